@@ -1,0 +1,20 @@
+module hobside
+
+go 1.26.8
+
+require (
+	github.com/andybalholm/brotli v1.2.8 // indirect
+	github.com/arran4/golang-ical v0.3.4 // indirect
+	github.com/chromedp/cdproto v0.159.0 // indirect
+	github.com/chromedp/chromedp v0.23.0 // indirect
+	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392 // indirect
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
+	github.com/gorilla/mux v1.8.1 // indirect
+	github.com/stretchr/testify v1.12.1 // indirect
+	github.com/teambition/rrule-go v1.8.2 // indirect
+	github.com/yuin/goldmark v1.8.7 // indirect
+	go.etcd.io/bbolt v1.5.0 // indirect
+	golang.org/x/sys v0.45.0 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
+)

@@ -1,0 +1,167 @@
+package card
+
+import "hobside/internal/quantity"
+
+// A Card is one compiled recipe card: it makes one component, or one plate.
+type Card struct {
+	ID       string          // the file's name without ".md": what links and ticks call it
+	File     string          // as given to Parse, for findings
+	Title    string          // the first heading
+	Intro    string          // Markdown between the title and the first section
+	Makes    quantity.Amount // what one making by the formula as typed gives
+	Weighs   quantity.Amount // what the formula weighs in all, when typed in percent; front matter "formula: 2 kg"
+	Smallest quantity.Amount // smallest sensible making, zero when any will do
+	Largest  quantity.Amount // largest sensible making, zero when any will do
+	Whole    quantity.Amount // makings come in whole multiples of this, zero when any will do
+	Margin   quantity.Number // extra asked for, as a fraction: 0.05 for "margin: 5 %"
+	Portion  quantity.Amount // what one cover gets when a menu links here without an amount; zero: one of what it makes
+	Each     quantity.Amount // what one piece weighs, "each: 55 g"
+	Density  quantity.Number // grams per millilitre, 0 when not given
+	Keeps    []Keep          // how long it keeps, by place
+	Contains []string        // allergens the author adds, by EU or US code or name
+	Without  []string        // allergens the author takes back, with the reason in Notes
+	Items    []Item          // the formula, in order
+	Ways     []Way           // empty, or two and more ways of one run of steps
+	Steps    []Step          // every step of every way, in the order of the file
+	Saves    []ByProduct     // what it sets aside for other cards
+	Notes    string          // Markdown of any other section, kept for the reader
+	Source   []byte          // the file, byte for byte
+}
+
+// IsPlate says whether the card makes plates, not a component.
+func (c *Card) IsPlate() bool {
+	return c.Makes.Unit != nil && c.Makes.Unit.Name == "plate"
+}
+
+// An Item is one line of the formula.
+type Item struct {
+	Amount   quantity.Amount // zero when only a name was typed
+	Percent  quantity.Number // of the items at 100 %, as a number (68 for "68 %"); 0 when typed as an amount
+	Name     string          // "chicken backs", or the linked card's text
+	Prep     string          // "chopped", without the phrases read as facts below
+	Card     string          // ID of the linked card, "" for a bought item
+	Save     string          // by-product of the linked card, as slug; "" when the card's main yield is meant
+	Optional bool            // prep says "optional"
+	Mix      bool            // a free mix: "any soft herbs"
+	Trim     quantity.Number // share lost in trimming, as a fraction, when the card gives it ("trim 12 %"); else 0: ask the larder
+	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")
+	Group    string          // sub-heading of the formula it stands under, ""
+	Pos      Pos
+}
+
+// A Way is one of several ways of doing the same run of steps: "finish at the
+// pass", "finish ahead and re-heat". Steps name theirs by its index + 1.
+type Way struct {
+	Name string
+	Pos  Pos
+}
+
+// A Step is one numbered step of the method.
+type Step struct {
+	Number    int             // as the reader counts: 1, 2, 3; steps of different ways share numbers
+	Way       int             // 0: done whichever way; else 1 + index in Card.Ways
+	Text      []Run           // the step's words, with the formula's items picked out
+	Hands     Duration        // attended time
+	Wait      Duration        // unattended time
+	Load      quantity.Amount // how much goes in at once; Hands and Wait are then per load; zero: all of it
+	Until     Until           // the sign that it is done
+	Keep      []Keep          // how long and how the result may wait; empty: see the card's section on waiting
+	Cool      Cool            // cool to a temperature within a time
+	Check     []Check         // control points
+	Caution   []string        // the author's own cautions
+	Serve     bool            // done at the pass
+	Unwatched bool            // "unwatched: yes": may run over heat with nobody in the kitchen
+	After     After           // what it waits for
+	Equipment []Equipment     // what it occupies
+	Saves     []string        // by-products there when it is done, as slugs
+	Pos       Pos
+}
+
+// A Run is a stretch of a step's text: plain words, or the use of an item.
+type Run struct {
+	Text   string          // as shown, without mark-up; for an item, its words without the amount
+	Item   int             // 1 + index in Card.Items; 0 for plain words
+	Part   quantity.Amount // the part used here, "**100 g butter**"; zero means all of it or the rest
+	Rest   bool            // "**rest of the butter**"
+	Share  quantity.Number // "**half the butter**", "**a third of the water**"; 0 when not said
+	Strong bool            // bold in the source though no item: shown bold, never scaled
+}
+
+// A Duration is a time a step takes, in seconds.
+type Duration struct {
+	Low, High int  // equal when exact; both 0 when not said
+	Form      Form // exact, about, at least, range, overnight
+	PerLow    int  // extra seconds for each PerAmount: "5 min + 2 min per 6 pieces"
+	PerHigh   int
+	Per       quantity.Amount // zero when it doesn't grow
+}
+
+// Form says how a time was typed.
+type Form string
+
+// How a time was typed. Overnight stands for 8 to 14 hours; about for ±25 %.
+const (
+	Exact     Form = ""
+	About     Form = "about"
+	AtLeast   Form = "at least"
+	Range     Form = "range"
+	Overnight Form = "overnight"
+)
+
+// Until is the sign that a step is done: one of a weight or volume, a core
+// temperature, or words.
+type Until struct {
+	Amount  quantity.Amount // "1.6 kg": scales with the making
+	CoreC   float64         // "core 63 °C"; HasCore says whether given
+	HasCore bool
+	Words   string // what was typed, always kept
+}
+
+// A Keep is how long something may wait, and where.
+type Keep struct {
+	Seconds int    // 4 d is 345600
+	Place   string // "chilled", "frozen", "room", "hot", "straight on"
+}
+
+// Cool asks for a temperature within a time; both stages of a rule set are the
+// safety package's business.
+type Cool struct {
+	ToC    float64
+	Within int // seconds; 0 when not said
+	Set    bool
+}
+
+// A Check is a control point with its critical limit, as typed.
+type Check struct {
+	Words string  // "core 74 °C"
+	MinC  float64 // limit when one was read; HasC says so
+	HasC  bool
+}
+
+// After says what a step waits for.
+type After struct {
+	Start bool // free from the start
+	Step  int  // index in Card.Steps + 1 of the step it waits for; 0: the step above it
+}
+
+// Equipment is one thing a step occupies.
+type Equipment struct {
+	Name    string  // from the standard list or the kitchen's: "hob", "oven"
+	Count   int     // how many places of it: rings, shelves; at least 1
+	TempC   float64 // when HasTemp
+	HasTemp bool
+	Words   string // what was typed after the colon
+}
+
+// A ByProduct is something a card sets aside for another.
+type ByProduct struct {
+	Slug   string          // "chicken-fat": what a link's #fragment names
+	Name   string          // "chicken fat"
+	Amount quantity.Amount // per making by the formula as typed
+	Keeps  []Keep
+	Pos    Pos
+}
+
+// A Pos is a place in the file, both counted from 1; Col counts runes, as
+// editors do.
+type Pos struct{ Line, Col int }

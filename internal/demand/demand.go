@@ -1,0 +1,81 @@
+package demand
+
+import (
+	"hobside/internal/card"
+	"hobside/internal/menu"
+	"hobside/internal/quantity"
+)
+
+// Input is one dinner to explode. Cards are by ID.
+type Input struct {
+	Menu     *menu.Menu
+	Cards    map[string]*card.Card
+	Covers   int                        // instead of Menu.Covers when above 0
+	Made     map[string][]Made          // what finished makings really gave, by card ID
+	Ways     map[string]int             // the way chosen, by card ID: 1 + index; absent: the first
+	Leave    map[string]map[int]bool    // optional items left out, by card ID and item index
+	Portions map[string]quantity.Number // portion factor by card ID: 0.9 for "nine tenths of a portion"
+}
+
+// Made is a making that was weighed.
+type Made struct {
+	Making int // 1 + index in Component.Makings
+	Amount quantity.Amount
+}
+
+// A Demand is the whole dinner in exact amounts.
+type Demand struct {
+	Covers     int
+	Components []*Component          // every card that is made, plates first, then what they need, users before the used
+	ByCard     map[string]*Component // the same, by card ID
+	Buy        []Bought              // items that are bought, one entry per use, in order of Components
+}
+
+// A Component is one card's part of the dinner.
+type Component struct {
+	Card    *card.Card
+	Unit    *quantity.Unit  // every number below is in this unit, the card's own
+	Need    quantity.Number // used by others and the guests, in all
+	Margin  quantity.Number // asked on top
+	Made    quantity.Number // the makings' sum: as planned, or as measured where one was
+	Left    quantity.Number // Made − Need − Margin; never below 0 unless Short
+	Short   bool            // measured makings give less than Need
+	Makings []Making
+	Uses    []Use
+	Saves   []Saved
+}
+
+// A Making is one time a card is made.
+type Making struct {
+	Amount   quantity.Number   // what it is planned to give, in Component.Unit
+	Factor   quantity.Number   // Amount ÷ the card's Makes
+	Items    []quantity.Amount // the formula's items for this making, exact, same order as Card.Items
+	Measured bool
+	Got      quantity.Number // what it gave, when Measured
+}
+
+// A Use is one place where a component goes.
+type Use struct {
+	By     string          // card ID, "" when it goes to guests directly
+	Item   int             // 1 + index in By's formula
+	Course int             // 1 + index in Menu.Courses, 0 when By is a card
+	Plate  int             // 1 + index in Course.Plates
+	Covers int             // guests served, for a plate
+	Amount quantity.Number // in the used component's unit
+}
+
+// Saved is a by-product: what the makings set aside and what becomes of it.
+type Saved struct {
+	Slug string
+	Unit *quantity.Unit
+	Have quantity.Number // set aside in all
+	Used quantity.Number // wanted by other cards
+	Uses []Use
+}
+
+// Bought is one use of a bought item, EP: what the step uses. Order works out AP.
+type Bought struct {
+	Card   string // ID of the card that wants it
+	Item   int    // 1 + index in its formula
+	Amount quantity.Amount
+}

@@ -1,0 +1,125 @@
+package engine
+
+import (
+	"hobside/internal/card"
+	"hobside/internal/sitting"
+)
+
+// The calls. Each takes one of these as JSON and answers with the type named
+// beside it, or with Failure.
+//
+//	load     LoadCall      LibraryView   replace the library's files
+//	read     ReadCall      PageView      one file as a page, scaled when asked; also for text still being typed
+//	open     OpenCall      Sheet         begin to follow a sitting
+//	apply    ApplyCall     Sheet         more events of an open sitting
+//	prefs    Prefs         Sheet         how to show amounts, for all that follows
+//	order    SittingCall   OrderView     the list to buy
+//	stamp    StampCall     StampView     stamp new events on this device, in order
+//	revision TextCall      RevisionView  the name of a text's revision
+
+// File is one card, menu or kitchen by its file name.
+type File struct {
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// LoadCall replaces the library.
+type LoadCall struct {
+	Files []File `json:"files"`
+}
+
+// LibraryView lists the library.
+type LibraryView struct {
+	Files    []LibraryFile  `json:"files"`
+	Findings []card.Finding `json:"findings"` // all, also those between files
+}
+
+// LibraryFile is one line of the library.
+type LibraryFile struct {
+	Name     string   `json:"name"`
+	ID       string   `json:"id"`
+	Kind     string   `json:"kind"` // "card", "menu", "kitchen"
+	Title    string   `json:"title"`
+	Makes    string   `json:"makes"`   // of a card
+	Covers   int      `json:"covers"`  // of a menu
+	Serve    string   `json:"serve"`   // of a menu, "" when it says none
+	Kitchen  string   `json:"kitchen"` // of a menu: file name of the kitchen it names
+	Plate    bool     `json:"plate"`
+	Errors   int      `json:"errors"`
+	Warnings int      `json:"warnings"`
+	Needs    []string `json:"needs"` // names of all files a sitting of it must pin, itself included
+}
+
+// ReadCall asks for a page. Text, when not empty, is read instead of the
+// library's file: the editor's preview.
+type ReadCall struct {
+	Name string `json:"name"`
+	Text string `json:"text,omitempty"`
+	Make string `json:"make,omitempty"` // "2.4 kg", "×3": scale to this
+}
+
+// PageView is a file as HTML, with what was found.
+type PageView struct {
+	Title    string         `json:"title"`
+	Kind     string         `json:"kind"`
+	HTML     string         `json:"html"` // no raw HTML of the author, no javascript: links
+	Makes    string         `json:"makes"`
+	Findings []card.Finding `json:"findings"`
+}
+
+// OpenCall begins to follow a sitting. Files holds the text of every revision
+// its events pin.
+type OpenCall struct {
+	Sitting string            `json:"sitting"`
+	Texts   map[string]string `json:"texts"` // revision -> text
+	Events  []sitting.Event   `json:"events"`
+}
+
+// ApplyCall adds events; Texts holds revisions they newly pin.
+type ApplyCall struct {
+	Sitting string            `json:"sitting"`
+	Texts   map[string]string `json:"texts,omitempty"`
+	Events  []sitting.Event   `json:"events"`
+}
+
+// SittingCall names an open sitting.
+type SittingCall struct {
+	Sitting string `json:"sitting"`
+}
+
+// Prefs is how the cook reads amounts.
+type Prefs struct {
+	Sitting string `json:"sitting,omitempty"` // when set, the answer is its sheet anew
+	System  string `json:"system"`            // "metric" or "us"
+	Scale   string `json:"scale"`             // what the scale can weigh: "0.1 g", "1 g", "5 g"
+}
+
+// StampCall stamps events made on this device, in the order given. Now is the
+// device's clock, corrected by the offset the server taught it; Last is the
+// last stamp this device made or saw.
+type StampCall struct {
+	Now    int64           `json:"now"`
+	Last   sitting.Stamp   `json:"last"`
+	Events []sitting.Event `json:"events"`
+}
+
+// StampView gives the events back with stamps, and the last one made.
+type StampView struct {
+	Events []sitting.Event `json:"events"`
+	Last   sitting.Stamp   `json:"last"`
+}
+
+// TextCall holds a text.
+type TextCall struct {
+	Text string `json:"text"`
+}
+
+// RevisionView names a revision: the first 24 hex digits of the text's SHA-256.
+type RevisionView struct {
+	Revision string `json:"revision"`
+}
+
+// Failure is the answer when a call can't be done: what, and what to do.
+type Failure struct {
+	Error string `json:"error"`
+}

@@ -1,0 +1,169 @@
+package engine
+
+import (
+	"hobside/internal/card"
+	"hobside/internal/sitting"
+)
+
+// Dinner is everything the phone shows of one sitting that does not change
+// with a tick: amounts, steps, lists. It is made anew when covers, ways, left
+// out items, measures or pinned files change.
+type Dinner struct {
+	Sitting  string         `json:"sitting"`
+	Title    string         `json:"title"`
+	Intro    string         `json:"intro"`
+	Covers   int            `json:"covers"`
+	Serve    string         `json:"serve"` // wall clock "2006-01-02T15:04"
+	Kitchen  string         `json:"kitchen"`
+	Courses  []Course       `json:"courses"`
+	Cards    []CardView     `json:"cards"` // in the order to make them: what others need first
+	Guests   []GuestView    `json:"guests"`
+	Findings []card.Finding `json:"findings"` // of the pinned files and of the whole
+}
+
+// Course is one course with its plates.
+type Course struct {
+	Name   string      `json:"name"`
+	At     string      `json:"at"` // wall clock
+	Plates []PlateView `json:"plates"`
+}
+
+// PlateView is one line of a course.
+type PlateView struct {
+	Card   string   `json:"card"`
+	Name   string   `json:"name"`
+	Covers int      `json:"covers"`
+	For    []string `json:"for"`  // exclusions it is served for
+	Each   string   `json:"each"` // what one cover gets, when not one plate: "90 g"
+}
+
+// GuestView is a group of guests with exclusions, and where they clash.
+type GuestView struct {
+	Covers  int      `json:"covers"`
+	Exclude []string `json:"exclude"`
+	Note    string   `json:"note"`
+	Clashes []Clash  `json:"clashes"`
+}
+
+// Clash is a plate that a guest excludes, and the item through which.
+type Clash struct {
+	Course string   `json:"course"`
+	Plate  string   `json:"plate"`
+	Via    []string `json:"via"`  // plate, component …, item
+	Sure   bool     `json:"sure"` // false: an item nobody has assessed
+}
+
+// CardView is one card of the dinner with its makings.
+type CardView struct {
+	ID      string       `json:"id"`
+	Title   string       `json:"title"`
+	Intro   string       `json:"intro"`
+	Plate   bool         `json:"plate"`
+	Courses []string     `json:"courses"` // names of the courses it ends up in
+	Makes   string       `json:"makes"`   // as typed, for the formula as typed
+	Keeps   []string     `json:"keeps"`
+	Ways    []string     `json:"ways"`
+	Way     int          `json:"way"`   // 1 + index of the one chosen, 0 when there is none to choose
+	Feeds   []string     `json:"feeds"` // where it goes: "Soup: 1.2 kg"
+	Saves   []string     `json:"saves"` // "chicken fat, 160 g"
+	Makings []MakingView `json:"makings"`
+}
+
+// MakingView is one making: its amounts, mise and steps.
+type MakingView struct {
+	Key   string     `json:"key"`   // sitting.MakingKey
+	Make  string     `json:"make"`  // "2.25 kg"
+	Exact string     `json:"exact"` // the factor, "9/4"
+	Got   string     `json:"got"`   // as measured, else ""
+	Mise  []MiseView `json:"mise"`
+	Steps []StepView `json:"steps"` // of the way chosen, in order
+}
+
+// MiseView is one line of the mise en place.
+type MiseView struct {
+	Key      string `json:"key"`    // sitting.MiseKey
+	Item     int    `json:"item"`   // 1 + index in the formula
+	Amount   string `json:"amount"` // "340 g"
+	Aside    string `json:"aside"`  // "crack 4", "2.7 leaves", "68 %"
+	Name     string `json:"name"`
+	Prep     string `json:"prep"`
+	Optional bool   `json:"optional"`
+	Left     bool   `json:"left"` // left out
+	Card     string `json:"card"` // made here: the card's ID, else ""
+	Group    string `json:"group"`
+}
+
+// StepView is one step as the stove shows it.
+type StepView struct {
+	Key      string     `json:"key"` // sitting.StepKey
+	Number   int        `json:"number"`
+	Runs     []RunView  `json:"runs"`
+	Uses     []UseView  `json:"uses"` // the amounts of this step, in order, for large type
+	Facts    []FactView `json:"facts"`
+	Cautions []string   `json:"cautions"`
+	Until    string     `json:"until"`   // sign of done, in words with scaled amount; "" when none
+	Heat     string     `json:"heat"`    // "oven 220 °C, 2 shelves"; "" when none
+	Hands    string     `json:"hands"`   // "10 min"
+	Wait     string     `json:"wait"`    // "at least 4 h"
+	Loads    string     `json:"loads"`   // "18 pieces, 4 at a time: 5 loads"; "" when all at once
+	WaitLow  int        `json:"waitLow"` // seconds, what a timer starts with; 0 for none
+	WaitHigh int        `json:"waitHigh"`
+	AtLeast  bool       `json:"atLeast"` // "at least": the timer asks to look, it doesn't say done
+	Serve    bool       `json:"serve"`   // at the pass
+	Weigh    string     `json:"weigh"`   // unit to ask a weight in, when until is an amount: "kg"
+	Probe    bool       `json:"probe"`   // a core temperature is asked for
+	Saves    []string   `json:"saves"`   // "chicken fat, 160 g"
+}
+
+// RunView is a stretch of a step's sentence.
+type RunView struct {
+	Text   string `json:"text"`
+	Amount string `json:"amount"` // scaled, for an item; else ""
+	Item   int    `json:"item"`   // 1 + index in the formula, 0 for plain words
+	Strong bool   `json:"strong"`
+	Card   string `json:"card"` // the component's card, else ""
+}
+
+// UseView is one amount of a step, for the large list.
+type UseView struct {
+	Amount string `json:"amount"`
+	Aside  string `json:"aside"`
+	Name   string `json:"name"`
+	Prep   string `json:"prep"`
+	Card   string `json:"card"`
+}
+
+// FactView is a fact shown as word and value.
+type FactView struct {
+	Word  string `json:"word"`
+	Value string `json:"value"`
+}
+
+// OrderView is the list to buy.
+type OrderView struct {
+	Sections []OrderSection `json:"sections"`
+}
+
+// OrderSection is one part of the shop.
+type OrderSection struct {
+	Name  string      `json:"name"`
+	Lines []OrderLine `json:"lines"`
+}
+
+// OrderLine is one thing to buy.
+type OrderLine struct {
+	Key     string   `json:"key"` // sitting.OrderKey
+	Name    string   `json:"name"`
+	Buy     string   `json:"buy"`     // AP, in units one buys in
+	Need    string   `json:"need"`    // EP, what the cards use
+	For     []string `json:"for"`     // "Brown chicken stock: 3.5 kg"
+	LastDay bool     `json:"lastDay"` // does not keep: buy on the last day
+	Note    string   `json:"note"`    // trim used and its source, conversions made
+}
+
+// Sheet is what open and apply answer: the state always, the dinner when it
+// changed.
+type Sheet struct {
+	Dinner *Dinner        `json:"dinner,omitempty"`
+	State  *sitting.State `json:"state"`
+}

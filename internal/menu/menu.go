@@ -1,0 +1,88 @@
+package menu
+
+import (
+	"hobside/internal/card"
+	"hobside/internal/quantity"
+)
+
+// A Menu is what is served: courses of plates, for so many covers.
+type Menu struct {
+	ID      string // the file's name without ".md"
+	File    string
+	Title   string
+	Intro   string
+	Covers  int
+	Serve   When            // when the first course goes out
+	Margin  quantity.Number // extra on every component that asks for none itself, as a fraction
+	Kitchen string          // ID of the kitchen it names, "" for none
+	Courses []Course
+	Guests  []Guests
+	Source  []byte
+}
+
+// A Course goes out at its own time.
+type Course struct {
+	Name   string
+	After  int // minutes after Menu.Serve
+	Plates []Plate
+	Pos    card.Pos
+}
+
+// A Plate is a line of a course: a card, how much of it a cover gets, and who
+// gets it.
+type Plate struct {
+	Card   string          // card ID
+	Name   string          // the link's text
+	Amount quantity.Amount // per cover; zero: the card's portion, else one of what it makes
+	For    []string        // exclusions it is served for ("no fish"); empty: everybody the others don't serve
+	Pos    card.Pos
+}
+
+// Guests is a group of covers with the same exclusions.
+type Guests struct {
+	Covers  int
+	Exclude []string // "fish", "gluten": an allergen code, or a word looked for in item names
+	Note    string
+	Pos     card.Pos
+}
+
+// When is a wall-clock date and time in the kitchen's own zone.
+type When struct {
+	Year, Month, Day, Hour, Minute int
+}
+
+// IsZero says that no time was given.
+func (w When) IsZero() bool { return w == When{} }
+
+// A Kitchen is what there is to cook with.
+type Kitchen struct {
+	ID        string
+	File      string
+	Title     string
+	Hands     []string // one name per pair of hands: "first cook"; ParseKitchen names them when the file gives only a count
+	Equipment []Equipment
+	Hours     []Stretch
+	Rules     string // rule set of the safety limits: "us" or "uk"; "" when not said
+	AltitudeM int
+	Zone      string // IANA name, "" for the server's own
+	Source    []byte
+}
+
+// Equipment is one kind of thing a step can occupy.
+type Equipment struct {
+	Name   string          // "hob", "oven"; may be new to the standard list
+	Count  int             // rings, ovens, fryers
+	Places int             // places in each that one temperature rules: shelves of an oven; else 1
+	Load   quantity.Amount // what one takes at once, zero when it doesn't matter
+	Heat   bool            // never left alone
+	Temp   bool            // has one temperature at a time
+	Pos    card.Pos
+}
+
+// A Stretch is hours the kitchen is open.
+type Stretch struct {
+	Day      int  // days before (−) or after the day of serving, when the file names weekdays relative to it
+	Date     When // set when the file gives a date; only the date part counts
+	From, To int  // minutes from midnight; To may pass 1440
+	Pos      card.Pos
+}

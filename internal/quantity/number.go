@@ -1,0 +1,266 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"math/big"
+	"math/bits"
+)
+
+// A Number is an exact rational. The zero value is 0. Numbers are values: no
+// operation changes its operands, and they may be compared with [Number.Cmp]
+// (not ==, because a large one lives behind a pointer).
+//
+// Nearly every number of a kitchen fits two machine words; those that do not
+// fall over to math/big by themselves, and nothing is ever rounded.
+type Number struct {
+	num int64
+	den int64    // 0 means 1, so that the zero value is 0/1; else > 0 and coprime with num
+	big *big.Rat // set only when num/den does not fit
+}
+
+// Int returns n.
+func Int(n int64) Number { return Number{num: n, den: 1} }
+
+// Frac returns n/d. It panics when d is 0, as division does.
+func Frac(n, d int64) Number {
+	if d == 0 {
+		panic("quantity: fraction with denominator 0")
+	}
+	if n == math.MinInt64 || d == math.MinInt64 {
+		return fromBig(big.NewRat(n, d))
+	}
+	if d < 0 {
+		n, d = -n, -d
+	}
+	if g := gcd(abs(n), d); g > 1 {
+		n, d = n/g, d/g
+	}
+	return Number{num: n, den: d}
+}
+
+func fromBig(r *big.Rat) Number {
+	if r.Num().IsInt64() && r.Denom().IsInt64() && r.Num().Int64() != math.MinInt64 {
+		return Number{num: r.Num().Int64(), den: r.Denom().Int64()}
+	}
+	return Number{big: r}
+}
+
+// Rat returns x as a new big.Rat, for callers that need the general library.
+func (x Number) Rat() *big.Rat {
+	if x.big != nil {
+		return new(big.Rat).Set(x.big)
+	}
+	return big.NewRat(x.num, x.d())
+}
+
+func (x Number) d() int64 {
+	if x.den == 0 {
+		return 1
+	}
+	return x.den
+}
+
+// Add returns x + y.
+func (x Number) Add(y Number) Number {
+	if x.big == nil && y.big == nil {
+		if xd, yd := x.d(), y.d(); xd == yd {
+			if s, ok := addInt(x.num, y.num); ok {
+				return Frac(s, xd)
+			}
+		} else {
+			a, ok1 := mulInt(x.num, yd)
+			b, ok2 := mulInt(y.num, xd)
+			d, ok3 := mulInt(xd, yd)
+			if s, ok4 := addInt(a, b); ok1 && ok2 && ok3 && ok4 {
+				return Frac(s, d)
+			}
+		}
+	}
+	return fromBig(new(big.Rat).Add(x.Rat(), y.Rat()))
+}
+
+// Sub returns x − y.
+func (x Number) Sub(y Number) Number { return x.Add(y.Neg()) }
+
+// Neg returns −x.
+func (x Number) Neg() Number {
+	if x.big == nil {
+		return Number{num: -x.num, den: x.den} // MinInt64 never enters num
+	}
+	return fromBig(new(big.Rat).Neg(x.big))
+}
+
+// Mul returns x × y.
+func (x Number) Mul(y Number) Number {
+	if x.big == nil && y.big == nil {
+		// Cross-reduce first: the product is then in lowest terms and
+		// overflows as late as it can.
+		xn, xd, yn, yd := x.num, x.d(), y.num, y.d()
+		if g := gcd(abs(xn), yd); g > 1 {
+			xn, yd = xn/g, yd/g
+		}
+		if g := gcd(abs(yn), xd); g > 1 {
+			yn, xd = yn/g, xd/g
+		}
+		n, ok1 := mulInt(xn, yn)
+		d, ok2 := mulInt(xd, yd)
+		if ok1 && ok2 {
+			return Number{num: n, den: d}
+		}
+	}
+	return fromBig(new(big.Rat).Mul(x.Rat(), y.Rat()))
+}
+
+// Quo returns x ÷ y. It panics when y is 0, as division does; callers with
+// numbers from outside check [Number.IsZero] first.
+func (x Number) Quo(y Number) Number {
+	if y.IsZero() {
+		panic("quantity: division by 0")
+	}
+	if y.big != nil {
+		return fromBig(new(big.Rat).Quo(x.Rat(), y.big))
+	}
+	return x.Mul(Frac(y.d(), y.num))
+}
+
+// Cmp returns −1, 0 or +1 as x is less than, equal to or greater than y.
+func (x Number) Cmp(y Number) int {
+	if x.big == nil && y.big == nil {
+		if a, ok := mulInt(x.num, y.d()); ok {
+			if b, ok := mulInt(y.num, x.d()); ok {
+				switch {
+				case a < b:
+					return -1
+				case a > b:
+					return 1
+				}
+				return 0
+			}
+		}
+	}
+	return x.Rat().Cmp(y.Rat())
+}
+
+// Sign returns −1, 0 or +1.
+func (x Number) Sign() int {
+	if x.big != nil {
+		return x.big.Sign()
+	}
+	switch {
+	case x.num < 0:
+		return -1
+	case x.num > 0:
+		return 1
+	}
+	return 0
+}
+
+// IsZero says whether x is 0.
+func (x Number) IsZero() bool { return x.Sign() == 0 }
+
+// IsInt says whether x is a whole number.
+func (x Number) IsInt() bool {
+	if x.big != nil {
+		return x.big.IsInt()
+	}
+	return x.d() == 1
+}
+
+// Floor returns the greatest whole number not above x.
+func (x Number) Floor() Number {
+	if x.big != nil {
+		q := new(big.Int).Div(x.big.Num(), x.big.Denom()) // Euclidean: floors for a positive divisor
+		return fromBig(new(big.Rat).SetInt(q))
+	}
+	q := x.num / x.d()
+	if x.num%x.d() != 0 && x.num < 0 {
+		q--
+	}
+	return Int(q)
+}
+
+// Ceil returns the least whole number not below x.
+func (x Number) Ceil() Number { return x.Neg().Floor().Neg() }
+
+// Int64 returns a whole x as an int64; ok is false when x is no whole number
+// or does not fit.
+func (x Number) Int64() (n int64, ok bool) {
+	if x.big != nil || x.d() != 1 {
+		return 0, false
+	}
+	return x.num, true
+}
+
+// Float64 returns the nearest float64, for forecasts and bars on a screen,
+// never for an amount.
+func (x Number) Float64() float64 {
+	if x.big != nil {
+		f, _ := x.big.Float64()
+		return f
+	}
+	return float64(x.num) / float64(x.d())
+}
+
+// String returns x as "3" or "7/3": exact, and what [Number.UnmarshalText] reads.
+func (x Number) String() string {
+	if x.big != nil {
+		return x.big.RatString()
+	}
+	if x.d() == 1 {
+		return fmt.Sprint(x.num)
+	}
+	return fmt.Sprintf("%d/%d", x.num, x.den)
+}
+
+// MarshalText writes the exact form, so that a number in JSON is a string
+// such as "7/3": JavaScript's own numbers would round it.
+func (x Number) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
+
+// UnmarshalText reads the exact form. A decimal such as "1.25" is taken too.
+func (x *Number) UnmarshalText(b []byte) error {
+	if len(b) > 200 {
+		return fmt.Errorf("number of %d characters: too long", len(b))
+	}
+	for _, c := range b {
+		if (c < '0' || c > '9') && c != '-' && c != '/' && c != '.' {
+			return fmt.Errorf("%q is not a number", b) // "1e999999999" would take all memory
+		}
+	}
+	r, ok := new(big.Rat).SetString(string(b))
+	if !ok {
+		return fmt.Errorf("%q is not a number", b)
+	}
+	*x = fromBig(r)
+	return nil
+}
+
+func abs(n int64) int64 {
+	if n < 0 {
+		return -n
+	}
+	return n
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+func addInt(a, b int64) (int64, bool) {
+	s := a + b
+	return s, (s > a) == (b > 0) && s != math.MinInt64
+}
+
+func mulInt(a, b int64) (int64, bool) {
+	hi, lo := bits.Mul64(uint64(abs(a)), uint64(abs(b)))
+	if hi != 0 || lo > math.MaxInt64 {
+		return 0, false
+	}
+	if (a < 0) != (b < 0) {
+		return -int64(lo), true
+	}
+	return int64(lo), true
+}

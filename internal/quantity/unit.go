@@ -1,0 +1,36 @@
+package quantity
+
+// A Dimension says what a unit measures. Amounts of different dimensions never
+// mix without a density or an each-weight.
+type Dimension uint8
+
+const (
+	Count  Dimension = iota // pieces, cloves, leaves, plates: whole things, each its own kind
+	Mass                    // base unit gram
+	Volume                  // base unit millilitre
+	Length                  // base unit millimetre
+)
+
+// A Unit is one line of the unit table. There is one *Unit per unit, so units
+// are compared with ==.
+type Unit struct {
+	Name   string    // "gram", "cup", "clove": singular, lower case; the key in JSON
+	Plural string    // "grams", "cups", "cloves"
+	Symbol string    // what is shown after the figure: "g", "cup", "clove"
+	Dim    Dimension // what it measures
+	Factor Number    // how many base units one is; for Count, 1
+	System System    // which choice of display it belongs to
+}
+
+// A System is a family of units a cook chooses to read in.
+type System uint8
+
+const (
+	Metric System = iota
+	US
+	Imperial
+	Kitchen // pinch, bunch, leaf: shown as typed in every system
+)
+
+// Each is the unit of a bare number ("3 eggs").
+var Each = &Unit{Name: "each", Plural: "each", Symbol: "", Dim: Count, Factor: Int(1), System: Kitchen}
