@@ -1,0 +1,12 @@
+package main
+
+import "context"
+
+// serve builds what changed and serves the demo dinner from a data file of its
+// own in bin/; flags given here go to hobside serve and win.
+func serve(ctx context.Context, flags []string) error {
+	if err := build(ctx); err != nil {
+		return err
+	}
+	return command(ctx, binaryPath, append([]string{"serve", "--data", "bin/demo.db"}, flags...)...).Run()
+}

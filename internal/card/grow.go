@@ -1,0 +1,134 @@
+package card
+
+import (
+	"strconv"
+	"strings"
+
+	"hobside/internal/quantity"
+)
+
+// Loads says in how many loads a step is done when the card is made factor
+// times over: 18 pieces through a fryer that takes 4 are 5 loads. It is 1 for
+// a step that names no load, or whose load can't be compared with anything
+// the step handles.
+//
+// The load is compared with what the card makes; where those don't meet
+// ("load: 500 g" on a card that makes pieces) with the step's own items.
+func (c *Card) Loads(s *Step, factor quantity.Number) int {
+	if s.Load.Unit == nil || s.Load.Qty.Sign() <= 0 {
+		return 1
+	}
+	handled, ok := c.handled(s, factor, s.Load.Unit)
+	if !ok {
+		return 1
+	}
+	n, fits := handled.Quo(s.Load.Need()).Ceil().Int64()
+	if !fits || n > 100_000 {
+		return 100_000 // absurd, but a number: the amounts themselves have been found fault with
+	}
+	return max(1, int(n))
+}
+
+// handled is how much of the making a step handles, in unit.
+func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (quantity.Number, bool) {
+	if n, ok := quantity.Convert(c.Makes.Need().Mul(factor), c.Makes.Unit, unit); ok {
+		return n, true
+	}
+	var sum quantity.Number
+	found := false
+	for _, r := range s.Text {
+		if r.Item == 0 {
+			continue
+		}
+		a := c.Items[r.Item-1].Amount
+		if r.Part.Unit != nil {
+			a = r.Part
+		}
+		if a.Unit == nil {
+			continue
+		}
+		if n, ok := quantity.Convert(a.Need().Mul(factor), a.Unit, unit); ok {
+			sum, found = sum.Add(n), true
+		}
+	}
+	return sum, found
+}
+
+// Time returns a step's attended and unattended time for a making of factor
+// times the card: per load where the step has loads, and grown where it says
+// "+ 2 min per 6 pieces".
+func (c *Card) Time(s *Step, factor quantity.Number) (hands, wait Duration) {
+	loads := c.Loads(s, factor)
+	return c.grow(s, s.Hands, factor, loads), c.grow(s, s.Wait, factor, loads)
+}
+
+func (c *Card) grow(s *Step, d Duration, factor quantity.Number, loads int) Duration {
+	d.Low, d.High = d.Low*loads, d.High*loads
+	if d.Per.Unit == nil || d.Per.Qty.Sign() <= 0 {
+		return d
+	}
+	handled, ok := c.handled(s, factor, d.Per.Unit)
+	if !ok {
+		return d
+	}
+	// Whole groups: three pieces take as long as the six they were timed for.
+	groups, fits := handled.Quo(d.Per.Qty).Ceil().Int64()
+	if !fits || groups > 100_000 {
+		groups = 100_000
+	}
+	d.Low += int(groups) * d.PerLow
+	d.High += int(groups) * d.PerHigh
+	d.PerLow, d.PerHigh, d.Per = 0, 0, quantity.Amount{}
+	return d
+}
+
+// IsZero says that no time was given.
+func (d Duration) IsZero() bool { return d.Low == 0 && d.High == 0 && d.PerLow == 0 && d.PerHigh == 0 }
+
+// String writes a time as a cook reads it: "1 h 30 min", "4–5 h", "at least 2 h".
+func (d Duration) String() string {
+	switch {
+	case d.IsZero():
+		return ""
+	case d.Form == Overnight:
+		return "overnight"
+	case d.Form == About:
+		return "about " + Seconds(d.Low+(d.High-d.Low)/2)
+	case d.Form == AtLeast:
+		return "at least " + Seconds(d.Low)
+	case d.Low != d.High:
+		low, high := Seconds(d.Low), Seconds(d.High)
+		lowN, lowUnit, ok1 := strings.Cut(low, " ")
+		highN, highUnit, ok2 := strings.Cut(high, " ")
+		if ok1 && ok2 && lowUnit == highUnit {
+			return lowN + "–" + highN + " " + highUnit
+		}
+		return low + "–" + high
+	}
+	return Seconds(d.Low)
+}
+
+// Seconds writes a length of time: "45 s", "10 min", "1 h 30 min", "2 d".
+func Seconds(s int) string {
+	const minute, hour, day = 60, 3600, 86400
+	var parts []string
+	add := func(n int, unit string) {
+		if n > 0 {
+			parts = append(parts, strconv.Itoa(n)+" "+unit)
+		}
+	}
+	if s < 0 {
+		return "−" + Seconds(-s)
+	}
+	if s >= 2*day && s%hour == 0 {
+		add(s/day, "d")
+		s %= day
+	}
+	add(s/hour, "h")
+	add(s%hour/minute, "min")
+	add(s%minute, "s")
+	if len(parts) == 0 {
+		return "0 min"
+	}
+	return strings.Join(parts, " ")
+}
