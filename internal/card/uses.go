@@ -1,0 +1,73 @@
+package card
+
+import "hobside/internal/quantity"
+
+// Used is what one run of a step takes of an item.
+type Used struct {
+	Amount quantity.Amount // zero for plain words, and for an item named again after all of it went in
+	Again  bool            // named again: nothing more of it is taken
+}
+
+// Uses works out how much of each item every run of every step takes when the
+// card is made factor times over by one of its ways (0 when it has none). The
+// first index is the step's place in Steps, the second the run's in Text.
+//
+// A part that is named ("100 g butter", "half the butter") takes that much; a
+// plain mention takes what is left. Over holds, per item, by how much the parts
+// come to more than the formula has.
+func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[int]quantity.Number) {
+	left := make([]quantity.Amount, len(c.Items))
+	for i, it := range c.Items {
+		left[i] = it.Amount.Scale(factor)
+	}
+	used = make([][]Used, len(c.Steps))
+	for s, step := range c.Steps {
+		if step.Way != 0 && step.Way != way {
+			continue
+		}
+		used[s] = make([]Used, len(step.Text))
+		for r, run := range step.Text {
+			if run.Item == 0 {
+				continue
+			}
+			i := run.Item - 1
+			used[s][r] = take(&left[i], c.Items[i].Amount, run, factor)
+			if left[i].Qty.Sign() < 0 {
+				if over == nil {
+					over = map[int]quantity.Number{}
+				}
+				over[run.Item] = left[i].Qty.Neg()
+			}
+		}
+	}
+	return used, over
+}
+
+// take takes one run's part out of what is left of an item.
+func take(left *quantity.Amount, whole quantity.Amount, run Run, factor quantity.Number) Used {
+	switch {
+	case run.Part.Unit != nil:
+		part := run.Part.Scale(factor)
+		if whole.Unit != nil {
+			if n, ok := quantity.Convert(part.Qty, part.Unit, whole.Unit); ok {
+				left.Qty = left.Qty.Sub(n)
+				if !left.To.IsZero() {
+					left.To = left.To.Sub(n)
+				}
+			}
+		}
+		return Used{Amount: part}
+	case !run.Share.IsZero():
+		part := whole.Scale(factor.Mul(run.Share))
+		left.Qty = left.Qty.Sub(part.Qty)
+		left.To = left.To.Sub(part.To)
+		return Used{Amount: part}
+	case whole.Unit == nil:
+		return Used{Amount: whole} // "salt, to taste": nothing to keep count of
+	case left.Qty.Sign() <= 0 && left.To.Sign() <= 0:
+		return Used{Again: true}
+	}
+	rest := *left
+	left.Qty, left.To = quantity.Number{}, quantity.Number{}
+	return Used{Amount: rest}
+}
