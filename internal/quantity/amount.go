@@ -1,5 +1,10 @@
 package quantity
 
+import (
+	"encoding/json"
+	"fmt"
+)
+
 // An Amount is what stands before an item: a number or a range, and a unit.
 // The zero Amount means that nothing was said.
 type Amount struct {
@@ -23,4 +28,48 @@ func (a Amount) Need() Number {
 		return a.To
 	}
 	return a.Qty
+}
+
+// amountJSON is how an Amount crosses the border: exact figures as strings, the
+// unit by name.
+type amountJSON struct {
+	Qty     Number  `json:"qty"`
+	To      *Number `json:"to,omitempty"`
+	Unit    string  `json:"unit,omitempty"`
+	ToTaste bool    `json:"toTaste,omitempty"`
+	About   bool    `json:"about,omitempty"`
+}
+
+// MarshalJSON writes {"qty":"7/3","unit":"kilogram"}.
+func (a Amount) MarshalJSON() ([]byte, error) {
+	out := amountJSON{Qty: a.Qty, ToTaste: a.ToTaste, About: a.About}
+	if !a.To.IsZero() {
+		out.To = &a.To
+	}
+	if a.Unit != nil {
+		out.Unit = a.Unit.Name
+	}
+	return json.Marshal(out)
+}
+
+// UnmarshalJSON reads what MarshalJSON writes; a unit may be any spelling
+// that LookupUnit knows.
+func (a *Amount) UnmarshalJSON(b []byte) error {
+	var in amountJSON
+	if err := json.Unmarshal(b, &in); err != nil {
+		return err
+	}
+	*a = Amount{Qty: in.Qty, ToTaste: in.ToTaste, About: in.About}
+	if in.To != nil {
+		a.To = *in.To
+	}
+	if in.Unit == "" {
+		return nil
+	}
+	u, ok := LookupUnit(in.Unit)
+	if !ok {
+		return fmt.Errorf("unknown unit %q", in.Unit)
+	}
+	a.Unit = u
+	return nil
 }

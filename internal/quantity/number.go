@@ -20,7 +20,12 @@ type Number struct {
 }
 
 // Int returns n.
-func Int(n int64) Number { return Number{num: n, den: 1} }
+func Int(n int64) Number {
+	if n == math.MinInt64 {
+		return fromBig(big.NewRat(n, 1)) // has no opposite in 64 bits, and so never enters num
+	}
+	return Number{num: n, den: 1}
+}
 
 // Frac returns n/d. It panics when d is 0, as division does.
 func Frac(n, d int64) Number {

@@ -1,0 +1,143 @@
+package quantity
+
+import "strings"
+
+// The table of units. Every factor is exact by definition: the litre is 1000
+// cm³, the pound 453.59237 g, the US gallon 231 cubic inches, the imperial
+// gallon 4.54609 L; the rest are whole parts of those.
+var units = buildUnits()
+
+func buildUnits() []*Unit {
+	usGallon := Frac(3785411784, 1000000)
+	impGallon := Frac(454609, 100)
+	pound := Frac(45359237, 100000)
+	us := func(part int64) Number { return usGallon.Quo(Int(part)) }
+	imp := func(part int64) Number { return impGallon.Quo(Int(part)) }
+	all := []*Unit{
+		Each,
+		{"milligram", "milligrams", "mg", Mass, Frac(1, 1000), Metric},
+		{"gram", "grams", "g", Mass, Int(1), Metric},
+		{"kilogram", "kilograms", "kg", Mass, Int(1000), Metric},
+		{"ounce", "ounces", "oz", Mass, pound.Quo(Int(16)), US},
+		{"pound", "pounds", "lb", Mass, pound, US},
+		{"millilitre", "millilitres", "ml", Volume, Int(1), Metric},
+		{"centilitre", "centilitres", "cl", Volume, Int(10), Metric},
+		{"decilitre", "decilitres", "dl", Volume, Int(100), Metric},
+		{"litre", "litres", "L", Volume, Int(1000), Metric},
+		{"teaspoon", "teaspoons", "tsp", Volume, us(768), US},
+		{"tablespoon", "tablespoons", "tbsp", Volume, us(256), US},
+		{"fluid ounce", "fluid ounces", "fl oz", Volume, us(128), US},
+		{"cup", "cups", "cup", Volume, us(16), US},
+		{"pint", "pints", "pt", Volume, us(8), US},
+		{"quart", "quarts", "qt", Volume, us(4), US},
+		{"gallon", "gallons", "gal", Volume, usGallon, US},
+		{"imperial fluid ounce", "imperial fluid ounces", "imp fl oz", Volume, imp(160), Imperial},
+		{"imperial gill", "imperial gills", "imp gill", Volume, imp(32), Imperial},
+		{"imperial pint", "imperial pints", "imp pt", Volume, imp(8), Imperial},
+		{"imperial quart", "imperial quarts", "imp qt", Volume, imp(4), Imperial},
+		{"imperial gallon", "imperial gallons", "imp gal", Volume, impGallon, Imperial},
+		{"millimetre", "millimetres", "mm", Length, Int(1), Metric},
+		{"centimetre", "centimetres", "cm", Length, Int(10), Metric},
+		{"inch", "inches", "in", Length, Frac(254, 10), US},
+	}
+	// Kitchen counts: each its own kind, never converted without an each-weight.
+	for _, w := range []string{
+		"pinch/pinches", "bunch/bunches", "leaf/leaves", "clove/cloves", "sheet/sheets", "sprig/sprigs", "stick/sticks",
+		"slice/slices", "piece/pieces", "plate/plates", "portion/portions", "knob/knobs", "handful/handfuls", "head/heads",
+		"stalk/stalks", "pod/pods", "can/cans", "tin/tins", "packet/packets", "jar/jars", "bag/bags", "bottle/bottles",
+		"loaf/loaves", "fillet/fillets", "rasher/rashers", "drop/drops", "dash/dashes", "strip/strips", "cube/cubes",
+		"ball/balls", "wedge/wedges", "round/rounds", "cover/covers", "tray/trays", "load/loads",
+	} {
+		one, many, _ := strings.Cut(w, "/")
+		all = append(all, &Unit{one, many, one, Count, Int(1), Kitchen})
+	}
+	return all
+}
+
+// spellings are other ways a unit is typed, lower case and without a full stop.
+var spellings = map[string]string{
+	"gr": "gram", "grs": "gram", "gramme": "gram", "grammes": "gram", "kilo": "kilogram", "kilos": "kilogram", "kgs": "kilogram",
+	"milliliter": "millilitre", "milliliters": "millilitre", "liter": "litre", "liters": "litre", "l": "litre", "lt": "litre",
+	"centiliter": "centilitre", "deciliter": "decilitre", "lbs": "pound", "ozs": "ounce",
+	"tsps": "teaspoon", "tbs": "tablespoon", "tbsps": "tablespoon", "floz": "fluid ounce", "gals": "gallon", "qts": "quart", "pts": "pint",
+	"millimeter": "millimetre", "millimeters": "millimetre", "centimeter": "centimetre", "centimeters": "centimetre",
+	"pc": "piece", "pcs": "piece", "pkt": "packet", "leafs": "leaf", "pack": "packet", "packs": "packet",
+	"imperial fl oz": "imperial fluid ounce", "imp pint": "imperial pint", "imp pints": "imperial pint",
+}
+
+var byWord = indexUnits()
+
+func indexUnits() map[string]*Unit {
+	m := map[string]*Unit{}
+	for _, u := range units {
+		m[u.Name], m[u.Plural], m[strings.ToLower(u.Symbol)] = u, u, u
+	}
+	delete(m, "") // Each has no symbol
+	for word, name := range spellings {
+		m[word] = m[name]
+	}
+	return m
+}
+
+// LookupUnit finds a unit by its name, plural, symbol or a common spelling,
+// whatever the case; one full stop at the end ("tsp.") is ignored.
+func LookupUnit(word string) (*Unit, bool) {
+	u, ok := byWord[strings.ToLower(strings.TrimSuffix(strings.Join(strings.Fields(word), " "), "."))]
+	return u, ok
+}
+
+// SuggestUnit returns the unit word nearest to a mistyped one, or "" when
+// none is near.
+func SuggestUnit(word string) string {
+	word = strings.ToLower(word)
+	best, bestAt := "", 3
+	for _, u := range units {
+		for _, known := range []string{u.Name, u.Plural} {
+			if len(known) < 3 {
+				continue
+			}
+			if d := distance(word, known); d < bestAt && d*3 <= len(known) {
+				best, bestAt = known, d
+			}
+		}
+	}
+	return best
+}
+
+// distance counts the letters to add, drop or change between two words.
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		prev := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			change := prev
+			if a[i] != b[j] {
+				change++
+			}
+			prev = row[j+1]
+			row[j+1] = min(change, row[j]+1, prev+1)
+		}
+	}
+	return row[len(b)]
+}
+
+// Convert returns n of one unit in another; ok is false when they measure
+// different things, or are different counts.
+func Convert(n Number, from, to *Unit) (out Number, ok bool) {
+	switch {
+	case from == nil || to == nil || from.Dim != to.Dim:
+		return Number{}, false
+	case from == to:
+		return n, true
+	case from.Dim == Count:
+		return Number{}, false
+	}
+	return n.Mul(from.Factor).Quo(to.Factor), true
+}
+
+// MarshalText writes the unit's name.
+func (u *Unit) MarshalText() ([]byte, error) { return []byte(u.Name), nil }

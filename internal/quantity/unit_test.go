@@ -1,0 +1,105 @@
+package quantity
+
+import (
+	"encoding/csv"
+	"math/big"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// published reads testdata/reference/units.csv: each row names its publication
+// and whether it was read there.
+func published(t *testing.T) map[string][]string {
+	t.Helper()
+	f, err := os.Open("../../testdata/reference/units.csv")
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	byID := map[string][]string{}
+	for _, r := range rows[1:] {
+		byID[r[0]] = r
+	}
+	return byID
+}
+
+// Units are exact by definition, so the test asks for exact values.
+func TestUnitsAreThoseOfTheLaw(t *testing.T) {
+	rows := published(t)
+	for id, word := range map[string]string{
+		"lb_avdp": "lb", "oz_avdp": "oz", "us_gal": "gallon", "us_qt": "quart", "us_pt": "pint", "us_cup": "cup",
+		"us_floz": "fl oz", "us_tbsp": "tbsp", "us_tsp": "tsp", "uk_gal": "imperial gallon", "uk_qt": "imperial quart",
+		"uk_pt": "imperial pint", "uk_gill": "imperial gill", "uk_floz": "imperial fluid ounce", "inch": "inch",
+	} {
+		row := rows[id]
+		require.NotNil(t, row, id)
+		want, ok := new(big.Rat).SetString(row[2])
+		require.True(t, ok, row[2])
+		u, ok := LookupUnit(word)
+		require.True(t, ok, word)
+		assert.Zero(t, want.Cmp(u.Factor.Rat()), "%s = %s, want %s %s; source: %s (%s)", word, u.Factor, row[2], row[3], row[6], row[7])
+	}
+}
+
+// NIST SP 811 gives seven figures; the exact factor rounded to seven is the same.
+// Its rows are from memory (their status says so), so this is a second check.
+func TestUnitsRoundToTheTables(t *testing.T) {
+	rows := published(t)
+	for id, word := range map[string]string{
+		"sp811_cup": "cup", "sp811_floz": "fl oz", "sp811_tbsp": "tbsp", "sp811_tsp": "tsp", "sp811_gal": "gal",
+		"sp811_pt": "pint", "sp811_qt": "quart", "sp811_oz": "oz", "sp811_lb": "lb", "sp811_ukfloz": "imperial fluid ounce",
+	} {
+		row := rows[id]
+		require.NotNil(t, row, id)
+		u, ok := LookupUnit(word)
+		require.True(t, ok, word)
+		base := u.Factor.Quo(Int(1000)) // g -> kg
+		if u.Dim == Volume {
+			base = base.Quo(Int(1000)) // mL -> m³
+		}
+		f, _ := base.Rat().Float64()
+		assert.Equal(t, row[2], formatSeven(f), "%s; source: %s (%s)", word, row[6], row[7])
+	}
+}
+
+func formatSeven(f float64) string { return new(big.Float).SetFloat64(f).Text('E', 6) }
+
+func TestLookupUnitTakesWhatCooksType(t *testing.T) {
+	for word, want := range map[string]string{
+		"g": "gram", "Grams": "gram", "KG": "kilogram", "kilos": "kilogram", "l": "litre", "Liter": "litre", "tbsp.": "tablespoon",
+		"lbs": "pound", "fl oz": "fluid ounce", "fl  oz": "fluid ounce", "cloves": "clove", "leaves": "leaf", "pcs": "piece",
+	} {
+		u, ok := LookupUnit(word)
+		if assert.True(t, ok, word) {
+			assert.Equal(t, want, u.Name, word)
+		}
+	}
+	_, ok := LookupUnit("onions")
+	assert.False(t, ok)
+	_, ok = LookupUnit("")
+	assert.False(t, ok, "Each has no word of its own")
+}
+
+func TestSuggestUnit(t *testing.T) {
+	assert.Equal(t, "gram", SuggestUnit("gramm"))
+	assert.Equal(t, "tablespoon", SuggestUnit("tablspoon"))
+	assert.Empty(t, SuggestUnit("onion"))
+}
+
+func TestConvertKeepsKindsApart(t *testing.T) {
+	kg, _ := LookupUnit("kg")
+	lb, _ := LookupUnit("lb")
+	ml, _ := LookupUnit("ml")
+	clove, _ := LookupUnit("clove")
+	leaf, _ := LookupUnit("leaf")
+	n, ok := Convert(Int(1), lb, kg)
+	require.True(t, ok)
+	assert.Zero(t, n.Cmp(Frac(45359237, 100000000)), "UK Weights and Measures Act 1985, Sch. 1 Part V")
+	for _, pair := range [][2]*Unit{{kg, ml}, {clove, leaf}, {kg, Each}, {nil, kg}} {
+		_, ok := Convert(Int(1), pair[0], pair[1])
+		assert.False(t, ok)
+	}
+}
