@@ -1,0 +1,129 @@
+package card
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"hobside/internal/quantity"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// listItem reads "500 g onions, unpeeled, quartered".
+func (p *parser) listItem(block ast.Node, group string) {
+	line, at := p.Text(block)
+	line = strings.TrimRight(line, " ")
+	if strings.TrimSpace(line) == "" || at < 0 {
+		return
+	}
+	it := Item{Group: group, Pos: p.Place(at)}
+	rest, ok := p.leading(&it, line, at)
+	if !ok {
+		rest = afterFigure(line) // the amount was found fault with; the name is still worth having
+	}
+	name, prep := rest, ""
+	if i := nameEnd(rest, block, p.Doc); i < len(rest) {
+		name, prep = rest[:i], strings.TrimLeft(rest[i:], ", ")
+	}
+	var have []string
+	name = strings.TrimSpace(name)
+	if strings.HasPrefix(name, "(") { // "500 g (about 4) onions"
+		if i := strings.IndexByte(name, ')'); i > 0 {
+			have, name = []string{name[:i+1]}, strings.TrimSpace(name[i+1:])
+		}
+	}
+	name = strings.TrimPrefix(name, "of ")
+	if it.Amount.Unit == nil && it.Percent.IsZero() {
+		name = p.trailing(&it, name, at)
+	}
+	if name == "" {
+		if ok {
+			p.Err(at, "an amount without an item", "", "write the item's name after it")
+		}
+		return
+	}
+	nameAt := min(at+max(0, strings.Index(line, name)), len(p.body))
+	p.nameItem(&it, block, name, nameAt)
+	it.Pos = p.Place(nameAt)
+	p.misreadUnit(&it, nameAt)
+	p.prep(&it, have, prep, min(at+max(0, len(line)-len(prep)), len(p.body)))
+	p.addItem(it, nameAt)
+}
+
+// leading takes the amount or percentage off the front of a line.
+func (p *parser) leading(it *Item, line string, at int) (rest string, ok bool) {
+	if i := strings.IndexByte(line, '%'); i > 0 && i < 12 && digit(line[0]) {
+		if n, ok := number(line[:i]); ok && n.Sign() > 0 {
+			it.Percent = n
+			return strings.TrimSpace(line[i+1:]), true
+		}
+	}
+	if !beginsWithFigure(line) {
+		for _, article := range [...]string{"a ", "an "} {
+			if hasFold(line, article) { // "a pinch of salt"
+				if a, rest, err := quantity.ParseAmount("1 " + line[len(article):]); err == nil && a.Unit != quantity.Each {
+					it.Amount = a
+					return rest, true
+				}
+			}
+		}
+		return line, true
+	}
+	a, rest, ok := p.Amount(line, at)
+	if !ok {
+		return "", false
+	}
+	it.Amount = a
+	return rest, true
+}
+
+// trailing reads "onions: 500 g", which is how facts are typed.
+func (p *parser) trailing(it *Item, name string, at int) string {
+	head, tail, ok := strings.Cut(name, ":")
+	if !ok || strings.TrimSpace(tail) == "" {
+		return strings.TrimSuffix(name, ":")
+	}
+	tail = strings.TrimSpace(tail)
+	if n, ok := percent(tail); ok && n.Sign() > 0 {
+		it.Percent = n
+	} else {
+		it.Amount = p.positive(Fact{Word: head, Value: tail, ValueAt: min(at+len(head)+1, len(p.body))})
+	}
+	return strings.TrimSpace(head)
+}
+
+// nameEnd is where the item's name ends: at the first comma, but not at one
+// within the text of its link.
+func nameEnd(s string, block ast.Node, d *Doc) int {
+	from := 0
+	if l := LinkTo(block); l != nil {
+		if words, _ := d.Text(l); words != "" {
+			if i := strings.Index(s, words); i >= 0 {
+				from = i + len(words)
+			}
+		}
+	}
+	if i := strings.IndexByte(s[from:], ','); i >= 0 {
+		return from + i
+	}
+	return len(s)
+}
+
+// misreadUnit looks at "500 gr onions", which reads as 500 pieces of "gr onions".
+func (p *parser) misreadUnit(it *Item, at int) {
+	if it.Amount.Unit != quantity.Each {
+		return
+	}
+	first, _, more := strings.Cut(it.Name, " ")
+	if !more || utf8.RuneCountInString(first) > 6 {
+		return
+	}
+	if hint := quantity.SuggestUnit(first); hint != "" {
+		p.Warn(at, `"`+first+`" is read as part of the item's name, not as a unit`, hint, "")
+	}
+}
+
+// afterFigure is a line without the figure at its front.
+func afterFigure(line string) string {
+	return strings.TrimLeft(line, "0123456789.,/-–−+eE½¼¾⅓⅔ ")
+}

@@ -1,0 +1,170 @@
+package card
+
+import (
+	"strings"
+
+	"hobside/internal/quantity"
+)
+
+var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "contains", "without"}
+
+// front reads the words of a card's front matter.
+func (p *parser) front() {
+	c := p.card
+	p.makesAt = -p.shift
+	var had [16]bool
+	for _, f := range p.Front {
+		word := f.Word
+		switch word {
+		case "yield", "yields", "make":
+			word = "makes"
+		case "keep":
+			word = "keeps"
+		}
+		for i, w := range frontWords {
+			if w == word {
+				if had[i] {
+					p.Warn(f.At, `"`+f.Word+`" stands twice`, "", "the last one counts; take the other out")
+				}
+				had[i] = true
+			}
+		}
+		if f.Value == "" {
+			p.Err(f.At, `"`+f.Word+`" says nothing`, "", "write its value after the colon, or take the line out")
+			continue
+		}
+		switch word {
+		case "makes":
+			p.makesAt = f.ValueAt
+			c.Makes = p.positive(f)
+		case "formula":
+			c.Weighs = p.positive(f)
+			if u := c.Weighs.Unit; u != nil && u.Dim != quantity.Mass {
+				p.Err(f.ValueAt, "a formula in percent is a weight", "", `write it like "formula: 2 kg"`)
+				c.Weighs = quantity.Amount{}
+			}
+		case "smallest":
+			c.Smallest = p.positive(f)
+		case "largest":
+			c.Largest = p.positive(f)
+		case "whole":
+			c.Whole = p.positive(f)
+		case "portion":
+			c.Portion = p.positive(f)
+		case "each":
+			c.Each = p.positive(f)
+		case "margin":
+			c.Margin = p.share(f)
+		case "density":
+			c.Density = p.density(f)
+		case "keeps":
+			c.Keeps = append(c.Keeps, p.keeps(f)...)
+		case "contains":
+			p.split(f, func(part string, _ int) { c.Contains = append(c.Contains, strings.ToLower(part)) })
+		case "without":
+			p.split(f, func(part string, at int) { p.without(part, at) })
+		default:
+			if hint := Nearest(f.Word, frontWords); hint != "" {
+				p.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
+			} else {
+				p.Warn(f.At, `unknown word "`+f.Word+`"`, "", "move it below the front matter if it is for the reader")
+			}
+		}
+	}
+}
+
+// without takes an allergen back; the author's reason, in brackets, goes to the notes.
+func (p *parser) without(part string, at int) {
+	name, why, _ := strings.Cut(part, "(")
+	name = strings.ToLower(strings.TrimSpace(name))
+	why = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(why), ")"))
+	if name == "" {
+		p.Err(at, "an allergen without a name", "", `write it like "without: gluten (certified oats)"`)
+		return
+	}
+	p.card.Without = append(p.card.Without, name)
+	if why == "" {
+		p.Warn(at, `"without: `+name+`" gives no reason`, "", "add it in brackets: whoever serves it must be able to answer for it")
+		return
+	}
+	if p.card.Notes != "" {
+		p.card.Notes += "\n\n"
+	}
+	p.card.Notes += "Without " + name + ": " + why
+}
+
+// positive reads a value that is one amount above 0 and nothing more.
+func (p *parser) positive(f Fact) quantity.Amount {
+	a, rest, ok := p.Amount(f.Value, f.ValueAt)
+	if !ok {
+		return quantity.Amount{}
+	}
+	if a.Unit == nil {
+		p.Err(f.ValueAt, `"`+f.Value+`" is no amount`, "", `write a figure and a unit, like "`+f.Word+`: 1.6 kg"`)
+		return quantity.Amount{}
+	}
+	if rest != "" {
+		p.oddUnit(f, a, rest)
+		return quantity.Amount{}
+	}
+	return a
+}
+
+// oddUnit finds fault with words after an amount where none should stand: most
+// often a unit nobody knows.
+func (p *parser) oddUnit(f Fact, a quantity.Amount, rest string) {
+	at := f.ValueAt + len(f.Value) - len(rest)
+	if a.Unit == quantity.Each {
+		first, _, _ := strings.Cut(rest, " ")
+		p.Err(at, `unknown unit "`+first+`"`, quantity.SuggestUnit(first), "")
+		return
+	}
+	p.Err(at, `"`+rest+`" after an amount`, "", "write the figure and its unit alone")
+}
+
+// share reads "5 %" as 1/20.
+func (p *parser) share(f Fact) quantity.Number {
+	n, ok := percent(f.Value)
+	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
+		p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "`+f.Word+`: 5 %", from 0 to 100 %`)
+		return quantity.Number{}
+	}
+	return n.Mul(quantity.Frac(1, 100))
+}
+
+// percent reads "68 %" as 68.
+func percent(s string) (n quantity.Number, ok bool) {
+	s, ok = strings.CutSuffix(strings.TrimSpace(s), "%")
+	if !ok {
+		return n, false
+	}
+	return number(s)
+}
+
+// number reads a bare figure.
+func number(s string) (n quantity.Number, ok bool) {
+	a, rest, err := quantity.ParseAmount(strings.TrimSpace(s))
+	if err != nil || rest != "" || a.Unit != quantity.Each || !a.To.IsZero() {
+		return n, false
+	}
+	return a.Qty, true
+}
+
+// density reads grams per millilitre: "1.03", "1.03 g/ml".
+func (p *parser) density(f Fact) quantity.Number {
+	s := strings.TrimSpace(f.Value)
+	low := strings.ToLower(s)
+	for _, unit := range [...]string{"g/ml", "g per ml", "kg/l", "kg per l"} {
+		if strings.HasSuffix(low, unit) {
+			s = s[:len(s)-len(unit)]
+			break
+		}
+	}
+	n, ok := number(s)
+	// Foam is about 0.1, glucose syrup 1.4; 25 is a litre typed for a millilitre.
+	if !ok || n.Cmp(quantity.Frac(1, 50)) < 0 || n.Cmp(quantity.Int(25)) > 0 {
+		p.Err(f.ValueAt, `"`+f.Value+`" is no density of food`, "", `write grams per millilitre, like "density: 1.03"`)
+		return quantity.Number{}
+	}
+	return n
+}

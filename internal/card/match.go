@@ -1,0 +1,217 @@
+package card
+
+import (
+	"slices"
+	"strings"
+
+	"hobside/internal/quantity"
+)
+
+// naming is how steps may name an item.
+type naming struct {
+	words []string
+	at    int
+	used  bool // some step names it
+}
+
+// bold is a bold piece of a step, before it is known which item it means.
+type bold struct {
+	step, run  int
+	at         int
+	words      string
+	card, save string // of its link
+}
+
+// match finds out which item each bold piece means, and marks the items used.
+func (p *parser) match() {
+	if len(p.items) == 0 {
+		return // there is a finding about that already
+	}
+	for i := range p.bolds {
+		b := &p.bolds[i]
+		run := &p.card.Steps[b.step].Text[b.run]
+		use, name := readUse(b.words)
+		if n, ok := quantityPart(name); ok && use.Share.IsZero() && !use.Rest {
+			use.Part, name = n.Part, n.Text
+			if !n.Share.IsZero() {
+				use.Share = n.Share
+			}
+		}
+		item := p.find(b, words(name))
+		if item < 0 {
+			continue
+		}
+		p.items[item].used = true
+		use.Item, use.Text = item+1, strings.ToValidUTF8(name, "\uFFFD")
+		*run = use
+	}
+}
+
+// readUse reads how much of an item is meant, when that is said in words: the
+// rest, or a share.
+func readUse(s string) (use Run, name string) {
+	low := strings.ToLower(s)
+	cut := func(prefixes ...string) bool {
+		for _, pre := range prefixes {
+			if strings.HasPrefix(low, pre) && len(low) == len(s) {
+				low, s = low[len(pre):], s[len(pre):]
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case cut("the rest of ", "rest of ", "the remaining ", "remaining ", "what is left of ", "the last of "):
+		use.Rest = true
+	case cut("all of ", "all "):
+	default:
+		for _, sh := range shares {
+			if cut(sh.words) {
+				if !cut("of ") && !strings.HasPrefix(low, "the ") && sh.of != 2 {
+					break // "third" and the like only with an "of"
+				}
+				use.Share = quantity.Frac(sh.n, sh.of)
+				break
+			}
+		}
+		if i := strings.IndexByte(low, '%'); i > 0 && i < 8 && len(low) == len(s) {
+			if n, ok := number(low[:i]); ok && n.Sign() > 0 {
+				use.Share = n.Mul(quantity.Frac(1, 100))
+				low, s = strings.TrimSpace(low[i+1:]), strings.TrimSpace(s[i+1:])
+				cut("of ")
+			}
+		}
+	}
+	cut("the ", "this ", "that ")
+	return use, strings.TrimSpace(s)
+}
+
+// shares are the words for a part of something.
+var shares = [...]struct {
+	words string
+	n, of int64
+}{
+	{"half ", 1, 2}, {"a half ", 1, 2}, {"one half ", 1, 2}, {"the other half ", 1, 2}, {"the first half ", 1, 2},
+	{"a third ", 1, 3}, {"one third ", 1, 3}, {"two thirds ", 2, 3},
+	{"a quarter ", 1, 4}, {"one quarter ", 1, 4}, {"three quarters ", 3, 4},
+	{"a fifth ", 1, 5}, {"one fifth ", 1, 5}, {"two fifths ", 2, 5}, {"three fifths ", 3, 5}, {"four fifths ", 4, 5},
+	{"a sixth ", 1, 6}, {"an eighth ", 1, 8}, {"a tenth ", 1, 10}, {"nine tenths ", 9, 10},
+}
+
+// quantityPart reads a part given in figures: "100 g butter", "½ of the butter",
+// and "half a lemon", of which "half" is already off.
+func quantityPart(name string) (use Run, ok bool) {
+	if !beginsWithFigure(name) {
+		return use, false
+	}
+	a, rest, err := quantity.ParseAmount(name)
+	if err != nil || a.Unit == nil || rest == "" {
+		return use, false
+	}
+	tail, of := strings.CutPrefix(rest, "of ")
+	tail = strings.TrimPrefix(tail, "the ")
+	tail = strings.TrimPrefix(tail, "more ")
+	if of && a.Unit == quantity.Each && a.Qty.Cmp(quantity.Int(1)) < 0 {
+		return Run{Share: a.Qty, Text: tail}, true
+	}
+	return Run{Part: a, Text: tail}, true
+}
+
+// How well a name fits an item, best first.
+const (
+	exact  = 4 - iota // the same words
+	ending            // the item's last words: "backs" of "chicken backs"
+	within            // some of the item's words: "bread" of "bread flour"
+	around            // the item's words and more: "melted butter" of "butter"
+	none
+)
+
+func fit(bold, item []string) int {
+	switch {
+	case len(bold) == 0 || len(item) == 0:
+		return none
+	case slices.Equal(bold, item):
+		return exact
+	case len(bold) < len(item) && slices.Equal(bold, item[len(item)-len(bold):]):
+		return ending
+	case len(bold) < len(item):
+		for _, w := range bold {
+			if !slices.Contains(item, w) {
+				return none
+			}
+		}
+		return within
+	case len(bold) > len(item) && (slices.Equal(item, bold[len(bold)-len(item):]) || slices.Equal(item, bold[:len(item)])):
+		return around
+	}
+	return none
+}
+
+// find returns the item that a bold piece means, or −1 after a finding.
+func (p *parser) find(b *bold, name []string) int {
+	best, at := none, -1
+	also := -1 // another item that fits as well
+	for i := range p.items {
+		it := &p.card.Items[i]
+		f := fit(name, p.items[i].words)
+		if b.card != "" && b.card == it.Card && b.save == it.Save {
+			f = exact
+		}
+		if f == none || f < best {
+			continue
+		}
+		if f > best {
+			best, at, also = f, i, -1
+			continue
+		}
+		switch same := slices.Equal(p.items[i].words, p.items[at].words); {
+		case same && p.items[at].used && !p.items[i].used:
+			at = i // butter for the pan, then butter for the dough
+		case same:
+		case best == around && len(p.items[i].words) != len(p.items[at].words):
+			if len(p.items[i].words) > len(p.items[at].words) {
+				at = i
+			}
+		default:
+			also = i
+		}
+	}
+	switch {
+	case also >= 0:
+		p.Err(b.at, `"`+clip(b.words)+`" may be "`+p.card.Items[at].Name+`" or "`+p.card.Items[also].Name+`"`, "", "write the name as the formula has it")
+		p.items[at].used, p.items[also].used = true, true
+		return -1
+	case at < 0:
+		p.unmatched(b, name)
+	}
+	return at
+}
+
+// unmatched finds fault with a bold piece that is no item.
+func (p *parser) unmatched(b *bold, name []string) {
+	joined := strings.Join(name, " ")
+	for _, s := range p.card.Saves {
+		if slices.Equal(words(s.Name), name) {
+			return // what the card itself sets aside
+		}
+	}
+	names := make([]string, len(p.items))
+	for i := range p.items {
+		names[i] = strings.Join(p.items[i].words, " ")
+	}
+	shown := clip(b.words)
+	if _, plain := readUse(b.words); plain != "" {
+		shown = clip(plain)
+		if n, ok := quantityPart(plain); ok {
+			shown = clip(n.Text)
+		}
+	}
+	if near := Nearest(joined, names); near != "" && joined != "" {
+		i := slices.Index(names, near)
+		p.items[i].used = true // one finding is enough
+		at := b.at + max(0, strings.LastIndex(b.words, shown))
+		p.Warn(min(at, len(p.body)), `"`+shown+`" is not in the formula`, p.card.Items[i].Name, "")
+		return
+	}
+	p.Warn(b.at, `"`+clip(b.words)+`" is not in the formula`, "", "bold names an item; for stress write *one star*")
+}

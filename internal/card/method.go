@@ -1,0 +1,204 @@
+package card
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// methodState is where in the method the parser is.
+type methodState struct {
+	number int  // of the last step
+	common int  // of the last step before the ways
+	most   int  // the highest number of any way
+	way    int  // the way being read, 0 outside
+	then   bool // the ways are done with
+}
+
+// methodHeading reads a heading within the method: "Way: finish at the pass",
+// "Then". Any other only parts the page for the reader.
+func (p *parser) methodHeading(words string, at int) {
+	m := &p.method
+	low := strings.ToLower(words)
+	switch {
+	case low == "then" || low == "then:":
+		if m.way == 0 {
+			p.Warn(at, `"Then" with no way above it`, "", `begin a way with "### Way: " and its name`)
+			return
+		}
+		m.most = max(m.most, m.number)
+		m.way, m.then, m.number = 0, true, m.most
+	case low == "way" || strings.HasPrefix(low, "way:") || strings.HasPrefix(low, "way "):
+		name := strings.TrimSpace(strings.TrimLeft(words[3:], " :"))
+		if name == "" {
+			p.Err(at, "a way without a name", "", `write what is done: "### Way: finish at the pass"`)
+			name = "way " + strconv.Itoa(len(p.card.Ways)+1)
+		}
+		if m.then {
+			p.Err(at, "a second run of ways; a card has one", "", "make a card of its own for it")
+			return
+		}
+		if m.way == 0 {
+			m.common = m.number
+		}
+		m.most = max(m.most, m.number)
+		p.card.Ways = append(p.card.Ways, Way{Name: name, Pos: p.Place(at)})
+		m.way, m.number = len(p.card.Ways), m.common
+	}
+}
+
+// methodBlock reads one block of the method.
+func (p *parser) methodBlock(n ast.Node) {
+	l, ok := n.(*ast.List)
+	if !ok {
+		return // words between the steps, for the reader
+	}
+	if !l.IsOrdered() && len(p.card.Steps) > 0 && p.looksLikeFacts(l) {
+		// Facts typed with too little indent: one space short and CommonMark
+		// ends the numbered list. Nobody sees that on the page.
+		p.facts(len(p.card.Steps)-1, l)
+		return
+	}
+	p.steps(l)
+}
+
+func (p *parser) looksLikeFacts(l *ast.List) bool {
+	item := l.FirstChild()
+	if item == nil {
+		return false
+	}
+	f, ok := p.ItemFact(item)
+	if !ok {
+		return false
+	}
+	word := f.Word
+	if word == "" {
+		word = strings.ToLower(f.Value)
+	}
+	return p.knows(word) || f.Word != "" && Nearest(f.Word, factWords) != ""
+}
+
+func (p *parser) steps(l *ast.List) {
+	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+		p.method.number++
+		p.step(item)
+	}
+}
+
+func (p *parser) step(item ast.Node) {
+	at := item.Pos()
+	if first := item.FirstChild(); first != nil && first.Lines().Len() > 0 {
+		at = first.Lines().At(0).Start
+	}
+	p.card.Steps = append(p.card.Steps, Step{Number: p.method.number, Way: p.method.way, Pos: p.Place(at)})
+	i := len(p.card.Steps) - 1
+	w := runs{step: i}
+	faults := len(p.Findings)
+	for n := item.FirstChild(); n != nil; n = n.NextSibling() {
+		if l, ok := n.(*ast.List); ok && !l.IsOrdered() {
+			w.remarks = append(w.remarks, p.facts(i, l)...)
+			continue
+		}
+		p.block(&w, n)
+	}
+	for _, r := range w.remarks {
+		w.space()
+		w.plain = append(w.plain, r...)
+	}
+	s := &p.card.Steps[i]
+	s.Text = w.done()
+	if len(s.Text) == 0 {
+		p.Err(at, "step "+strconv.Itoa(s.Number)+" has no words", "", "write what to do, above its facts")
+	}
+	if s.Hands.IsZero() && s.Wait.IsZero() && len(p.Findings) == faults {
+		p.Warn(at, "step "+strconv.Itoa(s.Number)+" takes no time", "", `add how long: "hands: 10 min" or "wait: 45 min"`)
+	}
+}
+
+// runs gathers a step's words.
+type runs struct {
+	step    int
+	out     []Run
+	plain   []byte
+	remarks []string
+}
+
+func (w *runs) flush() {
+	if len(w.plain) > 0 {
+		w.out = append(w.out, Run{Text: strings.ToValidUTF8(string(w.plain), "\uFFFD")})
+		w.plain = w.plain[:0]
+	}
+}
+
+// space parts what follows from what is there.
+func (w *runs) space() {
+	if n := len(w.plain); n > 0 && w.plain[n-1] != ' ' || n == 0 && len(w.out) > 0 {
+		w.plain = append(w.plain, ' ')
+	}
+}
+
+func (w *runs) done() []Run {
+	w.flush()
+	if n := len(w.out); n > 0 && w.out[n-1].Item == 0 && !w.out[n-1].Strong {
+		w.out[n-1].Text = strings.TrimRight(w.out[n-1].Text, " ")
+		if w.out[n-1].Text == "" {
+			w.out = w.out[:n-1]
+		}
+	}
+	return w.out
+}
+
+// block adds the words of a block, or of the blocks within it.
+func (p *parser) block(w *runs, n ast.Node) {
+	c := n.FirstChild()
+	switch {
+	case n.Kind() == ast.KindHTMLBlock:
+		return
+	case c == nil && n.Type() == ast.TypeBlock: // a code block
+		if words, at := p.Lines(n); at >= 0 {
+			w.space()
+			w.plain = append(w.plain, words...)
+		}
+		return
+	case c != nil && c.Type() == ast.TypeBlock:
+		for ; c != nil; c = c.NextSibling() {
+			p.block(w, c)
+		}
+		return
+	}
+	w.space()
+	p.inline(w, n)
+}
+
+// inline adds the pieces of a line; a bold one becomes a run of its own, to be
+// matched with the formula.
+func (p *parser) inline(w *runs, n ast.Node) {
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		switch c := c.(type) {
+		case *ast.Text:
+			w.plain = append(w.plain, p.plain(c)...)
+			if c.SoftLineBreak() || c.HardLineBreak() {
+				w.space()
+			}
+		case *ast.Emphasis:
+			words, at := p.Text(c)
+			if c.Level < 2 || at < 0 {
+				p.inline(w, c)
+				continue
+			}
+			w.flush()
+			b := bold{step: w.step, run: len(w.out), at: at, words: words}
+			if l := LinkTo(c); l != nil {
+				b.card, b.save, _ = Target(l)
+			}
+			p.bolds = append(p.bolds, b)
+			w.out = append(w.out, Run{Text: strings.ToValidUTF8(words, "\uFFFD"), Strong: true})
+		case *ast.AutoLink:
+			w.plain = append(w.plain, c.Label(p.body)...)
+		case *ast.RawHTML:
+		default:
+			p.inline(w, c)
+		}
+	}
+}

@@ -1,0 +1,170 @@
+package card
+
+import (
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+)
+
+// Parse reads a card. File is its name, for the card's ID and the findings. The
+// card is never nil and holds what could be read; src is kept, not copied.
+func Parse(file string, src []byte) (*Card, []Finding) { return ParseWith(file, src, nil) }
+
+// ParseWith reads a card for a kitchen that has more than the standard list of
+// equipment. Without extra a word that is neither fact nor known equipment is
+// taken for equipment, with a warning; with it, it is an error.
+func ParseWith(file string, src []byte, extra []string) (*Card, []Finding) {
+	p := &parser{Doc: Open(file, src), extra: extra}
+	p.card = &Card{ID: ID(file), File: file, Source: src}
+	p.front()
+	p.blocks()
+	p.finish()
+	return p.card, p.Done()
+}
+
+// parser reads one card. Methods are in the file of what they read: front.go,
+// formula.go, method.go, stepfacts.go, saves.go, check.go.
+type parser struct {
+	*Doc
+	card  *Card
+	extra []string
+
+	makesAt int      // where "makes" stands, for what is found later
+	items   []naming // beside card.Items: how steps may name each
+	bolds   []bold   // bold words of all steps, matched once the formula is known
+	befores []before // "saves" and "after" facts, checked once everything is known
+	method  methodState
+	seen    map[section]bool
+}
+
+// section is a part of the card.
+type section uint8
+
+const (
+	top     section = iota // title and introduction
+	formula                // ## Formula
+	method                 // ## Method
+	saves                  // ## Saves
+	notes                  // any other heading
+)
+
+// sectionOf knows a section by its heading, also by the names people are used to.
+func sectionOf(heading string) section {
+	switch strings.ToLower(strings.TrimRight(strings.TrimSpace(heading), ":")) {
+	case "formula", "ingredients", "items":
+		return formula
+	case "method", "directions", "steps", "instructions", "procedure":
+		return method
+	case "saves", "by-products", "byproducts":
+		return saves
+	}
+	return notes
+}
+
+// blocks walks the page once, top to bottom.
+func (p *parser) blocks() {
+	now, group := top, ""
+	introAt, notesAt := -1, -1
+	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
+		h, isHeading := n.(*ast.Heading)
+		if isHeading {
+			at := p.lineStart(h)
+			words, wordsAt := p.Text(h)
+			words = strings.TrimSpace(words)
+			if wordsAt < 0 {
+				wordsAt = at
+			}
+			kind := sectionOf(words)
+			opens := kind != notes || h.Level <= 2
+			switch {
+			case p.card.Title == "" && now == top && kind == notes:
+				p.card.Title = words
+				introAt = -1
+				continue
+			case opens:
+				if now == top && introAt >= 0 {
+					p.card.Intro = p.between(introAt, at)
+				}
+				if now == notes && notesAt >= 0 && kind != notes {
+					p.addNotes(notesAt, at)
+					notesAt = -1
+				}
+				if now != notes && kind == notes {
+					notesAt = at
+				}
+				now, group = kind, ""
+				if kind != notes {
+					if p.seen == nil {
+						p.seen = make(map[section]bool, 3)
+					}
+					if p.seen[kind] && kind != formula {
+						p.Warn(wordsAt, `a second section "`+words+`"`, "", "it is read as if it went on from the first")
+					}
+					p.seen[kind] = true
+				}
+				continue
+			case now == formula:
+				group = strings.TrimRight(words, ":")
+			case now == method:
+				p.methodHeading(words, wordsAt)
+			}
+			continue
+		}
+		switch now {
+		case top:
+			if _, isTable := n.(*east.Table); isTable {
+				p.formulaTable(n.(*east.Table), "")
+				continue
+			}
+			if l, isList := n.(*ast.List); isList && l.IsOrdered() {
+				p.steps(l)
+				continue
+			}
+			if introAt < 0 {
+				introAt = p.lineStart(n)
+			}
+		case formula:
+			p.formulaBlock(n, group)
+		case method:
+			p.methodBlock(n)
+		case saves:
+			p.savesBlock(n)
+		}
+	}
+	if now == top && introAt >= 0 {
+		p.card.Intro = p.between(introAt, len(p.body))
+	}
+	if now == notes && notesAt >= 0 {
+		p.addNotes(notesAt, len(p.body))
+	}
+}
+
+// lineStart is where the line begins on which a block does.
+func (p *parser) lineStart(n ast.Node) int {
+	at := n.Pos()
+	if at < 0 && n.Lines().Len() > 0 {
+		at = n.Lines().At(0).Start
+	}
+	at = min(max(at, 0), len(p.body))
+	for at > 0 && p.body[at-1] != '\n' {
+		at--
+	}
+	return at
+}
+
+// between is the Markdown of a stretch of the page as typed.
+func (p *parser) between(from, to int) string {
+	if from >= to {
+		return ""
+	}
+	return strings.TrimSpace(strings.ToValidUTF8(string(p.body[from:to]), "\uFFFD"))
+}
+
+func (p *parser) addNotes(from, to int) {
+	more := p.between(from, to)
+	if p.card.Notes != "" && more != "" {
+		more = "\n\n" + more
+	}
+	p.card.Notes += more
+}

@@ -1,0 +1,224 @@
+package card
+
+import (
+	"strconv"
+	"strings"
+
+	"hobside/internal/quantity"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// factWords are the fixed words of a step's facts, and the standard equipment,
+// which stands there too.
+var factWords = func() []string {
+	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "unwatched"}
+	for _, s := range standard {
+		words = append(words, s.Name)
+	}
+	return words
+}()
+
+// before is a fact that names another part of the card, checked at the end.
+type before struct {
+	step int
+	fact Fact
+}
+
+// knows says whether a word is a fact, a standard piece of equipment, or one of the kitchen's.
+func (p *parser) knows(word string) bool {
+	switch word {
+	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "unwatched":
+		return true
+	}
+	if _, ok := FindEquipment(word); ok {
+		return true
+	}
+	return p.hasExtra(word)
+}
+
+func (p *parser) hasExtra(word string) bool {
+	for _, e := range p.extra {
+		if strings.EqualFold(e, word) {
+			return true
+		}
+	}
+	return false
+}
+
+// facts reads the nested list of a step. What is no fact is returned: it is
+// part of what the cook is to read.
+func (p *parser) facts(step int, l *ast.List) (remarks []string) {
+	var had []string
+	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+		f, ok := p.ItemFact(item)
+		if !ok {
+			continue
+		}
+		bare := f.Word == ""
+		if bare {
+			f.Word, f.ValueAt = strings.ToLower(f.Value), f.At+len(f.Value)
+			f.Value = ""
+		}
+		if !p.knows(f.Word) {
+			words, _ := p.Text(item.FirstChild())
+			if p.unknownFact(step, f, bare) {
+				remarks = append(remarks, words)
+			}
+			continue
+		}
+		p.fact(step, f, &had)
+	}
+	return remarks
+}
+
+// unknownFact finds fault with a word that is none; remark is true when the
+// line is to be read as words.
+func (p *parser) unknownFact(step int, f Fact, bare bool) (remark bool) {
+	hint := Nearest(f.Word, factWords)
+	if hint == "" && p.extra != nil {
+		hint = Nearest(f.Word, p.extra)
+	}
+	switch {
+	case hint != "" && !bare:
+		p.Err(f.At, `unknown fact "`+f.Word+`"`, hint, "")
+	case hint != "":
+		p.Warn(f.At, `"`+f.Word+`" is read as words`, hint, "")
+		return true
+	case bare:
+		return true
+	case strings.Count(f.Word, " ") > 1 || len(f.Word) > 24:
+		return true // a sentence with a colon in it
+	case p.extra != nil:
+		p.Err(f.At, `unknown fact "`+f.Word+`"`, "", "it is neither a fact nor equipment of the kitchen")
+	default:
+		p.Warn(f.At, `"`+f.Word+`" is no fact; it is taken for equipment that the kitchen must have`, "", `name it in the kitchen under "## Equipment", or put it in the step's words`)
+		s := &p.card.Steps[step]
+		s.Equipment = append(s.Equipment, p.equipment(f.Word, f))
+	}
+	return false
+}
+
+func (p *parser) fact(step int, f Fact, had *[]string) {
+	s := &p.card.Steps[step]
+	switch f.Word {
+	case "hands", "wait", "load", "until", "cool", "after", "unwatched":
+		for _, w := range *had {
+			if w == f.Word {
+				p.Err(f.At, `"`+f.Word+`" stands twice in step `+strconv.Itoa(s.Number), "", "take one out, or part the step in two")
+			}
+		}
+		*had = append(*had, f.Word)
+	}
+	if f.Value == "" {
+		switch f.Word {
+		case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "saves", "after":
+			p.Err(f.At, `"`+f.Word+`" says nothing`, "", "write its value after the colon, or take the line out")
+			return
+		}
+	}
+	switch f.Word {
+	case "hands":
+		s.Hands = p.duration(f)
+	case "wait":
+		s.Wait = p.duration(f)
+	case "load":
+		s.Load = p.positive(f)
+	case "until":
+		s.Until = p.until(f)
+	case "keep", "keeps":
+		s.Keep = append(s.Keep, p.keeps(f)...)
+	case "cool":
+		s.Cool = p.cool(f)
+	case "check":
+		c := Check{Words: p.said(f)}
+		c.MinC, c.HasC = p.limit(f)
+		s.Check = append(s.Check, c)
+	case "caution":
+		s.Caution = append(s.Caution, p.said(f))
+	case "serve":
+		s.Serve = p.yes(f)
+	case "unwatched":
+		s.Unwatched = p.yes(f)
+	case "saves":
+		p.split(f, func(part string, at int) {
+			s.Saves = append(s.Saves, Slug(part))
+			p.befores = append(p.befores, before{step, Fact{Word: f.Word, Value: part, At: f.At, ValueAt: at}})
+		})
+	case "after":
+		p.befores = append(p.befores, before{step, f})
+	default:
+		name := f.Word
+		if std, ok := FindEquipment(f.Word); ok {
+			name = std.Name
+		}
+		s.Equipment = append(s.Equipment, p.equipment(name, f))
+	}
+}
+
+// said is a value meant for people, without mark-up.
+func (p *parser) said(f Fact) string {
+	return strings.ToValidUTF8(strings.NewReplacer("**", "", "__", "", "`", "").Replace(f.Value), "\uFFFD")
+}
+
+func (p *parser) yes(f Fact) bool {
+	switch strings.ToLower(f.Value) {
+	case "", "yes", "true", "at the pass":
+		return true
+	case "no", "false":
+		return false
+	}
+	p.Err(f.ValueAt, `"`+f.Word+`" is yes or no, not "`+f.Value+`"`, "", `write "`+f.Word+`: yes", or put the words in the step`)
+	return false
+}
+
+// until reads the sign of done: a weight or volume, a core temperature, or words.
+func (p *parser) until(f Fact) Until {
+	u := Until{Words: p.said(f)}
+	if hasFold(f.Value, "core") {
+		u.CoreC, u.HasCore = p.limit(f)
+		if !u.HasCore {
+			p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it like "until: core 63 °C"`)
+		}
+		return u
+	}
+	a, rest, err := quantity.ParseAmount(f.Value)
+	if err == nil && rest == "" && a.Unit != nil && (a.Unit.Dim == quantity.Mass || a.Unit.Dim == quantity.Volume) {
+		u.Amount = a
+	}
+	return u
+}
+
+// limit reads the temperature of a control point.
+func (p *parser) limit(f Fact) (celsius float64, ok bool) {
+	c, ok := readTemp(f.Value)
+	if ok && !sane(c) {
+		p.Err(f.ValueAt, `"`+f.Value+`" is no temperature of a kitchen`, "", "check the figure and its unit")
+		return 0, false
+	}
+	return c, ok
+}
+
+// cool reads "5 °C within 6 h".
+func (p *parser) cool(f Fact) Cool {
+	c, ok := p.limit(f)
+	if !ok {
+		if !p.faulty(p.Place(f.ValueAt).Line) {
+			p.Err(f.ValueAt, `"`+f.Value+`" gives no temperature`, "", `write it like "cool: 5 °C within 6 h"`)
+		}
+		return Cool{}
+	}
+	out := Cool{ToC: c, Set: true}
+	low := strings.ToLower(f.Value)
+	_, after, found := cutWord(low, "within")
+	if !found {
+		if _, after, found = cutWord(low, "in"); !found {
+			return out
+		}
+	}
+	_, out.Within, _, _ = readTime(after)
+	if out.Within == 0 {
+		p.Err(f.ValueAt, `"`+f.Value+`" gives no time`, "", `write it like "cool: 5 °C within 6 h"`)
+	}
+	return out
+}
