@@ -1,0 +1,118 @@
+package larder
+
+import (
+	"fmt"
+
+	"hobside/internal/quantity"
+)
+
+// Own is what a card itself says about a food; it wins over the table.
+type Own struct {
+	Each    quantity.Amount // what one weighs
+	Density quantity.Number // g per ml
+}
+
+var gram, _ = quantity.LookupUnit("g")
+
+// Convert returns an amount of an item in another unit, through its density or
+// what one weighs, and says on what basis. An unknown conversion is an error
+// that says what to put on the card; nothing is guessed.
+func Convert(item string, n quantity.Number, from, to *quantity.Unit, own Own) (out quantity.Number, basis string, err error) {
+	if out, ok := quantity.Convert(n, from, to); ok {
+		return out, "", nil
+	}
+	one, basisIn, err := gramsOfOne(item, from, own)
+	if err != nil {
+		return quantity.Number{}, "", err
+	}
+	other, basisOut, err := gramsOfOne(item, to, own)
+	if err != nil {
+		return quantity.Number{}, "", err
+	}
+	if basisOut != "" && basisOut != basisIn {
+		if basisIn != "" {
+			basisIn += "; "
+		}
+		basisIn += basisOut
+	}
+	return n.Mul(one).Quo(other), basisIn, nil
+}
+
+// gramsOfOne is what one unit of an item weighs.
+func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, basis string, err error) {
+	if u == nil {
+		return grams, "", fmt.Errorf("%s has no amount to convert", item)
+	}
+	food, known := Find(item)
+	switch u.Dim {
+	case quantity.Mass:
+		return u.Factor, "", nil
+	case quantity.Volume:
+		if own.Density.Sign() > 0 {
+			return own.Density.Mul(u.Factor), "density from the card", nil
+		}
+		if known && food.Density.Sign() > 0 {
+			return food.Density.Mul(u.Factor), food.Name + " " + quantity.ShowNumber(food.Density) + " g/ml (" + food.Source + ")", nil
+		}
+		return grams, "", fmt.Errorf(`what a litre of %s weighs is not known: give it by weight, or put "density" on the card`, item)
+	case quantity.Count:
+		if own.Each.Unit != nil && own.Each.Qty.Sign() > 0 {
+			if g, ok := quantity.Convert(own.Each.Qty, own.Each.Unit, gram); ok {
+				return g, "each-weight from the card", nil
+			}
+		}
+		if known {
+			if g, ok := food.Each[u.Name]; ok {
+				return g, "one " + label(u, food) + " " + quantity.ShowNumber(g) + " g (" + food.Source + ")", nil
+			}
+		}
+		return grams, "", fmt.Errorf(`what one %s weighs is not known: give it by weight, or put "each" on the card`, nameOne(u, item))
+	}
+	return grams, "", fmt.Errorf("a length of %s has no weight: give it by weight", item)
+}
+
+func label(u *quantity.Unit, f *Food) string {
+	if u == quantity.Each {
+		return f.Name
+	}
+	return u.Name + " of " + f.Name
+}
+
+func nameOne(u *quantity.Unit, item string) string {
+	if u == quantity.Each {
+		return item
+	}
+	return u.Name + " of " + item
+}
+
+// Show writes an amount of an item as cooks do it, with what they need beside
+// it. A fraction of something countable is given by weight with how many to
+// crack or take (3.4 eggs: "170 g", "crack 4"; 2.7 leaves: "4.3 g", "2.7
+// leaves"); where only whole ones exist (bay leaves, star anise) it is rounded
+// up, because a dish bears a little more of them and half of one can't be had.
+func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
+	if a.Unit == nil || a.Unit.Dim != quantity.Count || !a.To.IsZero() || a.Qty.IsInt() {
+		return quantity.Show(a, p), ""
+	}
+	food, known := Find(item)
+	if known && food.Whole {
+		a.Qty = a.Qty.Ceil()
+		return quantity.Show(a, p), ""
+	}
+	grams, _, err := gramsOfOne(item, a.Unit, own)
+	if err != nil || a.Unit.Name == "bunch" || a.Unit.Name == "sprig" || a.Unit.Name == "head" || a.Unit.Name == "stalk" {
+		return quantity.Show(a, p), "" // half a bunch is what a cook would say
+	}
+	fine := p
+	if a.Unit.Name == "leaf" || a.Unit.Name == "sheet" {
+		fine.Scale = quantity.Frac(1, 10) // a gram of gelatine is not a small thing
+	}
+	text = quantity.Show(quantity.Amount{Qty: a.Qty.Mul(grams), Unit: gram}, fine)
+	switch {
+	case known && (food.Name == "egg" || food.Name == "egg yolk" || food.Name == "egg white"):
+		return text, "crack " + a.Qty.Ceil().String()
+	case a.Unit == quantity.Each:
+		return text, "from " + a.Qty.Ceil().String()
+	}
+	return text, quantity.ShowNumber(a.Qty) + " " + a.Unit.Plural
+}

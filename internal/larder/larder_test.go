@@ -1,0 +1,192 @@
+package larder
+
+import (
+	"encoding/csv"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/quantity"
+)
+
+func rows(t *testing.T, file string) [][]string {
+	t.Helper()
+	f, err := os.Open("../../testdata/reference/" + file)
+	require.NoError(t, err)
+	defer f.Close()
+	all, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	return all[1:]
+}
+
+// USDA SR28 WEIGHT, read: a cup of each, held to the four figures of its row.
+func TestDensitiesAreThoseOfTheTable(t *testing.T) {
+	published := map[string]string{} // ndb/measure -> density
+	for _, r := range rows(t, "densities.csv") {
+		published[r[1]+"/"+r[3]] = r[6]
+	}
+	for item, row := range map[string]string{
+		"plain flour":  "Wheat flour, white, all-purpose, enriched, bleached/cup",
+		"strong flour": "Wheat flour, white, bread, enriched/cup",
+		"caster sugar": "Sugars, granulated/cup",
+		"honey":        "Honey/cup",
+		"butter":       "Butter, without salt/cup",
+		"milk":         "Milk, whole, 3.25% milkfat, with added vitamin D/cup",
+		"olive oil":    "Oil, olive, salad or cooking/cup",
+		"lemon juice":  "Lemon juice, raw/cup",
+		"salt":         "Salt, table/cup",
+		"cornflour":    "Cornstarch/cup",
+	} {
+		want, ok := published[row]
+		require.True(t, ok, row)
+		f, ok := Find(item)
+		require.True(t, ok, item)
+		w, err := strconv.ParseFloat(want, 64)
+		require.NoError(t, err)
+		assert.InDelta(t, w, f.Density.Float64(), 0.00051, "%s; source: USDA SR28 WEIGHT, %s", item, row)
+	}
+}
+
+// USDA SR28 Refuse, read.
+func TestTrimIsThatOfTheTable(t *testing.T) {
+	published := map[string]string{}
+	for _, r := range rows(t, "yields.csv") {
+		if r[2] == "trim" {
+			published[r[1]] = r[3]
+		}
+	}
+	for item, row := range map[string]string{
+		"onions": "Onions, raw", "carrots": "Carrots, raw", "celeriac": "Celeriac, raw", "beetroot": "Beets, raw",
+		"potatoes": "Potatoes, flesh and skin, raw", "asparagus": "Asparagus, raw", "spinach": "Spinach, raw",
+		"rhubarb": "Rhubarb, raw", "strawberries": "Strawberries, raw", "garlic": "Garlic, raw",
+	} {
+		want, ok := published[row]
+		require.True(t, ok, row)
+		f, ok := Find(item)
+		require.True(t, ok, item)
+		assert.Equal(t, want, f.Trim.Mul(quantity.Int(100)).String(), "%s; source: USDA SR28 Refuse, %s", item, row)
+	}
+}
+
+func TestTableIsWellMade(t *testing.T) {
+	seen := map[string]bool{}
+	for _, f := range foods {
+		assert.False(t, seen[f.Slug], "%s stands twice", f.Slug)
+		seen[f.Slug] = true
+		assert.NotEmpty(t, f.Section, f.Name)
+		assert.NotEmpty(t, f.Source, f.Name)
+		assert.Less(t, f.Trim.Float64(), 0.8, f.Name)
+		for unit := range f.Each {
+			_, ok := quantity.LookupUnit(unit)
+			assert.True(t, ok || unit == "each" || unit == f.Name, "%s: unit %q", f.Name, unit)
+		}
+	}
+}
+
+func TestFindTakesWhatCooksType(t *testing.T) {
+	for item, want := range map[string]string{
+		"large red onions, sliced": "onion", "Onions": "onion", "unsalted butter": "butter", "softened butter": "butter",
+		"bay leaves": "bay leaf", "tomatoes": "tomato", "ripe tomatoes": "tomato", "egg yolks": "egg yolk", "free-range eggs": "egg",
+		"strong white bread flour": "strong flour", "fresh parsley": "parsley", "crème fraîche": "creme fraiche",
+		"gelatine leaves": "gelatine", "strawberries": "strawberry", "shallots (banana)": "shallot",
+	} {
+		f, ok := Find(item)
+		if assert.True(t, ok, item) {
+			assert.Equal(t, want, f.Name, item)
+		}
+	}
+}
+
+func TestFindNeverGuesses(t *testing.T) {
+	for _, item := range []string{"butternut squash", "coconut milk", "oyster mushrooms", "rice milk", "cocoa butter", "peanut butter", "water chestnuts", "egg plant", ""} {
+		f, ok := Find(item)
+		if ok {
+			assert.Fail(t, "a silly match", "%q is taken for %s", item, f.Name)
+		}
+	}
+}
+
+func TestConvert(t *testing.T) {
+	unit := func(w string) *quantity.Unit {
+		u, ok := quantity.LookupUnit(w)
+		require.True(t, ok, w)
+		return u
+	}
+	for _, tt := range []struct {
+		item     string
+		n        int64
+		from, to string
+		want     float64
+		source   string
+	}{
+		{"honey", 1, "cup", "g", 339, "USDA SR28 WEIGHT: 1 cup = 339 g"},
+		{"plain flour", 1, "cup", "g", 125, "USDA SR28 WEIGHT: 1 cup = 125 g"},
+		{"garlic", 3, "clove", "g", 9, "USDA SR28 WEIGHT: 3 cloves = 9 g"},
+		{"spinach", 1, "bunch", "g", 340, "USDA SR28 WEIGHT: 1 bunch = 340 g"},
+		{"milk", 1, "L", "g", 1031, "USDA SR28 WEIGHT: 1 cup = 244 g"},
+	} {
+		got, basis, err := Convert(tt.item, quantity.Int(tt.n), unit(tt.from), unit(tt.to), Own{})
+		require.NoError(t, err, tt.item)
+		assert.InEpsilon(t, tt.want, got.Float64(), 0.0005, "%s; source: %s", tt.item, tt.source)
+		assert.Contains(t, basis, "SR28")
+	}
+	_, _, err := Convert("quince paste", quantity.Int(1), unit("cup"), unit("g"), Own{})
+	assert.ErrorContains(t, err, "is not known")
+	_, _, err = Convert("honey", quantity.Int(2), unit("clove"), unit("g"), Own{})
+	assert.ErrorContains(t, err, `put "each" on the card`)
+	got, basis, err := Convert("quince paste", quantity.Int(2), unit("L"), unit("kg"), Own{Density: quantity.Frac(13, 10)})
+	require.NoError(t, err)
+	assert.Equal(t, "13/5", got.String())
+	assert.Equal(t, "density from the card", basis)
+}
+
+func TestCountablesAsCooksDoThem(t *testing.T) {
+	leaf, _ := quantity.LookupUnit("leaf")
+	clove, _ := quantity.LookupUnit("clove")
+	for _, tt := range []struct {
+		item, why   string
+		qty         quantity.Number
+		unit        *quantity.Unit
+		text, aside string
+	}{
+		{"eggs", "3.4 × 50 g (USDA SR28, large, shelled)", quantity.Frac(34, 10), quantity.Each, "170 g", "crack 4"},
+		{"eggs", "whole ones stay as they are", quantity.Int(3), quantity.Each, "3", ""},
+		{"gelatine", "2.7 leaves of 1.6 g (common practice, no source)", quantity.Frac(27, 10), leaf, "4.3 g", "2.7 leaves"},
+		{"bay leaves", "only whole ones exist", quantity.Frac(23, 10), quantity.Each, "3", ""},
+		{"star anise", "only whole ones exist", quantity.Frac(3, 2), quantity.Each, "2", ""},
+		{"garlic", "2.5 × 3 g (USDA SR28)", quantity.Frac(5, 2), clove, "8 g", "2.5 cloves"},
+		{"quinces", "nobody knows what one weighs", quantity.Frac(5, 2), quantity.Each, "2 ½", ""},
+	} {
+		text, aside := Show(tt.item, quantity.Amount{Qty: tt.qty, Unit: tt.unit}, Own{}, quantity.Prefs{})
+		assert.Equal(t, tt.text, text, "%s: %s", tt.item, tt.why)
+		assert.Equal(t, tt.aside, aside, "%s: %s", tt.item, tt.why)
+	}
+}
+
+// Codes are those of Regulation (EU) No 1169/2011 Annex II and the US list; what
+// carries what is our own compilation, held to the file it came from.
+func TestAllergens(t *testing.T) {
+	for _, r := range rows(t, "allergens.csv") {
+		if strings.Contains(r[0], ",") {
+			continue // written the other way round in our table
+		}
+		a, ok := Assess(r[0])
+		require.True(t, ok, r[0])
+		assert.Equal(t, r[1], strings.Join(a.EU, ";"), r[0])
+		assert.Equal(t, r[2], strings.Join(a.US, ";"), r[0])
+	}
+	for item, eu := range map[string]string{"unsalted butter": "milk", "egg yolks": "eggs", "strong white bread flour": "gluten", "river trout": "fish"} {
+		a, ok := Assess(item)
+		if assert.True(t, ok, item) {
+			assert.Contains(t, a.EU, eu, item)
+		}
+	}
+	for _, item := range []string{"quince paste", "butternut squash", ""} {
+		_, ok := Assess(item)
+		assert.False(t, ok, "%q must be not assessed", item)
+	}
+}

@@ -1,0 +1,58 @@
+package larder
+
+import "strings"
+
+// adjectives may stand before or after a food's name and change neither what
+// it weighs nor what it carries.
+var adjectives = map[string]bool{}
+
+func init() {
+	for _, w := range strings.Fields(`large small medium big ripe fresh raw whole good cold warm hot soft softened melted
+		chopped sliced diced peeled unpeeled grated ground crushed picked washed trimmed boned skinned free-range organic
+		unwaxed unsalted salted fine coarse young baby new firm dry dried plain best finely roughly thinly of a the some
+		any and`) {
+		adjectives[w] = true
+	}
+}
+
+// phrases lists what an item may be called in the tables, the longest first:
+// all its words, then with adjectives taken off the front and the back.
+func phrases(item string) []string {
+	item, _, _ = strings.Cut(item, ",")
+	item, _, _ = strings.Cut(item, "(")
+	words := strings.Fields(strings.ToLower(item))
+	if len(words) == 0 {
+		return nil
+	}
+	out := []string{singular(strings.Join(words, " "))}
+	front := words
+	for len(front) > 1 && adjectives[front[0]] {
+		front = front[1:]
+		out = append(out, singular(strings.Join(front, " ")))
+	}
+	for len(front) > 1 && adjectives[front[len(front)-1]] {
+		front = front[:len(front)-1]
+		out = append(out, singular(strings.Join(front, " ")))
+	}
+	return out
+}
+
+// singular takes the plural off every word, the same way for table and item, so
+// that it needs to be consistent more than it needs to be English.
+func singular(phrase string) string {
+	words := strings.Fields(strings.ToLower(phrase))
+	for i, w := range words {
+		switch {
+		case len(w) > 4 && strings.HasSuffix(w, "ies"):
+			w = w[:len(w)-3] + "y"
+		case len(w) > 4 && strings.HasSuffix(w, "oes"), len(w) > 5 && strings.HasSuffix(w, "shes"), len(w) > 5 && strings.HasSuffix(w, "ches"):
+			w = w[:len(w)-2]
+		case w == "leaves":
+			w = "leaf"
+		case len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us"):
+			w = w[:len(w)-1]
+		}
+		words[i] = w
+	}
+	return strings.Join(words, " ")
+}
