@@ -83,6 +83,19 @@ func (d *decoder) end() int32 {
 	return end
 }
 
+// inTime says whether all has ended by the problem's own horizon.
+func (d *decoder) inTime() bool {
+	if d.m.p.Horizon == 0 {
+		return true
+	}
+	for i, t := range d.start {
+		if !d.m.held[i] && t+d.m.dur[i] > d.m.horizon {
+			return false
+		}
+	}
+	return true
+}
+
 // byStart orders list by the starts just found, byEnd by the ends; ties keep an
 // order that respects precedence.
 func (d *decoder) byStart(list []int32) { d.by(list, func(i int32) int32 { return d.start[i] }) }

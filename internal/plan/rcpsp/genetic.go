@@ -14,29 +14,26 @@ type individual struct {
 // backwards into right-justified ones, and those forwards again. Every decoding
 // is at once a child and one pass of a forward-backward improvement.
 type breed struct {
-	d          *decoder
-	rnd        *chance
-	best       Schedule
-	bestEnd    int32
-	bound      int32 // no schedule ends before this
-	left       []individual
-	right      []individual
-	used       []bool
-	sinceBest  int
-	backwardOK bool
+	d       *decoder
+	rnd     *chance
+	best    Schedule
+	bestEnd int32
+	bound   int32 // no schedule ends before this
+	left    []individual
+	right   []individual
+	used    []bool
 }
 
 func newBreed(d *decoder, rnd *chance, bound int32) *breed {
-	return &breed{d: d, rnd: rnd, bound: bound, bestEnd: never, used: make([]bool, d.m.n), backwardOK: true}
+	return &breed{d: d, rnd: rnd, bound: bound, bestEnd: never, used: make([]bool, d.m.n)}
 }
 
 func (b *breed) done() bool { return b.d.over() || b.bestEnd <= b.bound }
 
 // keep records what forward has just found.
 func (b *breed) keep(end int32) {
-	b.sinceBest++
-	if end < b.bestEnd {
-		b.bestEnd, b.sinceBest = end, 0
+	if end < b.bestEnd && b.d.inTime() {
+		b.bestEnd = end
 		b.best = b.best[:0]
 		for _, t := range b.d.start {
 			b.best = append(b.best, int(t))
@@ -75,9 +72,10 @@ func (b *breed) goRight(list []int32) int32 {
 	return end - first
 }
 
-// sow fills the populations from the priority rules.
-func (b *breed) sow(size int) {
-	for k := 0; k < size && !b.done(); k++ {
+// sow fills the populations from the priority rules, all of them at least once and
+// no further than until schedules.
+func (b *breed) sow(size, until int) {
+	for k := 0; k < size && !b.done() && (k < ruleCount || b.d.spent < until); k++ {
 		list := b.d.m.list(b.rule(k))
 		if k%2 == 1 && b.bestEnd < never {
 			if end := b.goRight(list); end < never {

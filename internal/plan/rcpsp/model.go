@@ -36,7 +36,6 @@ type model struct {
 	marks   int       // words of states per moment
 	maxRes  []int32   // highest capacity each resource ever has
 	cons    [][]Need  // needs without empty ones, of activities that take time
-	anyRes  bool
 
 	share, weight []float64 // what the priority rules go by: see weigh
 	span          int32
@@ -54,7 +53,6 @@ func compile(p *Problem) (*model, *Impossible) {
 		for _, nd := range a.Needs {
 			if a.Dur > 0 && (nd.Amount > 0 || nd.State != 0) {
 				m.cons[i] = append(m.cons[i], nd)
-				m.anyRes = m.anyRes || !a.Held
 			}
 		}
 	}

@@ -8,6 +8,9 @@ type Budget struct {
 	// the exhaustive search.
 	Schedules int
 	Seed      uint64
+	// Known, if it has a start for each activity, is a schedule to begin from: the
+	// plan of before a change. It need not keep the rules any more.
+	Known Schedule
 }
 
 // Status is how far the search got.
@@ -29,8 +32,19 @@ type Report struct {
 	Lags      int // end of the longest chain of lags, resources aside
 }
 
+// population is how many lists each side of the breeding keeps, and breeding
+// the percentage of the budget it gets before the exhaustive search takes over.
+// Both were set on the development instances as a whole.
+const (
+	population = 80
+	breeding   = 30
+)
+
 // Solve looks for the schedule of p that ends earliest. The error is one of
 // Validate's, an [*Impossible], or [ErrNotFound].
+//
+// It begins with priority rules, breeds their lists, and then searches
+// exhaustively, as far as the budget goes, for anything that ends earlier.
 func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	if err := p.Validate(); err != nil {
 		return nil, Report{}, err
@@ -43,21 +57,70 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	for i := range m.lo {
 		rep.Lags = max(rep.Lags, int(m.lo[i]+m.dur[i]))
 	}
-	if m.n == 0 {
-		rep.Status = Optimal
-		return Schedule{}, rep, nil
-	}
-	d := newDecoder(m, max(1, b.Schedules))
+	d := newDecoder(m, max(2, b.Schedules))
 	br := newBreed(d, newChance(b.Seed), int32(rep.Bound))
-	br.sow(40)
-	br.run(d.limit)
+	br.know(b.Known)
+	br.sow(population, d.limit*breeding/100)
+	br.run(d.limit * breeding / 100)
+	proven := br.bestEnd <= br.bound
+	if !proven {
+		proven = br.exhaust(b.Known)
+	}
 	rep.Schedules = d.spent
-	if br.best == nil {
+	switch {
+	case br.best != nil && proven:
+		rep.Status, rep.Bound = Optimal, int(br.bestEnd)
+	case br.best != nil:
+		rep.Status = Feasible
+	case proven:
+		rep.Status = Infeasible
+		return nil, rep, &Impossible{}
+	default:
 		return nil, rep, ErrNotFound
 	}
-	rep.Status = Feasible
-	if br.bestEnd <= br.bound {
-		rep.Status = Optimal
-	}
 	return br.best, rep, nil
+}
+
+// know takes a schedule from outside: if it keeps the rules it is the one to beat,
+// and in any case its order is one to try.
+func (b *breed) know(s Schedule) {
+	m := b.d.m
+	if len(s) != m.n {
+		return
+	}
+	if Check(m.p, s) == nil {
+		b.best = append(b.best, s...)
+		b.bestEnd = int32(s.End(m.p))
+	}
+	list := m.list(func(i int32) float64 { return float64(s[i]) })
+	if b.done() {
+		return
+	}
+	if end := b.goLeft(list); end < never {
+		b.left = append(b.left, individual{list, end})
+	}
+}
+
+// exhaust spends what is left of the budget on the exhaustive search, and says
+// whether it came to its end.
+func (b *breed) exhaust(known Schedule) bool {
+	x := newExhaust(b.d, b.bestEnd)
+	hint := known
+	if b.best != nil {
+		hint = b.best
+	}
+	if len(hint) == b.d.m.n {
+		for _, t := range hint {
+			x.hint = append(x.hint, int32(max(-MaxTime, min(t, MaxTime))))
+		}
+	}
+	x.run(b.d.limit-b.d.spent, b.bound)
+	b.d.spent += x.spent
+	if x.best != nil {
+		b.bestEnd, b.best = x.end, b.best[:0]
+		for _, t := range x.best {
+			b.best = append(b.best, int(t))
+		}
+	}
+	return x.proven
 }

@@ -1,0 +1,151 @@
+package rcpsp
+
+import "slices"
+
+// sweep moves each activity, alone and then with those that have to move along,
+// to where it is cheapest. It says whether anything was gained.
+func (sm *smoother) sweep() bool {
+	gained := false
+	order := slices.Clone(sm.list)
+	sm.shuffle(order)
+	for _, i := range order {
+		if sm.left <= 0 {
+			break
+		}
+		if len(sm.m.p.Activities[i].Cost) == 0 {
+			continue
+		}
+		from := sm.start[i]
+		sm.lift(i)
+		t, ok := sm.best(i)
+		if !ok || sm.cost(i, t) >= sm.cost(i, from) {
+			t = from
+		}
+		sm.drop(i, t)
+		gained = gained || t != from
+		if sm.along(i) {
+			gained = true
+		}
+	}
+	return gained
+}
+
+// along moves i towards its cheapest start and takes with it what its lags bind
+// to it: all the way, then half, then a quarter of it.
+func (sm *smoother) along(i int32) bool {
+	wish := int32(sm.m.p.Activities[i].Cost.best(int(sm.m.lo[i]), int(sm.hi[i])))
+	for step := wish - sm.start[i]; step != 0 && sm.left > 0; step /= 2 {
+		if sm.shift(i, sm.start[i]+step) {
+			return true
+		}
+	}
+	return false
+}
+
+// shift moves i to t and every other activity just as far as the lags then
+// demand; it takes all back unless that fits and is cheaper.
+func (sm *smoother) shift(i, t int32) bool {
+	gain := sm.cost(i, sm.start[i]) - sm.cost(i, t)
+	sm.group = append(sm.group[:0], i)
+	later := t > sm.start[i]
+	sm.old[i] = t // for now: where to
+	for _, j := range sm.list {
+		if j == i {
+			continue
+		}
+		to := sm.start[j]
+		if e := sm.m.dist[i][j]; later && e != noLag {
+			to = max(to, t+e)
+		}
+		if e := sm.m.dist[j][i]; !later && e != noLag {
+			to = min(to, t-e)
+		}
+		if to != sm.start[j] {
+			sm.group = append(sm.group, j)
+			sm.old[j] = to
+			gain += sm.cost(j, sm.start[j]) - sm.cost(j, to)
+			if to < sm.m.lo[j] || to > sm.hi[j] {
+				return false
+			}
+		}
+	}
+	sm.left--
+	if gain <= 0 || len(sm.group) == 1 { // alone it has been tried
+		return false
+	}
+	sm.left -= len(sm.group)
+	for _, j := range sm.group {
+		sm.lift(j)
+		sm.start[j], sm.old[j] = sm.old[j], sm.start[j]
+	}
+	for k, j := range sm.group {
+		if sm.f.earliest(&sm.m.uses[j], sm.start[j], sm.m.dur[j]) != sm.start[j] {
+			sm.back(k)
+			return false
+		}
+		sm.drop(j, sm.start[j])
+	}
+	return true
+}
+
+// back undoes a move of the group of which the first k are placed again.
+func (sm *smoother) back(k int) {
+	for _, j := range sm.group[:k] {
+		sm.lift(j)
+	}
+	for _, j := range sm.group {
+		sm.drop(j, sm.old[j])
+	}
+}
+
+// rearrange takes out a few activities that run at about one time and puts them
+// back in another order, each where it is cheapest then. It keeps what is no
+// dearer and says whether it is cheaper.
+func (sm *smoother) rearrange() bool {
+	if len(sm.list) < 2 {
+		sm.left = 0
+		return false
+	}
+	sm.gather()
+	before := 0
+	for _, i := range sm.group {
+		before += sm.cost(i, sm.start[i])
+		sm.old[i] = sm.start[i]
+	}
+	for _, i := range sm.group {
+		sm.lift(i)
+	}
+	sm.shuffle(sm.group)
+	after := 0
+	for k, i := range sm.group {
+		t, ok := sm.best(i)
+		if ok {
+			after += sm.cost(i, t)
+		}
+		if !ok || after > before {
+			sm.back(k)
+			return false
+		}
+		sm.drop(i, t)
+	}
+	return after < before
+}
+
+// gather picks one activity by chance and up to seven that run near it.
+func (sm *smoother) gather() {
+	c := sm.list[sm.rnd.below(len(sm.list))]
+	sm.group = append(sm.group[:0], sm.list...)
+	far := func(i int32) int32 {
+		return max(sm.start[i]-sm.start[c]-sm.m.dur[c], sm.start[c]-sm.start[i]-sm.m.dur[i], 0)
+	}
+	sm.shuffle(sm.group) // of those equally near, any
+	slices.SortStableFunc(sm.group, func(a, b int32) int { return int(far(a) - far(b)) })
+	sm.group = sm.group[:min(len(sm.group), 2+sm.rnd.below(7))]
+}
+
+func (sm *smoother) shuffle(s []int32) {
+	for k := len(s) - 1; k > 0; k-- {
+		x := sm.rnd.below(k + 1)
+		s[k], s[x] = s[x], s[k]
+	}
+}

@@ -1,0 +1,137 @@
+package rcpsp
+
+// Smooth moves activities to where their Cost is less, without letting the whole
+// end later than s does. It gives a schedule that costs no more than s, and the
+// cost of it. s must keep the rules of p; an error says which it breaks.
+//
+// A budget of one schedule pays for as many placements as there are activities.
+func Smooth(p *Problem, s Schedule, b Budget) (Schedule, int, error) {
+	if err := p.Validate(); err != nil {
+		return nil, 0, err
+	}
+	if err := Check(p, s); err != nil {
+		return nil, 0, err
+	}
+	m, why := compile(p)
+	if why != nil {
+		return nil, 0, why // cannot be: s is a schedule
+	}
+	if m.dist == nil {
+		m.distances()
+	}
+	sm := newSmoother(m, s, b)
+	for again := true; again && sm.left > 0; {
+		again = sm.sweep()
+	}
+	for quiet := 0; sm.left > 0 && quiet < 50+4*m.free; quiet++ {
+		if sm.rearrange() {
+			quiet = 0
+			sm.sweep()
+		}
+	}
+	out := make(Schedule, m.n)
+	for i, t := range sm.start {
+		out[i] = int(t)
+	}
+	return out, p.Cost(out), nil
+}
+
+// Cost is the sum of the activities' costs in s.
+func (p *Problem) Cost(s Schedule) int {
+	sum := 0
+	for i, t := range s {
+		sum += p.Activities[i].Cost.At(t)
+	}
+	return sum
+}
+
+// Prefer is the slope that holds an activity where a plan that people already
+// know has it: moving it costs weight for each unit of time.
+func Prefer(known, weight int) Slope { return Slope{At: known, Early: weight, Late: weight} }
+
+// smoother is a schedule being improved in place.
+type smoother struct {
+	m     *model
+	f     profile
+	start []int32
+	hi    []int32 // latest starts that keep the primary aim
+	out   []bool  // taken out at present
+	left  int     // placements the budget still pays for
+	rnd   *chance
+	list  []int32 // all not held
+	group []int32
+	old   []int32 // starts before the present move, by activity
+}
+
+func newSmoother(m *model, s Schedule, b Budget) *smoother {
+	sm := &smoother{m: m, start: make([]int32, m.n), hi: make([]int32, m.n), out: make([]bool, m.n),
+		old: make([]int32, m.n), left: max(1, b.Schedules) * max(1, m.free), rnd: newChance(b.Seed)}
+	sm.f.copyFrom(&m.busy)
+	end := int32(s.End(m.p))
+	for i, t := range s {
+		sm.start[i] = int32(t)
+		sm.hi[i] = min(m.hi[i], end-m.dur[i])
+		if m.p.Horizon == 0 { // the horizon of our own making binds nobody
+			sm.hi[i] = max(sm.hi[i], int32(t))
+		}
+		if !m.held[i] {
+			sm.f.take(&m.uses[i], int32(t), m.dur[i])
+			sm.list = append(sm.list, int32(i))
+		}
+	}
+	return sm
+}
+
+func (sm *smoother) cost(i, t int32) int { return sm.m.p.Activities[i].Cost.At(int(t)) }
+
+// window is where i may start, given all that is not taken out.
+func (sm *smoother) window(i int32) (lo, hi int32) {
+	lo, hi = sm.m.lo[i], sm.hi[i]
+	row := sm.m.dist[i]
+	for j, t := range sm.start {
+		if sm.out[j] || j == int(i) {
+			continue
+		}
+		if e := sm.m.dist[j][i]; e != noLag {
+			lo = max(lo, t+e)
+		}
+		if e := row[j]; e != noLag {
+			hi = min(hi, t-e)
+		}
+	}
+	return lo, hi
+}
+
+// best is the cheapest start of i within its window that the resources allow.
+// The cost is convex: it is the nearest one on either side of where it is least.
+func (sm *smoother) best(i int32) (int32, bool) {
+	sm.left--
+	lo, hi := sm.window(i)
+	if lo > hi {
+		return 0, false
+	}
+	u, dur := &sm.m.uses[i], sm.m.dur[i]
+	wish := int32(sm.m.p.Activities[i].Cost.best(int(lo), int(hi)))
+	later := sm.f.earliest(u, wish, dur)
+	if later == wish {
+		return wish, true
+	}
+	sooner := sm.f.latest(u, wish, dur)
+	switch okLater, okSooner := later <= hi, sooner >= lo; {
+	case okLater && (!okSooner || sm.cost(i, later) < sm.cost(i, sooner)):
+		return later, true
+	case okSooner:
+		return sooner, true
+	}
+	return 0, false
+}
+
+func (sm *smoother) lift(i int32) {
+	sm.f.give(&sm.m.uses[i], sm.start[i], sm.m.dur[i])
+	sm.out[i] = true
+}
+
+func (sm *smoother) drop(i, t int32) {
+	sm.f.take(&sm.m.uses[i], t, sm.m.dur[i])
+	sm.start[i], sm.out[i] = t, false
+}
