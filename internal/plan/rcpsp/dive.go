@@ -5,7 +5,7 @@ package rcpsp
 func (x *exhaust) run(budget int, bound int32) {
 	stopAt := x.spent + budget
 	pause, sinceRestart := 64, 0
-	for !x.proven && x.spent < stopAt {
+	for !x.proven && !x.stuck && x.spent < stopAt {
 		i := x.choose()
 		if i < 0 {
 			x.found()

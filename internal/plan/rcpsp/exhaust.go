@@ -1,9 +1,5 @@
 package rcpsp
 
-// A pair cannot run at one time: together they need more than there ever is, or
-// two states of one resource.
-type pairs [][]int32
-
 // exhaust searches all schedules that end before the best one known: it places
 // the next activity, lets lags, pairs and resources narrow the rest, and learns
 // from each dead end what led there. Left alone it ends with a proof.
@@ -11,7 +7,6 @@ type exhaust struct {
 	m      *model
 	t      *trail
 	l      *learner
-	pairs  pairs
 	tables []table
 	users  [][]int32 // for each resource, by table
 	dirty  []bool
@@ -21,6 +16,7 @@ type exhaust struct {
 	d      *decoder  // for the passes after a schedule is found
 	spent  int       // dead ends and schedules
 	placed int       // decisions
+	stuck  bool      // propagation was given up: no proof can follow
 	proven bool      // nothing better than best exists
 	best   []int32
 	end    int32 // of best
@@ -32,7 +28,6 @@ func newExhaust(d *decoder, end int32) *exhaust {
 	m := d.m
 	t := newTrail(m)
 	x := &exhaust{m: m, d: d, t: t, l: newLearner(m, t), end: end, ofUser: make([][]int32, m.n)}
-	x.pairs = m.exclusive()
 	for k := range m.p.Resources {
 		if tb := newTable(m, k); len(tb.users) > 0 {
 			for _, i := range tb.users {
@@ -65,38 +60,6 @@ func (x *exhaust) root(end int32) bool {
 	return x.allArcs() && x.propagate()
 }
 
-// exclusive finds the pairs.
-func (m *model) exclusive() pairs {
-	out := make(pairs, m.n)
-	for i := range m.cons {
-		for j := range i {
-			if m.held[i] && m.held[j] || !m.clash(i, j) {
-				continue
-			}
-			out[i] = append(out[i], int32(j))
-			out[j] = append(out[j], int32(i))
-		}
-	}
-	return out
-}
-
-func (m *model) clash(i, j int) bool {
-	for _, a := range m.cons[i] {
-		for _, b := range m.cons[j] {
-			if a.Resource != b.Resource {
-				continue
-			}
-			if a.State != 0 && b.State != 0 && a.State != b.State {
-				return true
-			}
-			if a.Amount > 0 && b.Amount > 0 && int32(a.Amount+b.Amount) > m.maxRes[a.Resource] {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 func (x *exhaust) touch(table int32) {
 	if !x.dirty[table] {
 		x.dirty[table] = true
@@ -106,8 +69,15 @@ func (x *exhaust) touch(table int32) {
 
 // propagate narrows until nothing moves; false at a dead end, with the clash set.
 func (x *exhaust) propagate() bool {
+	patience := 1000 + 100*x.m.n
 	for {
 		for x.t.next < len(x.t.steps) {
+			if patience--; patience < 0 {
+				x.stuck = true // creeping up to a far horizon: not worth the walk
+				x.t.next = len(x.t.steps)
+				x.stop()
+				return true
+			}
 			st := x.t.steps[x.t.next]
 			x.t.next++
 			if !x.l.falsified(st) || !x.lags(st.side, st.v) || !x.apart(st.side/2) {
@@ -178,7 +148,7 @@ func (x *exhaust) allArcs() bool {
 
 // apart keeps i and those it cannot run beside in one order or the other.
 func (x *exhaust) apart(i int32) bool {
-	for _, j := range x.pairs[i] {
+	for _, j := range x.m.pairs[i] {
 		if !x.ordered(i, j) || !x.ordered(j, i) {
 			return false
 		}

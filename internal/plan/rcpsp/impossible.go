@@ -11,7 +11,7 @@ import (
 var ErrNotFound = errors.New("no schedule was found within the budget, and none was proven impossible")
 
 // Impossible is the error of a problem that has no schedule. One of three
-// things is set, or nothing where only exhaustion of every choice shows it.
+// groups is set, or nothing where only exhaustion of every choice shows it.
 type Impossible struct {
 	// Lags chain from one to the next and come back to where they began: they
 	// add up to more than nothing, so that something would have to start after
@@ -21,8 +21,12 @@ type Impossible struct {
 	// Activity can run at no moment of its window, for want of Resource, if Lone.
 	Lone               bool
 	Activity, Resource int
-	// Crowd holds activities that cannot run in any order within their windows.
-	Crowd []int
+	// Crowd holds activities that must all run between From and To, where there
+	// is not as much of Resource as they take: Need and Have in units times time.
+	// If Need is zero, they are two that cannot share Resource, and the lags
+	// between them allow neither order.
+	Crowd                []int
+	From, To, Need, Have int
 }
 
 func (e *Impossible) Error() string {
@@ -39,8 +43,11 @@ func (e *Impossible) Error() string {
 		return b.String()
 	case e.Lone:
 		return fmt.Sprintf("activity %d fits nowhere in its window: there is never enough of resource %d for long enough", e.Activity, e.Resource)
+	case len(e.Crowd) > 0 && e.Need == 0:
+		return fmt.Sprintf("activities %v cannot both have resource %d at one time, and the lags between them allow neither order", e.Crowd, e.Resource)
 	case len(e.Crowd) > 0:
-		return fmt.Sprintf("activities %v exclude each other, and no order of them fits their windows", e.Crowd)
+		return fmt.Sprintf("activities %v must all run between %d and %d and take %d of resource %d over that time, where there is %d",
+			e.Crowd, e.From, e.To, e.Need, e.Resource, e.Have)
 	}
 	return "no schedule exists: every choice was tried"
 }

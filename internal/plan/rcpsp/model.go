@@ -34,6 +34,7 @@ type model struct {
 	free    int       // activities not held
 	words   int       // words of availability per moment
 	marks   int       // words of states per moment
+	pairs   [][]int32 // for each activity, those it cannot run beside
 	maxRes  []int32   // highest capacity each resource ever has
 	cons    [][]Need  // needs without empty ones, of activities that take time
 
@@ -83,7 +84,9 @@ func compile(p *Problem) (*model, *Impossible) {
 	if why := m.resources(); why != nil {
 		return nil, why
 	}
-	m.order()
+	if why := m.order(); why != nil {
+		return nil, why
+	}
 	return m, nil
 }
 

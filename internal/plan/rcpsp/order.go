@@ -4,7 +4,8 @@ package rcpsp
 // problem is plain: no maximum lags, no deadlines, nothing that a later
 // decision could make an earlier one wrong. Plain problems get the faster
 // generation scheme.
-func (m *model) order() {
+func (m *model) order() *Impossible {
+	m.exclusive()
 	m.plain = true
 	for i, a := range m.p.Activities {
 		if a.Held {
@@ -35,9 +36,12 @@ func (m *model) order() {
 		m.plain = false // lags go round: some of them are maximum lags
 	}
 	if m.plain {
-		return
+		return nil
 	}
 	m.distances()
+	if why := m.orient(); why != nil {
+		return why
+	}
 	for i := range m.after {
 		m.after[i] = m.after[i][:0]
 		for j := range m.dist {
@@ -46,6 +50,7 @@ func (m *model) order() {
 			}
 		}
 	}
+	return nil
 }
 
 // precedes says whether i never starts after j. Of two that always start

@@ -122,14 +122,7 @@ func (f *profile) take(u *uses, t, dur int32) {
 	if u.none {
 		return
 	}
-	a := f.split(f.find(t), t)
-	b := a
-	for b < len(f.at) && f.at[b] < t+dur {
-		b++
-	}
-	if b == len(f.at) || f.at[b] != t+dur {
-		f.split(b-1, t+dur)
-	}
+	a, b := f.carve(t, dur)
 	for k := a * f.words; k < b*f.words; {
 		for _, need := range u.take {
 			f.free[k] -= need
@@ -151,22 +144,33 @@ func (f *profile) give(u *uses, t, dur int32) {
 	if u.none {
 		return
 	}
-	a := f.find(t)
-	b := a
-	for ; b < len(f.at) && f.at[b] < t+dur; b++ {
+	a, b := f.carve(t, dur) // another give may have joined what lies on both sides
+	for k := a; k < b; k++ {
 		for w, need := range u.take {
-			f.free[b*f.words+w] += need
+			f.free[k*f.words+w] += need
 		}
 		if f.marks > 0 {
 			for w, add := range u.adds {
-				f.state[b*f.marks+w] -= add
+				f.state[k*f.marks+w] -= add
 			}
 		}
 	}
-	if b < len(f.at) {
-		f.join(b)
-	}
+	f.join(b)
 	f.join(a)
+}
+
+// carve makes breakpoints at t and t+dur and gives the steps from the one to
+// before the other.
+func (f *profile) carve(t, dur int32) (a, b int) {
+	a = f.split(f.find(t), t)
+	b = a
+	for b < len(f.at) && f.at[b] < t+dur {
+		b++
+	}
+	if b == len(f.at) || f.at[b] != t+dur {
+		f.split(b-1, t+dur)
+	}
+	return a, b
 }
 
 // split makes a breakpoint at t, which lies in step k, and gives its place.

@@ -128,7 +128,7 @@ func (m *model) lone() *Impossible {
 			m.lo[i], m.hi[i] = lo, hi
 		}
 		if !again {
-			return nil
+			return m.crowd()
 		}
 		if why := m.settle(m.lo); why != nil {
 			return &Impossible{}

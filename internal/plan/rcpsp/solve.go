@@ -53,7 +53,10 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	if why != nil {
 		return nil, Report{Status: Infeasible}, why
 	}
-	rep := Report{Bound: int(m.bound())}
+	if m.n == 0 {
+		return Schedule{}, Report{Status: Optimal}, nil
+	}
+	rep := Report{Bound: int(m.bound()), Lags: int(always)}
 	for i := range m.lo {
 		rep.Lags = max(rep.Lags, int(m.lo[i]+m.dur[i]))
 	}

@@ -102,26 +102,26 @@ func (tb *table) build(t *trail) bool {
 		tb.segAt, tb.segFree = append(tb.segAt, now), append(tb.segFree, free)
 		tb.least = min(tb.least, free)
 		if certain > 0 && free < 0 {
-			t.clash = append(t.clash[:0], tb.certainAt(t, now, -1, tb.free[c-1])...)
+			t.clash = append(t.clash[:0], tb.certainOver(t, now, now+1, -1, tb.free[c-1])...)
 			return false
 		}
 	}
 	return true
 }
 
-// certainAt collects facts that put more than room in use at a moment, leaving
-// out activity but.
-func (tb *table) certainAt(t *trail, moment, but, room int32) []fact {
+// certainOver collects facts that put more than room in use all through from..end,
+// leaving out activity but.
+func (tb *table) certainOver(t *trail, from, end, but, room int32) []fact {
 	tb.facts = tb.facts[:0]
 	for k, i := range tb.users {
 		if room < 0 {
 			break
 		}
-		if i == but || t.hi(i) > moment || t.lo(i)+tb.m.dur[i] <= moment {
+		if i == but || t.hi(i) > from || t.lo(i)+tb.m.dur[i] < end {
 			continue
 		}
 		room -= tb.take[k]
-		tb.facts = append(tb.facts, atMost(i, moment), atLeast(i, moment+1-tb.m.dur[i]))
+		tb.facts = append(tb.facts, atMost(i, from), atLeast(i, end-tb.m.dur[i]))
 	}
 	return tb.facts
 }
@@ -164,12 +164,15 @@ func (tb *table) later(t *trail, i, take int32) bool {
 		if k+1 < len(tb.segAt) {
 			end = tb.segAt[k+1]
 		}
-		for t.lo(i) < end {
-			moment := min(end, t.lo(i)+dur) - 1
-			why := append(tb.certainAt(t, moment, i, tb.calendarAt(moment)-take), atLeast(i, moment+1-dur))
-			if !t.explained(atLeast(i, moment+1), why...) {
-				return false
-			}
+		// Within one activity's length one moment is reason enough, and the more
+		// general one; beyond it the whole segment is.
+		from := max(tb.segAt[k], t.lo(i))
+		if end <= t.lo(i)+dur {
+			from = end - 1
+		}
+		why := append(tb.certainOver(t, from, end, i, tb.calendarAt(from)-take), atLeast(i, from+1-dur))
+		if !t.explained(atLeast(i, end), why...) {
+			return false
 		}
 	}
 	return true
@@ -186,13 +189,16 @@ func (tb *table) sooner(t *trail, i, take int32) bool {
 		if tb.segFree[k]+tb.own(lo0, hi0, dur, take, tb.segAt[k]) >= take {
 			continue
 		}
-		from := tb.segAt[k]
-		for t.hi(i)+dur > from {
-			moment := max(from, t.hi(i))
-			why := append(tb.certainAt(t, moment, i, tb.calendarAt(moment)-take), atMost(i, moment))
-			if !t.explained(atMost(i, moment-dur), why...) {
-				return false
-			}
+		from, end := tb.segAt[k], t.hi(i)+dur
+		if k+1 < len(tb.segAt) {
+			end = min(end, tb.segAt[k+1])
+		}
+		if from >= t.hi(i) {
+			end = from + 1
+		}
+		why := append(tb.certainOver(t, from, end, i, tb.calendarAt(from)-take), atMost(i, end-1))
+		if !t.explained(atMost(i, from-dur), why...) {
+			return false
 		}
 	}
 	return true

@@ -15,7 +15,7 @@ func SM(src []byte) (*rcpsp.Problem, error) {
 	jobs, renewable := 0, 0
 	section := ""
 	var succ [][]int
-	seen := 0 // rows of REQUESTS/DURATIONS
+	seen := map[int]bool{} // jobs with a row in REQUESTS/DURATIONS
 	for n, line := range bytes.Split(src, []byte("\n")) {
 		text := strings.TrimSpace(string(line))
 		fail := func(format string, args ...any) error {
@@ -70,9 +70,12 @@ func SM(src []byte) (*rcpsp.Problem, error) {
 			if len(v) != 3+renewable || v[0] < 1 || v[0] > jobs || v[1] != 1 {
 				return nil, fail("wanted job, mode 1, duration and %d demands: %q", renewable, text)
 			}
+			if seen[v[0]] {
+				return nil, fail("job %d is given twice", v[0])
+			}
+			seen[v[0]] = true
 			a := &p.Activities[v[0]-1]
 			a.Dur, a.Needs = v[2], needs(v[3:])
-			seen++
 		case "RESOURCEAVAILABILITIES":
 			if len(v) != renewable {
 				return nil, fail("wanted %d capacities: %q", renewable, text)
@@ -82,8 +85,8 @@ func SM(src []byte) (*rcpsp.Problem, error) {
 			}
 		}
 	}
-	if jobs == 0 || seen != jobs {
-		return nil, fmt.Errorf("the file gives durations for %d of %d jobs", seen, jobs)
+	if jobs == 0 || len(seen) != jobs {
+		return nil, fmt.Errorf("the file gives durations for %d of %d jobs", len(seen), jobs)
 	}
 	for i, to := range succ {
 		for _, j := range to {

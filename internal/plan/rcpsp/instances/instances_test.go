@@ -1,0 +1,147 @@
+package instances
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/plan/rcpsp"
+)
+
+const testdata = "../../../../testdata/"
+
+func read(t testing.TB, file string) []byte {
+	src, err := os.ReadFile(testdata + file)
+	require.NoError(t, err)
+	return src
+}
+
+// The numbers are those printed in the file itself.
+func TestSMReadsWhatTheFileSays(t *testing.T) {
+	p, err := SM(read(t, "psplib/j30/j301_1.sm"))
+	require.NoError(t, err)
+	assert.Len(t, p.Activities, 32)
+	assert.Equal(t, []rcpsp.Resource{{Cap: 12}, {Cap: 13}, {Cap: 4}, {Cap: 12}}, p.Resources)
+	assert.Equal(t, rcpsp.Activity{Dur: 8, Needs: []rcpsp.Need{{Resource: 0, Amount: 4}}}, p.Activities[1])
+	assert.Contains(t, p.Lags, rcpsp.Lag{From: 1, To: 5, Min: 8})
+	assert.Len(t, p.Lags, 48)
+	_, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: 1})
+	require.NoError(t, err)
+	assert.Equal(t, 38, rep.Lags, "MPM-Time in the file: the critical path")
+}
+
+func TestSchReadsWhatTheFileSays(t *testing.T) {
+	p, err := Sch(read(t, "rcpspmax/ubo20/psp2.sch"))
+	require.NoError(t, err)
+	assert.Len(t, p.Activities, 22)
+	assert.Len(t, p.Resources, 5)
+	assert.Zero(t, p.Activities[0].Dur)
+	p, err = Sch([]byte("1 1 0 0\n0 1 1 1 [0]\n1 1 2 2 0 [4] [-3]\n2 1 0\n0 1 0 0\n1 1 4 2\n2 1 0 0\n3\n"))
+	require.NoError(t, err)
+	assert.Equal(t, []rcpsp.Lag{{From: 0, To: 1, Min: 0}, {From: 1, To: 2, Min: 4}, {From: 1, To: 0, Min: -3}}, p.Lags)
+	assert.Equal(t, rcpsp.Activity{Dur: 4, Needs: []rcpsp.Need{{Resource: 0, Amount: 2}}}, p.Activities[1])
+	assert.Equal(t, []rcpsp.Resource{{Cap: 3}}, p.Resources)
+}
+
+// Every published file is read whole: a schedule's worth of activities, and a
+// lag for each successor it names.
+func TestAllDevelopmentInstancesAreRead(t *testing.T) {
+	for pattern, tt := range map[string]struct {
+		files, activities int
+		read              func([]byte) (*rcpsp.Problem, error)
+	}{
+		"psplib/j30/*.sm":      {48, 32, SM},
+		"psplib/j60/*.sm":      {24, 62, SM},
+		"rcpspmax/j20/*.sch":   {20, 22, Sch},
+		"rcpspmax/ubo20/*.sch": {18, 22, Sch},
+	} {
+		files, err := filepath.Glob(testdata + pattern)
+		require.NoError(t, err)
+		assert.Len(t, files, tt.files, pattern)
+		for _, f := range files {
+			src, err := os.ReadFile(f)
+			require.NoError(t, err)
+			p, err := tt.read(src)
+			require.NoError(t, err, f)
+			assert.Len(t, p.Activities, tt.activities, f)
+			assert.GreaterOrEqual(t, len(p.Lags), tt.activities-1, f)
+		}
+	}
+}
+
+func TestReadersSayWhatIsWrong(t *testing.T) {
+	head := "jobs (incl. supersource/sink ):  2\n  - renewable                 :  1   R\n"
+	for _, tt := range []struct {
+		name, src, want string
+		read            func([]byte) (*rcpsp.Problem, error)
+	}{
+		{"empty", "", "durations for 0 of 0 jobs", SM},
+		{"too many jobs", "jobs : 999999\n", "line 1: wanted one number of jobs", SM},
+		{"jobs twice", "jobs : 2\njobs : 3\n", "line 2: the number of jobs is given twice", SM},
+		{"other resources", head + "  - nonrenewable : 2 N\n", "line 3: only renewable resources", SM},
+		{"successor", head + "PRECEDENCE RELATIONS:\n1 1 1 9\n", "line 4: there is no job 9", SM},
+		{"count of successors", head + "PRECEDENCE RELATIONS:\n1 1 2 2\n", "line 4: wanted job", SM},
+		{"modes", head + "REQUESTS/DURATIONS:\n1 2 3 1\n", "line 4: wanted job, mode 1", SM},
+		{"capacities", head + "RESOURCEAVAILABILITIES:\n1 2\n", "line 4: wanted 1 capacities", SM},
+		{"missing rows", head + "REQUESTS/DURATIONS:\n1 1 3 1\n", "durations for 1 of 2 jobs", SM},
+		{"the same row twice", head + "REQUESTS/DURATIONS:\n1 1 3 1\n1 1 3 1\n", "line 5: job 1 is given twice", SM},
+		{"negative", head + "REQUESTS/DURATIONS:\n1 1 -3 1\n2 1 0 0\n", "duration -3", SM},
+		{"empty", "", "line 1: wanted the number", Sch},
+		{"words", "1 1 0 zero", `line 1: "zero" is not a whole number`, Sch},
+		{"too many", "99999 1 0 0", "line 1: up to", Sch},
+		{"lines", "1 1 0 0\n", "wanted 8 lines", Sch},
+		{"order", "0 0 0 0\n1 1 0\n0 1 0\n0 1 0\n1 1 0\n\n", "wanted 6 lines", Sch},
+		{"number", "0 1 0 0\n1 1 0\n1 1 0\n0 1 0 0\n1 1 0 0\n1\n", "line 2: wanted 0, one mode", Sch},
+		{"successor", "0 1 0 0\n0 1 1 7 [0]\n1 1 0\n0 1 0 0\n1 1 0 0\n1\n", "line 2: there is no activity 7", Sch},
+		{"demands", "0 1 0 0\n0 1 0\n1 1 0\n0 1 0\n1 1 0 0\n1\n", "line 4: wanted 0, mode 1", Sch},
+		{"capacities", "0 1 0 0\n0 1 0\n1 1 0\n0 1 0 0\n1 1 0 0\n1 1\n", "line 6: wanted 1 capacities", Sch},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := tt.read([]byte(tt.src))
+			assert.ErrorContains(t, err, tt.want)
+		})
+	}
+}
+
+// Whatever comes in: a valid problem or an error, and no panic; and what is
+// read can be solved or is refused with a reason, within the budget.
+func fuzz(f *testing.F, read func([]byte) (*rcpsp.Problem, error), seeds ...string) {
+	for _, s := range seeds {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, src []byte) {
+		p, err := read(src)
+		if err != nil {
+			return
+		}
+		if err := p.Validate(); err != nil {
+			t.Fatalf("read without complaint: %v", err)
+		}
+		if len(p.Activities) > 60 {
+			return
+		}
+		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: 20})
+		if rep.Schedules > 23 {
+			t.Fatalf("a budget of 20 became %d", rep.Schedules)
+		}
+		if err != nil {
+			return
+		}
+		if err := rcpsp.Check(p, s); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+func FuzzSM(f *testing.F) {
+	fuzz(f, SM, string(read(f, "psplib/j30/j301_1.sm")), string(read(f, "psplib/j60/j606_1.sm")),
+		"jobs : 1\n - renewable : 1 R\nREQUESTS/DURATIONS:\n1 1 3 1\nRESOURCEAVAILABILITIES:\n1\n")
+}
+
+func FuzzSch(f *testing.F) {
+	fuzz(f, Sch, string(read(f, "rcpspmax/ubo20/psp2.sch")), string(read(f, "rcpspmax/j20/psp16.sch")),
+		"1 1 0 0\n0 1 1 1 [0]\n1 1 2 2 0 [4] [-3]\n2 1 0\n0 1 0 0\n1 1 4 2\n2 1 0 0\n3\n")
+}

@@ -1,0 +1,151 @@
+package rcpsp
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// On problems small enough to try every start, the solver's answer is the
+// answer.
+func TestSolveAgreesWithTryingEverything(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, tiny, true)
+		const none = MaxTime
+		best := none
+		everyStart(p, func(s Schedule) { best = min(best, s.End(p)) })
+		s, rep, err := Solve(p, Budget{Schedules: 2000, Seed: rapid.Uint64().Draw(t, "seed")})
+		var impossible *Impossible
+		if best == none {
+			require.ErrorAs(t, err, &impossible, "no schedule exists, got %v", s)
+			require.Equal(t, Infeasible, rep.Status)
+			return
+		}
+		require.NoError(t, err)
+		require.NoError(t, Check(p, s))
+		require.Equal(t, best, s.End(p))
+		require.Equal(t, Optimal, rep.Status)
+		require.LessOrEqual(t, rep.Bound, best)
+	})
+}
+
+// An explanation by lags must hold without the solver: the lags follow one
+// another, close, and add up to more than nothing.
+func TestImpossibleLagsAddUp(t *testing.T) {
+	seen := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, tiny, true)
+		_, _, err := Solve(p, Budget{Schedules: 50})
+		var why *Impossible
+		if !errors.As(err, &why) || len(why.Lags) == 0 {
+			return
+		}
+		seen++
+		sum := 0
+		for k, l := range why.Lags {
+			sum += l.Min
+			require.Equal(t, l.To, why.Lags[(k+1)%len(why.Lags)].From, "%v", why)
+			if l.From != Origin && l.To != Origin {
+				require.Contains(t, p.Lags, l)
+			}
+		}
+		require.Positive(t, sum, "%v", why)
+	})
+	require.Positive(t, seen, "no random problem had lags that contradict each other")
+}
+
+// Whatever comes out keeps the rules, is not below the bound, is the same every
+// time, and took no more than the budget.
+func TestSchedulesKeepTheRules(t *testing.T) {
+	found := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, middle, rapid.Bool().Draw(t, "harsh"))
+		b := Budget{Schedules: rapid.IntRange(1, 300).Draw(t, "budget"), Seed: rapid.Uint64().Draw(t, "seed")}
+		s, rep, err := Solve(p, b)
+		again, repAgain, errAgain := Solve(p, b)
+		require.Equal(t, s, again)
+		require.Equal(t, rep, repAgain)
+		require.Equal(t, err, errAgain)
+		require.LessOrEqual(t, rep.Schedules, b.Schedules+3, "a started improvement may end")
+		if err != nil {
+			return
+		}
+		found++
+		require.NoError(t, Check(p, s))
+		require.GreaterOrEqual(t, s.End(p), rep.Bound)
+		require.GreaterOrEqual(t, s.End(p), rep.Lags)
+		if rep.Status == Optimal {
+			require.Equal(t, s.End(p), rep.Bound)
+		}
+	})
+	require.Greater(t, found, 20, "random problems should mostly have schedules")
+}
+
+// More budget never makes it worse, and a known schedule is never lost.
+func TestKnownScheduleIsNeverLost(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, middle, false)
+		s, _, err := Solve(p, Budget{Schedules: 150})
+		if err != nil {
+			return
+		}
+		again, _, err := Solve(p, Budget{Schedules: 2, Seed: 9, Known: s})
+		require.NoError(t, err)
+		require.NoError(t, Check(p, again))
+		require.LessOrEqual(t, again.End(p), s.End(p))
+	})
+}
+
+// A step function packed in words does what a plain table of minutes does.
+func TestProfileAgreesWithATable(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, size{12, 6, 5, 0}, false)
+		m, why := compile(p)
+		if why != nil {
+			return
+		}
+		f := m.busy
+		at := map[int]int32{}
+		fits := func(i int, start int32) bool { // by the checker, on what is placed
+			q := &Problem{Resources: p.Resources}
+			s := Schedule{}
+			for j, tj := range at {
+				q.Activities, s = append(q.Activities, Activity{Dur: p.Activities[j].Dur, Needs: p.Activities[j].Needs}), append(s, int(tj))
+			}
+			q.Activities, s = append(q.Activities, Activity{Dur: p.Activities[i].Dur, Needs: p.Activities[i].Needs}), append(s, int(start))
+			return Check(q, s) == nil
+		}
+		for range 30 {
+			i := rapid.IntRange(0, m.n-1).Draw(t, "activity")
+			if old, ok := at[i]; ok {
+				f.give(&m.uses[i], old, m.dur[i])
+				delete(at, i)
+				continue
+			}
+			from := int32(rapid.IntRange(0, 40).Draw(t, "from"))
+			want := from
+			for want < 200 && !fits(i, want) {
+				want++
+			}
+			got := f.earliest(&m.uses[i], from, m.dur[i])
+			if want == 200 {
+				require.GreaterOrEqual(t, got, int32(200))
+				continue
+			}
+			require.Equal(t, want, got)
+			back := from
+			for back >= 0 && !fits(i, back) {
+				back--
+			}
+			if got := f.latest(&m.uses[i], from, m.dur[i]); back >= 0 {
+				require.Equal(t, back, got)
+			} else {
+				require.Negative(t, got)
+			}
+			f.take(&m.uses[i], want, m.dur[i])
+			at[i] = want
+		}
+	})
+}

@@ -1,0 +1,116 @@
+package rcpsp
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func anyCosts(t *rapid.T, p *Problem) {
+	for i := range p.Activities {
+		for range rapid.IntRange(0, 2).Draw(t, "slopes") {
+			p.Activities[i].Cost = append(p.Activities[i].Cost, Slope{
+				At: rapid.IntRange(0, 30).Draw(t, "at"), Early: rapid.IntRange(0, 5).Draw(t, "early"), Late: rapid.IntRange(0, 5).Draw(t, "late")})
+		}
+	}
+}
+
+// Smoothing keeps the rules and the end, never costs more, and is repeatable.
+func TestSmoothOnlyGains(t *testing.T) {
+	gained := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, middle, rapid.Bool().Draw(t, "harsh"))
+		anyCosts(t, p)
+		s, _, err := Solve(p, Budget{Schedules: 100})
+		if err != nil {
+			return
+		}
+		b := Budget{Schedules: 40, Seed: rapid.Uint64().Draw(t, "seed")}
+		out, cost, err := Smooth(p, s, b)
+		require.NoError(t, err)
+		require.NoError(t, Check(p, out))
+		require.LessOrEqual(t, out.End(p), s.End(p))
+		require.Equal(t, p.Cost(out), cost)
+		require.LessOrEqual(t, cost, p.Cost(s))
+		if cost < p.Cost(s) {
+			gained++
+		}
+		again, _, err := Smooth(p, s, b)
+		require.NoError(t, err)
+		require.Equal(t, out, again)
+	})
+	require.Greater(t, gained, 10, "most random schedules leave something to gain")
+}
+
+// Where every schedule can be tried, smoothing finds the cheapest nearly always.
+func TestSmoothAgainstTryingEverything(t *testing.T) {
+	tried, missed := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t, tiny, false)
+		anyCosts(t, p)
+		s, _, err := Solve(p, Budget{Schedules: 200})
+		if err != nil {
+			return
+		}
+		least := p.Cost(s)
+		everyStart(p, func(o Schedule) {
+			if o.End(p) <= s.End(p) {
+				least = min(least, p.Cost(o))
+			}
+		})
+		_, cost, err := Smooth(p, s, Budget{Schedules: 200})
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, cost, least)
+		tried++
+		if cost > least {
+			missed++
+		}
+	})
+	require.Positive(t, tried)
+	assert.LessOrEqual(t, missed, tried/10+1, "of %d", tried)
+}
+
+// Two steps bound to each other move together: the late wish of the first takes
+// the second along, which alone neither could.
+func TestSmoothMovesWhatIsBoundTogether(t *testing.T) {
+	p := &Problem{
+		Activities: []Activity{{Dur: 2, Cost: Curve{{At: 10, Early: 3}}}, {Dur: 2}, {Dur: 20}},
+		Lags:       []Lag{{0, 1, 2}, {1, 0, -2}},
+	}
+	out, cost, err := Smooth(p, Schedule{0, 2, 0}, Budget{Schedules: 10})
+	require.NoError(t, err)
+	assert.Equal(t, Schedule{10, 12, 0}, out)
+	assert.Zero(t, cost)
+}
+
+// A plan the cooks know stays as it is where nothing is gained by moving it.
+func TestPreferKeepsWhatIsKnown(t *testing.T) {
+	p := &Problem{Resources: []Resource{{Cap: 1}}, Horizon: 40}
+	known := Schedule{20, 8, 0, 30}
+	for i := range known {
+		p.Activities = append(p.Activities, Activity{Dur: 4, Needs: []Need{{0, 1, 0}}, Cost: Curve{Prefer(known[i], 1)}})
+	}
+	p.Activities[3].Held, p.Activities[3].Start = true, 31 // it began a little late
+	s := Schedule{8, 4, 0, 31}
+	out, _, err := Smooth(p, s, Budget{Schedules: 50})
+	require.NoError(t, err)
+	assert.Equal(t, Schedule{20, 8, 0, 31}, out)
+}
+
+func TestSmoothRefusesABrokenSchedule(t *testing.T) {
+	_, _, err := Smooth(&Problem{Activities: make([]Activity, 2), Lags: []Lag{{0, 1, 3}}}, Schedule{0, 1}, Budget{Schedules: 1})
+	assert.ErrorContains(t, err, "the lag from 0 must be at least 3")
+}
+
+func TestCurve(t *testing.T) {
+	c := Curve{{At: 10, Early: 2}, {At: 20, Late: 5}, {At: 15, Early: 1, Late: 1}}
+	assert.Equal(t, 2*10+15, c.At(0))
+	assert.Equal(t, 0, c.At(15))
+	assert.Equal(t, 5*2+7, c.At(22))
+	assert.Equal(t, 15, c.best(0, 30))
+	assert.Equal(t, 18, c.best(18, 30))
+	assert.Equal(t, 7, c.best(0, 7))
+	assert.Equal(t, 3, Curve(nil).best(3, 9), "where nothing matters, the earliest")
+}

@@ -1,0 +1,131 @@
+package rcpsp
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Problems whose best end can be seen by hand; the reason is in the row.
+func TestSolveByHand(t *testing.T) {
+	one := func(r int) []Need { return []Need{{Resource: r, Amount: 1}} }
+	for _, tt := range []struct {
+		name string
+		p    Problem
+		want int
+		why  string
+	}{
+		{"nothing to do", Problem{}, 0, "no activity"},
+		{"a chain", Problem{
+			Activities: []Activity{{Dur: 3}, {Dur: 4}, {Dur: 2}},
+			Lags:       []Lag{{0, 1, 3}, {1, 2, 4}},
+		}, 9, "3 + 4 + 2"},
+		{"one pair of hands", Problem{
+			Activities: []Activity{{Dur: 3, Needs: one(0)}, {Dur: 4, Needs: one(0)}, {Dur: 2, Needs: one(0)}},
+			Resources:  []Resource{{Cap: 1}},
+		}, 9, "one after another"},
+		{"two pairs of hands", Problem{
+			Activities: []Activity{{Dur: 3, Needs: one(0)}, {Dur: 4, Needs: one(0)}, {Dur: 2, Needs: one(0)}, {Dur: 3, Needs: one(0)}},
+			Resources:  []Resource{{Cap: 2}},
+		}, 6, "4 + 2 beside 3 + 3"},
+		{"a break", Problem{
+			Activities: []Activity{{Dur: 3, Needs: one(0)}, {Dur: 4, Needs: one(0)}},
+			Resources:  []Resource{{Cap: 1, Changes: []Change{{5, 0}, {8, 1}}}},
+		}, 11, "4 before the break and 3 after it: 8 + 3"},
+		{"two heats of one oven", Problem{
+			Activities: []Activity{{Dur: 5, Needs: []Need{{0, 1, 180}}}, {Dur: 3, Needs: []Need{{0, 1, 220}}}, {Dur: 5, Needs: []Need{{0, 1, 180}}}, {Dur: 2, Needs: []Need{{0, 1, 0}}}},
+			Resources:  []Resource{{Cap: 2}},
+		}, 8, "the two at 180 together, then 220; the indifferent one beside either"},
+		{"a maximum lag", Problem{
+			Activities: []Activity{{Dur: 2, Needs: one(0)}, {Dur: 2, Needs: one(0)}, {Dur: 6, Needs: one(0), Deadline: 8}},
+			Lags:       []Lag{{0, 1, 2}, {1, 0, -3}},
+			Resources:  []Resource{{Cap: 1}},
+		}, 10, "both short ones after the long one, or the pair would be parted"},
+		{"held in the past", Problem{
+			Activities: []Activity{{Dur: 6, Needs: one(0), Held: true, Start: -2}, {Dur: 3, Needs: one(0)}},
+			Resources:  []Resource{{Cap: 1}},
+		}, 7, "from 4, when the held one ends"},
+		{"held in the future", Problem{
+			Activities: []Activity{{Dur: 2, Needs: one(0), Held: true, Start: 4}, {Dur: 3, Needs: one(0)}, {Dur: 2, Needs: one(0)}},
+			Lags:       []Lag{{1, 0, 3}},
+			Resources:  []Resource{{Cap: 1}},
+		}, 8, "3 before it, because it waits for that; 2 don't fit before 4"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			s, rep, err := Solve(&tt.p, Budget{Schedules: 200, Seed: 1})
+			require.NoError(t, err)
+			require.NoError(t, Check(&tt.p, s))
+			assert.Equal(t, tt.want, s.End(&tt.p), tt.why)
+			assert.Equal(t, Optimal, rep.Status)
+			assert.Equal(t, tt.want, rep.Bound)
+		})
+	}
+}
+
+func TestSolveSaysWhatIsImpossible(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		p    Problem
+		want string
+	}{
+		{"lags go round", Problem{
+			Activities: make([]Activity, 3), Lags: []Lag{{0, 1, 5}, {1, 2, 3}, {2, 0, -7}},
+		}, "activity 0 to activity 1 at least 5"},
+		{"a deadline too soon", Problem{
+			Activities: []Activity{{Dur: 4, Release: 2}, {Dur: 2, Deadline: 7}}, Lags: []Lag{{0, 1, 4}},
+		}, "the time lags contradict each other: zero to activity 0 at least 2, activity 0 to activity 1 at least 4, activity 1 to zero at least -5, together 1 too much"},
+		{"too much at once", Problem{
+			Activities: []Activity{{Dur: 1}, {Dur: 1, Needs: []Need{{1, 3, 0}}}}, Resources: []Resource{{Cap: 9}, {Cap: 2}},
+		}, "activity 1 fits nowhere in its window: there is never enough of resource 1 for long enough"},
+		{"longer than any stretch", Problem{
+			Horizon: 20, Activities: []Activity{{Dur: 6, Needs: []Need{{0, 1, 0}}}},
+			Resources: []Resource{{Cap: 1, Changes: []Change{{5, 0}, {6, 1}, {11, 0}}}},
+		}, "activity 0 fits nowhere"},
+		{"shut for ever", Problem{
+			Activities: []Activity{{Dur: 1, Needs: []Need{{0, 1, 0}}}}, Resources: []Resource{{}},
+		}, "activity 0 fits nowhere"},
+		{"a crowd", Problem{
+			Horizon: 8, Activities: []Activity{{Dur: 3, Needs: []Need{{0, 1, 0}}}, {Dur: 3, Needs: []Need{{0, 1, 0}}}, {Dur: 3, Needs: []Need{{0, 1, 0}}}},
+			Resources: []Resource{{Cap: 1}},
+		}, "activities [0 1 2] must all run between 0 and 8 and take 9 of resource 0 over that time, where there is 8"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			s, rep, err := Solve(&tt.p, Budget{Schedules: 500, Seed: 1})
+			assert.Nil(t, s)
+			var why *Impossible
+			require.ErrorAs(t, err, &why)
+			assert.ErrorContains(t, err, tt.want)
+			assert.Equal(t, Infeasible, rep.Status)
+		})
+	}
+}
+
+// The effort does not grow with how fine time is: the same problem in seconds.
+func TestTimeMayBeAsFineAsOneLikes(t *testing.T) {
+	p := &Problem{Resources: []Resource{{Cap: 1}}, Horizon: MaxTime}
+	for range 6 {
+		p.Activities = append(p.Activities, Activity{Dur: 200_000, Needs: []Need{{0, 1, 0}}})
+	}
+	p.Lags = []Lag{{0, 1, 300_000}, {1, 0, -1_000_000}, {2, 0, 200_000}}
+	s, rep, err := Solve(p, Budget{Schedules: 200})
+	require.NoError(t, err)
+	require.NoError(t, Check(p, s))
+	assert.Equal(t, 1_200_000, s.End(p))
+	assert.Equal(t, Optimal, rep.Status)
+}
+
+// A loop of lags that grows by one each time round must not be walked round
+// until the horizon.
+func TestALoopIsSeenAtOnce(t *testing.T) {
+	p := &Problem{Horizon: MaxTime, Activities: make([]Activity, 400)}
+	for i := range p.Activities {
+		p.Lags = append(p.Lags, Lag{i, (i + 1) % 400, 0})
+	}
+	p.Lags[7].Min = 1
+	_, rep, err := Solve(p, Budget{Schedules: 10})
+	var why *Impossible
+	require.ErrorAs(t, err, &why)
+	assert.Len(t, why.Lags, 400)
+	assert.Zero(t, rep.Schedules)
+}
