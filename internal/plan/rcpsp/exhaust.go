@@ -100,6 +100,9 @@ func (x *exhaust) propagate() bool {
 }
 
 func (x *exhaust) stop() bool {
+	if len(x.t.levels) == 0 && !x.stuck {
+		x.l.blame()
+	}
 	for _, k := range x.queue {
 		x.dirty[k] = false
 	}

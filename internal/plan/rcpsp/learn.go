@@ -1,5 +1,10 @@
 package rcpsp
 
+import (
+	"cmp"
+	"slices"
+)
+
 // A nogood's facts cannot all be false. (It is stored as what must hold, so
 // that the first two are the ones watched.)
 type nogood []fact
@@ -186,6 +191,38 @@ func (l *learner) forget() {
 }
 
 func (l *learner) warm(side int32) { l.heat[side/2] += l.gain }
+
+// blame warms what a clash at the root goes back to, reason by reason: with no
+// choice made, that is the proof.
+func (l *learner) blame() {
+	todo := slices.Clone(l.t.clash)
+	seen := map[int32]bool{}
+	for len(todo) > 0 {
+		f := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		l.warm(f.side)
+		s := l.t.last[f.side]
+		for s >= 0 && l.t.steps[s].old <= f.v {
+			s = l.t.steps[s].before
+		}
+		if s >= 0 && !seen[s] && l.t.steps[s].why.kind != chosen {
+			seen[s] = true
+			todo = append(todo, l.because(s, f)...)
+		}
+	}
+}
+
+// hottest are the activities met most in dead ends, late ones counting more.
+func (l *learner) hottest(most int) []int {
+	var out []int
+	for i, h := range l.heat {
+		if h > 0 {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(l.heat[b], l.heat[a]) })
+	return out[:min(most, len(out))]
+}
 
 func (l *learner) watch(no int32, f fact) {
 	n := f.not()

@@ -19,8 +19,9 @@ type Problem struct {
 	Activities []Activity
 	Lags       []Lag
 	Resources  []Resource
-	// Horizon is the time by which everything must have ended; zero asks for
-	// one that no optimal schedule would need to pass.
+	// Horizon is the time by which everything must have ended. Zero takes the end
+	// of all calendars plus every duration and wait in a row: enough without
+	// maximum lags or deadlines, a generous guess with them.
 	Horizon int
 }
 

@@ -30,6 +30,9 @@ type Report struct {
 	Schedules int // generated
 	Bound     int // no schedule ends before
 	Lags      int // end of the longest chain of lags, resources aside
+	// Trouble lists up to eight activities that dead ends were most often about,
+	// most first: where to look when there is no schedule, or only a late one.
+	Trouble []int
 }
 
 // population is how many lists each side of the breeding keeps, and breeding
@@ -67,7 +70,7 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	br.run(d.limit * breeding / 100)
 	proven := br.bestEnd <= br.bound
 	if !proven {
-		proven = br.exhaust(b.Known)
+		proven, rep.Trouble = br.exhaust(b.Known)
 	}
 	rep.Schedules = d.spent
 	switch {
@@ -105,8 +108,8 @@ func (b *breed) know(s Schedule) {
 }
 
 // exhaust spends what is left of the budget on the exhaustive search, and says
-// whether it came to its end.
-func (b *breed) exhaust(known Schedule) bool {
+// whether it came to its end and what the dead ends were about.
+func (b *breed) exhaust(known Schedule) (proven bool, trouble []int) {
 	x := newExhaust(b.d, b.bestEnd)
 	hint := known
 	if b.best != nil {
@@ -125,5 +128,5 @@ func (b *breed) exhaust(known Schedule) bool {
 			b.best = append(b.best, int(t))
 		}
 	}
-	return x.proven
+	return x.proven, x.l.hottest(8)
 }

@@ -129,3 +129,20 @@ func TestALoopIsSeenAtOnce(t *testing.T) {
 	assert.Len(t, why.Lags, 400)
 	assert.Zero(t, rep.Schedules)
 }
+
+// Where nothing simple explains it, the report points at what was in the way:
+// three long ones cannot pair up on two machines, and a fourth thing is innocent.
+func TestTroubleNamesWhatWasInTheWay(t *testing.T) {
+	p := &Problem{Resources: []Resource{{Cap: 2}, {Cap: 1}}, Horizon: 10}
+	for range 3 {
+		p.Activities = append(p.Activities, Activity{Dur: 6, Needs: []Need{{0, 1, 0}}})
+	}
+	p.Activities = append(p.Activities, Activity{Dur: 2, Needs: []Need{{1, 1, 0}}})
+	_, rep, err := Solve(p, Budget{Schedules: 100})
+	var why *Impossible
+	require.ErrorAs(t, err, &why)
+	assert.Empty(t, why.Crowd, "18 of 20: no crowd")
+	assert.Equal(t, Infeasible, rep.Status)
+	assert.Subset(t, []int{0, 1, 2}, rep.Trouble)
+	assert.NotEmpty(t, rep.Trouble)
+}

@@ -1,0 +1,232 @@
+package sitting
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"hobside/internal/quantity"
+)
+
+// Bounds of what an event may hold.
+const (
+	MaxText  = 4000 // bytes of a note or a name
+	MaxFiles = 500  // files one sitting pins
+	maxWall  = 8_640_000_000_000_000
+	maxName  = 128
+)
+
+// WallForm is how a wall-clock time of the kitchen is written.
+const WallForm = "2006-01-02T15:04"
+
+// Validate says what is wrong with an event from outside, in words for the
+// cook who made it, or nil. It looks at the event alone: whether the card or
+// the event it names exists is for those who have them all.
+func Validate(e Event) error {
+	switch {
+	case !isWord(e.ID, 8):
+		return fmt.Errorf("its id %q is not 8 to 64 letters, digits, - or _", clip(e.ID))
+	case !isWord(e.Sitting, 1):
+		return fmt.Errorf("its sitting %q is not 1 to 64 letters, digits, - or _", clip(e.Sitting))
+	case !isWord(e.Device, 1):
+		return fmt.Errorf("its device %q is not 1 to 64 letters, digits, - or _", clip(e.Device))
+	case !isTime(e.Stamp.Wall) || e.Stamp.Count < 0 || e.Stamp.Count > maxCount:
+		return errors.New("its stamp is outside the calendar")
+	case !isTime(e.Start) || !isTime(e.End):
+		return errors.New("its time is outside the calendar")
+	case len(e.Text) > MaxText:
+		return fmt.Errorf("its text has %d bytes, over the %d that fit: make two of it", len(e.Text), MaxText)
+	case !utf8.ValidString(e.Text):
+		return errors.New("its text is not UTF-8")
+	}
+	check, ok := checks[e.Kind]
+	if !ok {
+		return fmt.Errorf("its kind %q is not known here: the phone may be of a newer release than the server", clip(string(e.Kind)))
+	}
+	if k, ok := ParseKey(e.On); e.On != "" && !ok || e.On == "" && check.on != nil || e.On != "" && check.on != nil && !check.on(k) {
+		return fmt.Errorf("a %s on %q: it should be on %s", e.Kind, clip(e.On), check.where)
+	}
+	if check.rest == nil {
+		return nil
+	}
+	return check.rest(e)
+}
+
+// check is what one kind of event asks: on nil takes no key or any.
+type check struct {
+	on    func(Key) bool
+	where string
+	rest  func(Event) error
+}
+
+func anyKey(Key) bool   { return true }
+func onStep(k Key) bool { return k.Step > 0 }
+func onCard(k Key) bool { return k == Key{Card: k.Card} }
+func onItem(k Key) bool { return k.Item > 0 }
+
+var checks = map[Kind]check{
+	KindOpen:        {where: "nothing", rest: checkOpen},
+	KindPin:         {where: "nothing", rest: checkPin},
+	KindTick:        {on: anyKey, where: "a mise item, a step, an order line or a plate"},
+	KindStart:       {on: onStep, where: "a step"},
+	KindFinish:      {on: onStep, where: "a step"},
+	KindMeasure:     {on: func(k Key) bool { return k.Making > 0 && k.Mise == 0 }, where: "a making or a step", rest: checkMeasure},
+	KindTemperature: {on: onStep, where: "a step", rest: checkTemperature},
+	KindTimer:       {on: onStep, where: "a step", rest: checkTimer},
+	KindCovers:      {where: "nothing", rest: checkCovers},
+	KindServe:       {where: "nothing", rest: func(e Event) error { return checkWall(e.Text) }},
+	KindWay:         {on: onCard, where: "a card", rest: checkWay},
+	KindLeave:       {on: onItem, where: "an item of a card"},
+	KindPortion:     {on: onCard, where: "a card", rest: checkPortion},
+	KindDelay:       {on: onStep, where: "a step", rest: checkDelay},
+	KindNote:        {where: "a key of the sitting, or nothing", rest: checkNote},
+	KindUndo:        {where: "nothing", rest: checkUndo},
+}
+
+func checkOpen(e Event) error {
+	o := e.Open
+	switch {
+	case o == nil:
+		return errors.New("it opens a sitting but names no menu")
+	case !IsFileName(o.Menu):
+		return fmt.Errorf("it opens a sitting of %q, which is not a file name", clip(o.Menu))
+	case o.Kitchen != "" && !IsFileName(o.Kitchen):
+		return fmt.Errorf("its kitchen %q is not a file name", clip(o.Kitchen))
+	case o.Covers < 0 || o.Covers > maxPlace:
+		return fmt.Errorf("%d covers: give a number from 0 to %d", o.Covers, maxPlace)
+	case len(o.Zone) > 64:
+		return errors.New("its time zone's name is too long")
+	}
+	if o.Serve != "" {
+		if err := checkWall(o.Serve); err != nil {
+			return err
+		}
+	}
+	return checkFiles(o.Files)
+}
+
+func checkPin(e Event) error {
+	if e.Open == nil || len(e.Open.Files) == 0 {
+		return errors.New("it takes a newer file but names none")
+	}
+	return checkFiles(e.Open.Files)
+}
+
+func checkFiles(files map[string]string) error {
+	if len(files) > MaxFiles {
+		return fmt.Errorf("it pins %d files, over the %d that fit", len(files), MaxFiles)
+	}
+	for name, rev := range files {
+		if !IsFileName(name) {
+			return fmt.Errorf("it pins %q, which is not a file name", clip(name))
+		}
+		if !IsRevision(rev) {
+			return fmt.Errorf("it pins %s to %q, which is not a revision", name, clip(rev))
+		}
+	}
+	return nil
+}
+
+func checkMeasure(e Event) error {
+	if e.Amount == nil || e.Amount.Unit == nil || e.Amount.ToTaste || e.Amount.Qty.Sign() < 0 || e.Amount.To.Sign() < 0 {
+		return errors.New("a weight or measure needs a figure, 0 or more, and a unit")
+	}
+	return nil
+}
+
+func checkTemperature(e Event) error {
+	if e.TempC == nil || math.IsNaN(*e.TempC) || *e.TempC < -273.15 || *e.TempC > 2000 {
+		return errors.New("a temperature needs a figure between −273.15 and 2000 °C")
+	}
+	return nil
+}
+
+func checkTimer(e Event) error {
+	if e.End != 0 && e.End < e.Start {
+		return errors.New("a timer ends before it starts")
+	}
+	return nil
+}
+
+func checkCovers(e Event) error {
+	if e.Number < 0 || e.Number > maxPlace {
+		return fmt.Errorf("%d covers: give a number from 0 to %d", e.Number, maxPlace)
+	}
+	return nil
+}
+
+func checkWay(e Event) error {
+	if e.Number < 0 || e.Number > 100 {
+		return fmt.Errorf("way %d: no card has it", e.Number)
+	}
+	return nil
+}
+
+func checkPortion(e Event) error {
+	if e.Amount == nil || e.Amount.Qty.Sign() <= 0 || e.Amount.Qty.Cmp(quantity.Int(1000)) > 0 {
+		return errors.New("a portion needs a factor above 0 and at most 1000")
+	}
+	return nil
+}
+
+func checkDelay(e Event) error {
+	if e.Number < -7*24*60 || e.Number > 7*24*60 {
+		return fmt.Errorf("a delay of %d minutes: give less than a week", e.Number)
+	}
+	return nil
+}
+
+func checkNote(e Event) error {
+	if strings.TrimSpace(e.Text) == "" {
+		return errors.New("a note without words")
+	}
+	return nil
+}
+
+func checkUndo(e Event) error {
+	if !isWord(e.Undo, 8) || e.Undo == e.ID {
+		return fmt.Errorf("it takes back %q, which is no event's id", clip(e.Undo))
+	}
+	return nil
+}
+
+func checkWall(s string) error {
+	if _, err := time.Parse(WallForm, s); err != nil || len(s) != len(WallForm) {
+		return fmt.Errorf("the time %q is not written as 2026-03-14T19:30", clip(s))
+	}
+	return nil
+}
+
+// IsFileName says whether a word can be the name of a card, menu or kitchen:
+// one file in one folder, ending in .md.
+func IsFileName(s string) bool {
+	return len(s) <= maxName && len(s) > len(".md") && strings.HasSuffix(s, ".md") && s[0] != '.' && isName(s)
+}
+
+// isWord says whether s has from min to 64 letters, digits, - or _.
+func isWord(s string, min int) bool {
+	if len(s) < min || len(s) > 64 {
+		return false
+	}
+	for _, c := range []byte(s) {
+		if (c < '0' || c > '9') && (c < 'A' || c > 'Z') && (c < 'a' || c > 'z') && c != '-' && c != '_' {
+			return false
+		}
+	}
+	return true
+}
+
+// isTime says whether n milliseconds lie within the years a browser's Date
+// knows (ECMA-262, "Time Values and Time Range": ±8.64e15).
+func isTime(n int64) bool { return n >= -maxWall && n <= maxWall }
+
+// clip shortens what a stranger sent before it goes into an error.
+func clip(s string) string {
+	if len(s) > 80 {
+		return strings.ToValidUTF8(s[:80], "") + "…"
+	}
+	return s
+}

@@ -1,0 +1,85 @@
+// @ts-check
+/**
+ * The dinner: when, for how many, what goes out, and the cards in the order to make them.
+ * @module
+ */
+import { html, useComputed } from './html.js';
+import { emit } from './events.js';
+import { covers, dinner, last, serve, tick, trouble } from './follow.js';
+import { minute } from './clock.js';
+import { route, stepOf, to } from './router.js';
+import { Done, Findings, Rim, Stepper, Top } from './parts.js';
+import { Strip } from './strip.js';
+import { count, day, hour, moment, span } from './words.js';
+
+/** @typedef {import('./engine.d.ts').CardView} CardView */
+
+/** The three faces of a dinner. @param {{ at: string }} props */
+export function Faces({ at }) {
+  const id = route.value.id;
+  const face = (/** @type {string} */ key, /** @type {string} */ href, /** @type {string} */ text) => html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>${text}</a>`;
+  return html`<nav class="faces" aria-label="This dinner">${face('dinner', to.dinner(id), 'To make')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}</nav>`;
+}
+
+/** What the dinner is called, when and for how many. @param {{ at: string }} props */
+export function DinnerHead({ at }) {
+  const d = dinner.value;
+  const left = useComputed(() => { const t = moment(serve.value); return !t ? '' : t > minute.value ? 'in ' + span(t - minute.value) : ''; });
+  return html`<div class="dinner-head">
+    <h1>${d?.title ?? 'Dinner'}</h1>
+    <p class="when"><time datetime=${serve.value}>${day(serve.value)}, <b>${hour(serve.value)}</b></time> <span class="soft">${left.value}</span></p>
+    ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+    <${Faces} at=${at} />
+  </div>`;
+}
+
+/** A dinner that is not there yet. */
+export function Opening() {
+  return html`<p class="wait" id="opening">${trouble.value || 'Opening the dinner …'}</p>`;
+}
+
+/** The dinner's screen. */
+export function DinnerScreen() {
+  const d = dinner.value;
+  const id = route.value.id;
+  return html`<${Top} at="home" /><main id="dinner" data-sitting=${id} data-covers=${covers.value}>
+    <${DinnerHead} at="dinner" />
+    ${!d ? html`<${Opening} />` : html`
+    <${Continue} />
+    <div class="two">
+      <section class="making-order" aria-label="To make, in order">
+        <h2>In the order to make them</h2>
+        <ol class="cards" id="cards-to-make">${d.cards.map((c) => html`<${CardLine} key=${c.id} card=${c} />`)}</ol>
+      </section>
+      <section class="goes-out" aria-label="What goes out">
+        <${Stepper} id="covers" value=${covers.value} label="covers" change=${(/** @type {number} */ n) => emit('covers', '', { number: n })} />
+        <p class="soft">Every amount follows, here and on the other phones.</p>
+        <h2>What goes out</h2>
+        <ol class="courses">${d.courses.map((c) => html`<li><time>${hour(c.at)}</time><div><h3>${c.name}</h3>
+          <ul>${c.plates.map((p) => html`<li><a href=${to.making(id, p.card)}>${p.name}</a>
+            <span class="soft">${' '}${p.covers}${p.each ? ' × ' + p.each : ''}${p.for.length ? ', ' + p.for.join(', ') : ''}</span></li>`)}</ul></div></li>`)}</ol>
+        ${d.findings.length ? html`<details class="found"><summary>${count(d.findings.length, 'finding')} in its cards</summary><${Findings} findings=${d.findings} file=${true} /></details>` : null}
+      </section>
+    </div>`}
+  </main><${Strip} />`;
+}
+
+/** Where the cook was, one touch away. */
+function Continue() {
+  const d = dinner.value, at = stepOf(last.value);
+  const card = d?.cards.find((c) => c.id === at?.card);
+  const steps = card?.makings[(at?.making ?? 1) - 1]?.steps ?? [];
+  const i = steps.findIndex((s) => s.key === last.value);
+  const next = useComputed(() => steps.slice(Math.max(0, i)).find((s) => !tick(s.key).value)?.key ?? '');
+  const to_ = stepOf(next.value);
+  if (!card || !to_) return null;
+  return html`<a class="button main wide" id="continue" href=${to.step(route.value.id, card.id, to_.making, to_.step)}><span>Go on: ${card.title}</span> <small>step ${steps.find((s) => s.key === next.value)?.number} of ${steps.length}</small></a>`;
+}
+
+/** One card of the dinner. @param {{ card: CardView }} props */
+function CardLine({ card }) {
+  const keys = card.makings.flatMap((m) => m.steps.map((s) => s.key));
+  return html`<li data-card=${card.id}><a href=${to.making(route.value.id, card.id)}>
+    <${Rim} keys=${keys} /><span class="card-words"><b>${card.title}</b> <span class="make">${card.makings.map((m) => m.make).join(' + ')}</span>
+    <small>${card.feeds.length ? card.feeds.join(', ') : card.courses.join(', ')}</small></span><${Done} keys=${keys} /></a></li>`;
+}

@@ -1,0 +1,90 @@
+// What crosses between the page and the engine: the Go types of internal/engine
+// (call.go, view.go), internal/sitting (event.go, state.go) and internal/card
+// (finding.go), with the same names and the same JSON. A test compares them.
+
+export interface File { name: string; text: string }
+export interface LoadCall { files: File[] }
+export interface LibraryView { files: LibraryFile[]; findings: Finding[] }
+export interface LibraryFile {
+  name: string; id: string; kind: string; title: string; makes: string; covers: number; serve: string; kitchen: string;
+  plate: boolean; errors: number; warnings: number; needs: string[];
+}
+export interface ReadCall { name: string; text?: string; make?: string }
+export interface PageView { title: string; kind: string; html: string; makes: string; findings: Finding[] }
+export interface OpenCall { sitting: string; texts: Record<string, string>; events: Event[] }
+export interface ApplyCall { sitting: string; texts?: Record<string, string>; events: Event[] }
+export interface SittingCall { sitting: string }
+export interface Prefs { sitting?: string; system: string; scale: string }
+export interface StampCall { now: number; last: Stamp; events: Event[] }
+export interface StampView { events: Event[]; last: Stamp }
+export interface TextCall { text: string }
+export interface RevisionView { revision: string }
+export interface Failure { error: string }
+
+export interface Finding { file: string; line: number; col: number; severity: 'error' | 'warning'; msg: string; hint?: string; do?: string }
+
+export interface Dinner {
+  sitting: string; title: string; intro: string; covers: number; serve: string; kitchen: string;
+  courses: Course[]; cards: CardView[]; guests: GuestView[]; findings: Finding[];
+}
+export interface Course { name: string; at: string; plates: PlateView[] }
+export interface PlateView { card: string; name: string; covers: number; for: string[]; each: string }
+export interface GuestView { covers: number; exclude: string[]; note: string; clashes: Clash[] }
+export interface Clash { course: string; plate: string; via: string[]; sure: boolean }
+export interface CardView {
+  id: string; title: string; intro: string; plate: boolean; courses: string[]; makes: string; keeps: string[];
+  ways: string[]; way: number; feeds: string[]; saves: string[]; makings: MakingView[];
+}
+export interface MakingView { key: string; make: string; exact: string; got: string; mise: MiseView[]; steps: StepView[] }
+export interface MiseView {
+  key: string; item: number; amount: string; aside: string; name: string; prep: string; optional: boolean; left: boolean;
+  card: string; group: string;
+}
+export interface StepView {
+  key: string; number: number; runs: RunView[]; uses: UseView[]; facts: FactView[]; cautions: string[]; until: string;
+  heat: string; hands: string; wait: string; loads: string; waitLow: number; waitHigh: number; atLeast: boolean;
+  serve: boolean; weigh: string; probe: boolean; saves: string[];
+}
+export interface RunView { text: string; amount: string; item: number; strong: boolean; card: string }
+export interface UseView { amount: string; aside: string; name: string; prep: string; card: string }
+export interface FactView { word: string; value: string }
+export interface OrderView { sections: OrderSection[] }
+export interface OrderSection { name: string; lines: OrderLine[] }
+export interface OrderLine { key: string; name: string; buy: string; need: string; for: string[]; lastDay: boolean; note: string }
+export interface Sheet { dinner?: Dinner; state: State }
+
+export interface Event {
+  id: string; sitting: string; device: string; stamp: Stamp; kind: Kind; on?: string; done?: boolean; amount?: Amount;
+  tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open;
+}
+export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'serve' | 'way' |
+  'leave' | 'portion' | 'delay' | 'note' | 'pin' | 'undo';
+export interface Open { menu: string; kitchen: string; covers: number; serve: string; zone?: string; files: Record<string, string> }
+export interface Stamp { wall: number; count: number }
+/** quantity.Amount; figures are exact and written as text, "7/3" or "1.25". */
+export interface Amount { qty: string; to?: string; unit: string | null; toTaste?: boolean; about?: boolean }
+
+export interface State {
+  sitting: string; name: string; open: Open | null; covers: number; serve: string; ticks: Record<string, Tick>;
+  starts: Record<string, Moment>; ends: Record<string, Moment>; measures: Record<string, Measure[]>; temps: Record<string, Temp[]>;
+  timers: Record<string, Timer>; ways: Record<string, number>; leave: Record<string, boolean>; portions: Record<string, string>;
+  delays: Record<string, number>; notes: Note[]; last: string;
+}
+export interface Tick { done: boolean; at: number; device: string; event: string }
+export interface Moment { at: number; device: string; event: string }
+export interface Measure { amount: Amount; at: number; device: string; event: string }
+export interface Temp { c: number; at: number; device: string; event: string }
+export interface Timer { start: number; end: number; device: string; event: string }
+export interface Note { on: string; text: string; at: number; device: string; event: string }
+
+/** One method of the engine: what it takes and what it answers. */
+export interface Calls {
+  load: [LoadCall, LibraryView];
+  read: [ReadCall, PageView];
+  open: [OpenCall, Sheet];
+  apply: [ApplyCall, Sheet];
+  prefs: [Prefs, Sheet];
+  order: [SittingCall, OrderView];
+  stamp: [StampCall, StampView];
+  revision: [TextCall, RevisionView];
+}

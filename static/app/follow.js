@@ -1,0 +1,220 @@
+// @ts-check
+/**
+ * The sitting on the screen: its dinner (amounts, steps, lists) and its state (ticks, timers, notes), as signals. Painted
+ * from the last answer on disk, then from the engine; taps made meanwhile lie over it until the engine has them.
+ * @module
+ */
+import { signal, computed, batch } from './html.js';
+import { db, save } from './db.js';
+import { ask, read } from './ask.js';
+import { overlay } from './overlay.js';
+import { settings } from './settings.js';
+
+/** @typedef {import('./engine.d.ts').Dinner} Dinner */
+/** @typedef {import('./engine.d.ts').State} State */
+/** @typedef {import('./engine.d.ts').Sheet} Sheet */
+/** @typedef {import('./engine.d.ts').Event} Event */
+
+/** Which sitting. */
+export const sittingID = signal('');
+/** What does not change with a tick; null until known. */
+export const dinner = signal(/** @type {Dinner | null} */ (null));
+/** What the engine can't do, in its words. */
+export const trouble = signal('');
+/** What the events add up to. Prefer the slices below: this one changes at every tap. */
+const state = signal(/** @type {State | null} */ (null));
+
+/** What this sheet was painted from: "" nothing yet, "disk" the last answer, "engine" this one. */
+export const from = signal('');
+
+/** @type {State | null} the engine's last word */
+let base = null;
+/** @type {Event[]} taps the engine has not folded */
+let pending = [];
+/** @type {Map<string, Event>} own events, for undo to know what they were */
+const mine = new Map();
+/** @type {Map<string, import('../vendor/signals.js').Signal<boolean>>} */
+const ticks = new Map();
+/** Everything that goes to the engine about sittings goes one after another. */
+let turn = Promise.resolve();
+
+/** One tick as its own signal, so that a tap redraws one line and nothing else. @param {string} key */
+export function tick(key) {
+  let s = ticks.get(key);
+  if (!s) ticks.set(key, (s = signal(!!state.peek()?.ticks[key]?.done)));
+  return s;
+}
+
+/** A part of the state that stays the same object while it says the same. @template T @param {(s: State) => T} pick @param {T} none */
+function slice(pick, none) {
+  let was = none, text = JSON.stringify(none);
+  return computed(() => {
+    const next = state.value ? pick(state.value) : none;
+    const said = JSON.stringify(next);
+    if (said !== text) [was, text] = [next, said];
+    return was;
+  });
+}
+
+export const timers = slice((s) => s.timers, /** @type {State['timers']} */ ({}));
+export const notes = slice((s) => s.notes, /** @type {State['notes']} */ ([]));
+export const measures = slice((s) => s.measures, /** @type {State['measures']} */ ({}));
+export const temps = slice((s) => s.temps, /** @type {State['temps']} */ ({}));
+export const covers = computed(() => state.value?.covers ?? 0);
+export const serve = computed(() => state.value?.serve ?? '');
+export const last = computed(() => state.value?.last ?? '');
+export const opened = computed(() => state.value?.open ?? null);
+
+/** When something was ticked, Unix milliseconds. @param {string} key */
+export const tickedAt = (key) => state.peek()?.ticks[key]?.at ?? 0;
+/** The event behind a timer. @param {string} key */
+export const timerNow = (key) => state.peek()?.timers[key];
+
+/** @param {State | null} next */
+function show(next) {
+  batch(() => {
+    state.value = next;
+    for (const [key, s] of ticks) s.value = !!next?.ticks[key]?.done;
+  });
+}
+
+function again() {
+  show(base && pending.reduce((s, ev) => overlay(s, ev, ev.undo ? mine.get(ev.undo) : undefined), base));
+}
+
+/** Paint a tap at once. @param {Event} ev */
+export function paint(ev) {
+  mine.set(ev.id, ev);
+  if (ev.sitting !== sittingID.peek()) return;
+  pending.push(ev);
+  const s = state.peek();
+  if (s) show(overlay(s, ev, ev.undo ? mine.get(ev.undo) : undefined));
+}
+
+/**
+ * Follow a sitting: from disk at once, then from the engine.
+ * @param {string} id
+ */
+export async function follow(id) {
+  if (sittingID.peek() === id) return;
+  batch(() => {
+    sittingID.value = id;
+    dinner.value = null;
+    from.value = '';
+    trouble.value = '';
+    base = null;
+    pending = [];
+    mine.clear();
+    show(null);
+  });
+  await fromDisk(id);
+  await reopen();
+}
+
+/** The last answer kept, so that there is something to cook from before the engine wakes. @param {string} id */
+async function fromDisk(id) {
+  const tx = (await db()).transaction(['views', 'outbox', 'events']);
+  const [sheet, newer, waiting] = await Promise.all([
+    tx.objectStore('views').get('sheet:' + id), tx.objectStore('views').get('state:' + id), tx.objectStore('outbox').getAll()]);
+  // What waits for the server may be newer than the answer; laid over twice it says the same.
+  const events = await Promise.all(waiting.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)));
+  if (sittingID.peek() !== id || from.peek() === 'engine' || !sheet) return;
+  const early = pending; // taps made while the disk was read
+  batch(() => {
+    const s = /** @type {Sheet} */ (JSON.parse(sheet));
+    base = newer ? JSON.parse(newer).state : s.state;
+    dinner.value = s.dinner ?? null;
+    from.value = 'disk';
+    const kinds = ['tick', 'timer', 'covers', 'serve', 'way', 'leave'];
+    pending = [...events.filter((ev) => ev?.sitting === id && kinds.includes(ev.kind)), ...early];
+    again();
+  });
+}
+
+/** Give the engine all of the open sitting, as after a restamp or a refusal. */
+export function reopen() {
+  const id = sittingID.peek();
+  return inTurn(async () => {
+    if (sittingID.peek() !== id || !id) return;
+    const d = await db();
+    const events = (await d.getAllFromIndex('events', 'sitting', id)).filter((ev) => ev.stamp.wall !== 0);
+    for (const ev of events) mine.set(ev.id, ev);
+    const texts = await pinned(events);
+    await ask('prefs', { system: settings.system.peek(), scale: settings.scale.peek() });
+    const json = await ask('open', { sitting: id, texts, events });
+    pending = pending.filter((ev) => ev.stamp.wall === 0 && !events.some((e) => e.id === ev.id));
+    take(id, json);
+  });
+}
+
+/** Give the engine more events of the open sitting. @param {Event[]} events stamped */
+export function apply(events) {
+  const id = sittingID.peek();
+  const ours = events.filter((ev) => ev.sitting === id);
+  if (!id || ours.length === 0) return Promise.resolve();
+  return inTurn(async () => {
+    if (sittingID.peek() !== id) return;
+    for (const ev of ours) mine.set(ev.id, ev);
+    const json = await ask('apply', { sitting: id, texts: await pinned(ours), events: ours });
+    const done = new Set(ours.map((ev) => ev.id));
+    pending = pending.filter((ev) => !done.has(ev.id));
+    take(id, json);
+  });
+}
+
+/** Show amounts in the cook's way from now on. */
+export function prefer() {
+  const id = sittingID.peek();
+  return inTurn(async () => {
+    const json = await ask('prefs', { sitting: id, system: settings.system.peek(), scale: settings.scale.peek() });
+    if (id && sittingID.peek() === id) take(id, json);
+  });
+}
+
+/** @param {() => Promise<void>} fn */
+function inTurn(fn) {
+  turn = turn.then(fn).catch((err) => { trouble.value = err.message; });
+  return turn;
+}
+
+/** @param {string} id @param {string} json */
+function take(id, json) {
+  const sheet = /** @type {Sheet} */ (read(json));
+  if (sittingID.peek() !== id) return;
+  batch(() => {
+    base = sheet.state;
+    if (sheet.dinner) dinner.value = sheet.dinner;
+    from.value = 'engine';
+    trouble.value = '';
+    again();
+  });
+  keep(id, sheet, json);
+}
+
+/** Keep the answer for the next cold start. A state alone is small and goes beside the last dinner. @param {string} id @param {Sheet} sheet @param {string} json */
+function keep(id, sheet, json) {
+  const d = sheet.dinner ?? dinner.peek();
+  save(['views'], (tx) => {
+    const views = tx.objectStore('views');
+    if (sheet.dinner) {
+      views.put(json, 'sheet:' + id);
+      views.delete('state:' + id);
+    } else {
+      views.put(json, 'state:' + id);
+    }
+    if (d) views.put({ id, title: d.title, covers: sheet.state.covers, serve: sheet.state.serve }, 'line:' + id);
+  }).catch(() => {}); // a convenience: the events themselves are what must not be lost
+}
+
+/** The texts these events pin, as far as this phone has them. @param {Event[]} events */
+async function pinned(events) {
+  /** @type {Record<string, string>} */
+  const texts = {};
+  const wanted = new Set(events.flatMap((ev) => Object.values(ev.open?.files ?? {})));
+  const d = await db();
+  for (const revision of wanted) {
+    const file = await d.get('files', revision);
+    if (file) texts[revision] = file.text;
+  }
+  return texts;
+}

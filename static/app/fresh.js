@@ -1,0 +1,57 @@
+// @ts-check
+/**
+ * A new sitting from a menu: for how many, on which day, at what time. Works with no network: it is an event like any other.
+ * @module
+ */
+import { html, signal, useEffect } from './html.js';
+import { newID } from './db.js';
+import { emit } from './events.js';
+import { go, route, to } from './router.js';
+import { library, pins } from './library.js';
+import { Stepper, Top } from './parts.js';
+
+const form = signal({ menu: '', covers: 0, date: '', time: '', name: '' });
+const trouble = signal('');
+
+/** The next Saturday from a day, as the date field wants it. */
+function saturday() {
+  const d = new Date();
+  d.setDate(d.getDate() + ((6 - d.getDay() + 7) % 7 || 7));
+  return d.getFullYear() + '-' + String(d.getMonth() + 1).padStart(2, '0') + '-' + String(d.getDate()).padStart(2, '0');
+}
+
+/** The new dinner's screen. */
+export function Fresh() {
+  const menu = library.value?.files.find((f) => f.name === route.value.id);
+  useEffect(() => {
+    if (!menu || form.peek().menu === menu.name) return;
+    const [date, time] = menu.serve.split('T');
+    const past = !date || new Date(menu.serve).getTime() < Date.now();
+    form.value = { menu: menu.name, covers: menu.covers || 1, date: past ? saturday() : date, time: (time ?? '19:30').slice(0, 5), name: '' };
+  }, [menu]);
+  const f = form.value;
+  const set = (/** @type {Partial<typeof f>} */ some) => { form.value = { ...form.peek(), ...some }; };
+  const make = async (/** @type {Event} */ e) => {
+    e.preventDefault();
+    if (!menu) return;
+    try {
+      const files = await pins(menu.needs.length ? menu.needs : [menu.name]);
+      const id = newID();
+      await emit('open', '', { ...(f.name ? { text: f.name } : {}), open: {
+        menu: menu.name, kitchen: menu.kitchen, covers: f.covers, serve: f.date + 'T' + f.time,
+        zone: Intl.DateTimeFormat().resolvedOptions().timeZone, files } }, id);
+      go(to.dinner(id));
+      form.value = { menu: '', covers: 0, date: '', time: '', name: '' };
+    } catch (err) { trouble.value = 'The dinner could not be kept: ' + (err instanceof Error ? err.message : err); }
+  };
+  return html`<${Top} at="home" /><main id="fresh" class="narrow"><h1>${menu?.title ?? 'A new dinner'}</h1>
+    ${!menu ? html`<p class="wait">This menu is not on the phone yet.</p>` : html`<form onSubmit=${make} class="form">
+      <${Stepper} id="new-covers" value=${f.covers} label="covers" change=${(/** @type {number} */ covers) => set({ covers })} />
+      <div class="row"><label>Day<input type="date" id="new-date" required value=${f.date} onInput=${(/** @type {any} */ e) => set({ date: e.target.value })} /></label>
+      <label>First course<input type="time" id="new-time" required value=${f.time} onInput=${(/** @type {any} */ e) => set({ time: e.target.value })} /></label></div>
+      <label>Called <small>(or as the menu is)</small><input type="text" id="new-name" maxlength="80" value=${f.name} placeholder=${menu.title} onInput=${(/** @type {any} */ e) => set({ name: e.target.value })} /></label>
+      ${menu.errors ? html`<p class="trouble">The menu or its cards have errors; the dinner shows them.</p>` : null}
+      ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+      <button type="submit" class="main wide" id="make-sitting">Make this dinner</button></form>`}
+  </main>`;
+}

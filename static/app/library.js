@@ -1,0 +1,84 @@
+// @ts-check
+/**
+ * The cards, menus and kitchens on this phone. The engine reads them; this module hands them over and keeps its list for
+ * the next cold start.
+ * @module
+ */
+import { signal, effect } from './html.js';
+import { db, newID, save } from './db.js';
+import { ask, engine, read } from './ask.js';
+import { filesCame, nameRevision, nudge } from './sync.js';
+import { waiting } from './events.js';
+
+/** @typedef {import('./engine.d.ts').LibraryView} LibraryView */
+
+/** The list; null until known. */
+export const library = signal(/** @type {LibraryView | null} */ (null));
+
+let loading = Promise.resolve();
+
+/** Show the last list at once, then keep up with the files. */
+export async function startLibrary() {
+  const json = await (await db()).get('views', 'library');
+  if (json && !library.peek()) library.value = JSON.parse(json);
+  effect(() => {
+    filesCame.value;
+    if (engine.value === 'ready') loading = loading.then(load).catch(() => {});
+  });
+}
+
+async function load() {
+  const d = await db();
+  /** @type {import('./engine.d.ts').File[]} */
+  const files = [];
+  for (const { name, revision } of await d.getAll('names')) {
+    const file = await d.get('files', revision);
+    if (file) files.push({ name, text: file.text });
+  }
+  const json = await ask('load', { files });
+  library.value = read(json);
+  save(['views'], (tx) => { tx.objectStore('views').put(json, 'library'); }).catch(() => {});
+}
+
+/** When the library in the engine is the one on disk. */
+export const loaded = () => loading;
+
+/** The newest text of a file. @param {string} name @returns {Promise<{ revision: string, text: string, clash: boolean } | null>} */
+export async function newest(name) {
+  const d = await db();
+  const entry = await d.get('names', name);
+  const file = entry && (await d.get('files', entry.revision));
+  return file ? { revision: entry.revision, text: file.text, clash: !!entry.clash } : null;
+}
+
+/** All revisions of a file this phone has, newest first. @param {string} name @returns {Promise<import('./db.js').Revision[]>} */
+export async function revisions(name) {
+  const all = await (await db()).getAllFromIndex('files', 'name', name);
+  return all.sort((a, b) => b.at - a.at);
+}
+
+/** The newest revision of each of these files: what a new sitting pins. @param {string[]} names @returns {Promise<Record<string, string>>} */
+export async function pins(names) {
+  const d = await db();
+  /** @type {Record<string, string>} */
+  const out = {};
+  for (const name of names) {
+    const entry = await d.get('names', name);
+    if (entry) out[name] = entry.revision;
+  }
+  return out;
+}
+
+/**
+ * Save a file: into the outbox first, durably; its revision is named when the engine is awake.
+ * @param {string} name @param {string} base revision it was edited from, "" for a new file @param {string} text
+ * @returns {Promise<string>} its revision
+ */
+export async function saveFile(name, base, text) {
+  const w = { type: /** @type {const} */ ('file'), id: newID(), name, base, text };
+  await save(['outbox'], (tx) => { tx.objectStore('outbox').put(w); });
+  waiting.value++;
+  const revision = await nameRevision(w);
+  nudge();
+  return revision;
+}

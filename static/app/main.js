@@ -1,0 +1,94 @@
+// @ts-check
+/**
+ * The page, from nothing to the step: read what this phone knows, paint it, then wake the engine and the sync. Nothing
+ * above the first paint waits for either.
+ * @module
+ */
+import { effect, html, render } from './html.js';
+import { readMeta } from './db.js';
+import { startClock } from './clock.js';
+import { go, route, startRouter, to } from './router.js';
+import { wearSettings } from './settings.js';
+import { follow } from './follow.js';
+import { fillUndo } from './events.js';
+import { startEngine } from './ask.js';
+import { startSync } from './sync.js';
+import { startLibrary } from './library.js';
+import { startLeading } from './tabs.js';
+import { startAlarm } from './alarm.js';
+import { said, startTimers } from './timers.js';
+import { startWake } from './wake.js';
+import { ready, startUpdate, useNewVersion } from './update.js';
+import { Stove } from './stove.js';
+import { Making } from './making.js';
+import { DinnerScreen } from './dinner.js';
+import { Order } from './order.js';
+import { Guests } from './guests.js';
+import { Home, readSittings } from './home.js';
+import { Fresh } from './fresh.js';
+import { Cards } from './cards.js';
+import { Page } from './page.js';
+import { Edit } from './edit.js';
+import { Settings } from './settingspage.js';
+import { EntryWindow } from './entries.js';
+import { TimerWindow } from './strip.js';
+import { moment } from './words.js';
+
+/** @type {Record<string, () => any>} */
+const screens = { home: Home, new: Fresh, dinner: DinnerScreen, order: Order, guests: Guests, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings };
+
+/** Newer version, offered everywhere but at the stove. */
+function Offer() {
+  if (!ready.value || route.value.at === 'step' || route.value.at === 'settings') return null;
+  return html`<aside class="offer" id="update" role="status">A newer version is here. <button type="button" id="use-new" onClick=${useNewVersion}>Use it now</button></aside>`;
+}
+
+function App() {
+  const Screen = screens[route.value.at] ?? Home;
+  return html`<${Screen} /><${EntryWindow} /><${TimerWindow} /><${Offer} /><p class="unseen" role="alert">${said.value}</p>`;
+}
+
+async function start() {
+  wearSettings();
+  try {
+    await readMeta();
+  } catch (err) {
+    document.getElementById('app')?.replaceChildren('This browser gives the app no room to keep anything (' + (err instanceof Error ? err.message : err) + '). Leave private browsing or free some space, then reload.');
+    return;
+  }
+  startRouter();
+  if (!location.hash) await openComing();
+  startClock();
+  effect(() => {
+    const { id } = route.value;
+    if (id && route.value.at !== 'new') follow(id).then(() => fillUndo(id));
+  });
+  render(html`<${App} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
+  let at = route.peek();
+  effect(() => { // a new screen starts at its top, and a screen reader hears of it
+    const r = route.value;
+    if (r.at !== at.at || r.card !== at.card || r.id !== at.id) {
+      scrollTo(0, 0);
+      setTimeout(() => document.querySelector('main h1')?.scrollIntoView({ block: 'nearest' }));
+    }
+    at = r;
+    document.title = 'Hobside' + (r.at === 'step' || r.at === 'making' ? ': ' + r.card.replaceAll('-', ' ') : '');
+  });
+  startEngine();
+  startAlarm();
+  startTimers();
+  startWake();
+  startLeading();
+  await startLibrary();
+  await startSync();
+  startUpdate();
+  navigator.storage?.persist?.().catch(() => {});
+}
+
+/** The first opening on this phone: the dinner that is coming, if there is one. */
+async function openComing() {
+  const next = (await readSittings()).find((s) => moment(s.serve) > Date.now() - 12 * 3600_000);
+  if (next && moment(next.serve) < Date.now() + 4 * 86_400_000) go(to.dinner(next.id), { replace: true });
+}
+
+start();

@@ -1,0 +1,59 @@
+// @ts-check
+/**
+ * One file of the library, as it reads on paper; scaled when asked.
+ * @module
+ */
+import { html, signal, useEffect } from './html.js';
+import { call, engine } from './ask.js';
+import { library, loaded } from './library.js';
+import { go, route, to } from './router.js';
+import { Findings, Top } from './parts.js';
+
+/** @typedef {import('./engine.d.ts').PageView} PageView */
+
+const page = signal(/** @type {{ name: string, view: PageView } | null} */ (null));
+const trouble = signal('');
+const make = signal('');
+
+/** The page's screen. */
+export function Page() {
+  const name = route.value.card, lib = library.value, woken = engine.value === 'ready';
+  useEffect(() => { make.value = ''; }, [name]);
+  useEffect(() => { look(name, make.value); }, [name, lib, woken, make.value]);
+  const view = page.value?.name === name ? page.value.view : null;
+  return html`<${Top} at="cards" /><main id="page" class="paper" data-file=${name}>
+    <div class="head-row"><a class="up" href="#/cards"><span aria-hidden="true">‹</span> Cards</a><span class="row">
+      ${view?.kind === 'menu' ? html`<a class="button" href=${to.fresh(name)}>New dinner</a>` : null}<button type="button" id="print" onClick=${() => print()}>Print</button><a class="button" id="edit" href=${to.edit(name)}>Edit</a></span></div>
+    ${view?.kind === 'card' ? html`<form class="scale" onSubmit=${(/** @type {any} */ e) => { e.preventDefault(); make.value = e.target.elements.make.value.trim(); }}>
+      <label>Make<input id="scale-to" name="make" placeholder=${view.makes} autocomplete="off" /></label><button type="submit" id="scale">Scale</button></form>` : null}
+    ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+    ${view ? html`<${Markdown} view=${view} />${view.findings.length ? html`<section class="found"><h2>Findings</h2><${Findings} findings=${view.findings} pick=${() => go(to.edit(name))} /></section>` : null}`
+      : html`<p class="wait">Reading the card …</p>`}
+  </main>`;
+}
+
+/** The engine's HTML: it lets no raw HTML, script or style of the author through. @param {{ view: PageView }} props */
+export function Markdown({ view }) {
+  return html`<article class="prose" id="prose" onClick=${follow} dangerouslySetInnerHTML=${{ __html: view.html }}></article>`;
+}
+
+/** A link from card to card stays in the app. @param {MouseEvent} e */
+function follow(e) {
+  const a = /** @type {HTMLElement} */ (e.target).closest('a');
+  const href = a?.getAttribute('href') ?? '';
+  const m = /^(?:\.\/|\.\.\/cards\/|cards\/)?([^/#]+\.md)(#.*)?$/.exec(href);
+  if (!m) return;
+  e.preventDefault();
+  go(to.card(decodeURIComponent(m[1])));
+}
+
+/** @param {string} name @param {string} scaled */
+async function look(name, scaled) {
+  try {
+    await loaded();
+    const view = await call('read', { name, ...(scaled ? { make: scaled } : {}) });
+    if (route.peek().card !== name) return;
+    page.value = { name, view };
+    trouble.value = '';
+  } catch (err) { trouble.value = err instanceof Error ? err.message : String(err); }
+}

@@ -1,0 +1,94 @@
+// @ts-check
+/**
+ * Which screen: the address after the #. Kept on disk at every turn, so that a killed tab or a restarted phone comes
+ * back to the same step.
+ *
+ *     #/                                  sittings and menus
+ *     #/new/MENU                          a new sitting
+ *     #/s/ID  /order  /guests             the dinner
+ *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
+ *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
+ *     #/cards  #/cards/new                the library
+ *     #/card/NAME  /edit                  one card
+ *     #/settings
+ * @module
+ */
+import { signal } from './html.js';
+import { meta, note } from './db.js';
+
+/** @typedef {{ at: string, id: string, card: string, making: number, step: string }} Route */
+
+/** @param {string} hash @returns {Route} */
+export function parse(hash) {
+  const p = hash.replace(/^#\/?/, '').split('/').map((w) => { try { return decodeURIComponent(w); } catch { return w; } });
+  const route = { at: 'home', id: '', card: '', making: 1, step: '' };
+  switch (p[0]) {
+    case 'new': return { ...route, at: 'new', id: p[1] ?? '' };
+    case 'settings': return { ...route, at: 'settings' };
+    case 'cards': return { ...route, at: p[1] === 'new' ? 'blank' : 'cards' };
+    case 'card': return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
+    case 's':
+      route.id = p[1] ?? '';
+      if (p[2] === 'order' || p[2] === 'guests') return { ...route, at: p[2] };
+      if (p[2] !== 'card') return { ...route, at: 'dinner' };
+      route.card = p[3] ?? '';
+      route.making = Number(p[4]) || 1;
+      route.step = p[5] ?? '';
+      return { ...route, at: route.step ? 'step' : 'making' };
+  }
+  return route;
+}
+
+/** Where the cook is. */
+export const route = signal(parse(location.hash));
+
+function arrive() {
+  const next = parse(location.hash);
+  if (JSON.stringify(next) === JSON.stringify(route.peek())) return;
+  route.value = next;
+  note('where', location.hash || '#/').catch(() => {}); // a phone that can't write says so at the next tap
+}
+
+/**
+ * Go to a screen. Painted in this very frame: a hashchange would come a task later.
+ * @param {string} hash @param {{ replace?: boolean }} [how]
+ */
+export function go(hash, how) {
+  if (how?.replace) history.replaceState(null, '', hash);
+  else if (hash !== location.hash) history.pushState(null, '', hash);
+  arrive();
+}
+
+/** Follow the browser's own moves, and open where the cook was when the address says nothing. */
+export function startRouter() {
+  addEventListener('popstate', arrive);
+  addEventListener('hashchange', arrive);
+  if (!location.hash && meta.where && meta.where !== '#/') go(meta.where, { replace: true });
+}
+
+/** Links within the app, as one word each. */
+const word = encodeURIComponent;
+export const to = {
+  /** @param {string} id */
+  dinner: (id) => '#/s/' + word(id),
+  /** @param {string} id */
+  order: (id) => '#/s/' + word(id) + '/order',
+  /** @param {string} id */
+  guests: (id) => '#/s/' + word(id) + '/guests',
+  /** @param {string} id @param {string} card @param {number} [making] */
+  making: (id, card, making) => '#/s/' + word(id) + '/card/' + word(card) + (making && making > 1 ? '/' + making : ''),
+  /** @param {string} id @param {string} card @param {number} making @param {number | 'end'} step */
+  step: (id, card, making, step) => '#/s/' + word(id) + '/card/' + word(card) + '/' + making + '/' + step,
+  /** @param {string} name */
+  card: (name) => '#/card/' + word(name),
+  /** @param {string} name */
+  edit: (name) => '#/card/' + word(name) + '/edit',
+  /** @param {string} menu */
+  fresh: (menu) => '#/new/' + word(menu),
+};
+
+/** A step's key taken apart: "stock#1/step/3". @param {string} key */
+export function stepOf(key) {
+  const m = /^(.+)#(\d+)\/step\/(\d+)$/.exec(key);
+  return m ? { card: m[1], making: Number(m[2]), step: Number(m[3]) } : null;
+}

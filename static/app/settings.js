@@ -1,0 +1,46 @@
+// @ts-check
+/**
+ * How this cook likes it, on this phone only. In localStorage and not in the database, because the theme must be known
+ * before the first paint and a lost setting costs nothing.
+ * @module
+ */
+import { effect, signal } from './html.js';
+
+/** @param {string} name @param {string} first */
+function kept(name, first) {
+  let value = first;
+  try { value = localStorage.getItem('hobside-' + name) ?? first; } catch { /* storage is shut: use the first */ }
+  const s = signal(value);
+  let fresh = true;
+  effect(() => {
+    const v = s.value;
+    if (fresh) { fresh = false; return; }
+    try { localStorage.setItem('hobside-' + name, v); } catch { /* holds for this visit */ }
+  });
+  return s;
+}
+
+export const settings = {
+  /** "metric" or "us" */
+  system: kept('system', 'metric'),
+  /** what the scale can weigh: "0.1 g", "1 g", "5 g" */
+  scale: kept('scale', '1 g'),
+  /** "right" or "left" */
+  hand: kept('hand', 'right'),
+  /** "auto", "light" or "dark" */
+  theme: kept('theme', 'auto'),
+  /** "normal", "large" or "huge" */
+  text: kept('text', 'normal'),
+  /** "on" or "off" */
+  sound: kept('sound', 'on'),
+};
+
+/** Write them on the page's root, where the style sheet reads them. */
+export function wearSettings() {
+  const root = document.documentElement;
+  effect(() => {
+    root.dataset.theme = settings.theme.value;
+    root.dataset.hand = settings.hand.value;
+    root.dataset.text = settings.text.value;
+  });
+}

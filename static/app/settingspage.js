@@ -1,0 +1,70 @@
+// @ts-check
+/**
+ * Settings, and how things stand: what waits for the server, what it refused, whether the app opens with no network.
+ * @module
+ */
+import { html, signal, useEffect } from './html.js';
+import { db, meta } from './db.js';
+import { waiting } from './events.js';
+import { engine } from './ask.js';
+import { prefer } from './follow.js';
+import { heard, net, nudge, parked, syncTrouble, unpark } from './sync.js';
+import { settings } from './settings.js';
+import { notices } from './alarm.js';
+import { awake } from './wake.js';
+import { offline, ready, useNewVersion } from './update.js';
+import { minute } from './clock.js';
+import { Top } from './parts.js';
+import { count, when } from './words.js';
+
+const list = signal(/** @type {import('./db.js').Parked[]} */ ([]));
+
+/** @param {{ name: keyof typeof settings, title: string, of: [string, string][], then?: () => void }} props */
+function Choice({ name, title, of, then }) {
+  const now = settings[name].value;
+  return html`<fieldset class="ways"><legend>${title}</legend>${of.map(([value, word]) => html`<label><input type="radio" name=${name} id=${name + '-' + value.replace(/[^a-z0-9]/gi, '')} checked=${now === value}
+    onChange=${() => { settings[name].value = value; then?.(); }} /><span>${word}</span></label>`)}</fieldset>`;
+}
+
+/** The settings' screen. */
+export function Settings() {
+  const n = parked.value;
+  useEffect(() => { db().then((d) => d.getAll('parked')).then((all) => { list.value = all; }); }, [n]);
+  return html`<${Top} at="settings" /><main id="settings"><h1>Settings</h1>
+    <div class="two"><div>
+      <${Choice} name="system" title="Amounts" of=${[['metric', 'Metric'], ['us', 'US']]} then=${prefer} />
+      <${Choice} name="scale" title="The scale weighs to" of=${[['0.1 g', '0.1 g'], ['1 g', '1 g'], ['5 g', '5 g']]} then=${prefer} />
+      <${Choice} name="theme" title="Light" of=${[['auto', 'As the phone'], ['light', 'Light'], ['dark', 'Dark']]} />
+      <${Choice} name="text" title="Text" of=${[['normal', 'Normal'], ['large', 'Large'], ['huge', 'Very large']]} />
+      <${Choice} name="hand" title="Main hand" of=${[['right', 'Right'], ['left', 'Left']]} />
+      <${Choice} name="sound" title="Bell" of=${[['on', 'On'], ['off', 'Off']]} />
+    </div><div>
+      <h2>Between phone and server</h2>
+      <dl class="stand" id="stand">
+        <dt>Server</dt><dd id="sync-net" data-net=${net.value}>${net.value === 'on' ? 'in touch' : net.value === 'off' ? 'not reached; tried again by itself, for ever' : 'not tried yet'}${heard.value ? ', last at ' + when(heard.value, minute.value) : ''}${syncTrouble.value ? html`<br />${syncTrouble.value}` : ''}</dd>
+        <dt>To send</dt><dd id="sync-waiting">${waiting.value ? count(waiting.value, 'record') + ', safe on this phone' : 'nothing'}</dd>
+        <dt>Opens with no network</dt><dd id="offline-ready" data-ready=${offline.value === 'yes' ? '1' : '0'}>${offline.value}</dd>
+        <dt>Engine</dt><dd id="engine-state">${engine.value}</dd>
+        <dt>Screen</dt><dd>${awake.value === 'none' ? 'this browser cannot hold it awake: set the phone’s own screen time longer' : 'held awake while cooking'}</dd>
+        <dt>Notices</dt><dd>${{ granted: 'allowed', denied: 'not allowed; timers ring only while this page is in front', default: 'asked at the first timer', none: 'not possible in this browser' }[notices()]}</dd>
+        <dt>This phone</dt><dd>${meta.device.slice(-6)}${meta.offset ? ', its clock is off by ' + Math.round(meta.offset / 1000) + ' s (put right here)' : ''}</dd>
+      </dl>
+      <p class="small">A web page cannot ring on a locked phone. The end of each timer is kept whatever happens; for a bell you can count on, leave the screen on.</p>
+      <div class="row"><button type="button" id="sync-now" onClick=${nudge}>Try now</button><button type="button" id="backup" onClick=${backup}>Backup to a file</button></div>
+      ${ready.value ? html`<p class="update" id="update">A newer version is here. <button type="button" id="use-new" onClick=${useNewVersion}>Use it now</button></p>` : null}
+      ${list.value.length ? html`<section id="parked"><h2>Refused by the server</h2><p class="soft">Kept here, and counted nowhere.</p><ul class="findings">${list.value.map((p) => html`<li key=${p.id} class="error" data-parked=${p.id}>
+        <span><b>${p.what?.kind ?? p.what?.name}</b> ${p.what?.on ?? ''} ${p.what?.text?.slice?.(0, 80) ?? ''}<br />${p.why}</span><button type="button" onClick=${() => unpark(p.id)}>Try again</button></li>`)}</ul></section>` : null}
+    </div></div></main>`;
+}
+
+/** Everything this phone holds, as one file that a person can keep. */
+async function backup() {
+  const d = await db();
+  const [files, names, events, outbox, refused] = await Promise.all(['files', 'names', 'events', 'outbox', 'parked'].map((s) => d.getAll(s)));
+  const blob = new Blob([JSON.stringify({ hobside: 1, device: meta.device, epoch: meta.epoch, at: new Date().toISOString(), files, names, events, outbox, parked: refused }, null, 1)], { type: 'application/json' });
+  const a = document.createElement('a');
+  a.href = URL.createObjectURL(blob);
+  a.download = 'hobside-' + new Date().toISOString().slice(0, 16).replace(/[:T]/g, '-') + '.json';
+  a.click();
+  setTimeout(() => URL.revokeObjectURL(a.href), 60_000);
+}

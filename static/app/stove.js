@@ -1,0 +1,190 @@
+// @ts-check
+/**
+ * Cook mode: one step fills the screen. What to do, its amounts, its sign of done; then time and heat; then what runs
+ * unattended; then the clock against the next course. Everything else is one touch away.
+ * @module
+ */
+import { html, useComputed, useEffect } from './html.js';
+import { minute, second } from './clock.js';
+import { emit, undo, undoable, unsaved } from './events.js';
+import { dinner, serve, tick, tickedAt, timers, trouble } from './follow.js';
+import { go, route, stepOf, to } from './router.js';
+import { startTimer, ringing, hush } from './timers.js';
+import { entry, Written } from './entries.js';
+import { Left, Strip, opened } from './strip.js';
+import { clock, hour, moment, span } from './words.js';
+
+/** @typedef {import('./engine.d.ts').StepView} StepView */
+/** @typedef {import('./engine.d.ts').MakingView} MakingView */
+/** @typedef {import('./engine.d.ts').CardView} CardView */
+
+/** @param {StepView} s */
+const place = (s) => stepOf(s.key)?.step ?? 0;
+
+/** The making and step of the address. */
+function here() {
+  const r = route.value;
+  const card = dinner.value?.cards.find((c) => c.id === r.card);
+  const making = card?.makings[r.making - 1];
+  const index = making ? making.steps.findIndex((s) => String(place(s)) === r.step) : -1;
+  return { r, card, making, index, step: making?.steps[index] };
+}
+
+/** Done, and on to the next step that is not. */
+function doneNext() {
+  const { r, making, index, step } = here();
+  if (!making || !step) return;
+  if (!tick(step.key).peek()) emit('tick', step.key, { done: true });
+  const next = [...making.steps.slice(index + 1), ...making.steps.slice(0, index)].find((s) => !tick(s.key).peek());
+  go(to.step(r.id, r.card, r.making, next ? place(next) : 'end'));
+}
+
+function back() {
+  const { r, making, index } = here();
+  if (!making) return;
+  const before = r.step === 'end' ? making.steps.at(-1) : making.steps[index - 1];
+  go(before ? to.step(r.id, r.card, r.making, place(before)) : to.making(r.id, r.card, r.making));
+}
+
+function takeBack() {
+  const ev = undo();
+  const at = ev?.kind === 'tick' && ev.on ? stepOf(ev.on) : null;
+  if (ev && at) go(to.step(ev.sitting, at.card, at.making, at.step)); // back to where it was ticked
+}
+
+/** @param {KeyboardEvent} e */
+function keys(e) {
+  const el = /** @type {HTMLElement} */ (e.target);
+  if (e.defaultPrevented || e.ctrlKey || e.metaKey || e.altKey || document.querySelector('dialog[open]') || /^(INPUT|TEXTAREA|SELECT)$/.test(el.tagName)) return;
+  const pressed = el.closest('button, a');
+  if (e.key === ' ' && pressed) return; // its own press
+  const act = { ' ': doneNext, PageDown: doneNext, ArrowRight: doneNext, PageUp: back, ArrowLeft: back, u: takeBack }[e.key];
+  if (!act) return;
+  e.preventDefault();
+  act();
+}
+
+/** The stove's screen. */
+export function Stove() {
+  const { r, card, making, step } = here();
+  useEffect(() => {
+    addEventListener('keydown', keys);
+    return () => removeEventListener('keydown', keys);
+  }, []);
+  useEffect(() => { document.getElementById('panel')?.scrollTo(0, 0); }, [r.step, r.card]);
+  if (!dinner.value) return html`<main id="stove" class="stove"><p class="wait">${trouble.value || 'Opening the dinner …'}</p></main>`;
+  if (!card || !making || (!step && r.step !== 'end')) {
+    return html`<main id="stove" class="stove"><div class="panel" id="panel"><h1>This step is not in the dinner any more.</h1><p><a class="button" href=${to.dinner(r.id)}>To the dinner</a></p></div></main>`;
+  }
+  return html`<main id="stove" class="stove" data-step=${step?.key ?? 'end'} data-card=${card.id}>
+    <${Head} card=${card} making=${making} step=${step} />
+    <div class="panel" id="panel" tabindex="-1">${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
+    <${Strip} />
+    <${Bar} step=${step} />
+  </main>`;
+}
+
+/** @param {{ card: CardView, making: MakingView, step?: StepView }} props */
+function Head({ card, making, step }) {
+  const r = route.value;
+  const many = card.makings.length > 1 ? ', ' + r.making + ' of ' + card.makings.length : '';
+  return html`<header class="stove-top">
+    <a id="to-making" class="up" href=${to.making(r.id, r.card, r.making)}><span aria-hidden="true">‹</span> ${card.title}${many}</a>
+    <${Against} />
+    <ol class="notches" aria-label=${step ? 'Step ' + (making.steps.indexOf(step) + 1) + ' of ' + making.steps.length : 'All steps'}>
+      ${making.steps.map((s) => html`<${Notch} key=${s.key} on=${s.key} here=${s === step} />`)}</ol>
+  </header>`;
+}
+
+/** @param {{ on: string, here: boolean }} props */
+function Notch({ on, here }) {
+  return html`<li class=${(tick(on).value ? 'done' : '') + (here ? ' here' : '')}></li>`;
+}
+
+/** The clock against the next course. */
+function Against() {
+  const text = useComputed(() => {
+    const t = minute.value;
+    const next = (dinner.value?.courses ?? []).find((c) => moment(c.at) > t);
+    const at = next ? moment(next.at) : moment(serve.value);
+    const gone = !at ? '' : at > t ? (at - t < 36 * 3600_000 ? ' in ' + span(at - t) : '') : ' served';
+    return { now: clock(t), next: at ? (next?.name ?? 'Service') + ' ' + hour(next?.at ?? serve.value) + gone : '' };
+  });
+  return html`<p class="against"><time>${text.value.now}</time> <span>${text.value.next}</span></p>`;
+}
+
+/** @param {{ step: StepView, card: CardView }} props */
+function Step({ step, card }) {
+  const done = tick(step.key).value;
+  return html`<article aria-live="polite" aria-atomic="false">
+    <p class="number">Step ${step.number}${step.serve ? ', at the pass' : ''}${done ? html` <span class="ticked">done ${clock(tickedAt(step.key))}</span>` : ''}</p>
+    <h1 class="say" id="say">${step.runs.map((run) => (run.strong || run.item ? html`<b>${run.text}</b>` : run.text))}</h1>
+    ${step.uses.length ? html`<ul class="amounts" id="amounts">${step.uses.map((u) => html`<li><b class="amount">${u.amount}</b>
+      <span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}</span></li>`)}</ul>` : null}
+    ${step.until ? html`<p class="until" id="until"><span class="tag">Done when</span> ${step.until}</p>` : null}
+    ${step.cautions.map((c) => html`<p class="caution">${c}</p>`)}
+    <div class="timeheat">
+      ${step.heat ? html`<p class="heat" id="heat">${step.heat}</p>` : null}
+      ${step.loads ? html`<p>${step.loads}</p>` : null}
+      ${step.hands ? html`<p><span class="tag">Hands</span> ${step.hands}</p>` : null}
+      ${step.wait ? html`<p><span class="tag">Wait</span> ${step.wait}</p>` : null}
+      ${step.facts.map((f) => html`<p><span class="tag">${f.word}</span> ${f.value}</p>`)}
+      ${step.saves.map((s) => html`<p><span class="tag">Save</span> ${s}</p>`)}
+    </div>
+    ${step.waitLow ? html`<${StepTimer} step=${step} />` : null}
+    <${Written} on=${step.key} />
+    <div class="tools">
+      ${step.weigh ? html`<button type="button" id="weigh" onClick=${() => { entry.value = { what: 'weigh', on: step.key, unit: step.weigh, title: card.title + ': what does it weigh?' }; }}>Weigh</button>` : null}
+      <button type="button" id="probe" class=${step.probe ? '' : 'quiet'} onClick=${() => { entry.value = { what: 'probe', on: step.key, title: 'Core temperature' }; }}>Temperature</button>
+      <button type="button" id="note" class="quiet" onClick=${() => { entry.value = { what: 'note', on: step.key, title: 'Note on this step' }; }}>Note</button>
+    </div>
+  </article>`;
+}
+
+/** The step's own timer: a start, or the time left. @param {{ step: StepView }} props */
+function StepTimer({ step }) {
+  const t = timers.value[step.key];
+  const late = useComputed(() => !!t && second.value >= t.end);
+  if (!t) {
+    return html`<button type="button" class="wide timer-start" id="timer-start" data-seconds=${step.waitLow} onClick=${() => startTimer(step.key, step.waitLow)}>
+      Start ${step.atLeast ? 'the least time: ' : ''}<b>${span(step.waitLow * 1000)}</b></button>`;
+  }
+  return html`<button type="button" class=${'wide timer-on' + (late.value ? ' late' : '')} id="timer-on" data-end=${t.end} onClick=${() => { hush(step.key); opened.value = step.key; }}>
+    <${Left} end=${t.end} /><span>${late.value ? (step.atLeast ? 'have a look' : 'time is up') : 'ends ' + clock(t.end)}</span></button>`;
+}
+
+/** After the last step. @param {{ card: CardView, making: MakingView }} props */
+function End({ card, making }) {
+  const r = route.value;
+  const open = making.steps.filter((s) => !tick(s.key).value);
+  const cards = dinner.value?.cards ?? [];
+  const next = cards.find((c) => c !== card && c.makings.some((m) => m.steps.some((s) => !tick(s.key).value)));
+  const sibling = card.makings.findIndex((m) => m !== making && m.steps.some((s) => !tick(s.key).value));
+  return html`<article>
+    <p class="number">${card.title}</p>
+    <h1 class="say" id="say">${open.length ? 'The last step, but ' + (open.length === 1 ? 'one' : open.length) + ' before it not ticked.' : making.make + ' made.'}</h1>
+    ${card.saves.length ? html`<p class="until"><span class="tag">Saved</span> ${card.saves.join('; ')}</p>` : null}
+    ${card.keeps.length ? html`<p><span class="tag">Keeps</span> ${card.keeps.join(', ')}</p>` : null}
+    ${card.feeds.length ? html`<p><span class="tag">For</span> ${card.feeds.join('; ')}</p>` : null}
+    <div class="tools">
+      <button type="button" id="weigh" onClick=${() => { entry.value = { what: 'weigh', on: making.key, unit: making.make.split(' ').at(-1), title: card.title + ': what did it give?' }; }}>Weigh what it gave</button>
+      <button type="button" id="note" class="quiet" onClick=${() => { entry.value = { what: 'note', on: making.key, title: 'Note on ' + card.title }; }}>Note</button>
+    </div>
+    <${Written} on=${making.key} />
+    ${sibling >= 0 ? html`<a class="button wide" id="next-making" href=${to.making(r.id, card.id, sibling + 1)}>Next making of it</a>` : null}
+    ${next ? html`<a class="button wide" id="next-card" href=${to.making(r.id, next.id)}>Next: ${next.title}</a>` : null}
+  </article>`;
+}
+
+/** The bottom bar: what wet hands touch. @param {{ step?: StepView }} props */
+function Bar({ step }) {
+  const done = step ? tick(step.key).value : false;
+  const r = route.value;
+  return html`<footer class="bar">
+    ${unsaved.value ? html`<p class="unsaved" role="alert">${unsaved.value}</p>` : null}
+    <button type="button" id="back" class="side" onClick=${back}>Back</button>
+    <button type="button" id="undo" class="side" disabled=${!undoable.value} onClick=${takeBack}>Undo</button>
+    ${step ? html`<button type="button" id="done" class="main" data-done=${done ? '1' : '0'} onClick=${doneNext}>${done ? 'Next' : 'Done, next'}</button>`
+      : html`<a id="done" class="main button" href=${to.dinner(r.id)}>To the dinner</a>`}
+  </footer>`;
+}
