@@ -1,0 +1,61 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"runtime/debug"
+	"strings"
+	"syscall"
+
+	berrors "go.etcd.io/bbolt/errors"
+)
+
+// What can be wrong with a data file. Errors of this package wrap one of these
+// where a caller may want to tell them apart.
+var (
+	ErrLocked  = errors.New("another process has it open")
+	ErrDamaged = errors.New("the data file is damaged")
+	ErrFormat  = errors.New("the data file is of another release")
+	ErrFull    = errors.New("there is no room left for the data file")
+	ErrClosed  = errors.New("the data file is closed")
+	ErrFailed  = errors.New("the disk failed") // nothing more is written until the file is opened anew
+)
+
+// openError puts into words why a file can't be opened.
+func openError(path string, err error) error {
+	switch {
+	case errors.Is(err, berrors.ErrTimeout):
+		return fmt.Errorf("open %s: %w: stop that one, or choose another file with --data", path, ErrLocked)
+	case errors.Is(err, berrors.ErrInvalid), errors.Is(err, berrors.ErrChecksum), errors.Is(err, berrors.ErrVersionMismatch), errors.Is(err, ErrDamaged),
+		strings.HasPrefix(err.Error(), "file size too small"): // bbolt has no name for it
+		return fmt.Errorf("open %s: %w, or is none of ours (%v): nothing was changed in it; put the newest backup in its place", path, ErrDamaged, err)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("open %s: this user may not read and write it", path)
+	}
+	return fmt.Errorf("open %s: %w", path, err)
+}
+
+// isFull says whether a write failed for want of room. bbolt hands some errors
+// on as words only.
+func isFull(err error) bool {
+	for _, full := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG, berrors.ErrMaxSizeReached} {
+		if errors.Is(err, full) || strings.Contains(err.Error(), full.Error()) {
+			return true
+		}
+	}
+	return false
+}
+
+// guard runs fn and makes an error of a panic. bbolt trusts its pages: one that
+// the disk changed makes it panic, or read outside the file, and neither may
+// take the server down with words nobody can act on.
+func guard(fn func() error) (err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%w: one of its pages makes no sense (%v)", ErrDamaged, r)
+		}
+	}()
+	return fn()
+}

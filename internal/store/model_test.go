@@ -1,0 +1,99 @@
+package store_test
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"hobside/internal/sitting"
+	"hobside/internal/store"
+	"hobside/internal/store/storetest"
+)
+
+// model is what a store should hold, kept the simplest way there is.
+type model struct {
+	records []store.Record
+	heads   map[string]string
+	newest  sitting.Stamp
+}
+
+func TestTheStoreAgainstASimpleModel(t *testing.T) {
+	dir := t.TempDir()
+	run := 0
+	rapid.Check(t, func(t *rapid.T) {
+		run++
+		path := filepath.Join(dir, fmt.Sprintf("%d.db", run))
+		t.Cleanup(func() { os.Remove(path) })
+		s := storetest.Open(t, path, store.Options{})
+		m := model{heads: map[string]string{}}
+		n := 0
+		changes := func(count int) (func(*store.Tx) error, []store.Record) {
+			var records []store.Record
+			for range count {
+				n++
+				if rapid.Bool().Draw(t, "event") {
+					ev := tick(n)
+					ev.Stamp.Wall = rapid.Int64Range(1, 50).Draw(t, "wall")
+					records = append(records, store.Record{Event: &ev})
+					continue
+				}
+				f := file(rapid.IntRange(1, 4).Draw(t, "text"), rapid.SampledFrom([]string{"stock.md", "soup.md"}).Draw(t, "name"), "")
+				f.ID = rapid.SampledFrom([]string{"", fmt.Sprintf("offer-%06d", n)}).Draw(t, "id")
+				f.Revision = sitting.Revision(f.Text)
+				records = append(records, store.Record{File: &f})
+			}
+			return func(tx *store.Tx) (err error) {
+				for _, r := range records {
+					if r.Event != nil {
+						err = errors.Join(err, tx.AppendEvent(*r.Event))
+					} else {
+						_, ferr := tx.AppendFile(*r.File)
+						err = errors.Join(err, ferr)
+					}
+				}
+				return err
+			}, records
+		}
+		t.Repeat(map[string]func(*rapid.T){
+			"write": func(t *rapid.T) {
+				fn, records := changes(rapid.IntRange(1, 5).Draw(t, "count"))
+				require.NoError(t, s.Update(fn))
+				for _, r := range records {
+					r.Seq = uint64(len(m.records) + 1)
+					m.records = append(m.records, r)
+					if r.File != nil {
+						m.heads[r.File.Name] = r.File.Revision
+					} else if r.Event.Stamp.Compare(m.newest) > 0 {
+						m.newest = r.Event.Stamp
+					}
+				}
+			},
+			"fail": func(t *rapid.T) {
+				fn, _ := changes(2)
+				no := errors.New("no")
+				require.ErrorIs(t, s.Update(func(tx *store.Tx) error { return errors.Join(fn(tx), no) }), no)
+			},
+			"reopen": func(t *rapid.T) {
+				require.NoError(t, s.Close())
+				s = storetest.Open(t, path, store.Options{})
+			},
+			"": func(t *rapid.T) {
+				require.Equal(t, m.records, all(t, s))
+				require.NoError(t, s.View(func(tx *store.Tx) error {
+					require.EqualValues(t, len(m.records), tx.Seq())
+					for name, want := range m.heads {
+						require.Equal(t, want, tx.Head(name))
+					}
+					newest, err := tx.Newest()
+					require.Equal(t, m.newest, newest)
+					return err
+				}))
+			},
+		})
+	})
+}

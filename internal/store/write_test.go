@@ -1,0 +1,220 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/sitting"
+)
+
+func note(id string) sitting.Event {
+	return sitting.Event{ID: id, Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindNote, Text: "more salt", Stamp: sitting.Stamp{Wall: 1}}
+}
+
+// open opens a file that is checked when the test ends.
+func open(t *testing.T, path string, opts Options) *Store {
+	t.Helper()
+	s, err := Open(path, opts)
+	require.NoError(t, err)
+	t.Cleanup(func() {
+		s.Close()
+		again, err := Open(path, Options{})
+		if assert.NoError(t, err) {
+			assert.NoError(t, again.Check(context.Background()))
+			assert.NoError(t, again.Close())
+		}
+	})
+	return s
+}
+
+func fresh(t *testing.T) string { return filepath.Join(t.TempDir(), "hobside.db") }
+
+func ids(t *testing.T, s *Store) (got []string) {
+	t.Helper()
+	require.NoError(t, s.View(func(tx *Tx) error {
+		records, _, err := tx.Since(0, 1<<20, 1<<30)
+		for _, r := range records {
+			got = append(got, r.ID())
+		}
+		return err
+	}))
+	return got
+}
+
+func TestWritesThatComeTogetherShareOneTransaction(t *testing.T) {
+	s := open(t, fresh(t), Options{})
+	var together []*write
+	txs := map[int]int{}
+	for i := range 50 {
+		together = append(together, &write{done: make(chan error, 1), fn: func(tx *Tx) error {
+			txs[tx.tx.ID()]++
+			return tx.AppendEvent(note(fmt.Sprintf("note-%04d", i)))
+		}})
+	}
+	s.together(together)
+	for _, w := range together {
+		assert.NoError(t, <-w.done)
+	}
+	assert.Len(t, txs, 1)
+	assert.Len(t, ids(t, s), 50)
+}
+
+func TestOneThatFailsTakesNobodyWithIt(t *testing.T) {
+	s := open(t, fresh(t), Options{})
+	refused := errors.New("refused")
+	for name, bad := range map[string]func(*Tx) error{
+		"fails":  func(tx *Tx) error { return errors.Join(tx.AppendEvent(note(t.Name()+"-bad")), refused) },
+		"panics": func(tx *Tx) error { tx.AppendEvent(note(t.Name() + "-bad")); panic("a page of nonsense") },
+	} {
+		t.Run(name, func(t *testing.T) {
+			var together []*write
+			for i := range 7 {
+				w := &write{done: make(chan error, 1), fn: func(tx *Tx) error { return tx.AppendEvent(note(fmt.Sprint(name, "-note-", i))) }}
+				if i == 3 {
+					w.fn = bad
+				}
+				together = append(together, w)
+			}
+			given := append([]*write(nil), together...)
+			s.together(together)
+			for i, w := range given {
+				err := <-w.done
+				if i == 3 {
+					assert.Error(t, err)
+				} else {
+					assert.NoError(t, err, "write %d", i)
+				}
+			}
+			for _, id := range ids(t, s) {
+				assert.NotContains(t, id, "bad")
+			}
+		})
+	}
+	assert.Len(t, ids(t, s), 12)
+}
+
+func TestManyWritersAtOnce(t *testing.T) {
+	s := open(t, fresh(t), Options{})
+	var wg sync.WaitGroup
+	for w := range 20 {
+		wg.Go(func() {
+			for i := range 10 {
+				assert.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note(fmt.Sprintf("note-%d-%d", w, i))) }))
+			}
+		})
+	}
+	wg.Wait()
+	assert.Len(t, ids(t, s), 200)
+}
+
+func TestCloseAnswersEverybody(t *testing.T) {
+	path := fresh(t)
+	s := open(t, path, Options{})
+	var mu sync.Mutex
+	var acked []string
+	var wg sync.WaitGroup
+	for w := range 8 {
+		wg.Go(func() {
+			for i := 0; ; i++ {
+				id := fmt.Sprintf("note-%d-%d", w, i)
+				if err := s.Update(func(tx *Tx) error { return tx.AppendEvent(note(id)) }); err != nil {
+					assert.ErrorIs(t, err, ErrClosed)
+					return
+				}
+				mu.Lock()
+				acked = append(acked, id)
+				if len(acked) == 40 {
+					go s.Close()
+				}
+				mu.Unlock()
+			}
+		})
+	}
+	wg.Wait()
+	require.NoError(t, s.Close())
+	again, err := Open(path, Options{})
+	require.NoError(t, err)
+	defer again.Close()
+	assert.ElementsMatch(t, acked, ids(t, again), "what was acknowledged, no more and no less")
+}
+
+func TestARepeatAsksNothingOfTheDisk(t *testing.T) {
+	s := open(t, fresh(t), Options{})
+	require.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-0001")) }))
+	var before, after int
+	require.NoError(t, s.Update(func(tx *Tx) error { before = tx.tx.ID(); return nil }))
+	require.NoError(t, s.Update(func(tx *Tx) error { after = tx.tx.ID(); return nil }))
+	assert.Equal(t, before, after, "nothing was committed in between")
+}
+
+// full fills a store until it says so and returns what was acknowledged.
+func full(t *testing.T, s *Store) []string {
+	t.Helper()
+	var acked []string
+	for i := range 10_000 {
+		id := fmt.Sprintf("note-%05d", i)
+		err := s.Update(func(tx *Tx) error {
+			ev := note(id)
+			ev.Text = strings.Repeat("a long note ", 300)
+			return tx.AppendEvent(ev)
+		})
+		if err != nil {
+			require.ErrorIs(t, err, ErrFull)
+			assert.ErrorContains(t, err, "free some room")
+			return acked
+		}
+		acked = append(acked, id)
+	}
+	t.Fatal("never full")
+	return nil
+}
+
+func TestAFullDiskLosesNothingAcknowledged(t *testing.T) {
+	s := open(t, fresh(t), Options{MaxSize: 1 << 18})
+	acked := full(t, s)
+	require.NotEmpty(t, acked)
+	assert.Equal(t, acked, ids(t, s))
+	assert.Error(t, s.Update(func(tx *Tx) error {
+		ev := note("note-again")
+		ev.Text = strings.Repeat("a long note ", 300)
+		return tx.AppendEvent(ev)
+	}), "still full")
+
+	s.writing.Lock()
+	s.db.MaxSize = 0 // somebody made room
+	s.writing.Unlock()
+	require.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-after")) }))
+	assert.Equal(t, append(acked, "note-after"), ids(t, s))
+}
+
+func TestAFailedDiskStopsAllWriting(t *testing.T) {
+	path := fresh(t)
+	var files []*os.File
+	s := open(t, path, Options{OpenFile: func(name string, flag int, mode os.FileMode) (*os.File, error) {
+		f, err := os.OpenFile(name, flag, mode)
+		files = append(files, f)
+		return f, err
+	}})
+	require.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-0001")) }))
+	require.NoError(t, files[len(files)-1].Close()) // from here on every write to the disk fails
+	for range 2 {
+		err := s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-0002")) })
+		assert.ErrorIs(t, err, ErrFailed)
+		assert.ErrorContains(t, err, "check the disk")
+	}
+	assert.Equal(t, []string{"note-0001"}, ids(t, s), "what was there can still be read")
+	s.Close()
+	again, err := Open(path, Options{})
+	require.NoError(t, err)
+	defer again.Close()
+	assert.Equal(t, []string{"note-0001"}, ids(t, again))
+}
