@@ -121,6 +121,15 @@ func TestFindAndAlias(t *testing.T) {
 		assert.Zero(t, r)
 		return err
 	}))
+	require.NoError(t, s.View(func(tx *store.Tx) error {
+		kept, err := tx.File("stock.md", tx.Head("stock.md"))
+		require.NoError(t, err)
+		assert.Equal(t, f.Text, kept.Text)
+		assert.Equal(t, f.At, kept.At)
+		_, err = tx.File("soup.md", tx.Head("stock.md"))
+		assert.Error(t, err, "another file's")
+		return nil
+	}))
 	assert.Error(t, s.Update(func(tx *store.Tx) error { return tx.Alias("offer-3", "stock.md", "no such revision") }))
 	assert.Error(t, s.Update(add(tick(1))), "one id, two records")
 }

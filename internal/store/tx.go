@@ -98,6 +98,22 @@ func (tx *Tx) Has(name, revision string) bool {
 	return tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision)) != nil
 }
 
+// File is the newest record of one revision of a file.
+func (tx *Tx) File(name, revision string) (File, error) {
+	seq := tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision))
+	if seq == nil {
+		return File{}, fmt.Errorf("%s has no revision %s", name, revision)
+	}
+	r, err := tx.record(unkey(seq))
+	if err != nil {
+		return File{}, err
+	}
+	if r.File == nil {
+		return File{}, fmt.Errorf("%w: record %d is not revision %s of %s", ErrDamaged, r.Seq, revision, name)
+	}
+	return *r.File, nil
+}
+
 // Knows says whether the text of a revision is here, whatever its file's name.
 func (tx *Tx) Knows(revision string) bool {
 	return revision != "" && tx.tx.Bucket(bucketTexts).Get([]byte(revision)) != nil

@@ -1,0 +1,232 @@
+package hub_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"log/slog"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"hobside/internal/hub"
+	"hobside/internal/sitting"
+	"hobside/internal/store"
+	"hobside/internal/store/storetest"
+)
+
+// phone is what a phone does about the sync, and no more: what it made waits in
+// the outbox until the server names it; all it knows it offers again to another
+// data file.
+type phone struct {
+	name    string
+	skew    time.Duration
+	clock   sitting.Clock
+	epoch   string
+	cursor  string
+	events  map[string]sitting.Event
+	files   map[string]hub.FileRecord // by revision
+	newest  map[string]string         // file name -> revision
+	outbox  []any                     // events' ids, and offers
+	madeLog []string                  // ids of all it ever made
+}
+
+// String keeps the log of a red run short.
+func (p *phone) String() string { return p.name }
+
+func (p *phone) request(t require.TestingT) hub.Request {
+	req := hub.Request{Device: p.name, Epoch: p.epoch, After: p.cursor}
+	names := map[string]bool{}
+	for _, w := range p.outbox {
+		if id, ok := w.(string); ok {
+			req.Events = append(req.Events, raw(t, p.events[id]))
+		} else if o := w.(hub.Offer); !names[o.Name] {
+			names[o.Name] = true
+			req.Files = append(req.Files, raw(t, o))
+		}
+	}
+	return req
+}
+
+func (p *phone) take(t *rapid.T, reply hub.Reply) {
+	require.Empty(t, reply.Refused)
+	p.outbox = slices.DeleteFunc(p.outbox, func(w any) bool {
+		if o, ok := w.(hub.Offer); ok {
+			w = o.ID
+		}
+		return slices.Contains(reply.Acked, w.(string))
+	})
+	there := map[string]bool{}
+	for _, ev := range reply.Events {
+		p.events[ev.ID] = ev
+		p.clock.Observe(ev.Stamp)
+		there[ev.ID] = true
+	}
+	for _, f := range reply.Files {
+		p.files[f.Revision] = f
+		there["file-"+f.Revision] = true
+		if !slices.ContainsFunc(p.outbox, func(w any) bool { o, ok := w.(hub.Offer); return ok && o.Name == f.Name }) {
+			p.newest[f.Name] = f.Revision
+		}
+	}
+	if reply.Reset {
+		files := slices.SortedFunc(maps.Values(p.files), func(a, b hub.FileRecord) int { return int(a.At - b.At) })
+		for _, f := range files {
+			if !there["file-"+f.Revision] {
+				p.outbox = append(p.outbox, hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text})
+			}
+		}
+		for _, id := range slices.Sorted(maps.Keys(p.events)) {
+			if !there[id] && !slices.Contains(p.outbox, any(id)) {
+				p.outbox = append(p.outbox, id)
+			}
+		}
+	}
+	p.epoch, p.cursor = reply.Epoch, reply.Next
+}
+
+// Two to four phones tick and write apart and together, with clocks that are
+// wrong, answers that get lost, requests that come twice, and data files put
+// back from backups or begun anew. When all have talked to the server in the
+// end, all know the same, and nothing that anybody made is missing.
+func TestAnyHistoryEndsInAgreement(t *testing.T) {
+	dir := t.TempDir()
+	run := 0
+	rapid.Check(t, func(t *rapid.T) {
+		run++
+		var s *store.Store
+		var h *hub.Hub
+		now := start
+		files := 0
+		serve := func(path string) {
+			s = storetest.Open(t, path, store.Options{})
+			var err error
+			h, err = hub.New(s, func() time.Time { return now }, slog.New(slog.DiscardHandler))
+			require.NoError(t, err)
+		}
+		path := func() string {
+			files++
+			p := filepath.Join(dir, fmt.Sprintf("%d-%d.db", run, files))
+			t.Cleanup(func() { os.Remove(p) })
+			return p
+		}
+		serve(path())
+		backup := ""
+		var phones []*phone
+		for i := range rapid.IntRange(2, 4).Draw(t, "phones") {
+			skew := rapid.SampledFrom([]time.Duration{0, 0, time.Second, -time.Hour, 365 * 24 * time.Hour}).Draw(t, "clock is wrong by")
+			phones = append(phones, &phone{name: fmt.Sprintf("phone-%d", i), skew: skew, cursor: "0",
+				events: map[string]sitting.Event{}, files: map[string]hub.FileRecord{}, newest: map[string]string{}})
+		}
+		made := 0
+		sync := func(t *rapid.T, p *phone) {
+			reply, err := h.Sync(p.request(t))
+			require.NoError(t, err)
+			p.take(t, reply)
+		}
+		settle := func(t *rapid.T) {
+			for round := 0; ; round++ {
+				require.Less(t, round, 200, "it never comes to rest")
+				busy := false
+				for _, p := range phones {
+					seq, _ := h.Watch()
+					sync(t, p)
+					busy = busy || len(p.outbox) > 0 || p.epoch != seq.Epoch || p.cursor != fmt.Sprint(seq.Seq)
+				}
+				if !busy {
+					return
+				}
+			}
+		}
+		one := rapid.SampledFrom(phones)
+		t.Repeat(map[string]func(*rapid.T){
+			"tick": func(t *rapid.T) {
+				p := one.Draw(t, "phone")
+				made++
+				now = now.Add(time.Second)
+				ev := sitting.Event{ID: fmt.Sprintf("event-%06d", made), Sitting: "boathouse", Device: p.name, Kind: sitting.KindTick,
+					On: fmt.Sprintf("stock#1/step/%d", rapid.IntRange(1, 3).Draw(t, "step")), Done: rapid.Bool().Draw(t, "done"),
+					Stamp: p.clock.Next(now.Add(p.skew).UnixMilli())}
+				p.events[ev.ID] = ev
+				p.outbox = append(p.outbox, ev.ID)
+				p.madeLog = append(p.madeLog, ev.ID)
+			},
+			"write": func(t *rapid.T) {
+				p := one.Draw(t, "phone")
+				made++
+				now = now.Add(time.Second)
+				base := p.newest["stock.md"]
+				text := p.files[base].Text + fmt.Sprintf("line %d\n", made)
+				if rapid.Bool().Draw(t, "on top") {
+					text = fmt.Sprintf("line %d\n", made) + p.files[base].Text
+				}
+				o := hub.Offer{ID: fmt.Sprintf("offer-%06d", made), Name: "stock.md", Base: base, Text: text}
+				p.outbox = append(p.outbox, o)
+				rev := sitting.Revision(text)
+				p.files[rev] = hub.FileRecord{Name: o.Name, Revision: rev, Base: base, Text: text, At: now.UnixMilli()}
+				p.newest["stock.md"] = rev
+				p.madeLog = append(p.madeLog, fmt.Sprintf("line %d\n", made))
+			},
+			"sync": func(t *rapid.T) { sync(t, one.Draw(t, "phone")) },
+			"answer lost": func(t *rapid.T) {
+				_, err := h.Sync(one.Draw(t, "phone").request(t))
+				require.NoError(t, err)
+			},
+			"sent twice": func(t *rapid.T) {
+				p := one.Draw(t, "phone")
+				req := p.request(t)
+				_, err := h.Sync(req)
+				require.NoError(t, err)
+				reply, err := h.Sync(req)
+				require.NoError(t, err)
+				p.take(t, reply)
+			},
+			"back up": func(t *rapid.T) {
+				backup = path()
+				out, err := os.Create(backup)
+				require.NoError(t, err)
+				require.NoError(t, s.Backup(out))
+				require.NoError(t, out.Close())
+			},
+			"restore": func(t *rapid.T) {
+				if backup == "" {
+					t.Skip("there is no backup yet")
+				}
+				settle(t) // what only the old server has, no phone can hand back
+				serve(backup)
+				backup = ""
+			},
+			"begin anew": func(t *rapid.T) {
+				settle(t)
+				serve(path())
+				backup = ""
+			},
+		})
+		settle(t)
+		var events [][]byte
+		for _, p := range phones {
+			b, err := json.Marshal(sitting.Fold(slices.Collect(maps.Values(p.events))))
+			require.NoError(t, err)
+			events = append(events, b)
+			assert.Equal(t, phones[0].events, p.events)
+			assert.Equal(t, string(events[0]), string(b))
+			assert.Equal(t, phones[0].newest, p.newest)
+			newest := p.files[p.newest["stock.md"]].Text
+			for _, other := range phones {
+				for _, id := range other.madeLog {
+					if _, ok := p.events[id]; !ok && len(id) == len("event-000000") {
+						t.Fatalf("%s is gone", id)
+					} else if !ok {
+						assert.Contains(t, newest, id, "nobody ever took a line out")
+					}
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,312 @@
+package hub_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/hub"
+	"hobside/internal/sitting"
+	"hobside/internal/store"
+	"hobside/internal/store/storetest"
+)
+
+// start is when the tests' clocks begin: Saturday 12 June 2027, 19:30 UTC.
+var start = time.Date(2027, 6, 12, 19, 30, 0, 0, time.UTC)
+
+// clock is a clock that a test sets.
+type clock struct {
+	mu sync.Mutex
+	t  time.Time
+}
+
+func (c *clock) now() time.Time { c.mu.Lock(); defer c.mu.Unlock(); return c.t }
+func (c *clock) set(t time.Time) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.t = t
+}
+
+func newHub(t testing.TB) (*hub.Hub, *store.Store, *clock) {
+	t.Helper()
+	s, c := storetest.New(t), &clock{t: start}
+	h, err := hub.New(s, c.now, slog.New(slog.DiscardHandler))
+	require.NoError(t, err)
+	return h, s, c
+}
+
+func tick(n int, at time.Time) sitting.Event {
+	return sitting.Event{ID: fmt.Sprintf("event-%06d", n), Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindTick,
+		Stamp: sitting.Stamp{Wall: at.UnixMilli()}, On: "brown-chicken-stock#1/step/1", Done: true}
+}
+
+func raw(t require.TestingT, v any) json.RawMessage {
+	b, err := json.Marshal(v)
+	require.NoError(t, err)
+	return b
+}
+
+// request makes a request of a phone that has seen nothing yet.
+func request(t require.TestingT, records ...any) hub.Request {
+	req := hub.Request{Device: "phone-a", After: "0"}
+	for _, r := range records {
+		if o, ok := r.(hub.Offer); ok {
+			req.Files = append(req.Files, raw(t, o))
+		} else {
+			req.Events = append(req.Events, raw(t, r))
+		}
+	}
+	return req
+}
+
+func sync1(t require.TestingT, h *hub.Hub, req hub.Request) hub.Reply {
+	reply, err := h.Sync(req)
+	require.NoError(t, err)
+	return reply
+}
+
+func TestTheFirstExchange(t *testing.T) {
+	h, s, _ := newHub(t)
+	reply := sync1(t, h, request(t))
+	assert.Equal(t, hub.Reply{Epoch: s.Epoch(), Next: "0", Now: start.UnixMilli(),
+		Acked: []string{}, Refused: []hub.Refusal{}, Events: []sitting.Event{}, Files: []hub.FileRecord{}}, reply)
+	b, err := json.Marshal(reply)
+	require.NoError(t, err)
+	assert.NotContains(t, string(b), "null", "the phone loops over what it gets")
+}
+
+func TestWhatOnePhoneTicksTheOtherGets(t *testing.T) {
+	h, s, _ := newHub(t)
+	ev := tick(1, start)
+	mine := sync1(t, h, request(t, ev))
+	assert.Equal(t, []string{ev.ID}, mine.Acked)
+	assert.Equal(t, []sitting.Event{ev}, mine.Events, "own events come back too")
+	assert.Equal(t, "1", mine.Next)
+
+	other := hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}
+	reply := sync1(t, h, other)
+	assert.Equal(t, []sitting.Event{ev}, reply.Events)
+	other.After = reply.Next
+	assert.Empty(t, sync1(t, h, other).Events, "nothing twice")
+}
+
+func TestTheSameRequestTwiceGivesTheSameAnswer(t *testing.T) {
+	h, s, c := newHub(t)
+	late := tick(2, start.Add(time.Hour)) // a clock an hour ahead: restamped
+	req := request(t, tick(1, start), late, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"})
+	first := sync1(t, h, req)
+	require.Len(t, first.Acked, 3)
+	c.set(start.Add(time.Minute))
+	second := sync1(t, h, req)
+	second.Now = first.Now
+	assert.Equal(t, first, second)
+	require.NoError(t, s.View(func(tx *store.Tx) error { assert.EqualValues(t, 3, tx.Seq()); return nil }))
+}
+
+func TestAnotherThingUnderAKnownIDIsRefused(t *testing.T) {
+	h, _, _ := newHub(t)
+	sync1(t, h, request(t, tick(1, start), hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"}))
+	forged := tick(1, start)
+	forged.Done = false
+	restamped := tick(1, start.Add(-time.Minute))
+	asFile := hub.Offer{ID: "event-000001", Name: "stock.md", Text: "# Stock\n"}
+	asEvent := tick(1, start)
+	asEvent.ID = "offer-0001"
+	reply := sync1(t, h, request(t, forged, restamped, asEvent, asFile, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Soup\n"}))
+	assert.Equal(t, []string{"event-000001"}, reply.Acked, "only the stamp differs: it is a repeat")
+	var refused []string
+	for _, r := range reply.Refused {
+		refused = append(refused, r.ID)
+		assert.Contains(t, r.Why, "something else came by this id")
+	}
+	assert.Equal(t, []string{"event-000001", "offer-0001", "event-000001", "offer-0001"}, refused)
+	assert.Equal(t, []sitting.Event{tick(1, start)}, reply.Events, "what was there stays")
+}
+
+func TestWhatCannotBeTakenIsNamedWithItsReason(t *testing.T) {
+	h, _, _ := newHub(t)
+	for _, tt := range []struct{ name, event, file, id, why string }{
+		{"a kind of a newer release", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"flambé"}`, "", "event-000001", "newer release"},
+		{"a field of a newer release", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"note","text":"hot","mood":"good"}`, "", "event-000001", "newer release"},
+		{"a figure that is a word", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"covers","number":"many"}`, "", "event-000001", "can't be read"},
+		{"no step", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"start","on":"stock"}`, "", "event-000001", "should be on a step"},
+		{"not even an id", `7`, "", "", "can't be read"},
+		{"a file outside the folder", "", `{"id":"offer-0001","name":"../stock.md","base":"","text":""}`, "offer-0001", "not that of a file"},
+		{"a base that is none", "", `{"id":"offer-0001","name":"stock.md","base":"yesterday","text":""}`, "offer-0001", "not a revision"},
+		{"a file too large", "", `{"id":"offer-0001","name":"stock.md","base":"","text":"` + strings.Repeat("x", hub.MaxText+1) + `"}`, "offer-0001", "make two of it"},
+		{"a file of too many lines", "", `{"id":"offer-0001","name":"stock.md","base":"","text":"` + strings.Repeat(`\n`, hub.MaxLines+1) + `"}`, "offer-0001", "make two of it"},
+		{"a file without an id", "", `{"id":"x","name":"stock.md","base":"","text":""}`, "x", "its id"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			req := request(t, tick(2, start)) // and a good one, which must get through
+			if tt.event != "" {
+				req.Events = append(req.Events, json.RawMessage(tt.event))
+			} else {
+				req.Files = append(req.Files, json.RawMessage(tt.file))
+			}
+			reply := sync1(t, h, req)
+			assert.Equal(t, []string{"event-000002"}, reply.Acked)
+			require.Len(t, reply.Refused, 1)
+			assert.Equal(t, tt.id, reply.Refused[0].ID)
+			assert.Contains(t, reply.Refused[0].Why, tt.why)
+		})
+	}
+}
+
+func TestRequestsThatCannotBeRead(t *testing.T) {
+	many := `{"device":"phone-a","after":"0","events":[` + strings.TrimSuffix(strings.Repeat("{},", hub.MaxRecords+1), ",") + `]}`
+	for name, body := range map[string]string{
+		"nothing": "", "half": `{"device":"pho`, "not JSON": "salt", "a list": "[]", "no device": `{"after":"0"}`, "a device with a space": `{"device":"my phone"}`,
+		"not UTF-8": "{\"device\":\"phone-a\",\"after\":\"\xff\"}", "too many records": many, "a number for a cursor": `{"device":"phone-a","after":0}`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := hub.ReadRequest([]byte(body))
+			assert.ErrorIs(t, err, hub.ErrRequest)
+		})
+	}
+	req, err := hub.ReadRequest([]byte(`{"device":"phone-a","epoch":"","after":"0","events":[],"files":[]}`))
+	require.NoError(t, err)
+	assert.Equal(t, "phone-a", req.Device)
+}
+
+// One too far ahead is restamped, once and for all; an old one is always taken.
+func TestStamps(t *testing.T) {
+	h, _, c := newHub(t)
+	minute := func(n int) time.Time { return start.Add(time.Duration(n) * time.Minute) }
+	year := tick(1, start.AddDate(1, 0, 0))
+	reply := sync1(t, h, request(t, year, tick(2, minute(4)), tick(3, start.AddDate(-1, 0, 0))))
+	require.Len(t, reply.Events, 3)
+	assert.Equal(t, sitting.Stamp{Wall: start.UnixMilli()}, reply.Events[0].Stamp, "a year ahead")
+	assert.Equal(t, minute(4).UnixMilli(), reply.Events[1].Stamp.Wall, "four minutes ahead is let be")
+	assert.Equal(t, start.AddDate(-1, 0, 0).UnixMilli(), reply.Events[2].Stamp.Wall, "a year old")
+
+	// Handed in again with the wrong stamp, long after: the first word stands.
+	c.set(start.AddDate(2, 0, 0))
+	again := sync1(t, h, request(t, year))
+	assert.Equal(t, []string{year.ID}, again.Acked)
+	assert.Equal(t, reply.Events[0], again.Events[0])
+
+	// The server's clock is set back: what comes now still comes after.
+	c.set(start.AddDate(0, 0, -1))
+	reply = sync1(t, h, request(t, tick(4, minute(6))))
+	got := reply.Events[len(reply.Events)-1].Stamp
+	assert.Positive(t, got.Compare(sitting.Stamp{Wall: minute(4).UnixMilli()}))
+}
+
+func TestACursorThatMeansNothingHere(t *testing.T) {
+	h, s, _ := newHub(t)
+	sync1(t, h, request(t, tick(1, start), tick(2, start)))
+	for _, tt := range []struct {
+		name, epoch, after string
+		reset              bool
+		events             int
+	}{
+		{"mine", s.Epoch(), "1", false, 1},
+		{"mine, at the end", s.Epoch(), "2", false, 0},
+		{"a new phone", "", "0", false, 2},
+		{"a new phone that says nothing", "", "", false, 2},
+		{"another data file's", "0123456789abcdef", "1", true, 2},
+		{"no epoch, but a place", "", "1", true, 2},
+		{"beyond the end: put back by hand", s.Epoch(), "3", true, 2},
+		{"far beyond", s.Epoch(), "18446744073709551615", true, 2},
+		{"below nothing", s.Epoch(), "-1", true, 2},
+		{"not a number", s.Epoch(), "here", true, 2},
+		{"too large a number", s.Epoch(), "99999999999999999999999", true, 2},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			reply := sync1(t, h, hub.Request{Device: "phone-b", Epoch: tt.epoch, After: tt.after})
+			assert.Equal(t, tt.reset, reply.Reset)
+			assert.Len(t, reply.Events, tt.events)
+			assert.Equal(t, "2", reply.Next)
+		})
+	}
+}
+
+func TestADayOfflineComesInPages(t *testing.T) {
+	h, s, _ := newHub(t)
+	total := 0
+	for page := range 3 {
+		var events []any
+		for i := range 400 {
+			events = append(events, tick(page*400+i, start))
+		}
+		total += len(sync1(t, h, request(t, events...)).Acked)
+	}
+	assert.Equal(t, 1200, total)
+	other, got := hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}, 0
+	var sizes []int
+	for more := true; more; {
+		reply := sync1(t, h, other)
+		sizes = append(sizes, len(reply.Events))
+		got += len(reply.Events)
+		more, other.After = reply.More, reply.Next
+	}
+	assert.Equal(t, []int{500, 500, 200}, sizes)
+	assert.Equal(t, 1200, got)
+}
+
+func TestWatchers(t *testing.T) {
+	h, s, _ := newHub(t)
+	at, moved := h.Watch()
+	assert.Equal(t, hub.Position{Epoch: s.Epoch()}, at)
+	sync1(t, h, request(t, tick(1, start), tick(2, start)))
+	sync1(t, h, request(t, tick(3, start)))
+	<-moved // one word for both
+	at, moved = h.Watch()
+	assert.EqualValues(t, 3, at.Seq)
+	sync1(t, h, request(t, tick(3, start)))
+	sync1(t, h, request(t))
+	select {
+	case <-moved:
+		t.Error("a repeat is no news")
+	default:
+	}
+	b, err := json.Marshal(at)
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"epoch":"`+s.Epoch()+`","seq":"3"}`, string(b))
+}
+
+func TestAFullDiskAcknowledgesNothing(t *testing.T) {
+	s := storetest.Open(t, filepath.Join(t.TempDir(), "hobside.db"), store.Options{MaxSize: 1 << 18})
+	h, err := hub.New(s, func() time.Time { return start }, slog.New(slog.DiscardHandler))
+	require.NoError(t, err)
+	acked := map[string]bool{}
+	for n := 0; ; n++ {
+		require.Less(t, n, 1000, "never full")
+		ev := tick(n, start)
+		ev.Kind, ev.Text = sitting.KindNote, strings.Repeat("a long note ", 300)
+		reply, err := h.Sync(request(t, ev))
+		if err != nil {
+			assert.ErrorIs(t, err, store.ErrFull)
+			assert.NotErrorIs(t, err, hub.ErrRequest)
+			assert.Zero(t, reply)
+			break
+		}
+		acked[reply.Acked[0]] = true
+	}
+	for more, after := true, "0"; more; {
+		reply := sync1(t, h, hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: after})
+		for _, ev := range reply.Events {
+			assert.True(t, acked[ev.ID])
+			delete(acked, ev.ID)
+		}
+		more, after = reply.More, reply.Next
+	}
+	assert.Empty(t, acked, "acknowledged and gone")
+	assert.NoError(t, h.Healthy())
+}
+
+func TestHealthy(t *testing.T) {
+	h, s, _ := newHub(t)
+	assert.NoError(t, h.Healthy())
+	require.NoError(t, s.Close())
+	assert.ErrorIs(t, h.Healthy(), store.ErrClosed)
+}

@@ -1,0 +1,107 @@
+package hub
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"hobside/internal/sitting"
+)
+
+// Bounds of what a file may be. A card has a few kilobytes; these keep one
+// mistake from filling every phone.
+const (
+	MaxText  = 512 << 10
+	MaxLines = 20_000
+)
+
+// ErrRequest marks a request that can't be read as a whole. The phone keeps what
+// it wanted to send.
+var ErrRequest = errors.New("cannot read the sync request")
+
+// ReadRequest reads a request's body.
+func ReadRequest(body []byte) (Request, error) {
+	var req Request
+	if !utf8.Valid(body) { // encoding/json would quietly put other characters in
+		return req, fmt.Errorf("%w: it is not UTF-8", ErrRequest)
+	}
+	if err := json.Unmarshal(body, &req); err != nil {
+		return req, fmt.Errorf("%w: %v", ErrRequest, err)
+	}
+	if n := len(req.Events) + len(req.Files); n > MaxRecords {
+		return req, fmt.Errorf("%w: it has %d records; send at most %d at a time", ErrRequest, n, MaxRecords)
+	}
+	if !isWord(req.Device, 1) {
+		return req, fmt.Errorf("%w: its device is not 1 to 64 letters, digits, - or _", ErrRequest)
+	}
+	return req, nil
+}
+
+// readEvent reads and validates one event. A field that is not known here is a
+// reason to refuse it: taken without, the phone would get it back stripped.
+func readEvent(raw json.RawMessage) (sitting.Event, error) {
+	var ev sitting.Event
+	if err := strictly(raw, &ev); err != nil {
+		return ev, err
+	}
+	if err := sitting.Validate(ev); err != nil {
+		return ev, err
+	}
+	_, err := json.Marshal(ev) // it must be possible to keep it, too
+	return ev, err
+}
+
+// readOffer reads and validates one file.
+func readOffer(raw json.RawMessage) (Offer, error) {
+	var o Offer
+	if err := strictly(raw, &o); err != nil {
+		return o, err
+	}
+	switch {
+	case !isWord(o.ID, 8):
+		return o, errors.New("its id is not 8 to 64 letters, digits, - or _")
+	case !sitting.IsFileName(o.Name):
+		return o, errors.New("its name is not that of a file ending in .md")
+	case o.Base != "" && !sitting.IsRevision(o.Base):
+		return o, errors.New("what it was edited from is not a revision")
+	case len(o.Text) > MaxText:
+		return o, fmt.Errorf("%s has %d bytes, over the %d that fit: make two of it", o.Name, len(o.Text), MaxText)
+	case strings.Count(o.Text, "\n") > MaxLines:
+		return o, fmt.Errorf("%s has more than %d lines: make two of it", o.Name, MaxLines)
+	}
+	return o, nil
+}
+
+func strictly(raw json.RawMessage, into any) error {
+	dec := json.NewDecoder(bytes.NewReader(raw))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(into); err != nil {
+		why := strings.TrimPrefix(err.Error(), "json: ")
+		if strings.HasPrefix(why, "unknown field") {
+			return fmt.Errorf("it has an %s: the phone may be of a newer release than the server", why)
+		}
+		return fmt.Errorf("it can't be read: %s", why)
+	}
+	return nil
+}
+
+// idOf finds the id of something that can't be read otherwise, "" when even
+// that is hopeless.
+func idOf(raw json.RawMessage) string {
+	var named struct {
+		ID string `json:"id"`
+	}
+	json.Unmarshal(raw, &named) // fills in what it can
+	return named.ID
+}
+
+// isWord says whether s has from min to 64 letters, digits, - or _.
+func isWord(s string, min int) bool {
+	ok := func(c rune) bool {
+		return c >= '0' && c <= '9' || c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' || c == '-' || c == '_'
+	}
+	return len(s) >= min && len(s) <= 64 && !strings.ContainsFunc(s, func(c rune) bool { return !ok(c) })
+}
