@@ -1,0 +1,129 @@
+package web
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/hex"
+	"net/http"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/andybalholm/brotli"
+)
+
+// smallest is what is worth compressing: less fits in one packet anyway.
+const smallest = 1000
+
+// unbuilt is the page of a server without the phone's engine.
+const unbuilt = `<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><title>Hobside is not built yet</title></head>
+<body><h1>Hobside is not built yet</h1>
+<p>This server was compiled without the phone's engine. In the project's folder run</p>
+<pre>go run ./cmd/dev build</pre>
+<p>and start <code>bin/hobside serve</code>, or do both at once with</p>
+<pre>go run ./cmd/dev serve</pre>
+</body></html>
+`
+
+// file sends one of the app's files. Only names that were loaded exist, so no
+// path can lead anywhere else.
+func (s *Server) file(w http.ResponseWriter, r *http.Request) {
+	url := r.URL.Path
+	if !s.files.built && (url == "/" || url == workerURL) {
+		// No worker either: it would keep an app that can't work.
+		send(w, http.StatusServiceUnavailable, kinds[".html"].ctype, []byte(unbuilt))
+		return
+	}
+	f := s.files.byURL[url]
+	if f == nil {
+		fail(w, r, http.StatusNotFound, "there is nothing at "+url)
+		return
+	}
+	body, coding := f.as(r.Header.Get("Accept-Encoding"))
+	tag := hex.EncodeToString(f.sum[:16])
+	h := w.Header()
+	h.Set("Content-Type", f.ctype)
+	h.Set("Cache-Control", "no-cache") // kept, but asked about each time: the tag makes that cheap
+	h.Set("Vary", "Accept-Encoding")
+	if coding != "" {
+		h.Set("Content-Encoding", coding)
+		h.Set("ETag", `"`+tag+"-"+coding+`"`)
+	} else {
+		h.Set("ETag", `"`+tag+`"`)
+	}
+	if hasTag(r.Header.Get("If-None-Match"), tag) {
+		h.Del("Content-Encoding")
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
+	h.Set("Content-Length", strconv.Itoa(len(body)))
+	if r.Method != http.MethodHead {
+		// The engine over a weak signal takes longer than any other answer may.
+		http.NewResponseController(w).SetWriteDeadline(time.Now().Add(fileWait))
+		w.Write(body)
+	}
+}
+
+// as gives the body in the best coding that the browser takes.
+func (f *file) as(accept string) (body []byte, coding string) {
+	if !f.plain || len(f.body) < smallest {
+		return f.body, ""
+	}
+	f.once.Do(f.compress)
+	switch {
+	case f.br != nil && takes(accept, "br"):
+		return f.br, "br"
+	case f.gz != nil && takes(accept, "gzip"):
+		return f.gz, "gzip"
+	}
+	return f.body, ""
+}
+
+// compress makes what the build did not: once, when first asked for, so that
+// starting costs nothing.
+func (f *file) compress() {
+	if f.br == nil {
+		var b bytes.Buffer
+		w := brotli.NewWriterLevel(&b, 6)
+		w.Write(f.body) // a bytes.Buffer takes everything
+		w.Close()
+		f.br = b.Bytes()
+	}
+	if f.gz == nil {
+		var b bytes.Buffer
+		w := gzip.NewWriter(&b)
+		w.Write(f.body)
+		w.Close()
+		f.gz = b.Bytes()
+	}
+}
+
+// takes says whether an Accept-Encoding names a coding and does not give it the
+// weight 0 (RFC 9110, section 12.5.3).
+func takes(accept, coding string) bool {
+	for part := range strings.SplitSeq(accept, ",") {
+		name, weight, weighted := strings.Cut(part, ";")
+		if !strings.EqualFold(strings.TrimSpace(name), coding) {
+			continue
+		}
+		if !weighted {
+			return true
+		}
+		q, ok := strings.CutPrefix(strings.TrimSpace(weight), "q=")
+		v, err := strconv.ParseFloat(q, 64)
+		return ok && err == nil && v > 0
+	}
+	return false
+}
+
+// hasTag says whether an If-None-Match names this content, in whatever coding.
+func hasTag(match, tag string) bool {
+	for part := range strings.SplitSeq(match, ",") {
+		t := strings.Trim(strings.TrimPrefix(strings.TrimSpace(part), "W/"), `"`)
+		if t == "*" || strings.HasPrefix(t, tag) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,53 @@
+package web
+
+import (
+	"net"
+	"net/http"
+)
+
+// policy lets the page run its own files and nothing else: no inline script, no
+// frame, no form that posts, no other server. 'wasm-unsafe-eval' lets it compile
+// the engine (CSP Level 3, section 8.2, "Unsafe WebAssembly").
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
+	"font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// guarded puts the headers that every answer carries, and turns away who should
+// not be here.
+func guarded(next http.Handler) http.Handler {
+	var origin http.CrossOriginProtection
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", policy)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+
+		// A name that is not ours but leads here is the sign of DNS rebinding: a
+		// page from elsewhere would pass for our own.
+		if !isLoopback(hostname(r.Host)) {
+			fail(w, r, http.StatusMisdirectedRequest, "this server answers only to localhost, 127.0.0.1 and [::1]")
+			return
+		}
+		if err := origin.Check(r); err != nil {
+			fail(w, r, http.StatusForbidden, "another site's page may not write here")
+			return
+		}
+		if from := r.Header.Get("Sec-Fetch-Site"); isAPI(r) && from != "" && from != "same-origin" && from != "none" {
+			fail(w, r, http.StatusForbidden, "another site's page may not read here") // nor hold streams open
+			return
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+// hostname is a Host header without its port.
+func hostname(host string) string {
+	if name, _, err := net.SplitHostPort(host); err == nil {
+		return name
+	}
+	if n := len(host); n > 1 && host[0] == '[' && host[n-1] == ']' {
+		return host[1 : n-1]
+	}
+	return host
+}

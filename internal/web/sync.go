@@ -1,0 +1,71 @@
+package web
+
+import (
+	"errors"
+	"io"
+	"mime"
+	"net/http"
+	"time"
+
+	"hobside/internal/hub"
+	"hobside/internal/store"
+)
+
+// maxBody is what one sync may send.
+const maxBody = 1 << 20
+
+// sync is POST /api/sync. Whatever goes wrong, nothing was acknowledged and the
+// phone keeps what it has.
+func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
+	if t, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || t != "application/json" {
+		fail(w, r, http.StatusUnsupportedMediaType, "send application/json")
+		return
+	}
+	// A body that drips in must not hold a connection for ever.
+	http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyWait))
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxBody))
+	if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
+		fail(w, r, http.StatusRequestEntityTooLarge, "that is over 1 MiB: send it in pieces")
+		return
+	}
+	if err != nil {
+		fail(w, r, http.StatusBadRequest, "the request broke off")
+		return
+	}
+	req, err := hub.ReadRequest(body)
+	if err != nil {
+		fail(w, r, http.StatusBadRequest, err.Error())
+		return
+	}
+	reply, err := s.cfg.Hub.Sync(req)
+	if err != nil {
+		s.cfg.Log.Error("sync", "device", req.Device, "error", err)
+		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
+		return
+	}
+	answer(w, http.StatusOK, reply)
+}
+
+// troubleWith tells a cook why the server could not save. What exactly the disk
+// said is in the log.
+func troubleWith(err error) string {
+	const kept = "; this phone keeps everything and tries again"
+	switch {
+	case errors.Is(err, store.ErrFull):
+		return "the server's disk is full" + kept
+	case errors.Is(err, store.ErrFailed), errors.Is(err, store.ErrDamaged):
+		return "the server's disk has a fault: somebody should look at its log" + kept
+	case errors.Is(err, store.ErrClosed):
+		return "the server is stopping" + kept
+	}
+	return "the server cannot save just now" + kept
+}
+
+// health is GET /healthz.
+func (s *Server) health(w http.ResponseWriter, r *http.Request) {
+	if err := s.cfg.Hub.Healthy(); err != nil {
+		fail(w, r, http.StatusServiceUnavailable, err.Error())
+		return
+	}
+	send(w, http.StatusOK, "text/plain; charset=utf-8", []byte("ok "+s.Version()+"\n"))
+}

@@ -1,0 +1,215 @@
+package web_test
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/hub"
+	"hobside/internal/web"
+)
+
+func event(n int) string {
+	return fmt.Sprintf(`{"id":"event-%06d","sitting":"boathouse","device":"phone-a","stamp":{"wall":%d,"count":0},"kind":"tick","on":"stock#1/step/1","done":true}`, n, start.UnixMilli())
+}
+
+func push(device string, events ...string) string {
+	return `{"device":"` + device + `","epoch":"","after":"0","events":[` + strings.Join(events, ",") + `],"files":[]}`
+}
+
+func (s *site) sync(body string) hub.Reply {
+	s.t.Helper()
+	res := s.do("POST", "/api/sync", body, "Content-Type: application/json")
+	b := text(s.t, res)
+	require.Equal(s.t, 200, res.StatusCode, b)
+	assert.Equal(s.t, "application/json", res.Header.Get("Content-Type"))
+	assert.Equal(s.t, "no-store", res.Header.Get("Cache-Control"))
+	var reply hub.Reply
+	require.NoError(s.t, json.Unmarshal([]byte(b), &reply))
+	return reply
+}
+
+func TestSyncOverHTTP(t *testing.T) {
+	s := newSite(t, nil)
+	reply := s.sync(push("phone-a", event(1)))
+	assert.Equal(t, []string{"event-000001"}, reply.Acked)
+	assert.Equal(t, start.UnixMilli(), reply.Now)
+	again := s.sync(push("phone-a", event(1)))
+	assert.Equal(t, reply, again, "safe to repeat")
+	assert.Len(t, s.sync(push("phone-b")).Events, 1)
+	res := s.do("POST", "/api/sync", push("phone-c"), "Content-Type: application/json; charset=utf-8")
+	assert.Equal(t, 200, res.StatusCode)
+}
+
+func TestSyncRefuses(t *testing.T) {
+	s := newSite(t, nil)
+	for _, tt := range []struct {
+		name, ctype, body string
+		want              int
+		says              string
+	}{
+		{"a form", "application/x-www-form-urlencoded", "device=a", 415, "send application/json"},
+		{"text", "text/plain", push("phone-a"), 415, "send application/json"},
+		{"no type", "", push("phone-a"), 415, "send application/json"},
+		{"half of it", "application/json", `{"device":"pho`, 400, "cannot read"},
+		{"nothing", "application/json", "", 400, "cannot read"},
+		{"no device", "application/json", "{}", 400, "its device"},
+		{"2 MB", "application/json", `{"device":"` + strings.Repeat("x", 2<<20) + `"}`, 413, "1 MiB"},
+		{"deeper than anything", "application/json", `{"device":"a","events":` + strings.Repeat("[", 20_000), 400, "cannot read"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			headers := []string{}
+			if tt.ctype != "" {
+				headers = append(headers, "Content-Type: "+tt.ctype)
+			}
+			res := s.do("POST", "/api/sync", tt.body, headers...)
+			assert.Equal(t, tt.want, res.StatusCode)
+			var said struct{ Error string }
+			require.NoError(t, json.Unmarshal([]byte(text(t, res)), &said))
+			assert.Contains(t, said.Error, tt.says)
+			assert.Less(t, len(said.Error), 500)
+		})
+	}
+}
+
+func TestABodyThatBreaksOffChangesNothing(t *testing.T) {
+	s := newSite(t, nil)
+	body := push("phone-a", event(1))
+	conn := dial(t, s, fmt.Sprintf("POST /api/sync HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n%s", len(body)+10, body))
+	require.NoError(t, conn.(interface{ CloseWrite() error }).CloseWrite())
+	res, err := http.ReadResponse(bufio.NewReader(conn), nil)
+	require.NoError(t, err)
+	assert.Equal(t, 400, res.StatusCode)
+	assert.Empty(t, s.sync(push("phone-b")).Events)
+}
+
+// stream is an open stream, read word by word.
+type stream struct {
+	t     *testing.T
+	lines *bufio.Scanner
+	res   *http.Response
+}
+
+func (s *site) stream(t *testing.T) *stream {
+	t.Helper()
+	res := s.do("GET", "/api/stream", "", "Accept: text/event-stream")
+	require.Equal(t, 200, res.StatusCode)
+	st := &stream{t: t, lines: bufio.NewScanner(res.Body), res: res}
+	require.Equal(t, "retry: 2000", st.word())
+	return st
+}
+
+// word is the next lines up to an empty one; "" at the end.
+func (s *stream) word() string {
+	var lines []string
+	for s.lines.Scan() && s.lines.Text() != "" {
+		lines = append(lines, s.lines.Text())
+	}
+	return strings.Join(lines, "\n")
+}
+
+// at waits until the stream says that the log is at seq.
+func (s *stream) at(seq int) {
+	s.t.Helper()
+	for {
+		data, ok := strings.CutPrefix(s.word(), "event: changed\ndata: ")
+		if !ok {
+			if s.lines.Err() != nil || data == "" {
+				s.t.Fatal("the stream ended")
+			}
+			continue
+		}
+		var at hub.Position
+		require.NoError(s.t, json.Unmarshal([]byte(data), &at))
+		if at.Seq == uint64(seq) {
+			return
+		}
+		require.Less(s.t, at.Seq, uint64(seq))
+	}
+}
+
+func TestTheStreamSaysWhenThereIsSomething(t *testing.T) {
+	s := newSite(t, nil)
+	one, other := s.stream(t), s.stream(t)
+	assert.Equal(t, "text/event-stream", one.res.Header.Get("Content-Type"))
+	assert.Equal(t, "no", one.res.Header.Get("X-Accel-Buffering"))
+	assert.Empty(t, one.res.Header.Get("Content-Encoding"))
+	one.at(0)
+	other.at(0)
+	s.sync(push("phone-a", event(1)))
+	one.at(1)
+	other.at(1)
+	s.sync(push("phone-a", event(2), event(3)))
+	one.at(3)
+	s.stream(t).at(3) // who comes late hears at once where the log is
+	s.stop()
+	require.NoError(t, <-s.done)
+	assert.Empty(t, one.word(), "ended by the stop")
+}
+
+func TestManyChangesAreFewWords(t *testing.T) {
+	s := newSite(t, func(c *web.Config) { c.Gap = time.Hour })
+	one := s.stream(t)
+	one.at(0)
+	for n := range 5 {
+		s.sync(push("phone-a", event(n)))
+	}
+	s.stop() // within the gap nothing more was said
+	<-s.done
+	assert.Empty(t, one.word())
+}
+
+func TestTheStreamShowsThatItLives(t *testing.T) {
+	s := newSite(t, func(c *web.Config) { c.Beat = time.Millisecond })
+	one := s.stream(t)
+	one.at(0)
+	assert.Equal(t, ":", one.word())
+	assert.Equal(t, ":", one.word())
+}
+
+func TestTooManyStreams(t *testing.T) {
+	s := newSite(t, func(c *web.Config) { c.MaxStreams = 1 })
+	one := s.stream(t)
+	one.at(0)
+	res := s.do("GET", "/api/stream", "")
+	assert.Equal(t, 503, res.StatusCode)
+	assert.Equal(t, "60", res.Header.Get("Retry-After"))
+	one.res.Body.Close() // it goes, and there is room
+	assert.Eventually(t, func() bool {
+		res := s.do("GET", "/api/stream", "")
+		defer res.Body.Close()
+		return res.StatusCode == 200
+	}, 5*time.Second, time.Millisecond)
+}
+
+func FuzzSync(f *testing.F) {
+	s := newSite(f, nil)
+	f.Add([]byte(push("phone-a", event(1))), "application/json")
+	f.Add([]byte("device=a"), "application/x-www-form-urlencoded")
+	f.Fuzz(func(t *testing.T, body []byte, ctype string) {
+		req, err := http.NewRequest("POST", s.url+"/api/sync", strings.NewReader(string(body)))
+		require.NoError(t, err)
+		req.Header["Content-Type"] = []string{strings.Map(func(r rune) rune {
+			if r < ' ' || r > '~' {
+				return -1
+			}
+			return r
+		}, ctype)}
+		res, err := plain.Do(req)
+		require.NoError(t, err)
+		defer res.Body.Close()
+		b, err := io.ReadAll(res.Body)
+		require.NoError(t, err)
+		if !json.Valid(b) || res.StatusCode >= 500 {
+			t.Fatalf("%d %s", res.StatusCode, b)
+		}
+	})
+}
