@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"slices"
 	"strconv"
 	"sync"
 	"time"
@@ -56,7 +57,7 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
 		Acked: []string{}, Refused: []Refusal{}, Events: []sitting.Event{}, Files: []FileRecord{}, // [] in JSON, never null
 	}
-	offered, err := h.push(req, &reply)
+	offered, kept, err := h.push(req, &reply)
 	if err == nil {
 		err = h.pull(req, &reply)
 	}
@@ -65,6 +66,11 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 	}
 	if err != nil {
 		return Reply{}, err
+	}
+	for _, ev := range kept {
+		if !slices.ContainsFunc(reply.Events, func(e sitting.Event) bool { return e.ID == ev.ID }) {
+			reply.Events = append(reply.Events, ev)
+		}
 	}
 	return reply, nil
 }

@@ -131,6 +131,24 @@ func TestAnotherThingUnderAKnownIDIsRefused(t *testing.T) {
 	assert.Equal(t, []sitting.Event{tick(1, start)}, reply.Events, "what was there stays")
 }
 
+// A phone that has read past an event never pulls it again, so the server's
+// word on it goes with the answer.
+func TestAPhoneThatHasAnEventOtherwiseGetsItAsItIsHere(t *testing.T) {
+	h, s, _ := newHub(t)
+	ahead := tick(1, start.Add(time.Hour))
+	final := sync1(t, h, request(t, ahead)).Events[0]
+	forged := ahead
+	forged.Done = false
+	for _, ev := range []sitting.Event{ahead, forged} {
+		req := request(t, ev)
+		req.Epoch, req.After = s.Epoch(), "1"
+		assert.Equal(t, []sitting.Event{final}, sync1(t, h, req).Events)
+	}
+	req := request(t, final)
+	req.Epoch, req.After = s.Epoch(), "1"
+	assert.Empty(t, sync1(t, h, req).Events, "it has it as it is")
+}
+
 func TestWhatCannotBeTakenIsNamedWithItsReason(t *testing.T) {
 	h, _, _ := newHub(t)
 	for _, tt := range []struct{ name, event, file, id, why string }{

@@ -23,14 +23,16 @@ type intake struct {
 	events  []sitting.Event
 	acked   []string
 	refused []Refusal
-	merged  []string // names of files that were merged, for the log
-	stamped int      // events that got another stamp
+	kept    []sitting.Event // as they are here, where the phone has them otherwise
+	merged  []string        // names of files that were merged, for the log
+	stamped int             // events that got another stamp
 }
 
 // push takes what the phone sends. All of it goes to disk in one transaction:
 // the reply names what is there, or there is no reply. It gives back the names
-// of the files that were offered.
-func (h *Hub) push(req Request, reply *Reply) (offered []string, err error) {
+// of the files that were offered, and the events that the phone has otherwise
+// than they are here.
+func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []sitting.Event, err error) {
 	in := intake{device: req.Device, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
@@ -55,10 +57,10 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, err error) {
 		h.log.Warn("refused", "device", req.Device, "records", len(reply.Refused), "first", reply.Refused[0].Why)
 	}
 	if len(in.offers)+len(in.events) == 0 {
-		return nil, nil
+		return nil, nil, nil
 	}
 	if err := h.store.Update(in.take); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	reply.Acked = append(reply.Acked, in.acked...)
 	reply.Refused = append(reply.Refused, in.refused...)
@@ -69,13 +71,13 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, err error) {
 		h.log.Info("merged", "file", name, "device", req.Device)
 	}
 	h.advance()
-	return offered, nil
+	return offered, in.kept, nil
 }
 
 // take is the transaction. It may be run more than once, and begins anew each
 // time. Files come first: an event may open a sitting of them.
 func (in *intake) take(tx *store.Tx) error {
-	in.acked, in.refused, in.merged, in.stamped = nil, nil, nil, 0
+	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
 	for _, o := range in.offers {
 		why, err := in.takeFile(tx, o)
 		if err != nil {
@@ -107,7 +109,13 @@ func (in *intake) takeEvent(tx *store.Tx, ev sitting.Event) (why string, err err
 		return "", err
 	}
 	if known.Seq != 0 {
-		if known.Event == nil || !known.Event.Same(&ev) {
+		if known.Event == nil {
+			return whyOther, nil
+		}
+		if known.Event.Stamp != ev.Stamp || !known.Event.Same(&ev) {
+			in.kept = append(in.kept, *known.Event) // the phone may have read past it
+		}
+		if !known.Event.Same(&ev) {
 			return whyOther, nil
 		}
 		return "", nil // a repeat; the stamp it got the first time stays

@@ -168,6 +168,7 @@ func TestWithoutTheEngineItSaysHowToBuildIt(t *testing.T) {
 	res := s.do("GET", "/", "")
 	assert.Equal(t, 503, res.StatusCode)
 	assert.Contains(t, text(t, res), "go run ./cmd/dev build")
+	assert.False(t, s.srv.Built())
 	assert.Equal(t, 503, s.do("GET", "/sw.js", "").StatusCode, "no worker may keep half an app")
 	assert.Equal(t, 200, s.do("GET", "/healthz", "").StatusCode)
 }

@@ -77,15 +77,25 @@ func New(cfg Config) (*Server, error) {
 	return s, nil
 }
 
-// Listen takes an address of this machine, "127.0.0.1:8420"; port 0 is any free
-// one. Any other address is refused: nothing here protects what would come by it.
-func (s *Server) Listen(addr string) error {
+// CheckAddr says why [Server.Listen] would refuse an address, without taking it.
+// Only this machine's own are good: nothing here protects what would come by
+// another.
+func CheckAddr(addr string) error {
 	host, _, err := net.SplitHostPort(addr)
 	if err != nil {
 		return fmt.Errorf("cannot listen on %q: write it as 127.0.0.1:8420", addr)
 	}
 	if !isLoopback(host) {
 		return fmt.Errorf("cannot listen on %s: it can be reached from other machines, and nothing would protect it; use 127.0.0.1, ::1 or localhost", addr)
+	}
+	return nil
+}
+
+// Listen takes an address of this machine, "127.0.0.1:8420"; port 0 is any free
+// one.
+func (s *Server) Listen(addr string) error {
+	if err := CheckAddr(addr); err != nil {
+		return err
 	}
 	l, err := net.Listen("tcp", addr)
 	switch {
@@ -108,6 +118,10 @@ func (s *Server) URL() string { return "http://" + s.listener.Addr().String() + 
 
 // Version names the app's files: it changes when a byte of them does.
 func (s *Server) Version() string { return s.files.version }
+
+// Built says whether the phone's engine is among the files. Without it the
+// server tells a browser how to build it.
+func (s *Server) Built() bool { return s.files.built }
 
 // Serve answers until ctx is done, then ends the streams, lets what is under way
 // finish for three seconds, and returns nil.
