@@ -226,3 +226,13 @@ func (d *Doc) duration(f Fact) Duration {
 	}
 	return t
 }
+
+// ParseSeconds reads one time that stands alone, "40 min" or "1 h 30 min", in
+// seconds.
+func ParseSeconds(s string) (seconds int, ok bool) {
+	low, high, rest, what := readTime(s)
+	if what != "" || strings.TrimSpace(rest) != "" || low != high || low <= 0 {
+		return 0, false
+	}
+	return low, true
+}

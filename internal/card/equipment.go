@@ -85,7 +85,7 @@ func FindEquipment(word string) (Standard, bool) {
 // equipment reads what follows the name: places, a temperature, words.
 func (d *Doc) equipment(name string, f Fact) Equipment {
 	e := Equipment{Name: name, Count: 1, Words: f.Value}
-	d.split(f, func(part string, at int) {
+	d.Split(f, func(part string, at int) {
 		if c, ok := readTemp(part); ok {
 			if !sane(c) {
 				d.Err(at, name+": "+part+" is no temperature of a kitchen", "", "check the figure and its unit")

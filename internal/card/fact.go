@@ -129,3 +129,10 @@ func (d *Doc) ItemFact(item ast.Node) (f Fact, ok bool) {
 	}
 	return splitFact(words, at), true
 }
+
+// Front returns the facts of a file's front matter and reads nothing else of it.
+func Front(src []byte) []Fact {
+	d := &Doc{src: src[:min(len(src), MaxBytes)]}
+	d.readFront()
+	return d.Front
+}

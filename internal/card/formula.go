@@ -143,7 +143,7 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 		prep = p.amountCell(&it, amount, cells[colAmount].at)
 	}
 	if share != "" {
-		if n, ok := percent(strings.TrimSuffix(share, "%") + "%"); ok && n.Sign() > 0 {
+		if n, ok := Percent(strings.TrimSuffix(share, "%") + "%"); ok && n.Sign() > 0 {
 			it.Percent = n
 		} else {
 			p.Err(cells[colPercent].at, `"`+share+`" is no percentage`, "", `write it like "68 %"`)
@@ -169,7 +169,7 @@ func onlyBold(n ast.Node) bool {
 // amountCell reads a cell of amounts. A size between figure and name ("3
 // large") is returned: it belongs to the preparation.
 func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
-	if n, ok := percent(s); ok {
+	if n, ok := Percent(s); ok {
 		if n.Sign() <= 0 {
 			p.Err(at, `"`+s+`" is nothing of it`, "", "write a percentage above 0")
 			return nil
@@ -220,7 +220,7 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
 }
 
 func (p *parser) trim(it *Item, s string, at int) {
-	n, ok := percent(s)
+	n, ok := Percent(s)
 	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) >= 0 {
 		p.Err(at, `"`+s+`" is no share lost in trimming`, "", `write it like "12 %", under 100 %`)
 		return

@@ -84,7 +84,7 @@ func (p *parser) trailing(it *Item, name string, at int) string {
 		return strings.TrimSuffix(name, ":")
 	}
 	tail = strings.TrimSpace(tail)
-	if n, ok := percent(tail); ok && n.Sign() > 0 {
+	if n, ok := Percent(tail); ok && n.Sign() > 0 {
 		it.Percent = n
 	} else {
 		it.Amount = p.positive(Fact{Word: head, Value: tail, ValueAt: min(at+len(head)+1, len(p.body))})

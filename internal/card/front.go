@@ -60,9 +60,9 @@ func (p *parser) front() {
 		case "keeps":
 			c.Keeps = append(c.Keeps, p.keeps(f)...)
 		case "contains":
-			p.split(f, func(part string, _ int) { c.Contains = append(c.Contains, strings.ToLower(part)) })
+			p.Split(f, func(part string, _ int) { c.Contains = append(c.Contains, strings.ToLower(part)) })
 		case "without":
-			p.split(f, func(part string, at int) { p.without(part, at) })
+			p.Split(f, func(part string, at int) { p.without(part, at) })
 		default:
 			if hint := Nearest(f.Word, frontWords); hint != "" {
 				p.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
@@ -124,7 +124,7 @@ func (p *parser) oddUnit(f Fact, a quantity.Amount, rest string) {
 
 // share reads "5 %" as 1/20.
 func (p *parser) share(f Fact) quantity.Number {
-	n, ok := percent(f.Value)
+	n, ok := Percent(f.Value)
 	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
 		p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "`+f.Word+`: 5 %", from 0 to 100 %`)
 		return quantity.Number{}
@@ -132,8 +132,8 @@ func (p *parser) share(f Fact) quantity.Number {
 	return n.Mul(quantity.Frac(1, 100))
 }
 
-// percent reads "68 %" as 68.
-func percent(s string) (n quantity.Number, ok bool) {
+// Percent reads "68 %" as 68.
+func Percent(s string) (n quantity.Number, ok bool) {
 	s, ok = strings.CutSuffix(strings.TrimSpace(s), "%")
 	if !ok {
 		return n, false

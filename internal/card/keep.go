@@ -8,7 +8,7 @@ var keepPlaces = [...]string{"chilled", "frozen", "room", "hot"}
 // keeps reads "4 d chilled, 90 d frozen" or "straight on".
 func (d *Doc) keeps(f Fact) []Keep {
 	var out []Keep
-	d.split(f, func(part string, at int) {
+	d.Split(f, func(part string, at int) {
 		low := strings.ToLower(part)
 		switch low {
 		case "straight on", "straight away", "at once", "immediately":
@@ -53,9 +53,9 @@ func keepPlace(s string) (place string, ok bool) {
 	return "", false
 }
 
-// split hands on the parts of a value that commas part. A comma between figures
+// Split hands on the parts of a value that commas part. A comma between figures
 // ("1,5 kg") or within brackets parts nothing.
-func (d *Doc) split(f Fact, each func(part string, at int)) { splitList(f.Value, f.ValueAt, each) }
+func (d *Doc) Split(f Fact, each func(part string, at int)) { splitList(f.Value, f.ValueAt, each) }
 
 func splitList(s string, at int, each func(part string, at int)) {
 	depth, start := 0, 0

@@ -45,7 +45,7 @@ func (p *parser) savesBlock(n ast.Node) {
 // saved reads amount and keeping times of a by-product.
 func (p *parser) saved(by *ByProduct, f Fact) {
 	first := true
-	p.split(f, func(part string, at int) {
+	p.Split(f, func(part string, at int) {
 		part = strings.TrimSuffix(part, ".")
 		if first {
 			first = false

@@ -141,7 +141,7 @@ func (p *parser) fact(step int, f Fact, had *[]string) {
 	case "unwatched":
 		s.Unwatched = p.yes(f)
 	case "saves":
-		p.split(f, func(part string, at int) {
+		p.Split(f, func(part string, at int) {
 			s.Saves = append(s.Saves, Slug(part))
 			p.befores = append(p.befores, before{step, Fact{Word: f.Word, Value: part, At: f.At, ValueAt: at}})
 		})

@@ -34,7 +34,7 @@ type Plate struct {
 	Card   string          // card ID
 	Name   string          // the link's text
 	Amount quantity.Amount // per cover; zero: the card's portion, else one of what it makes
-	For    []string        // exclusions it is served for ("no fish"); empty: everybody the others don't serve
+	For    []string        // exclusions it is served for ("fish"): those guests get it in place of the nearest plate above without any; empty: everybody else
 	Pos    card.Pos
 }
 
@@ -45,14 +45,6 @@ type Guests struct {
 	Note    string
 	Pos     card.Pos
 }
-
-// When is a wall-clock date and time in the kitchen's own zone.
-type When struct {
-	Year, Month, Day, Hour, Minute int
-}
-
-// IsZero says that no time was given.
-func (w When) IsZero() bool { return w == When{} }
 
 // A Kitchen is what there is to cook with.
 type Kitchen struct {
@@ -72,17 +64,9 @@ type Kitchen struct {
 type Equipment struct {
 	Name   string          // "hob", "oven"; may be new to the standard list
 	Count  int             // rings, ovens, fryers
-	Places int             // places in each that one temperature rules: shelves of an oven; else 1
+	Places int             // places in each that one temperature rules: shelves of an oven; else 1; 0: more than anyone counts (a fridge)
 	Load   quantity.Amount // what one takes at once, zero when it doesn't matter
 	Heat   bool            // never left alone
 	Temp   bool            // has one temperature at a time
 	Pos    card.Pos
-}
-
-// A Stretch is hours the kitchen is open.
-type Stretch struct {
-	Day      int  // days before (−) or after the day of serving, when the file names weekdays relative to it
-	Date     When // set when the file gives a date; only the date part counts
-	From, To int  // minutes from midnight; To may pass 1440
-	Pos      card.Pos
 }

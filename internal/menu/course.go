@@ -1,0 +1,147 @@
+package menu
+
+import (
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/card"
+)
+
+// courseLine reads one line of a course: a link to a card, or when the course
+// goes out.
+func (p *menuParser) courseLine(course int, item ast.Node) {
+	block := item.FirstChild()
+	if block == nil {
+		return
+	}
+	c := &p.menu.Courses[course]
+	l := card.LinkTo(block)
+	if l == nil {
+		f, ok := p.ItemFact(item)
+		if ok {
+			p.courseFact(course, f)
+		}
+		return
+	}
+	line, at := p.Lines(block)
+	name, nameAt := p.Text(l)
+	if nameAt < 0 {
+		nameAt = max(at, 0)
+	}
+	id, save, ok := card.Target(l)
+	if !ok {
+		p.Err(nameAt, `the link "`+name+`" leads to no card`, "", `link to the card's file, like "[Soup](soup.md)"`)
+		return
+	}
+	if save != "" {
+		p.Err(nameAt, "a by-product can't be served by itself", "", "link to a card that uses it")
+		return
+	}
+	plate := Plate{Card: id, Name: strings.TrimSpace(name), Pos: p.Place(nameAt)}
+	_, rest, _ := strings.Cut(line, "](")
+	_, rest, _ = strings.Cut(rest, ")")
+	says := strings.TrimLeft(rest, " :–—,*")
+	p.plateSays(&plate, card.Fact{Value: strings.TrimSpace(says), ValueAt: at + len(line) - len(says)})
+	if len(plate.For) > 0 && !hasPlain(c.Plates) {
+		p.Err(nameAt, "nothing stands above it that it could be served in place of", "", "put the plate for everybody first")
+	}
+	c.Plates = append(c.Plates, plate)
+}
+
+func hasPlain(plates []Plate) bool {
+	for _, p := range plates {
+		if len(p.For) == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// plateSays reads what stands behind the link: "90 g per cover, for no fish".
+func (p *menuParser) plateSays(plate *Plate, f card.Fact) {
+	inFor := false
+	p.Split(f, func(part string, at int) {
+		low := strings.ToLower(part)
+		if what, ok := strings.CutPrefix(low, "for "); ok {
+			inFor, low = true, strings.TrimSpace(what)
+		}
+		if inFor {
+			if ex, ok := excluded(low); ok {
+				plate.For = append(plate.For, ex)
+				return
+			}
+			p.Err(at, `"`+part+`" does not say whom it is for`, "", `write it like "for no fish"`)
+			return
+		}
+		a, rest, ok := p.Amount(part, at)
+		if !ok {
+			return
+		}
+		if a.Unit == nil {
+			p.Err(at, `"`+part+`" is neither an amount nor whom it is for`, "", `write "90 g per cover" or "for no fish"`)
+			return
+		}
+		switch strings.ToLower(strings.TrimSpace(rest)) {
+		case "", "per cover", "a cover", "per guest", "each", "for each":
+			plate.Amount = a
+		default:
+			p.Err(at+len(part)-len(rest), `"`+rest+`" behind an amount`, "", `write "90 g per cover"`)
+		}
+	})
+}
+
+// excluded reads "no fish" as "fish".
+func excluded(s string) (what string, ok bool) {
+	for _, no := range [...]string{"no ", "without "} {
+		if what, ok = strings.CutPrefix(s, no); ok {
+			what = strings.TrimSpace(what)
+			return what, what != ""
+		}
+	}
+	return "", false
+}
+
+// courseFact reads when a course goes out.
+func (p *menuParser) courseFact(course int, f card.Fact) {
+	c := &p.menu.Courses[course]
+	switch f.Word {
+	case "serve":
+		m, ok := clock(f.Value)
+		switch {
+		case !ok:
+			p.Err(f.ValueAt, `"`+f.Value+`" is no time of day`, "", `write it like "serve: 20:10"`)
+			return
+		case p.menu.Serve.IsZero():
+			p.Err(f.At, "the menu does not say when its first course goes out", "", `add "serve: 19:30" at the top, or write "after: 40 min" here`)
+			return
+		}
+		c.After = m - (p.menu.Serve.Hour*60 + p.menu.Serve.Minute)
+		if c.After < -12*60 {
+			c.After += 24 * 60 // past midnight
+		}
+		if c.After < 0 {
+			p.Err(f.ValueAt, "that is before the first course", "", "check the two times")
+			c.After = 0
+			return
+		}
+	case "after":
+		s, ok := card.ParseSeconds(f.Value)
+		if !ok {
+			p.Err(f.ValueAt, `"`+f.Value+`" is no time`, "", `write it like "after: 40 min"`)
+			return
+		}
+		c.After = s / 60
+	default:
+		if hint := card.Nearest(f.Word, []string{"serve", "after"}); hint != "" && f.Word != "" {
+			p.Err(f.At, `unknown fact "`+f.Word+`"`, hint, "")
+			return
+		}
+		p.Err(f.At, "a line of a course without a link", "", `link to the card's file, like "[Soup](soup.md)"`)
+		return
+	}
+	if p.timed == nil {
+		p.timed = map[int]bool{}
+	}
+	p.timed[course] = true
+}

@@ -1,0 +1,47 @@
+package menu
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// guestLine reads "2 covers: no fish, no gluten (by the door)".
+func (p *menuParser) guestLine(item ast.Node) {
+	f, ok := p.ItemFact(item)
+	if !ok {
+		return
+	}
+	g := Guests{Pos: p.Place(f.At)}
+	count, unit, _ := strings.Cut(f.Word, " ")
+	n, err := strconv.Atoi(count)
+	switch strings.TrimSpace(unit) {
+	case "cover", "covers", "guest", "guests", "":
+	default:
+		err = strconv.ErrSyntax
+	}
+	if err != nil || n < 1 || n > MaxCovers {
+		p.Err(f.At, "a line of guests that does not begin with how many they are", "", `write it like "2 covers: no fish"`)
+		return
+	}
+	g.Covers = n
+	value := f.Value
+	if i := strings.IndexByte(value, '('); i >= 0 {
+		g.Note = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(value[i+1:]), ")"))
+		value = value[:i]
+	}
+	f.Value = value
+	p.Split(f, func(part string, at int) {
+		ex, ok := excluded(strings.ToLower(part))
+		if !ok {
+			p.Err(at, `"`+part+`" does not say what they can't have`, "", `write it like "no fish"`)
+			return
+		}
+		g.Exclude = append(g.Exclude, ex)
+	})
+	if len(g.Exclude) == 0 && strings.TrimSpace(value) == "" {
+		p.Err(f.ValueAt, "guests who can't have what?", "", `write it like "2 covers: no fish"`)
+	}
+	p.menu.Guests = append(p.menu.Guests, g)
+}

@@ -1,0 +1,121 @@
+package menu
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// A Stretch is hours the kitchen is open. Which day they are on, [Stretch.Day]
+// says.
+type Stretch struct {
+	ByWeekday bool
+	Weekday   time.Weekday // when ByWeekday: the last one up to the day of serving
+	Date      When         // set when the file gives a date; only the date part counts
+	Days      int          // else: days from the day of serving, "the day before" is −1
+	From, To  int          // minutes from midnight; To may pass 1440
+}
+
+// Day is how many days after the day of serving the stretch lies; before it,
+// the number is negative.
+func (s Stretch) Day(serve When) int {
+	day := serve.date()
+	switch {
+	case s.ByWeekday:
+		return -((int(day.Weekday()) - int(s.Weekday) + 7) % 7)
+	case s.Date.HasDate():
+		return int(s.Date.date().Sub(day) / (24 * time.Hour))
+	}
+	return s.Days
+}
+
+// hoursLine reads "Friday 09:00–13:00, 16:00–22:00".
+func (p *kitchenParser) hoursLine(item ast.Node) {
+	block := item.FirstChild()
+	if block == nil {
+		return
+	}
+	line, at := p.Text(block)
+	line = strings.TrimSpace(line)
+	if line == "" {
+		return
+	}
+	// The day's words end where the first time of day begins.
+	colon := strings.IndexByte(line, ':')
+	for colon >= 0 && !(colon > 0 && isDigit(line[colon-1]) && colon+2 < len(line) && isDigit(line[colon+1])) {
+		next := strings.IndexByte(line[colon+1:], ':')
+		if next < 0 {
+			colon = -1
+			break
+		}
+		colon += 1 + next
+	}
+	const example = `write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`
+	if colon < 0 {
+		p.faultyHours = true
+		p.Err(at, `"`+line+`" has no times of day`, "", example)
+		return
+	}
+	start := colon - 1
+	if start > 0 && isDigit(line[start-1]) {
+		start--
+	}
+	s, ok := parseDay(strings.TrimRight(strings.TrimSpace(line[:start]), ": "))
+	if !ok {
+		p.faultyHours = true
+		p.Err(at, `"`+strings.TrimSpace(line[:start])+`" is no day`, "", example)
+		return
+	}
+	for _, span := range strings.Split(line[start:], ",") {
+		from, to, ok := parseSpan(span)
+		if !ok {
+			p.faultyHours = true
+			p.Err(at+start, `"`+strings.TrimSpace(span)+`" is no stretch of time`, "", example)
+			continue
+		}
+		s.From, s.To = from, to
+		p.kitchen.Hours = append(p.kitchen.Hours, s)
+	}
+}
+
+func parseDay(s string) (Stretch, bool) {
+	low := strings.ToLower(s)
+	switch low {
+	case "on the day", "the day":
+		return Stretch{}, true
+	case "the day before":
+		return Stretch{Days: -1}, true
+	case "the day after":
+		return Stretch{Days: 1}, true
+	}
+	if d, ok := parseWeekday(s); ok {
+		return Stretch{ByWeekday: true, Weekday: d}, true
+	}
+	for suffix, sign := range map[string]int{" days before": -1, " days after": 1} {
+		if count, ok := strings.CutSuffix(low, suffix); ok {
+			n, err := strconv.Atoi(count)
+			return Stretch{Days: sign * n}, err == nil && n >= 0 && n <= 30
+		}
+	}
+	if date, err := time.Parse("2006-01-02", s); err == nil {
+		return Stretch{Date: When{Year: date.Year(), Month: int(date.Month()), Day: date.Day()}}, true
+	}
+	return Stretch{}, false
+}
+
+// parseSpan reads "17:00–22:00" in minutes from midnight. One that ends before
+// it starts goes past midnight.
+func parseSpan(s string) (from, to int, ok bool) {
+	s = strings.NewReplacer("–", "-", "—", "-", "−", "-", " to ", "-").Replace(s)
+	a, b, found := strings.Cut(s, "-")
+	from, ok1 := clock(a)
+	to, ok2 := clock(b)
+	if to <= from {
+		to += 24 * 60
+	}
+	return from, to, found && ok1 && ok2
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }

@@ -1,0 +1,188 @@
+package menu
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/card"
+	"hobside/internal/quantity"
+)
+
+// MaxCovers is more than any one kitchen cooks a dinner for. A figure above it
+// is a slip of the finger.
+const MaxCovers = 10000
+
+var menuWords = []string{"covers", "serve", "kitchen", "margin"}
+
+// ParseMenu reads a menu. File is its name, for its ID and the findings. The
+// menu is never nil and holds what could be read.
+func ParseMenu(file string, src []byte) (*Menu, []card.Finding) {
+	p := &menuParser{Doc: card.Open(file, src)}
+	p.menu = &Menu{ID: card.ID(file), File: file, Source: src}
+	p.front()
+	p.blocks()
+	p.finish()
+	return p.menu, p.Done()
+}
+
+// menuParser reads one menu: the front matter and the whole here, courses and
+// guests in their own files.
+type menuParser struct {
+	*card.Doc
+	menu     *Menu
+	coversAt int
+	timed    map[int]bool // courses that say when they go out
+}
+
+func (p *menuParser) front() {
+	m := p.menu
+	for _, f := range p.Front {
+		switch f.Word {
+		case "covers":
+			p.coversAt = f.ValueAt
+			n, err := strconv.Atoi(f.Value)
+			if err != nil || n < 1 || n > MaxCovers {
+				p.Err(f.ValueAt, `"`+f.Value+`" is no number of covers`, "", "write how many guests there are, from 1 to "+strconv.Itoa(MaxCovers))
+				continue
+			}
+			m.Covers = n
+		case "serve":
+			w, what := ParseWhen(f.Value)
+			if what != "" {
+				p.Err(f.ValueAt, what, "", `write it like "serve: 2027-06-12 19:30" or "serve: 19:30"`)
+				continue
+			}
+			m.Serve = w
+		case "kitchen":
+			m.Kitchen = card.ID(f.Value)
+		case "margin":
+			n, ok := card.Percent(f.Value)
+			if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
+				p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "margin: 5 %", from 0 to 100 %`)
+				continue
+			}
+			m.Margin = n.Mul(quantity.Frac(1, 100))
+		default:
+			unknownWord(p.Doc, f, menuWords)
+		}
+	}
+}
+
+// unknownWord finds fault with a word of the front matter that means nothing.
+func unknownWord(d *card.Doc, f card.Fact, words []string) {
+	if hint := card.Nearest(f.Word, words); hint != "" {
+		d.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
+		return
+	}
+	d.Warn(f.At, `unknown word "`+f.Word+`"`, "", "move it below the front matter if it is for the reader")
+}
+
+// blocks walks the page once. Each second-level heading is a course, save for
+// the guests'.
+func (p *menuParser) blocks() {
+	const (
+		top = iota
+		course
+		guests
+	)
+	now := top
+	var intro []string
+	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
+		if h, ok := n.(*ast.Heading); ok {
+			words, at := p.Text(h)
+			words = strings.TrimSpace(words)
+			switch {
+			case h.Level == 1 && p.menu.Title == "":
+				p.menu.Title = words
+			case isGuests(words):
+				now = guests
+			case h.Level <= 2:
+				now = course
+				if words == "" {
+					at = max(at, 0)
+					p.Err(at, "a course without a name", "", "write its name behind the ##")
+				}
+				p.menu.Courses = append(p.menu.Courses, Course{Name: words, Pos: p.Place(max(at, 0))})
+			}
+			continue
+		}
+		l, isList := n.(*ast.List)
+		switch {
+		case now == top && !isList:
+			if words, _ := p.Text(n); strings.TrimSpace(words) != "" {
+				intro = append(intro, strings.TrimSpace(words))
+			}
+		case now == top:
+			p.Warn(p.at(l), "a list above the first course is not read", "", `put "## " and the course's name above it`)
+		case isList && now == course:
+			for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+				p.courseLine(len(p.menu.Courses)-1, item)
+			}
+		case isList:
+			for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+				p.guestLine(item)
+			}
+		}
+	}
+	p.menu.Intro = strings.Join(intro, "\n\n")
+}
+
+// at is where a block's first words stand.
+func (p *menuParser) at(n ast.Node) int {
+	at := 0
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if n.Type() == ast.TypeBlock && n.Lines().Len() > 0 {
+			at = n.Lines().At(0).Start
+			return ast.WalkStop, nil
+		}
+		return ast.WalkContinue, nil
+	})
+	return at
+}
+
+func isGuests(heading string) bool {
+	switch strings.ToLower(strings.TrimRight(heading, ": ")) {
+	case "guests", "exclusions":
+		return true
+	}
+	return false
+}
+
+// finish looks at the menu as a whole.
+func (p *menuParser) finish() {
+	m := p.menu
+	if p.Root.FirstChild() == nil && len(p.Front) == 0 {
+		return // nothing could be read, and the finding says why
+	}
+	if m.Title == "" {
+		p.Warn(0, "the menu has no title", "", `begin it with "# " and its name`)
+	}
+	if m.Covers == 0 && p.coversAt == 0 {
+		p.Err(0, "the menu does not say for how many", "", `add "covers: 18" between the "---" lines at the top`)
+	}
+	if len(m.Courses) == 0 {
+		p.Err(0, "the menu has no courses", "", `write "## " and the course's name, and below it a list of links to its plates`)
+	}
+	seated := 0
+	for _, g := range m.Guests {
+		seated += g.Covers
+	}
+	if m.Covers > 0 && seated > m.Covers {
+		p.Err(p.coversAt, "the guests with exclusions are "+strconv.Itoa(seated)+", the covers only "+strconv.Itoa(m.Covers), "", "correct the one or the other")
+	}
+	for i, c := range m.Courses {
+		if len(c.Plates) == 0 && c.Name != "" {
+			p.Findings = append(p.Findings, card.Finding{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
+				Msg: `the course "` + c.Name + `" has no plates`, Do: `add a list of links below it: "- [Soup](soup.md)"`})
+		}
+		if i > 0 && p.timed[i] && c.After < m.Courses[i-1].After {
+			p.Findings = append(p.Findings, card.Finding{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
+				Msg: `"` + c.Name + `" goes out before the course above it`, Do: "put the courses in the order they are served"})
+		}
+		if i > 0 && !p.timed[i] {
+			m.Courses[i].After = m.Courses[i-1].After
+		}
+	}
+}
