@@ -26,6 +26,7 @@ type Hub struct {
 
 	mu    sync.Mutex
 	at    Position
+	tail  tail          // ends at at
 	moved chan struct{} // closed and replaced when at moves
 }
 
@@ -41,6 +42,7 @@ func New(s *store.Store, now func() time.Time, log *slog.Logger) (*Hub, error) {
 	h := &Hub{store: s, now: now, log: log, at: Position{Epoch: s.Epoch()}, moved: make(chan struct{})}
 	err := s.View(func(tx *store.Tx) error {
 		h.at.Seq = tx.Seq()
+		h.tail.from = h.at.Seq + 1
 		return nil
 	})
 	return h, err
@@ -77,31 +79,47 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 
 // pull fills in the page of the log that comes after the phone's cursor.
 func (h *Hub) pull(req Request, reply *Reply) error {
-	return h.store.View(func(tx *store.Tx) error {
-		after, err := strconv.ParseUint(req.After, 10, 64)
-		if req.After == "" {
-			after, err = 0, nil
-		}
-		// Another epoch counts anew, and a cursor from beyond the end is of a log
-		// that was longer: a data file put back by hand keeps its epoch.
-		if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > tx.Seq() {
-			reply.Reset, after = true, 0
-		}
-		records, more, err := tx.Since(after, MaxRecords, maxReplyBytes)
-		if err != nil {
-			return err
-		}
-		for _, r := range records {
-			after = r.Seq
-			if r.Event != nil {
-				reply.Events = append(reply.Events, *r.Event)
-				continue
-			}
+	h.mu.Lock()
+	end := h.at.Seq
+	h.mu.Unlock()
+	after, err := strconv.ParseUint(req.After, 10, 64)
+	if req.After == "" {
+		after, err = 0, nil
+	}
+	// Another epoch counts anew, and a cursor from beyond the end is of a log
+	// that was longer: a data file put back by hand keeps its epoch.
+	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end {
+		reply.Reset, after = true, 0
+	}
+	records, more, err := h.since(after)
+	if err != nil {
+		return err
+	}
+	for _, r := range records {
+		after = r.Seq
+		if r.Event != nil {
+			reply.Events = append(reply.Events, *r.Event)
+		} else {
 			reply.Files = append(reply.Files, record(*r.File))
 		}
-		reply.Next, reply.More = strconv.FormatUint(after, 10), more
-		return nil
+	}
+	reply.Next, reply.More = strconv.FormatUint(after, 10), more
+	return nil
+}
+
+// since reads a page of the log, from memory where it can.
+func (h *Hub) since(after uint64) (records []store.Record, more bool, err error) {
+	h.mu.Lock()
+	records, ok := h.tail.since(after)
+	h.mu.Unlock()
+	if ok {
+		return records, false, nil
+	}
+	err = h.store.View(func(tx *store.Tx) (err error) {
+		records, more, err = tx.Since(after, MaxRecords, maxReplyBytes)
+		return err
 	})
+	return records, more, err
 }
 
 // heads adds the newest revision of each file that the phone offered. An offer
@@ -143,16 +161,27 @@ func (h *Hub) Watch() (Position, <-chan struct{}) {
 
 // advance tells all who watch. Pushes that shared a transaction all come here;
 // the first says it for the rest.
-func (h *Hub) advance() {
+func (h *Hub) advance() error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	var seq uint64
-	if err := h.store.View(func(tx *store.Tx) error { seq = tx.Seq(); return nil }); err != nil || seq == h.at.Seq {
-		return
+	before := h.at.Seq
+	err := h.store.View(func(tx *store.Tx) error {
+		for more := true; more; {
+			records, rest, err := tx.Since(h.at.Seq, MaxRecords, maxReplyBytes)
+			if err != nil {
+				return err
+			}
+			h.tail.add(records)
+			h.at.Seq += uint64(len(records))
+			more = rest
+		}
+		return nil
+	})
+	if h.at.Seq != before {
+		close(h.moved)
+		h.moved = make(chan struct{})
 	}
-	h.at.Seq = seq
-	close(h.moved)
-	h.moved = make(chan struct{})
+	return err
 }
 
 // Healthy says whether the log can be read: nil, or what is wrong.

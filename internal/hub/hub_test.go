@@ -271,6 +271,28 @@ func TestADayOfflineComesInPages(t *testing.T) {
 	assert.Equal(t, 1200, got)
 }
 
+// A page from memory is the same as one from disk, wherever it begins.
+func TestThePageIsTheSameFromMemoryAndFromDisk(t *testing.T) {
+	h, s, c := newHub(t)
+	n := 0
+	for range 40 {
+		var records []any
+		for range 37 {
+			n++
+			records = append(records, tick(n, start))
+		}
+		records = append(records, hub.Offer{ID: fmt.Sprintf("offer-%06d", n), Name: fmt.Sprintf("card-%d.md", n), Text: strings.Repeat("a line\n", n)})
+		sync1(t, h, request(t, records...))
+	}
+	anew, err := hub.New(s, c.now, slog.New(slog.DiscardHandler)) // has nothing in memory
+	require.NoError(t, err)
+	end, _ := h.Watch()
+	for after := uint64(0); after <= end.Seq; after += 31 {
+		req := hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: fmt.Sprint(after)}
+		assert.Equal(t, sync1(t, anew, req), sync1(t, h, req), "after %d", after)
+	}
+}
+
 func TestWatchers(t *testing.T) {
 	h, s, _ := newHub(t)
 	at, moved := h.Watch()

@@ -6,11 +6,14 @@ import (
 	"testing"
 )
 
-// TestMain makes the long run long: thousands of histories.
+// TestMain makes the long run long, thousands of histories, and the short one
+// short: each opens several data files.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	if os.Getenv("HOBSIDE_LONG") != "" {
 		flag.Set("rapid.checks", "3000")
+	} else if flag.Lookup("rapid.checks").Value.String() == flag.Lookup("rapid.checks").DefValue {
+		flag.Set("rapid.checks", "60")
 	}
 	os.Exit(m.Run())
 }

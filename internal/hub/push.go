@@ -70,8 +70,7 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []sitting.
 	for _, name := range in.merged {
 		h.log.Info("merged", "file", name, "device", req.Device)
 	}
-	h.advance()
-	return offered, in.kept, nil
+	return offered, in.kept, h.advance()
 }
 
 // take is the transaction. It may be run more than once, and begins anew each

@@ -32,7 +32,7 @@ type Config struct {
 	Log    *slog.Logger // nil: nothing is logged
 
 	Beat       time.Duration // between the stream's signs of life; 0 means 15 seconds
-	Gap        time.Duration // between two words of a stream at least; 0 means 10 milliseconds
+	Gap        time.Duration // between two words of a stream at least; 0 means 10 milliseconds and a tenth more for each open stream
 	MaxStreams int           // streams at one time; 0 means 4,000
 }
 
@@ -53,9 +53,6 @@ func New(cfg Config) (*Server, error) {
 	}
 	if cfg.Beat == 0 {
 		cfg.Beat = 15 * time.Second // proxies and phones give up on a silent stream after 30 or more
-	}
-	if cfg.Gap == 0 {
-		cfg.Gap = 10 * time.Millisecond
 	}
 	if cfg.MaxStreams == 0 {
 		cfg.MaxStreams = 4000

@@ -71,6 +71,15 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 				return
 			}
 		}
-		gap.Reset(s.cfg.Gap)
+		gap.Reset(s.gap())
 	}
+}
+
+// gap is how long a stream is quiet after each word. Every word brings a request
+// from every phone: the more phones, the more changes one word must stand for.
+func (s *Server) gap() time.Duration {
+	if s.cfg.Gap != 0 {
+		return s.cfg.Gap
+	}
+	return 10*time.Millisecond + time.Duration(s.streams.Load())*(100*time.Microsecond)
 }

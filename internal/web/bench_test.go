@@ -1,0 +1,134 @@
+package web_test
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/hub"
+)
+
+// spread reports what a run of times looks like.
+func spread(b *testing.B, took []time.Duration) {
+	slices.Sort(took)
+	at := func(p float64) float64 {
+		return float64(took[min(len(took)-1, int(p*float64(len(took))))].Microseconds()) / 1000
+	}
+	b.ReportMetric(at(0.50), "p50-ms")
+	b.ReportMetric(at(0.99), "p99-ms")
+	b.ReportMetric(at(1), "max-ms")
+}
+
+// BenchmarkPush is one phone that ticks and waits until it is on disk.
+func BenchmarkPush(b *testing.B) {
+	s := newSite(b, nil)
+	var took []time.Duration
+	for n := 0; b.Loop(); n++ {
+		body := tap(s, event(n))
+		began := time.Now()
+		reply := post(b, http.DefaultClient, s.url, body)
+		took = append(took, time.Since(began))
+		require.Len(b, reply.Acked, 1)
+	}
+	spread(b, took)
+}
+
+// tap is the request of a phone that has all there is and ticks once more.
+func tap(s *site, event string) string {
+	at, _ := s.hub.Watch()
+	return fmt.Sprintf(`{"device":"phone-a","epoch":"%s","after":"%d","events":[%s],"files":[]}`, at.Epoch, at.Seq, event)
+}
+
+func post(t testing.TB, c *http.Client, url, body string) hub.Reply {
+	res, err := c.Post(url+"/api/sync", "application/json", strings.NewReader(body))
+	if !assert.NoError(t, err) {
+		return hub.Reply{}
+	}
+	defer res.Body.Close()
+	var reply hub.Reply
+	assert.NoError(t, json.NewDecoder(res.Body).Decode(&reply))
+	return reply
+}
+
+// BenchmarkPhones has 200 phones with open streams; together they tick 400
+// times a second, twice each. Measured is from one phone's tap to another
+// phone's having it.
+func BenchmarkPhones(b *testing.B) {
+	const phones, pace = 200, time.Second / 400
+	s := newSite(b, nil)
+	client := &http.Client{Transport: &http.Transport{MaxIdleConns: 2 * phones, MaxIdleConnsPerHost: 2 * phones}}
+	var tapped sync.Map // id -> time
+	var mu sync.Mutex
+	var took []time.Duration
+	var seen atomic.Int64
+	ctx, cancel := context.WithCancel(context.Background())
+	var wg, ready sync.WaitGroup
+	ready.Add(phones)
+	defer func() { cancel(); wg.Wait() }()
+	for n := range phones {
+		req, err := http.NewRequestWithContext(ctx, "GET", s.url+"/api/stream", nil)
+		require.NoError(b, err)
+		res, err := client.Do(req)
+		require.NoError(b, err)
+		wg.Go(func() {
+			defer res.Body.Close()
+			epoch, after := "", "0"
+			open := sync.OnceFunc(ready.Done)
+			for lines := bufio.NewScanner(res.Body); lines.Scan(); {
+				data, ok := strings.CutPrefix(lines.Text(), "data: ")
+				if !ok {
+					continue
+				}
+				open()
+				var at hub.Position
+				if json.Unmarshal([]byte(data), &at) != nil || fmt.Sprint(at.Seq) == after {
+					continue
+				}
+				for more := true; more && ctx.Err() == nil; {
+					reply := post(b, client, s.url, fmt.Sprintf(`{"device":"phone-%d","epoch":"%s","after":"%s"}`, n, epoch, after))
+					now := time.Now()
+					mu.Lock()
+					for _, ev := range reply.Events {
+						if at, ok := tapped.Load(ev.ID); ok {
+							took = append(took, now.Sub(at.(time.Time)))
+						}
+						seen.Add(1)
+					}
+					mu.Unlock()
+					epoch, after, more = reply.Epoch, reply.Next, reply.More
+				}
+			}
+		})
+	}
+	ready.Wait()
+	clock := time.NewTicker(pace)
+	defer clock.Stop()
+	total := 0
+	var pushes sync.WaitGroup
+	for b.Loop() {
+		total++
+		ev := event(total)
+		tapped.Store(fmt.Sprintf("event-%06d", total), time.Now())
+		pushes.Go(func() {
+			reply := post(b, client, s.url, tap(s, ev))
+			assert.Equal(b, 1, len(reply.Acked))
+		})
+		<-clock.C
+	}
+	pushes.Wait()
+	require.Eventually(b, func() bool { return seen.Load() >= int64(total*phones) }, 10*time.Second, time.Millisecond, "lost on the way")
+	mu.Lock()
+	defer mu.Unlock()
+	spread(b, took)
+}
