@@ -74,6 +74,8 @@ func TestFilesEditedApart(t *testing.T) {
 	}{
 		{"different lines", edited("3 kg", "4 kg"), edited("Simmer.", "Simmer for 5 h."), strings.Replace(edited("3 kg", "4 kg"), "Simmer.", "Simmer for 5 h.", 1), false},
 		{"the same line the same way", edited("3 kg", "4 kg"), edited("3 kg", "4 kg"), edited("3 kg", "4 kg"), false},
+		{"less than what is there", strings.Replace(edited("3 kg", "4 kg"), "Simmer.", "Simmer for 5 h.", 1), edited("3 kg", "4 kg"), strings.Replace(edited("3 kg", "4 kg"), "Simmer.", "Simmer for 5 h.", 1), false},
+		{"more than what is there", edited("3 kg", "4 kg"), strings.Replace(edited("3 kg", "4 kg"), "Simmer.", "Simmer for 5 h.", 1), strings.Replace(edited("3 kg", "4 kg"), "Simmer.", "Simmer for 5 h.", 1), false},
 		{"the same line two ways", edited("3 kg", "4 kg"), edited("3 kg", "2 kg"), "", true},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -94,8 +96,12 @@ func TestFilesEditedApart(t *testing.T) {
 				assert.Equal(t, tt.want, newest.Text)
 			}
 			have := map[string]bool{}
-			for _, f := range l.records {
+			for i, f := range l.records {
 				assert.Equal(t, sitting.Revision(f.Text), f.Revision)
+				assert.NotEqual(t, f.Revision, f.Base, "made from itself")
+				if i > 0 {
+					assert.Greater(t, f.At, l.records[i-1].At, "their times tell their order")
+				}
 				have[f.Revision] = true
 			}
 			assert.True(t, have[sitting.Revision(tt.theirs)], "the edit itself stays, a sitting may have pinned it")
@@ -182,6 +188,22 @@ func TestPhonesHandBackWhatAnOlderDataFileLacks(t *testing.T) {
 			assert.Equal(t, after, pulled(t, restored))
 		})
 	}
+}
+
+// A phone that has read past the newest text while its own edit was in the way
+// is told of it when the edit turns out to bring nothing.
+func TestTheNewestOfAnOfferedFileIsInTheReply(t *testing.T) {
+	h, s, _ := newHub(t)
+	base, newer := sitting.Revision(stock), edited("3 kg", "4 kg")
+	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, newer)))
+	req := request(t, offer("file-"+base, "", stock))
+	req.Epoch, req.After = s.Epoch(), "2"
+	reply := sync1(t, h, req)
+	assert.Equal(t, []string{"file-" + base}, reply.Acked)
+	require.Len(t, reply.Files, 1)
+	assert.Equal(t, newer, reply.Files[0].Text)
+	req.After = "0"
+	assert.Len(t, sync1(t, h, req).Files, 2, "and not twice")
 }
 
 func TestHandingBackAnOldTextDoesNotUndoANewOne(t *testing.T) {

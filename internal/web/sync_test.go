@@ -162,8 +162,10 @@ func TestManyChangesAreFewWords(t *testing.T) {
 	for n := range 5 {
 		s.sync(push("phone-a", event(n)))
 	}
+	began := time.Now()
 	s.stop() // within the gap nothing more was said
 	<-s.done
+	assert.Less(t, time.Since(began), 2*time.Second, "a stream that pauses hears the stop, too")
 	assert.Empty(t, one.word())
 }
 
