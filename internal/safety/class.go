@@ -1,0 +1,104 @@
+package safety
+
+import "strings"
+
+// Class is a class of food, as the codes divide foods.
+type Class string
+
+// The classes. NotKnown is an answer, not a gap: nothing is guessed.
+const (
+	NotKnown   Class = ""
+	Poultry    Class = "poultry"
+	Beef       Class = "beef"
+	Pork       Class = "pork"
+	Lamb       Class = "lamb"
+	Roast      Class = "whole roast" // of beef, pork, lamb, or cured pork; only when said, never from a name
+	Minced     Class = "minced meat" // comminuted meat or fish, sausage; injected or tenderised meat
+	Fish       Class = "fish"
+	Shellfish  Class = "shellfish"
+	Egg        Class = "egg"
+	PooledEgg  Class = "pooled egg" // several eggs broken together and held
+	Stuffed    Class = "stuffed"    // stuffed meat, fish or pasta; stuffing with meat
+	Game       Class = "wild game"
+	Bones      Class = "bones" // for stock; nobody eats them
+	Stock      Class = "stock" // a cooked liquid: stock, soup, sauce
+	Rice       Class = "rice"
+	Vegetable  Class = "vegetable"
+	Cooked     Class = "cooked food" // cooked already, to be cooled, held or re-heated
+	ReadyToEat Class = "ready-to-eat food"
+)
+
+// Classes lists every class but NotKnown, in the order above.
+func Classes() []Class {
+	return []Class{Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game,
+		Bones, Stock, Rice, Vegetable, Cooked, ReadyToEat}
+}
+
+// known says whether c is one of Classes.
+func (c Class) known() bool {
+	for _, k := range Classes() {
+		if c == k {
+			return true
+		}
+	}
+	return false
+}
+
+// raw says whether food of the class is a raw animal food until it is cooked.
+func (c Class) raw() bool {
+	switch c {
+	case Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game:
+		return true
+	}
+	return false
+}
+
+// classWords is the word table, own compilation. Phrases go before their words:
+// what stands first and matches decides.
+var classWords = []struct {
+	words string // phrases, with commas between
+	class Class
+}{
+	// Names that hold an animal's word and are not that animal, or not raw.
+	{"stock cube, bouillon cube, fish sauce, oyster sauce, oyster mushroom, beef tomato, beefsteak tomato, steak tomato," +
+		" egg noodle, egg pasta, egg wash brush, chicken of the woods, duck sauce, duck fat, goose fat, chicken fat, beef dripping," +
+		" pork fat, bacon fat, lambs lettuce, goat cheese, crab apple, crab stick, fish slice, butter bean," +
+		" rice vinegar, rice wine, rice paper, rice noodle, rice flour, rice pudding, puffed rice, egg substitute, egg replacer," +
+		" turkey tail, hen of the woods, salmon roe, fish roe, cod roe, lumpfish roe, prawn cracker, shrimp paste, hot dog roll, burger bun," +
+		" eggshell, egg cup, vegetarian, vegan, plant based, meat free, meatless, mock, imitation", NotKnown},
+	{"cooked, roasted, boiled, hard boiled, poached, grilled, smoked, cured, dried, tinned, canned, pickled, salted, powder," +
+		" ham, prosciutto, salami, chorizo, anchovy, confit, leftover", NotKnown},
+	{"soup bone, stock bone", Bones},
+	{"stock, broth, consomme, bisque, soup, gravy, jus, demi glace, bechamel, veloute", Stock},
+	{"bones, bone, carcass, chicken back, chicken feet, prawn shell, shrimp shell, lobster shell, crab shell, fish head, fish frame, trotter", Bones},
+	{"stuffed", Stuffed},
+	{"chicken egg, hen egg, duck egg, goose egg, quail egg, egg yolk, egg white, egg, eggs", Egg},
+	{"pooled egg, pasteurised egg, pasteurized egg", NotKnown},
+	{"wild boar, wild duck, wild rabbit, wild venison, wild game, grouse, woodcock, wood pigeon", Game},
+	{"chicken mince, minced chicken, ground chicken, turkey mince, minced turkey, ground turkey", Poultry},
+	{"minced beef, beef mince, ground beef, minced pork, pork mince, ground pork, minced lamb, lamb mince, ground lamb, minced veal," +
+		" ground veal, veal mince, minced meat, ground meat, minced fish, sausage meat, sausage, burger, hamburger, meatball, forcemeat", Minced},
+	{"chicken, turkey, duck, duckling, goose, guinea fowl, quail, poussin, poultry, capon, squab", Poultry},
+	{"beef, veal, oxtail, brisket, ox cheek, beef cheek, sirloin, flank steak, fillet steak, flat iron steak, bavette, ribeye, rib eye, rump steak, topside, silverside", Beef},
+	{"pork, pork belly, gammon, bacon, pig cheek, suckling pig, lardon", Pork},
+	{"lamb, mutton, hogget, goat, kid goat", Lamb},
+	{"prawn, shrimp, langoustine, lobster, crab, crayfish, scallop, mussel, clam, cockle, oyster, squid, octopus, cuttlefish, whelk, shellfish", Shellfish},
+	{"fish, cod, haddock, hake, pollack, pollock, coley, salmon, trout, char, tuna, mackerel, herring, sardine, sprat, halibut, turbot," +
+		" brill, plaice, sole, lemon sole, sea bass, bass, sea bream, bream, monkfish, skate, whiting, zander, pike, perch, carp, mullet, gurnard, john dory", Fish},
+	{"rice, risotto rice", Rice},
+}
+
+// ClassOf guesses the class of a raw item from its name: "free-range chicken
+// thighs" is Poultry. It returns NotKnown for everything it has no word for,
+// and for what is cooked, cured or only named after an animal.
+func ClassOf(name string) Class {
+	t := tokens(name)
+	for _, row := range classWords {
+		for phrase := range strings.SplitSeq(row.words, ",") {
+			if has(t, phrase) {
+				return row.class
+			}
+		}
+	}
+	return NotKnown
+}

@@ -1,0 +1,178 @@
+package safety
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Rules is a rule set, as a kitchen file names it.
+type Rules string
+
+// The rule sets. Elsewhere holds rows of other codes, for comparison only.
+const (
+	US        Rules = "us" // FDA Food Code as states adopt it, and USDA FSIS guidance
+	UK        Rules = "uk" // UK and EU law, and the advice of the Food Standards Agency
+	Elsewhere Rules = "elsewhere"
+)
+
+// Kind is what a limit is about.
+type Kind string
+
+// The kinds of limit.
+const (
+	CookTo        Kind = "cook"
+	HomeCook      Kind = "cook at home"
+	RoastOven     Kind = "oven for a roast"
+	FreezeRaw     Kind = "freeze fish served raw"
+	Reheat        Kind = "re-heat"
+	Cool          Kind = "cool"
+	HoldHot       Kind = "hold hot"
+	HoldCold      Kind = "hold cold"
+	HoldTotal     Kind = "hold in all"
+	Thaw          Kind = "thaw"
+	DateMark      Kind = "date mark"
+	TimeOnly      Kind = "time only"
+	ReducedOxygen Kind = "reduced oxygen pack"
+	FryOil        Kind = "frying oil"
+)
+
+// Bound says on which side of the value the limit lies.
+type Bound string
+
+// The two sides. A row without a bound is a case the code names, without a number.
+const (
+	AtLeast Bound = "at least"
+	AtMost  Bound = "at most"
+)
+
+// Limit is one row of a code: what it asks for, of what, and where it stands.
+type Limit struct {
+	ID      string  // a key that does not change: "fc_poultry_2017"
+	Rules   Rules   // the rule set it belongs to
+	Kind    Kind    // what it is about
+	Case    string  // the food or the case in the code's words, shortened
+	Classes []Class // the classes it is for; none: whatever the case says
+	Bound   Bound   // on which side; for HasTo and HasSpan rows it bounds the time
+
+	HasTemp bool // TempC counts
+	TempC   float64
+	HasTime bool // Minutes counts, or AtOnce
+	Minutes float64
+	AtOnce  bool // no holding time is asked: "instantaneous"
+	Stand   bool // the time is standing after heating, not holding at the temperature
+
+	HasSpan bool    // the time runs from FromC to ToC
+	FromC   float64 // counts with HasSpan
+	HasTo   bool    // the time runs until ToC, from wherever it began
+	ToC     float64 // counts with HasSpan or HasTo
+
+	Old    bool // an earlier edition; shown for comparison, never chosen
+	Advice bool // advice, not law
+	Source Source
+	Note   string
+}
+
+// All lists every row of every rule set, in a fixed order. The caller owns the slice.
+func All() []Limit {
+	return slices.Concat(limitsUS, limitsUK, limitsElsewhere)
+}
+
+// ByID finds a row by its key.
+func ByID(id string) (Limit, bool) {
+	for _, l := range All() {
+		if l.ID == id {
+			return l, true
+		}
+	}
+	return Limit{}, false
+}
+
+// For lists the rows of a rule set about one kind that bear on a class, those
+// written for the class first. Older editions are left out. Rows for no class
+// in particular bear on every class.
+func For(rules Rules, kind Kind, class Class) []Limit {
+	var own, any []Limit
+	for _, l := range All() {
+		switch {
+		case l.Rules != rules || l.Kind != kind || l.Old:
+		case slices.Contains(l.Classes, class):
+			own = append(own, l)
+		case len(l.Classes) == 0:
+			any = append(any, l)
+		}
+	}
+	return append(own, any...)
+}
+
+// Cook lists what a rule set asks of the core of raw food of a class: each row
+// is enough by itself (a lower temperature held longer stands for a higher
+// one), lowest temperature first. Microwave rows, surface rows and the oven's
+// own temperature are left out: see [For] and [RoastTable].
+func Cook(rules Rules, class Class) []Limit {
+	var out []Limit
+	for _, l := range For(rules, CookTo, class) {
+		if len(l.Classes) > 0 && l.HasTemp && l.HasTime && !l.Stand {
+			out = append(out, l)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Limit) int { return int(math.Copysign(1, a.TempC-b.TempC)) })
+	return out
+}
+
+// String is the limit as it stands on screen and on paper, without its source:
+// "at least 74 °C", "at least 68 °C for 17 s", "from 57 °C to 21 °C in at most 2 h".
+func (l Limit) String() string {
+	switch {
+	case l.HasSpan:
+		return fmt.Sprintf("from %s to %s in %s %s", Celsius(l.FromC), Celsius(l.ToC), l.Bound, Span(l.Minutes))
+	case l.HasTo:
+		return fmt.Sprintf("to %s in %s %s", Celsius(l.ToC), l.Bound, Span(l.Minutes))
+	case l.HasTemp:
+		out := string(l.Bound) + " " + Celsius(l.TempC)
+		switch {
+		case l.AtOnce:
+			out += ", at once"
+		case l.HasTime && l.Stand:
+			out += ", then " + Span(l.Minutes) + " standing"
+		case l.HasTime:
+			out += " for " + Span(l.Minutes)
+		}
+		return out
+	case l.HasTime:
+		return string(l.Bound) + " " + Span(l.Minutes)
+	}
+	return l.Case
+}
+
+// Celsius writes a temperature, to a tenth at most: "63 °C", "−20 °C".
+func Celsius(c float64) string {
+	s := strconv.FormatFloat(math.Round(c*10)/10, 'f', -1, 64)
+	if s == "-0" {
+		s = "0"
+	}
+	return strings.Replace(s, "-", "−", 1) + " °C"
+}
+
+// Span writes a time in minutes as a cook says it: "15 s", "2 min", "1 h 30 min", "7 days".
+func Span(minutes float64) string {
+	s := int64(math.Round(minutes * 60))
+	switch {
+	case s < 60:
+		return fmt.Sprintf("%d s", s)
+	case s < 10*60 && s%60 != 0:
+		return fmt.Sprintf("%d min %d s", s/60, s%60)
+	case s >= 2*86400 && s%86400 == 0:
+		return fmt.Sprintf("%d days", s/86400)
+	}
+	m := (s + 30) / 60
+	if m < 60 {
+		return fmt.Sprintf("%d min", m)
+	}
+	if m%60 == 0 {
+		return fmt.Sprintf("%d h", m/60)
+	}
+	return fmt.Sprintf("%d h %d min", m/60, m%60)
+}

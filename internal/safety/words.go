@@ -1,0 +1,59 @@
+package safety
+
+import (
+	"strings"
+	"unicode"
+)
+
+// plain folds the accents that kitchen words carry: a cook types "puree" and
+// "purée" for one thing.
+var plain = strings.NewReplacer("é", "e", "è", "e", "ê", "e", "ë", "e", "à", "a", "â", "a", "ä", "a", "î", "i", "ï", "i",
+	"ô", "o", "ö", "o", "û", "u", "ü", "u", "ç", "c", "ñ", "n", "’", "'", "‑", "-", "–", "-")
+
+// tokens splits text into lower-case words without accents. Hyphens part
+// words, so that "re-heat" and "re heat" are one; apostrophes go.
+func tokens(text string) []string {
+	text = strings.ReplaceAll(plain.Replace(strings.ToLower(text)), "'", "")
+	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// has says whether the phrase stands in the text, word for word; each word may
+// be a plural there. The phrase is in lower case, without accents or
+// apostrophes, its words parted by spaces. It is not turned into tokens: the
+// tables are long, and a phone walks them for every step.
+func has(text []string, phrase string) bool {
+	for i := range text {
+		rest, k := strings.TrimSpace(phrase), i
+		for rest != "" && k < len(text) {
+			word, after, _ := strings.Cut(rest, " ")
+			if !same(text[k], word) {
+				break
+			}
+			rest, k = after, k+1
+		}
+		if rest == "" && k > i {
+			return true
+		}
+	}
+	return false
+}
+
+// hasAny says whether one of the phrases, with commas between, stands there.
+func hasAny(text []string, phrases string) bool {
+	for p := range strings.SplitSeq(phrases, ",") {
+		if has(text, p) {
+			return true
+		}
+	}
+	return false
+}
+
+// same compares a word of the text with a word of a table, which is in the
+// singular as a rule.
+func same(got, want string) bool {
+	if got == want || got == want+"s" || got == want+"es" {
+		return true
+	}
+	n := len(want)
+	return n > 1 && want[n-1] == 'y' && got == want[:n-1]+"ies"
+}
