@@ -7,7 +7,7 @@ var common = Source{Status: Common}
 var triggers = []trigger{
 	{topic: "hot oil", does: "no more than half full, food dry and lowered in away from you; if it burns: heat off, lid on, never water",
 		equip: "fryer, deep fryer, deep fat fryer", source: common,
-		text: "deep fry, deep fries, deep fried, deep frying, hot oil, frying oil, fryer, into the oil, heat the oil to, oil to 160, oil to 170, oil to 175, oil to 180, oil to 190",
+		text:   "deep fry, deep fries, deep fried, deep frying, hot oil, frying oil, fryer, into the oil, heat the oil to, oil to 160, oil to 170, oil to 175, oil to 180, oil to 190",
 		unless: "whisk, mayonnaise, aioli, vinaigrette, emulsion"},
 	{topic: "siphon", does: "not over the line, head and seal looked at, right number of chargers; let all gas out before you unscrew it; the maker's instructions rule",
 		equip: "siphon, syphon, whipper, cream whipper, soda siphon", source: common,

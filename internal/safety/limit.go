@@ -77,7 +77,7 @@ type Limit struct {
 
 // All lists every row of every rule set, in a fixed order. The caller owns the slice.
 func All() []Limit {
-	return slices.Concat(limitsUS, limitsUK, limitsElsewhere)
+	return slices.Concat(limitsUS, limitsRoast(), limitsUK, limitsElsewhere)
 }
 
 // ByID finds a row by its key.
@@ -110,7 +110,7 @@ func For(rules Rules, kind Kind, class Class) []Limit {
 // Cook lists what a rule set asks of the core of raw food of a class: each row
 // is enough by itself (a lower temperature held longer stands for a higher
 // one), lowest temperature first. Microwave rows, surface rows and the oven's
-// own temperature are left out: see [For] and [RoastTable].
+// own temperature are left out: see [For].
 func Cook(rules Rules, class Class) []Limit {
 	var out []Limit
 	for _, l := range For(rules, CookTo, class) {

@@ -1,0 +1,173 @@
+package safety
+
+import (
+	"math"
+)
+
+// Kinetics is a log-linear model of how an organism dies: at RefC one tenth is
+// left after D minutes, and z kelvin more make it ten times quicker.
+type Kinetics struct {
+	Name    string
+	RefC    float64 // reference temperature
+	Z       float64 // kelvin for a factor of ten
+	D       float64 // minutes for one log at RefC
+	Logs    float64 // what the source asks for, in log10
+	LowC    float64 // below it nothing is counted: no published basis
+	HighC   float64 // above it no more is counted than at it
+	Source  Source
+	Remarks string
+}
+
+// The models with a basis in the sources at hand. Each belongs to its food.
+var (
+	// Listeria is the 6-log convention behind "70 °C for 2 minutes".
+	Listeria = Kinetics{Name: "Listeria monocytogenes, 6 log", RefC: 70, Z: 7.5, D: 2.0 / 6, Logs: 6, LowC: 60, HighC: 90,
+		Source:  Source{"ACMSF 1992; EC SANCO guidance on shelf-life studies 2008 (70 °C, 2 min)", "", Read},
+		Remarks: "z = 7.5 K from memory; 70 °C for 2 min was read"}
+	// SalmonellaBeef stands behind the table for whole roasts. Not for poultry.
+	SalmonellaBeef = Kinetics{Name: "Salmonella in beef, 6.5 log", RefC: 60, Z: 10.01 * 5 / 9, D: 12.0 / 6.5, Logs: 6.5, LowC: 54.4, HighC: 70,
+		Source:  Source{"USDA FSIS Appendix A (1999), fitted to its 6.5-log column", "", Computed},
+		Remarks: "beef, pork and lamb in one piece; not for poultry"}
+	// STEC is for minced meat: burgers and their like.
+	STEC = Kinetics{Name: "E. coli O157, 6 log", RefC: 70, Z: 6, D: 2.0 / 6, Logs: 6, LowC: 60, HighC: 80,
+		Source:  Source{"ACMSF 2007 equivalents (60 °C 93 min, 65 °C 14 min, 70 °C 2 min)", "", Computed},
+		Remarks: "as quoted in a secondary text"}
+)
+
+// KineticsFor picks the model for raw food of a class; ok is false where there
+// is no basis: then there is no number. Poultry has none of its own under US
+// guidance here, and the general 6-log convention under UK advice.
+func KineticsFor(rules Rules, class Class) (k Kinetics, ok bool) {
+	switch {
+	case class == Roast && rules == US:
+		return SalmonellaBeef, true
+	case class == Minced && rules == UK:
+		return STEC, true
+	case rules == UK && class.raw():
+		return Listeria, true
+	}
+	return Kinetics{}, false
+}
+
+// Rate is how many minutes at RefC one minute at c stands for.
+func (k Kinetics) Rate(c float64) float64 {
+	if c < k.LowC {
+		return 0
+	}
+	return math.Pow(10, (math.Min(c, k.HighC)-k.RefC)/k.Z)
+}
+
+// HoldMinutes is how long food is held at c for the whole of Logs; ok is false
+// below LowC.
+func (k Kinetics) HoldMinutes(c float64) (minutes float64, ok bool) {
+	rate := k.Rate(c)
+	if rate == 0 {
+		return 0, false
+	}
+	return k.Logs * k.D / rate, true
+}
+
+// Lethal is what a log of core temperatures has reached.
+type Lethal struct {
+	Kinetics Kinetics
+	Minutes  float64   // equivalent minutes at RefC
+	Logs     float64   // log10 reached; compare with Kinetics.Logs
+	MaxC     float64   // hottest reading
+	Gaps     []Reading // readings that follow a gap longer than LongGap; in it the colder end was counted
+}
+
+// Share is the part of what is asked for that has been reached, 1 for all of it.
+func (l Lethal) Share() float64 { return l.Logs / l.Kinetics.Logs }
+
+// Lethality integrates a log of core temperatures, at least two, in order of
+// time. Between readings the temperature is taken as a straight line, and the
+// integral over that line is exact, so more readings on the line change
+// nothing. It is never more than the trapezoids of the lethal rate.
+func Lethality(k Kinetics, log []Reading) (Lethal, error) {
+	if err := checkLog(log); err != nil {
+		return Lethal{}, err
+	}
+	if len(log) < 2 {
+		return Lethal{}, &ProbeError{Msg: "one reading has no length of time: log a second"}
+	}
+	out := Lethal{Kinetics: k, MaxC: log[0].TempC}
+	for i := 1; i < len(log); i++ {
+		a, b := log[i-1], log[i]
+		out.MaxC = math.Max(out.MaxC, b.TempC)
+		if b.Minute-a.Minute > LongGap {
+			low := math.Min(a.TempC, b.TempC)
+			a.TempC, b.TempC = low, low
+			out.Gaps = append(out.Gaps, log[i])
+		}
+		out.Minutes += k.between(a, b)
+	}
+	out.Logs = out.Minutes / k.D
+	return out, nil
+}
+
+// between is the integral of the rate over the line from a to b.
+func (k Kinetics) between(a, b Reading) float64 {
+	if a.TempC > b.TempC { // only the length of time counts, not the direction
+		a.TempC, b.TempC = b.TempC, a.TempC
+	}
+	dt, rise := b.Minute-a.Minute, b.TempC-a.TempC
+	if rise < 1e-9 {
+		return dt * k.Rate(a.TempC)
+	}
+	perK := dt / rise
+	low, high := math.Max(a.TempC, k.LowC), math.Min(b.TempC, k.HighC)
+	sum := 0.0
+	if high > low {
+		// the integral of 10^((T-ref)/z) dT is z/ln 10 times itself
+		sum = perK * k.Z / math.Ln10 * (math.Pow(10, (high-k.RefC)/k.Z) - math.Pow(10, (low-k.RefC)/k.Z))
+	}
+	if b.TempC > k.HighC {
+		sum += perK * (b.TempC - math.Max(a.TempC, k.HighC)) * k.Rate(k.HighC)
+	}
+	return sum
+}
+
+// Ahead says in how many minutes from the last reading all of Logs will be
+// reached: if the core stays as it is, and if it goes on at the rate of the
+// last two readings. NaN: never, that way.
+type Ahead struct{ Holding, AtThisRate float64 }
+
+// Remaining looks ahead from a log. Both are 0 when it is reached already.
+func Remaining(k Kinetics, log []Reading) (Ahead, error) {
+	l, err := Lethality(k, log)
+	if err != nil {
+		return Ahead{}, err
+	}
+	need := k.Logs*k.D - l.Minutes
+	if need <= 0 {
+		return Ahead{}, nil
+	}
+	last, before := log[len(log)-1], log[len(log)-2]
+	out := Ahead{Holding: math.NaN(), AtThisRate: math.NaN()}
+	if r := k.Rate(last.TempC); r > 0 {
+		out.Holding = need / r
+	}
+	slope := (last.TempC - before.TempC) / (last.Minute - before.Minute)
+	if slope <= 0 {
+		if slope == 0 {
+			out.AtThisRate = out.Holding
+		}
+		return out, nil
+	}
+	t := 0.0
+	if last.TempC < k.LowC {
+		t = (k.LowC - last.TempC) / slope
+	}
+	from := math.Max(last.TempC, k.LowC)
+	if from < k.HighC {
+		rise := Reading{Minute: (k.HighC - from) / slope, TempC: k.HighC}
+		got := k.between(Reading{TempC: from}, rise)
+		if got >= need {
+			out.AtThisRate = t + k.Z/(slope*math.Ln10)*math.Log(1+need/k.Rate(from)*slope*math.Ln10/k.Z)
+			return out, nil
+		}
+		need, t = need-got, t+rise.Minute
+	}
+	out.AtThisRate = t + need/k.Rate(k.HighC)
+	return out, nil
+}
