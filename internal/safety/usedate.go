@@ -1,0 +1,52 @@
+package safety
+
+import "fmt"
+
+// Use is how long something made today may be used. The day it was made is day 1.
+type Use struct {
+	Days    int   // how many days in all, the day it was made among them; 0: no basis for a number
+	After   int   // the last day of use, in days after the day it was made: Days - 1
+	Card    bool  // the card's own shorter time decides
+	Limit   Limit // the row of the rule set, where there is one
+	Words   string
+	Assumed string
+}
+
+// UseBy says how long ready-to-eat food made here may be used when it is kept
+// cold. cardDays is the card's own count of days, the day it was made among
+// them; 0: the card says nothing. The shorter decides. A rule set without a
+// count of days gives no number by itself.
+func UseBy(rules Rules, cardDays int) (Use, error) {
+	if cardDays < 0 {
+		return Use{}, fmt.Errorf("nothing keeps for %d days: write how many days, the day it is made among them", cardDays)
+	}
+	var u Use
+	for _, l := range For(rules, DateMark, ReadyToEat) {
+		if l.HasTime {
+			u.Limit, u.Days = l, int(l.Minutes/1440)
+			u.Assumed = "kept at " + Celsius(5) + " or less all the time"
+		}
+	}
+	switch {
+	case cardDays > 0 && (u.Days == 0 || cardDays < u.Days):
+		u.Days, u.Card = cardDays, true
+		u.Words = fmt.Sprintf("use within %s, the day it was made among them: the card's own", days(cardDays))
+	case u.Days > 0:
+		u.Words = fmt.Sprintf("use within %s, the day it was made among them: %s", days(u.Days), u.Limit.Source)
+		if cardDays > u.Days {
+			u.Words += fmt.Sprintf("; the card's own %s are longer and do not count", days(cardDays))
+		}
+	default:
+		u.Words = "not assessed: these rules set no count of days; the kitchen sets one and writes down why"
+		return u, nil
+	}
+	u.After = u.Days - 1
+	return u, nil
+}
+
+func days(n int) string {
+	if n == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%d days", n)
+}
