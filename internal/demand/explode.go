@@ -1,0 +1,212 @@
+package demand
+
+import (
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
+)
+
+// Explode works a dinner out from its covers down: how much of every card is
+// made, in which makings, where it goes, and what is bought. Findings tell of
+// amounts that can't be brought together; the rest of the dinner is worked out
+// all the same.
+//
+// Links that lead nowhere or in a loop are passed over here: menu.CheckLinks
+// finds fault with them.
+func Explode(in Input) (*Demand, []card.Finding) {
+	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}}
+	if in.Menu == nil {
+		return e.d, nil
+	}
+	if e.d.Covers <= 0 {
+		e.d.Covers = in.Menu.Covers
+	}
+	// Postorder lists what is used before its users; backwards, every card
+	// comes after all that use it, so its need is known when its turn comes.
+	for _, course := range in.Menu.Courses {
+		for _, p := range course.Plates {
+			e.visit(p.Card)
+		}
+	}
+	slices.Reverse(e.d.Components)
+	e.seat()
+	for _, comp := range e.d.Components {
+		e.make(comp)
+		e.pass(comp)
+	}
+	for _, comp := range e.d.Components {
+		e.balance(comp)
+	}
+	return e.d, e.findings
+}
+
+type explosion struct {
+	in       Input
+	d        *Demand
+	state    map[string]int // of the walk: 0 not seen, 1 under way, 2 done
+	findings []card.Finding
+}
+
+func (e *explosion) visit(id string) {
+	c := e.in.Cards[id]
+	if c == nil || c.Makes.Unit == nil || c.Makes.Qty.Sign() <= 0 || e.state[id] != 0 {
+		return
+	}
+	e.state[id] = 1
+	comp := &Component{Card: c, Unit: c.Makes.Unit}
+	for _, s := range c.Saves {
+		comp.Saves = append(comp.Saves, Saved{Slug: s.Slug, Unit: s.Amount.Unit})
+	}
+	e.d.ByCard[id] = comp
+	for i, it := range slices.Backward(c.Items) {
+		if it.Card != "" && !e.left(c, i) {
+			e.visit(it.Card)
+		}
+	}
+	e.state[id] = 2
+	e.d.Components = append(e.d.Components, comp)
+}
+
+// left says whether the cook leaves an item out.
+func (e *explosion) left(c *card.Card, item int) bool {
+	return c.Items[item].Optional && e.in.Leave[c.ID][item+1]
+}
+
+// seat notes what goes to the guests themselves.
+func (e *explosion) seat() {
+	seats := serve(e.in.Menu, e.d.Covers)
+	for i, course := range e.in.Menu.Courses {
+		for j, p := range course.Plates {
+			comp := e.d.ByCard[p.Card]
+			covers := seats.covers[i][j]
+			if comp == nil || covers == 0 {
+				continue
+			}
+			each := p.Amount
+			if each.Unit == nil {
+				each = comp.Card.Portion
+			}
+			if each.Unit == nil {
+				each = quantity.Amount{Qty: quantity.Int(1), Unit: comp.Unit}
+			}
+			n, err := e.inUnit(comp.Card, each.Need(), each.Unit, comp.Unit)
+			if err != nil {
+				e.fault(e.in.Menu.File, p.Pos, card.Error, err.Error())
+				continue
+			}
+			e.use(comp, Use{Course: i + 1, Plate: j + 1, Covers: covers, Amount: n.Mul(quantity.Int(int64(covers)))})
+		}
+	}
+}
+
+// use notes that a component goes somewhere, at the portion factor asked for.
+func (e *explosion) use(comp *Component, u Use) {
+	if f, ok := e.in.Portions[comp.Card.ID]; ok && f.Sign() > 0 && !comp.Card.IsPlate() {
+		u.Amount = u.Amount.Mul(f)
+	}
+	comp.Uses = append(comp.Uses, u)
+	comp.Need = comp.Need.Add(u.Amount)
+}
+
+// inUnit brings an amount of a component into another unit, by what the card
+// says of its pieces and its density, else by the food table.
+func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.Unit) (quantity.Number, error) {
+	out, _, err := larder.Convert(c.Title, n, from, to, larder.Own{Each: c.Each, Density: c.Density})
+	return out, err
+}
+
+func (e *explosion) fault(file string, at card.Pos, sev card.Severity, msg string) {
+	e.findings = append(e.findings, card.Finding{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
+}
+
+// pass hands what a component's makings use on to what they are made of.
+func (e *explosion) pass(comp *Component) {
+	c := comp.Card
+	for i, it := range c.Items {
+		if e.left(c, i) {
+			continue
+		}
+		var sum quantity.Amount
+		for _, m := range comp.Makings {
+			if i < len(m.Items) {
+				sum.Qty, sum.Unit = sum.Qty.Add(m.Items[i].Need()), m.Items[i].Unit
+			}
+		}
+		if it.Card == "" {
+			if len(comp.Makings) > 0 {
+				e.d.Buy = append(e.d.Buy, Bought{Card: c.ID, Item: i + 1, Amount: sum})
+			}
+			continue
+		}
+		to := e.d.ByCard[it.Card]
+		if to == nil || sum.Unit == nil || sum.Qty.IsZero() || e.state[it.Card] != 2 || to == comp {
+			continue
+		}
+		u := Use{By: c.ID, Item: i + 1}
+		if it.Save != "" {
+			e.useSaved(to, it, sum, u, c)
+			continue
+		}
+		n, err := e.inUnit(to.Card, sum.Qty, sum.Unit, to.Unit)
+		if err != nil {
+			e.fault(c.File, it.Pos, card.Error, err.Error())
+			continue
+		}
+		u.Amount = n
+		e.use(to, u)
+	}
+}
+
+// useSaved notes that a by-product goes somewhere.
+func (e *explosion) useSaved(from *Component, it card.Item, a quantity.Amount, u Use, by *card.Card) {
+	for i := range from.Saves {
+		s := &from.Saves[i]
+		if s.Slug != it.Save || s.Unit == nil {
+			continue
+		}
+		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, s.Unit, larder.Own{Each: it.Each})
+		if err != nil {
+			e.fault(by.File, it.Pos, card.Error, err.Error())
+			return
+		}
+		u.Amount = n
+		s.Uses = append(s.Uses, u)
+		s.Used = s.Used.Add(n)
+	}
+}
+
+// balance closes a component's books once everything about it is known.
+func (e *explosion) balance(comp *Component) {
+	var made, factor quantity.Number
+	for _, m := range comp.Makings {
+		if m.Measured {
+			made = made.Add(m.Got)
+		} else {
+			made = made.Add(m.Amount)
+		}
+		factor = factor.Add(m.Factor)
+	}
+	comp.Made = made
+	spare := made.Sub(comp.Need)
+	switch {
+	case spare.Sign() < 0:
+		comp.Short, comp.Margin, comp.Left = true, quantity.Number{}, spare
+	case spare.Cmp(comp.Margin) < 0:
+		comp.Margin, comp.Left = spare, quantity.Number{} // the margin is there to be eaten into
+	default:
+		comp.Left = spare.Sub(comp.Margin)
+	}
+	for i := range comp.Saves {
+		s := &comp.Saves[i]
+		s.Have = comp.Card.Saves[i].Amount.Qty.Mul(factor)
+		if s.Used.Cmp(s.Have) <= 0 {
+			continue
+		}
+		pref := quantity.Prefs{Scale: quantity.Int(1)}
+		e.fault(comp.Card.File, comp.Card.Saves[i].Pos, card.Warning, "the dinner uses "+
+			quantity.Show(quantity.Amount{Qty: s.Used, Unit: s.Unit}, pref)+" of the "+comp.Card.Saves[i].Name+
+			", this saves "+quantity.Show(quantity.Amount{Qty: s.Have, Unit: s.Unit}, pref)+": buy or make the rest")
+	}
+}

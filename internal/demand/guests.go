@@ -1,0 +1,64 @@
+package demand
+
+import (
+	"slices"
+
+	"hobside/internal/menu"
+)
+
+// served says, course by course and plate by plate, how many covers each plate
+// goes out for, and which groups of guests get it. Groups count from 1; group 0
+// is everybody without exclusions.
+type served struct {
+	covers [][]int
+	groups [][][]int
+}
+
+// serve seats the guests: a plate "for no fish" goes to guests who exclude fish
+// in place of the nearest plate above it that is for everybody. A group for
+// whom several would do gets the one that meets most of its exclusions.
+func serve(m *menu.Menu, covers int) served {
+	var s served
+	for _, c := range m.Courses {
+		plates := make([]int, len(c.Plates))
+		groups := make([][]int, len(c.Plates))
+		for i := 0; i < len(c.Plates); {
+			next := i + 1
+			for next < len(c.Plates) && len(c.Plates[next].For) > 0 {
+				next++
+			}
+			rest := covers
+			groups[i] = append(groups[i], 0)
+			for g, guests := range m.Guests {
+				n := min(guests.Covers, rest)
+				rest -= n
+				at := i + standIn(c.Plates[i:next], guests.Exclude)
+				plates[at] += n
+				groups[at] = append(groups[at], g+1)
+			}
+			plates[i] += rest
+			i = next
+		}
+		s.covers = append(s.covers, plates)
+		s.groups = append(s.groups, groups)
+	}
+	return s
+}
+
+// standIn picks the plate that a group gets: 0, the one for everybody, unless
+// another is for some of its exclusions.
+func standIn(plates []menu.Plate, exclude []string) int {
+	best, most := 0, 0
+	for i, p := range plates {
+		meets := 0
+		for _, ex := range p.For {
+			if slices.Contains(exclude, ex) {
+				meets++
+			}
+		}
+		if meets > most {
+			best, most = i, meets
+		}
+	}
+	return best
+}

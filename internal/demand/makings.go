@@ -1,0 +1,125 @@
+package demand
+
+import (
+	"hobside/internal/quantity"
+)
+
+// maxMakings is more often than anybody makes one card for one dinner; beyond
+// it a slip of the finger in "largest" or the covers is likelier.
+const maxMakings = 500
+
+// make decides how often a component is made, and how much at a time.
+func (e *explosion) make(comp *Component) {
+	c := comp.Card
+	margin := c.Margin
+	if margin.IsZero() && !c.IsPlate() {
+		margin = e.in.Menu.Margin
+	}
+	comp.Margin = comp.Need.Mul(margin)
+	target := comp.Need.Add(comp.Margin)
+	if forSaved := e.forSaved(comp); target.IsZero() && forSaved.Sign() > 0 {
+		target = forSaved // made for what it sets aside alone
+	}
+	if target.Sign() <= 0 {
+		return
+	}
+	smallest, largest, whole := e.size(comp, c.Smallest), e.size(comp, c.Largest), e.size(comp, c.Whole)
+	for _, amount := range divide(target, smallest, largest, whole) {
+		m := Making{Amount: amount, Factor: amount.Quo(c.Makes.Qty)}
+		for i, it := range c.Items {
+			if e.left(c, i) {
+				m.Items = append(m.Items, quantity.Amount{})
+				continue
+			}
+			m.Items = append(m.Items, it.Amount.Scale(m.Factor))
+		}
+		comp.Makings = append(comp.Makings, m)
+	}
+	for _, made := range e.in.Made[c.ID] {
+		if made.Making < 1 || made.Making > len(comp.Makings) || made.Amount.Unit == nil {
+			continue
+		}
+		got, err := e.inUnit(c, made.Amount.Qty, made.Amount.Unit, comp.Unit)
+		if err != nil {
+			continue // the screen asks in the card's own unit
+		}
+		m := &comp.Makings[made.Making-1]
+		m.Measured, m.Got = true, got
+	}
+}
+
+// size is one of the card's own limits in its own unit, 0 for none.
+func (e *explosion) size(comp *Component, a quantity.Amount) quantity.Number {
+	if a.Unit == nil {
+		return quantity.Number{}
+	}
+	n, err := e.inUnit(comp.Card, a.Qty, a.Unit, comp.Unit)
+	if err != nil {
+		return quantity.Number{} // the compiler has found fault with it
+	}
+	return n
+}
+
+// divide parts an amount into makings: none below the smallest or above the
+// largest, each a whole multiple of whole where that is asked, all as equal as
+// may be. The sum is never below the target.
+func divide(target, smallest, largest, whole quantity.Number) []quantity.Number {
+	one := quantity.Int(1)
+	if target.Cmp(smallest) < 0 {
+		target = smallest
+	}
+	if whole.Sign() > 0 {
+		units := target.Quo(whole).Ceil()
+		most := units
+		if largest.Sign() > 0 {
+			if m := largest.Quo(whole).Floor(); m.Sign() > 0 {
+				most = m
+			} else {
+				most = one // "whole" above "largest": one at a time is the nearest to both
+			}
+		}
+		n, ok := units.Quo(most).Ceil().Int64()
+		if !ok || n > maxMakings {
+			n = maxMakings
+		}
+		parts := make([]quantity.Number, n)
+		share := units.Quo(quantity.Int(n)).Floor()
+		extra, _ := units.Sub(share.Mul(quantity.Int(n))).Int64()
+		for i := range parts {
+			parts[i] = share
+			if int64(i) < extra {
+				parts[i] = share.Add(one)
+			}
+			parts[i] = parts[i].Mul(whole)
+		}
+		return parts
+	}
+	n := int64(1)
+	if largest.Sign() > 0 && target.Cmp(largest) > 0 {
+		var ok bool
+		if n, ok = target.Quo(largest).Ceil().Int64(); !ok || n > maxMakings {
+			n = maxMakings
+		}
+	}
+	parts := make([]quantity.Number, n)
+	for i := range parts {
+		parts[i] = target.Quo(quantity.Int(n))
+	}
+	return parts
+}
+
+// forSaved is how much a card must be made for what others want of its
+// by-products.
+func (e *explosion) forSaved(comp *Component) quantity.Number {
+	var most quantity.Number
+	for i, s := range comp.Saves {
+		per := comp.Card.Saves[i].Amount.Qty
+		if per.Sign() <= 0 || s.Used.IsZero() {
+			continue
+		}
+		if n := s.Used.Quo(per).Mul(comp.Card.Makes.Qty); n.Cmp(most) > 0 {
+			most = n
+		}
+	}
+	return most
+}
