@@ -95,7 +95,7 @@ func TestClashes(t *testing.T) {
 		got = append(got, in.Menu.Guests[c.Group-1].Exclude[0]+": "+c.Plate+": "+strings.Join(c.Via, " > ")+" "+sure)
 	}
 	assert.Equal(t, []string{
-		"gluten: Trout: Card > Card > cream sure", // milk; the flour's gluten is answered for by the author
+		"gluten: Trout: Card > Card > cream sure",                   // milk; the flour's gluten is answered for by the author
 		"gluten: Trout: Card > sea lettuce (not assessed) not sure", // once, though neither exclusion is sure
 		"trout: Trout: Card > trout sure",
 		"fish: Beetroot: Card > Card > fish sauce sure",

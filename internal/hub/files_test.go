@@ -206,6 +206,30 @@ func TestTheNewestOfAnOfferedFileIsInTheReply(t *testing.T) {
 	assert.Len(t, sync1(t, h, req).Files, 2, "and not twice")
 }
 
+// Revisions may be handed back in any order; what came of the clash is not made
+// to clash again.
+func TestHandedBackInTheWrongOrder(t *testing.T) {
+	h, _, _ := newHub(t)
+	base := sitting.Revision(stock)
+	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
+	before := pulled(t, h)
+	require.True(t, before.newest["stock.md"].Clash)
+	for turn := range before.records {
+		anew, _, _ := newHub(t)
+		for i := range before.records {
+			f := before.records[(turn+i)%len(before.records)]
+			sync1(t, anew, request(t, offer("file-"+f.Revision, f.Base, f.Text)))
+		}
+		was, is := before.newest["stock.md"].Text, pulled(t, anew).newest["stock.md"].Text
+		if before.records[turn].Clash { // nothing tells yet that the first text is where all came from
+			assert.Contains(t, is, "- 3 kg bones\n")
+			assert.Equal(t, 2, strings.Count(is, "The second:"), is)
+			was = is
+		}
+		assert.Equal(t, was, is, "from the %dth on", turn)
+	}
+}
+
 func TestHandingBackAnOldTextDoesNotUndoANewOne(t *testing.T) {
 	h, _, _ := newHub(t)
 	base, newer := sitting.Revision(stock), edited("3 kg", "4 kg")

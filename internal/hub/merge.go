@@ -65,6 +65,25 @@ func Merge(base *string, ours, theirs string) string {
 	}
 }
 
+// holds says whether a text has all the words of another, line by line, wherever
+// they stand. Of two revisions handed back out of their order it tells which
+// came of which; merging them once more would only set marks around marks.
+func holds(all, some string) bool {
+	have := map[string]int{}
+	for _, l := range lines(all) {
+		have[bare(l)]++
+	}
+	for _, l := range lines(some) {
+		if isMark(l) || strings.TrimSpace(l) == "" {
+			continue
+		}
+		if have[bare(l)]--; have[bare(l)] < 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // merger writes the merged text.
 type merger struct {
 	out strings.Builder

@@ -87,6 +87,18 @@ func TestMergingAgainWhatIsMergedChangesNothing(t *testing.T) {
 	})
 }
 
+func TestHolds(t *testing.T) {
+	for _, tt := range []struct {
+		all, some string
+		want      bool
+	}{
+		{"a\nb\n", "a\n", true}, {"a\n", "a\nb\n", false}, {"b\r\na", "a\nb\n", true}, {"a\n", "\n  \na", true}, {"a\nb\n", "a\na\n", false}, {"", "", true},
+		{"a\nb\n", joined(markFirst, "a", markSecond, "b", markEnd), true},
+	} {
+		assert.Equal(t, tt.want, holds(tt.all, tt.some), "%q in %q", tt.some, tt.all)
+	}
+}
+
 func TestMergeWithoutABaseKeepsAllLines(t *testing.T) {
 	got := Merge(nil, "a\nb\nc\ne\n", "a\nc\nd\ne\nf\n")
 	assert.Equal(t, "a\nb\nc\nd\ne\nf\n", got)

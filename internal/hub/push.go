@@ -179,7 +179,15 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 		}
 		base = &text
 	}
-	text := Merge(base, newest.Text, offered.Text)
+	text := ""
+	switch back := strings.HasPrefix(offered.ID, handedBackBy); {
+	case back && (tx.IsBase(offered.Name, sitting.Revision(offered.Text)) || holds(newest.Text, offered.Text)):
+		text = newest.Text
+	case back && holds(offered.Text, newest.Text):
+		text = offered.Text
+	default:
+		text = Merge(base, newest.Text, offered.Text)
+	}
 	if len(text) > MaxText || strings.Count(text, "\n") > MaxLines {
 		return whyTooLarge, nil
 	}

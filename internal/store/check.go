@@ -99,6 +99,9 @@ func (c *checker) log(tx *Tx) error {
 			if !tx.Knows(f.Revision) {
 				c.wrong("the text of %s, revision %s, is missing", f.Name, f.Revision)
 			}
+			if f.Base != "" && !tx.IsBase(f.Name, f.Base) {
+				c.wrong("revision %s of %s is not known to be what %s was made from", f.Base, f.Name, f.Revision)
+			}
 			if at := unkey(tx.tx.Bucket(bucketRevisions).Get(revisionKey(f.Name, f.Revision))); at < seq {
 				c.wrong("revision %s of %s is at %d, not known as such", f.Revision, f.Name, seq)
 			}

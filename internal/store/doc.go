@@ -22,5 +22,6 @@
 //	byid       id of an event or of a file's offer -> sequence number
 //	heads      file name -> its newest revision
 //	revisions  file name, NUL, revision -> sequence number of its newest record
+//	bases      file name, NUL, revision that another was made from -> nothing
 //	texts      revision -> text
 package store

@@ -30,8 +30,9 @@ var (
 	bucketByID      = []byte("byid")
 	bucketHeads     = []byte("heads")
 	bucketRevisions = []byte("revisions")
+	bucketBases     = []byte("bases")
 	bucketTexts     = []byte("texts")
-	buckets         = [][]byte{bucketMeta, bucketLog, bucketByID, bucketHeads, bucketRevisions, bucketTexts}
+	buckets         = [][]byte{bucketMeta, bucketLog, bucketByID, bucketHeads, bucketRevisions, bucketBases, bucketTexts}
 
 	keyFormat = []byte("format")
 	keyEpoch  = []byte("epoch")

@@ -90,6 +90,9 @@ func TestWhatWasWrittenIsThereAfterReopening(t *testing.T) {
 		assert.False(t, tx.Has("soup.md", first.Revision), "another file's revision")
 		assert.True(t, tx.Knows(first.Revision))
 		assert.False(t, tx.Knows(""))
+		assert.True(t, tx.IsBase("stock.md", first.Revision))
+		assert.False(t, tx.IsBase("soup.md", first.Revision))
+		assert.False(t, tx.IsBase("stock.md", tx.Head("stock.md")))
 		newest, err := tx.Newest()
 		assert.Equal(t, tick(2).Stamp, newest)
 		return err

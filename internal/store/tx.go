@@ -98,6 +98,12 @@ func (tx *Tx) Has(name, revision string) bool {
 	return tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision)) != nil
 }
 
+// IsBase says whether a revision of a file that is here was made from this one,
+// which itself may not be here.
+func (tx *Tx) IsBase(name, revision string) bool {
+	return tx.tx.Bucket(bucketBases).Get(revisionKey(name, revision)) != nil
+}
+
 // File is the newest record of one revision of a file.
 func (tx *Tx) File(name, revision string) (File, error) {
 	seq := tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision))
@@ -154,7 +160,11 @@ func (tx *Tx) AppendFile(f File) (File, error) {
 	if err := tx.append(Record{File: &f}); err != nil {
 		return f, err
 	}
-	return f, errors.Join(
+	var err error
+	if f.Base != "" {
+		err = tx.tx.Bucket(bucketBases).Put(revisionKey(f.Name, f.Base), []byte{})
+	}
+	return f, errors.Join(err,
 		tx.tx.Bucket(bucketTexts).Put([]byte(f.Revision), []byte(f.Text)),
 		tx.tx.Bucket(bucketHeads).Put([]byte(f.Name), []byte(f.Revision)),
 		tx.tx.Bucket(bucketRevisions).Put(revisionKey(f.Name, f.Revision), key(tx.Seq())),

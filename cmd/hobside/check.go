@@ -1,0 +1,113 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"hobside/internal/card"
+	"hobside/internal/engine"
+)
+
+// maxFile is more than any card, and little enough to read without thought.
+const maxFile = 32 << 20
+
+// check prints every finding of the files and folders named.
+func check(_ context.Context, args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("check", flag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	asJSON := flags.Bool("json", false, "print findings as one JSON array")
+	if err := flags.Parse(args); err != nil {
+		return usage("%v", err)
+	}
+	if flags.NArg() == 0 {
+		return usage("name at least one file or folder")
+	}
+	var paths []string
+	for _, arg := range flags.Args() {
+		found, err := markdownIn(arg)
+		if err != nil {
+			return err
+		}
+		if len(found) == 0 {
+			return fmt.Errorf("%s holds no .md file", arg)
+		}
+		paths = append(paths, found...)
+	}
+	findings, err := findingsOf(paths)
+	if err != nil {
+		return err
+	}
+	errors := 0
+	for _, f := range findings {
+		if f.Severity == card.Error {
+			errors++
+		}
+	}
+	if *asJSON {
+		enc := json.NewEncoder(out)
+		enc.SetIndent("", "  ")
+		if err := enc.Encode(findings); err != nil {
+			return err
+		}
+	} else {
+		for _, f := range findings {
+			fmt.Fprintln(out, f.Error())
+		}
+		fmt.Fprintf(out, "%d files, %d errors, %d warnings\n", len(paths), errors, len(findings)-errors)
+	}
+	if errors > 0 {
+		return errFindings
+	}
+	return nil
+}
+
+// findingsOf compiles files together and gives their findings with the paths
+// that were asked for.
+func findingsOf(paths []string) ([]card.Finding, error) {
+	var files []engine.File
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			return nil, err
+		}
+		if info.Size() > maxFile {
+			return nil, fmt.Errorf("%s has %d MB: no card is that large, nothing was read", path, info.Size()>>20)
+		}
+		b, err := os.ReadFile(path)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, engine.File{Name: filepath.ToSlash(path), Text: string(b)})
+	}
+	return engine.Check(files), nil
+}
+
+// markdownIn lists the Markdown files under a path. README.md files explain a
+// folder and are no cards; one that is named itself is still read.
+func markdownIn(path string) ([]string, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", path, err)
+	}
+	if !info.IsDir() {
+		return []string{path}, nil
+	}
+	var found []string
+	err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if !d.IsDir() && strings.HasSuffix(d.Name(), ".md") && d.Name() != "README.md" {
+			found = append(found, p)
+		}
+		return nil
+	})
+	return found, err
+}

@@ -1,0 +1,87 @@
+// Command hobside is the one binary: the server, and the command line of an
+// author who writes cards in an editor.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// Exit codes: 1 when what was asked found errors or failed, 2 for wrong usage.
+const (
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+// errUsage marks an error of how the command was called.
+var errUsage = errors.New("wrong usage")
+
+// errFindings says that cards have errors; they have been printed already.
+var errFindings = errors.New("there are errors")
+
+// commands in the order the help lists them.
+var commands = []struct {
+	name, args, what string
+	run              func(ctx context.Context, args []string, out io.Writer) error
+}{
+	{"serve", "[--listen 127.0.0.1:8420] [--data FILE] [--empty]", "serve the app to a browser on this machine", serve},
+	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus and kitchens", check},
+}
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// run is main without the process: it returns the exit code.
+func run(ctx context.Context, args []string, out, problems io.Writer) int {
+	if len(args) == 0 || args[0] == "help" || args[0] == "--help" || args[0] == "-h" {
+		w := out
+		if len(args) == 0 {
+			w = problems
+		}
+		help(w)
+		if len(args) == 0 {
+			return exitUsage
+		}
+		return 0
+	}
+	for _, c := range commands {
+		if c.name != args[0] {
+			continue
+		}
+		err := c.run(ctx, args[1:], out)
+		switch {
+		case err == nil:
+			return 0
+		case errors.Is(err, errFindings):
+			return exitFailed
+		case errors.Is(err, errUsage):
+			fmt.Fprintf(problems, "hobside %s: %v\nusage: hobside %s %s\n", c.name, err, c.name, c.args)
+			return exitUsage
+		}
+		fmt.Fprintf(problems, "hobside %s: %v\n", c.name, err)
+		return exitFailed
+	}
+	fmt.Fprintf(problems, "hobside: unknown command %q\n", args[0])
+	help(problems)
+	return exitUsage
+}
+
+func help(w io.Writer) {
+	fmt.Fprintln(w, "Hobside plans and cooks a dinner from Markdown cards.")
+	for _, c := range commands {
+		fmt.Fprintf(w, "  hobside %s %s\n        %s\n", c.name, c.args, c.what)
+	}
+}
+
+// usage makes an error of how the command was called.
+func usage(format string, args ...any) error {
+	return fmt.Errorf("%w: %s", errUsage, fmt.Sprintf(format, args...))
+}

@@ -1,0 +1,197 @@
+package engine
+
+import (
+	"slices"
+	"strconv"
+	"time"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/menu"
+	"hobside/internal/quantity"
+	"hobside/internal/sitting"
+)
+
+// serve writes the dinner down as the phone shows it.
+func (e *Engine) serve(f *followed, in demand.Input, findings []card.Finding) *Dinner {
+	d := &Dinner{Sitting: f.id, Title: f.state.Name, Covers: f.demand.Covers, Serve: f.state.Serve,
+		Courses: []Course{}, Cards: []CardView{}, Guests: []GuestView{}, Findings: findings}
+	if d.Findings == nil {
+		d.Findings = []card.Finding{}
+	}
+	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
+		d.Kitchen = k.kitchen.Title
+	}
+	if in.Menu == nil {
+		return d
+	}
+	if d.Title == "" {
+		d.Title = in.Menu.Title
+	}
+	d.Intro = in.Menu.Intro
+	served := servedCovers(f.demand)
+	for i, c := range in.Menu.Courses {
+		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
+		for j, p := range c.Plates {
+			pv := PlateView{Card: p.Card, Name: p.Name, For: p.For, Covers: served[[2]int{i + 1, j + 1}]}
+			if pv.For == nil {
+				pv.For = []string{}
+			}
+			if p.Amount.Unit != nil {
+				pv.Each = e.amount(p.Amount)
+			}
+			v.Plates = append(v.Plates, pv)
+		}
+		d.Courses = append(d.Courses, v)
+	}
+	// Components come users first; a cook makes what is used first.
+	for _, comp := range slices.Backward(f.demand.Components) {
+		d.Cards = append(d.Cards, e.cardView(f, in, comp))
+	}
+	d.Guests = guests(in, f.demand)
+	return d
+}
+
+func servedCovers(d *demand.Demand) map[[2]int]int {
+	served := map[[2]int]int{}
+	for _, comp := range d.Components {
+		for _, u := range comp.Uses {
+			if u.Course > 0 {
+				served[[2]int{u.Course, u.Plate}] = u.Covers
+			}
+		}
+	}
+	return served
+}
+
+func (e *Engine) cardView(f *followed, in demand.Input, comp *demand.Component) CardView {
+	c := comp.Card
+	v := CardView{ID: c.ID, Title: c.Title, Intro: c.Intro, Plate: c.IsPlate(), Makes: e.amount(c.Makes),
+		Courses: coursesOf(in.Menu, f.demand, c.ID), Keeps: keeps(c.Keeps), Ways: []string{}, Feeds: []string{}, Saves: []string{}, Makings: []MakingView{}}
+	for _, w := range c.Ways {
+		v.Ways = append(v.Ways, w.Name)
+	}
+	if len(c.Ways) > 0 {
+		v.Way = way(in.Ways, c)
+	}
+	for _, u := range comp.Uses {
+		v.Feeds = append(v.Feeds, e.feed(in, comp, u))
+	}
+	for _, s := range comp.Saves {
+		v.Saves = append(v.Saves, byProductName(c, s.Slug)+", "+e.amount(quantity.Amount{Qty: s.Have, Unit: s.Unit}))
+	}
+	left := f.state.Leave
+	for i := range comp.Makings {
+		v.Makings = append(v.Makings, e.making(comp, i, v.Way, left))
+	}
+	return v
+}
+
+// way is the way chosen for a card: 1 + index, the first when nobody chose.
+func way(ways map[string]int, c *card.Card) int {
+	if w := ways[c.ID]; w >= 1 && w <= len(c.Ways) {
+		return w
+	}
+	return 1
+}
+
+func (e *Engine) feed(in demand.Input, comp *demand.Component, u demand.Use) string {
+	to := "the table"
+	if user := in.Cards[u.By]; user != nil {
+		to = user.Title
+	} else if u.Course > 0 && u.Course <= len(in.Menu.Courses) {
+		to = in.Menu.Courses[u.Course-1].Name
+	}
+	return to + ": " + e.amount(quantity.Amount{Qty: u.Amount, Unit: comp.Unit})
+}
+
+// coursesOf names the courses a card ends up in, in serving order.
+func coursesOf(m *menu.Menu, d *demand.Demand, id string) []string {
+	in := map[int]bool{}
+	seen := map[string]bool{}
+	var visit func(id string)
+	visit = func(id string) {
+		if seen[id] || d.ByCard[id] == nil {
+			return
+		}
+		seen[id] = true
+		comp := d.ByCard[id]
+		uses := slices.Clone(comp.Uses)
+		for _, s := range comp.Saves {
+			uses = append(uses, s.Uses...)
+		}
+		for _, u := range uses {
+			if u.Course > 0 {
+				in[u.Course] = true
+			}
+			if u.By != "" {
+				visit(u.By)
+			}
+		}
+	}
+	visit(id)
+	names := []string{}
+	for i, c := range m.Courses {
+		if in[i+1] {
+			names = append(names, c.Name)
+		}
+	}
+	return names
+}
+
+func keeps(ks []card.Keep) []string {
+	out := []string{}
+	for _, k := range ks {
+		out = append(out, k.String())
+	}
+	return out
+}
+
+func byProductName(c *card.Card, slug string) string {
+	for _, s := range c.Saves {
+		if s.Slug == slug {
+			return s.Name
+		}
+	}
+	return slug
+}
+
+func guests(in demand.Input, d *demand.Demand) []GuestView {
+	out := []GuestView{}
+	clashes := demand.Clashes(in, d)
+	for i, g := range in.Menu.Guests {
+		v := GuestView{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note, Clashes: []Clash{}}
+		for _, c := range clashes {
+			if c.Group != i+1 {
+				continue
+			}
+			v.Clashes = append(v.Clashes, Clash{Course: in.Menu.Courses[c.Course-1].Name, Plate: c.Plate, Via: c.Via, Sure: c.Sure})
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+const wallForm = "2006-01-02T15:04"
+
+// wall writes a wall-clock time, "" for none.
+func wall(w menu.When) string {
+	if w.IsZero() {
+		return ""
+	}
+	return time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute, 0, 0, time.UTC).Format(wallForm)
+}
+
+// later is a wall-clock time so many minutes on. A dinner does not cross a
+// change of the clocks between two courses, so plain arithmetic will do.
+func later(at string, minutes int) string {
+	t, err := time.Parse(wallForm, at)
+	if err != nil {
+		return at
+	}
+	return t.Add(time.Duration(minutes) * time.Minute).Format(wallForm)
+}
+
+func stepKey(c *card.Card, making, step int) string { return sitting.StepKey(c.ID, making, step) }
+
+func itoa(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,82 @@
+package engine
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"hobside/internal/card"
+	"hobside/internal/menu"
+	"hobside/internal/quantity"
+)
+
+// Engine is a library of files and the sittings it follows.
+type Engine struct {
+	library  map[string]*document // by file name
+	compiled map[string]*document // by revision, for pinned texts
+	sittings map[string]*followed // by sitting ID
+	show     quantity.Prefs       // how amounts are shown
+}
+
+// New returns an engine with an empty library that shows metric amounts to the
+// gram.
+func New() *Engine {
+	return &Engine{
+		library:  map[string]*document{},
+		compiled: map[string]*document{},
+		sittings: map[string]*followed{},
+		show:     quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)},
+	}
+}
+
+// A document is one compiled file: exactly one of card, menu and kitchen is set.
+type document struct {
+	name     string
+	card     *card.Card
+	menu     *menu.Menu
+	kitchen  *menu.Kitchen
+	findings []card.Finding
+}
+
+// Call does one of the calls of call.go. It always answers with JSON: the
+// call's answer, or a Failure in words a cook can act on.
+func (e *Engine) Call(method string, in []byte) []byte {
+	var answer any
+	var err error
+	switch method {
+	case "load":
+		answer, err = do(in, e.load)
+	case "read":
+		answer, err = do(in, e.read)
+	case "open":
+		answer, err = do(in, e.open)
+	case "apply":
+		answer, err = do(in, e.apply)
+	case "prefs":
+		answer, err = do(in, e.prefs)
+	case "order":
+		answer, err = do(in, e.order)
+	case "stamp":
+		answer, err = do(in, stamp)
+	case "revision":
+		answer, err = do(in, revision)
+	default:
+		err = fmt.Errorf("the engine has no call %q: the page and the engine are of two releases; reload the page", method)
+	}
+	if err != nil {
+		answer = Failure{Error: err.Error()}
+	}
+	out, err := json.Marshal(answer)
+	if err != nil {
+		out, _ = json.Marshal(Failure{Error: "cannot write the answer: " + err.Error()})
+	}
+	return out
+}
+
+// do decodes a call, makes it, and hands on its answer.
+func do[In, Out any](in []byte, f func(In) (Out, error)) (any, error) {
+	var call In
+	if err := json.Unmarshal(in, &call); err != nil {
+		return nil, fmt.Errorf("cannot read the call: %w", err)
+	}
+	return f(call)
+}

@@ -1,0 +1,236 @@
+package engine
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/quantity"
+	"hobside/internal/sitting"
+)
+
+// followed is a sitting whose events the engine has.
+type followed struct {
+	id     string
+	texts  map[string]string // revision -> text
+	events map[string]sitting.Event
+	state  *sitting.State
+	basis  string  // what the dinner below was worked out from
+	dinner *Dinner // nil until the opening event is known
+	demand *demand.Demand
+	docs   map[string]*document // the pinned files, by name
+}
+
+// open begins to follow a sitting, or begins again.
+func (e *Engine) open(in OpenCall) (*Sheet, error) {
+	if in.Sitting == "" {
+		return nil, fmt.Errorf("open names no sitting")
+	}
+	f := &followed{id: in.Sitting, texts: map[string]string{}, events: map[string]sitting.Event{}}
+	e.sittings[in.Sitting] = f
+	return e.take(f, in.Texts, in.Events, true)
+}
+
+// apply adds events to an open sitting.
+func (e *Engine) apply(in ApplyCall) (*Sheet, error) {
+	f, ok := e.sittings[in.Sitting]
+	if !ok {
+		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+	}
+	return e.take(f, in.Texts, in.Events, false)
+}
+
+// prefs changes how amounts are shown.
+func (e *Engine) prefs(in Prefs) (*Sheet, error) {
+	show := quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)}
+	switch in.System {
+	case "", "metric":
+	case "us":
+		show.System = quantity.US
+	default:
+		return nil, fmt.Errorf("unknown system %q: metric or us", in.System)
+	}
+	switch in.Scale {
+	case "", "1 g":
+	case "0.1 g":
+		show.Scale = quantity.Frac(1, 10)
+	case "5 g":
+		show.Scale = quantity.Int(5)
+	default:
+		return nil, fmt.Errorf("unknown scale %q: 0.1 g, 1 g or 5 g", in.Scale)
+	}
+	e.show = show
+	for _, f := range e.sittings {
+		f.basis = "" // shown in the old way
+	}
+	if in.Sitting == "" {
+		return &Sheet{}, nil
+	}
+	f, ok := e.sittings[in.Sitting]
+	if !ok {
+		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+	}
+	return e.take(f, nil, nil, true)
+}
+
+// take folds what is new and works the dinner out again when that changed it.
+func (e *Engine) take(f *followed, texts map[string]string, events []sitting.Event, always bool) (*Sheet, error) {
+	for rev, text := range texts {
+		f.texts[rev] = text
+	}
+	for _, ev := range events {
+		if ev.Sitting != f.id {
+			continue // another sitting's: the caller pages through one log of all
+		}
+		f.events[ev.ID] = ev // a later copy has the server's final stamp
+	}
+	all := make([]sitting.Event, 0, len(f.events))
+	for _, ev := range f.events {
+		all = append(all, ev)
+	}
+	f.state = sitting.Fold(all)
+	sheet := &Sheet{State: f.state}
+	if f.state.Open == nil {
+		return sheet, nil
+	}
+	basis := f.newBasis()
+	if always || basis != f.basis {
+		e.workOut(f)
+		f.basis = basis
+		sheet.Dinner = f.dinner
+	}
+	return sheet, nil
+}
+
+// newBasis writes down all that amounts depend on. Two states with the same
+// basis have the same dinner.
+func (f *followed) newBasis() string {
+	have := make([]string, 0, len(f.texts))
+	for rev := range f.texts {
+		have = append(have, rev)
+	}
+	slices.Sort(have)
+	s := f.state
+	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Measures, have})
+	return string(b)
+}
+
+// workOut compiles the pinned files and explodes the dinner.
+func (e *Engine) workOut(f *followed) {
+	f.docs = map[string]*document{}
+	var findings []card.Finding
+	for name, rev := range f.state.Open.Files {
+		text, ok := f.texts[rev]
+		if !ok {
+			findings = append(findings, card.Finding{File: name, Line: 1, Col: 1, Severity: card.Error,
+				Msg: "its text is not on this phone yet", Do: "it comes with the next sync"})
+			continue
+		}
+		key := name + "@" + rev
+		d, ok := e.compiled[key]
+		if !ok {
+			d = compile(name, []byte(text))
+			e.compiled[key] = d
+		}
+		f.docs[name] = d
+		findings = append(findings, d.findings...)
+	}
+	findings = append(findings, links(f.docs)...)
+	in := f.input()
+	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
+	if in.Menu != nil {
+		var more []card.Finding
+		f.demand, more = demand.Explode(in)
+		findings = append(findings, more...)
+	}
+	slices.SortFunc(findings, func(a, b card.Finding) int {
+		return compareStrings(a.File+"\x00"+pad(a.Line)+pad(a.Col)+a.Msg, b.File+"\x00"+pad(b.Line)+pad(b.Col)+b.Msg)
+	})
+	findings = slices.Compact(findings)
+	f.dinner = e.serve(f, in, findings)
+}
+
+// input gathers what demand needs from the state.
+func (f *followed) input() demand.Input {
+	s := f.state
+	in := demand.Input{
+		Cards:    map[string]*card.Card{},
+		Covers:   s.Covers,
+		Made:     map[string][]demand.Made{},
+		Ways:     s.Ways,
+		Leave:    map[string]map[int]bool{},
+		Portions: s.Portions,
+	}
+	for name, d := range f.docs {
+		if d.card != nil {
+			in.Cards[d.card.ID] = d.card
+		}
+		if d.menu != nil && name == s.Open.Menu {
+			in.Menu = d.menu
+		}
+	}
+	for _, key := range sortedKeys(s.Measures) {
+		k, ok := sitting.ParseKey(key)
+		c := in.Cards[k.Card]
+		if !ok || c == nil || len(s.Measures[key]) == 0 {
+			continue
+		}
+		if k.Step > 0 && !yields(c, k.Step) {
+			continue // a weight on the way, not what the making gave
+		}
+		m := s.Measures[key]
+		in.Made[k.Card] = append(in.Made[k.Card], demand.Made{Making: k.Making, Amount: m[len(m)-1].Amount})
+	}
+	for key, left := range s.Leave {
+		k, ok := sitting.ParseKey(key)
+		if !ok || k.Item == 0 || !left {
+			continue
+		}
+		if in.Leave[k.Card] == nil {
+			in.Leave[k.Card] = map[int]bool{}
+		}
+		in.Leave[k.Card][k.Item] = true
+	}
+	return in
+}
+
+// yields says whether a weight taken at a step is what the whole making gave:
+// the step ends when the weight that the card makes is reached.
+func yields(c *card.Card, step int) bool {
+	if step < 1 || step > len(c.Steps) {
+		return false
+	}
+	until := c.Steps[step-1].Until.Amount
+	if until.Unit == nil || c.Makes.Unit == nil {
+		return false
+	}
+	n, ok := quantity.Convert(until.Need(), until.Unit, c.Makes.Unit)
+	return ok && n.Cmp(c.Makes.Need()) == 0
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+func compareStrings(a, b string) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+func pad(n int) string {
+	s := strconv.Itoa(n)
+	return "000000"[min(len(s), 6):] + s
+}

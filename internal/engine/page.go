@@ -1,0 +1,126 @@
+package engine
+
+import (
+	"fmt"
+	"strings"
+
+	"hobside/internal/card"
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
+)
+
+// read makes a page of one file, of the library or still being typed.
+func (e *Engine) read(in ReadCall) (*PageView, error) {
+	d := e.library[in.Name]
+	if in.Text != "" {
+		d = compile(in.Name, []byte(in.Text))
+	}
+	if d == nil {
+		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
+	}
+	v := &PageView{Findings: append([]card.Finding{}, d.findings...)}
+	v.Findings = append(v.Findings, e.between(d)...)
+	switch {
+	case d.menu != nil:
+		v.Kind, v.Title, v.HTML = "menu", d.menu.Title, card.Markdown(d.menu.Source)
+	case d.kitchen != nil:
+		v.Kind, v.Title, v.HTML = "kitchen", d.kitchen.Title, card.Markdown(d.kitchen.Source)
+	default:
+		factor, err := scaleTo(d.card, in.Make)
+		if err != nil {
+			return nil, err
+		}
+		v.Kind, v.Title = "card", d.card.Title
+		v.Makes = e.amount(d.card.Makes.Scale(factor))
+		v.HTML = card.HTML(d.card, e.shown(d.card, factor))
+	}
+	if v.Title == "" {
+		v.Title = d.id()
+	}
+	return v, nil
+}
+
+// between are the findings on one file that only its neighbours show.
+func (e *Engine) between(d *document) []card.Finding {
+	docs := make(map[string]*document, len(e.library)+1)
+	for name, other := range e.library {
+		docs[name] = other
+	}
+	docs[d.name] = d
+	var out []card.Finding
+	for _, f := range links(docs) {
+		if f.File == d.name {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// scaleTo is the factor that makes a card give what was asked: "2.4 kg",
+// "30 pieces", "×3".
+func scaleTo(c *card.Card, makes string) (quantity.Number, error) {
+	one := quantity.Int(1)
+	makes = strings.TrimSpace(makes)
+	if makes == "" {
+		return one, nil
+	}
+	for _, times := range [...]string{"×", "x", "*"} {
+		rest, ok := strings.CutPrefix(strings.ToLower(makes), times)
+		if !ok {
+			continue
+		}
+		a, after, err := quantity.ParseAmount(strings.TrimSpace(rest))
+		if err != nil || after != "" || a.Unit != quantity.Each {
+			return one, fmt.Errorf("%q is not so many times: write it like ×3", makes)
+		}
+		return a.Qty, nil
+	}
+	a, after, err := quantity.ParseAmount(makes)
+	if err != nil {
+		return one, fmt.Errorf("%q is no amount: %w", makes, err)
+	}
+	if a.Unit == nil || after != "" {
+		return one, fmt.Errorf("%q is no amount: write it like 2.4 kg or ×3", makes)
+	}
+	if c.Makes.Unit == nil || c.Makes.Qty.Sign() <= 0 {
+		return one, fmt.Errorf("the card does not say what it makes, so it can't be scaled to %s; ×3 works", makes)
+	}
+	n, _, err := larder.Convert(c.Title, a.Need(), a.Unit, c.Makes.Unit, larder.Own{Each: c.Each, Density: c.Density})
+	if err != nil {
+		return one, fmt.Errorf("the card makes %s: %w", quantity.Show(c.Makes, quantity.Prefs{Scale: one}), err)
+	}
+	return n.Quo(c.Makes.Qty), nil
+}
+
+// shown writes all amounts of a card, scaled.
+func (e *Engine) shown(c *card.Card, factor quantity.Number) card.Shown {
+	out := card.Shown{Makes: e.amount(c.Makes.Scale(factor))}
+	for _, it := range c.Items {
+		text, aside := e.item(it, it.Amount.Scale(factor))
+		if !it.Percent.IsZero() && aside == "" {
+			aside = e.percent(it.Percent)
+		}
+		if aside != "" {
+			text += " (" + aside + ")"
+		}
+		out.Items = append(out.Items, text)
+	}
+	out.Uses = make([][]string, len(c.Steps))
+	for way := min(1, len(c.Ways)); way <= len(c.Ways); way++ {
+		used, _ := c.Uses(way, factor)
+		uses := e.split(c, used)
+		for s := range uses {
+			if w := c.Steps[s].Way; w != 0 && w != way {
+				continue
+			}
+			out.Uses[s] = make([]string, len(uses[s]))
+			for r := range uses[s] {
+				out.Uses[s][r] = uses[s][r].amount
+			}
+		}
+	}
+	for _, s := range c.Saves {
+		out.Saves = append(out.Saves, e.amount(s.Amount.Scale(factor)))
+	}
+	return out
+}
