@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"encoding/hex"
+	"errors"
 	"net/http"
 	"strconv"
 	"strings"
@@ -40,7 +41,11 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusNotFound, "there is nothing at "+url)
 		return
 	}
-	body, coding := f.as(r.Header.Get("Accept-Encoding"))
+	body, coding, err := s.files.as(f, r.Header.Get("Accept-Encoding"))
+	if err != nil {
+		fail(w, r, http.StatusInternalServerError, "cannot read "+url)
+		return
+	}
 	tag := hex.EncodeToString(f.sum[:16])
 	h := w.Header()
 	h.Set("Content-Type", f.ctype)
@@ -57,46 +62,49 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 		w.WriteHeader(http.StatusNotModified)
 		return
 	}
-	h.Set("Content-Length", strconv.Itoa(len(body)))
+	h.Set("Content-Length", strconv.Itoa(body.size))
 	if r.Method != http.MethodHead {
 		// The engine over a weak signal takes longer than any other answer may.
 		http.NewResponseController(w).SetWriteDeadline(time.Now().Add(fileWait))
-		w.Write(body)
+		s.files.write(w, body) // who has gone away misses nothing
 	}
 }
 
-// as gives the body in the best coding that the browser takes.
-func (f *file) as(accept string) (body []byte, coding string) {
-	if !f.plain || len(f.body) < smallest {
-		return f.body, ""
+// as gives a file in the best coding that the browser takes.
+func (all *files) as(f *file, accept string) (body content, coding string, err error) {
+	if f.dense || f.plain.size < smallest {
+		return f.plain, "", nil
 	}
-	f.once.Do(f.compress)
+	f.once.Do(func() { err = all.compress(f) })
 	switch {
-	case f.br != nil && takes(accept, "br"):
-		return f.br, "br"
-	case f.gz != nil && takes(accept, "gzip"):
-		return f.gz, "gzip"
+	case f.br.size > 0 && takes(accept, "br"):
+		return f.br, "br", err
+	case f.gz.size > 0 && takes(accept, "gzip"):
+		return f.gz, "gzip", err
 	}
-	return f.body, ""
+	return f.plain, "", err
 }
 
 // compress makes what the build did not: once, when first asked for, so that
 // starting costs nothing.
-func (f *file) compress() {
-	if f.br == nil {
+func (all *files) compress(f *file) error {
+	if f.br.size == 0 {
 		var b bytes.Buffer
 		w := brotli.NewWriterLevel(&b, 6)
-		w.Write(f.body) // a bytes.Buffer takes everything
-		w.Close()
-		f.br = b.Bytes()
+		if err := errors.Join(all.write(w, f.plain), w.Close()); err != nil {
+			return err
+		}
+		f.br = inMemory(b.Bytes())
 	}
-	if f.gz == nil {
+	if f.gz.size == 0 {
 		var b bytes.Buffer
 		w := gzip.NewWriter(&b)
-		w.Write(f.body)
-		w.Close()
-		f.gz = b.Bytes()
+		if err := errors.Join(all.write(w, f.plain), w.Close()); err != nil {
+			return err
+		}
+		f.gz = inMemory(b.Bytes())
 	}
+	return nil
 }
 
 // takes says whether an Accept-Encoding names a coding and does not give it the

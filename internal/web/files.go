@@ -1,11 +1,13 @@
 package web
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -16,22 +18,22 @@ import (
 // kind is what a file is sent as.
 type kind struct {
 	ctype string
-	plain bool // worth compressing
+	dense bool // compressed already
 	keep  bool // the phone keeps it for when there is no network
 }
 
 // kinds is the table of what is sent at all. The types are our own: the one of
 // mime.TypeByExtension depends on the machine.
 var kinds = map[string]kind{
-	".html":        {"text/html; charset=utf-8", true, true},
-	".css":         {"text/css; charset=utf-8", true, true},
-	".js":          {"text/javascript; charset=utf-8", true, true},
-	".wasm":        {"application/wasm", true, true},
-	".webmanifest": {"application/manifest+json", true, true},
-	".svg":         {"image/svg+xml", true, true},
-	".png":         {"image/png", false, true},
-	".woff2":       {"font/woff2", false, true},
-	".txt":         {"text/plain; charset=utf-8", true, false}, // licences
+	".html":        {"text/html; charset=utf-8", false, true},
+	".css":         {"text/css; charset=utf-8", false, true},
+	".js":          {"text/javascript; charset=utf-8", false, true},
+	".wasm":        {"application/wasm", false, true},
+	".webmanifest": {"application/manifest+json", false, true},
+	".svg":         {"image/svg+xml", false, true},
+	".png":         {"image/png", true, true},
+	".woff2":       {"font/woff2", true, true},
+	".txt":         {"text/plain; charset=utf-8", false, false}, // licences
 }
 
 const (
@@ -40,8 +42,14 @@ const (
 	indexFile = "index.html"
 )
 
-// files is the app, in memory, by URL.
+// held is the size up to which a file is kept ready in memory. The engine is far
+// over it: it lies in the program already, and a second copy of it would be most
+// of the memory that the server takes.
+const held = 256 << 10
+
+// files is the app, by URL.
 type files struct {
+	static  fs.FS
 	byURL   map[string]*file
 	version string // hash over all of it
 	built   bool   // whether the engine is there
@@ -50,16 +58,23 @@ type files struct {
 // A file is one file as it can be sent.
 type file struct {
 	kind
-	body []byte
-	sum  [sha256.Size]byte
+	plain content
+	sum   [sha256.Size]byte
 
 	once   sync.Once
-	br, gz []byte // from the build, or made when first asked for; nil when not worth it
+	br, gz content // from the build, or made when first asked for; empty when not worth it
+}
+
+// content is some bytes: here, or in a file to be read when they are sent.
+type content struct {
+	body []byte
+	name string
+	size int
 }
 
 // load reads the app's files, and puts into the service worker which they are.
 func load(static fs.FS) (*files, error) {
-	all := &files{byURL: map[string]*file{}}
+	all := &files{static: static, byURL: map[string]*file{}}
 	err := fs.WalkDir(static, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -68,13 +83,17 @@ func load(static fs.FS) (*files, error) {
 		if !ok {
 			return nil
 		}
-		body, err := fs.ReadFile(static, name)
-		if err != nil {
+		f := &file{kind: k}
+		if f.plain, err = all.read(name); err != nil {
 			return err
 		}
-		f := &file{kind: k, body: body, sum: sha256.Sum256(body)}
-		f.br, _ = fs.ReadFile(static, name+".br") // the build leaves them beside the engine
-		f.gz, _ = fs.ReadFile(static, name+".gz")
+		h := sha256.New()
+		if err := all.write(h, f.plain); err != nil {
+			return err
+		}
+		f.sum = [sha256.Size]byte(h.Sum(nil))
+		f.br, _ = all.read(name + ".br") // the build leaves them beside the engine
+		f.gz, _ = all.read(name + ".gz")
 		all.byURL[urlOf(name)] = f
 		return nil
 	})
@@ -87,13 +106,46 @@ func load(static fs.FS) (*files, error) {
 	all.built = all.byURL[engineURL] != nil
 	all.version = all.sum()
 	if worker := all.byURL[workerURL]; worker != nil {
-		worker.body = append([]byte(all.precache()), worker.body...)
-		worker.sum = sha256.Sum256(worker.body)
+		var b bytes.Buffer
+		b.WriteString(all.precache())
+		if err := all.write(&b, worker.plain); err != nil {
+			return nil, err
+		}
+		*worker = file{kind: worker.kind, plain: inMemory(b.Bytes()), sum: sha256.Sum256(b.Bytes())}
 		worker.keep = false // it can't hold its own hash
-		worker.br, worker.gz = nil, nil
 	}
 	return all, nil
 }
+
+// read takes a file in, when it is small, and else notes where it is.
+func (all *files) read(name string) (content, error) {
+	info, err := fs.Stat(all.static, name)
+	if err != nil {
+		return content{}, err
+	}
+	if info.Size() > held {
+		return content{name: name, size: int(info.Size())}, nil
+	}
+	body, err := fs.ReadFile(all.static, name)
+	return inMemory(body), err
+}
+
+// write sends content on.
+func (all *files) write(w io.Writer, c content) error {
+	if c.name == "" {
+		_, err := w.Write(c.body)
+		return err
+	}
+	f, err := all.static.Open(c.name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	_, err = io.Copy(w, f)
+	return err
+}
+
+func inMemory(body []byte) content { return content{body: body, size: len(body)} }
 
 func urlOf(name string) string {
 	if name == indexFile {

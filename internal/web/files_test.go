@@ -61,6 +61,13 @@ func TestCodings(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, css, string(b), tt.accept)
 	}
+	large := s.do("GET", "/app/large.js", "", "Accept-Encoding: gzip")
+	r, err := gzip.NewReader(large.Body)
+	require.NoError(t, err)
+	b, err := io.ReadAll(r)
+	require.NoError(t, err)
+	assert.Equal(t, string(app()["app/large.js"].Data), string(b))
+	assert.Equal(t, string(app()["app/large.js"].Data), text(t, s.do("GET", "/app/large.js", "")))
 	assert.Equal(t, "brotli of the build", text(t, s.do("GET", "/engine.wasm", "", "Accept-Encoding: br")), "the engine was compressed when it was built")
 	assert.Equal(t, "gzip of the build", text(t, s.do("GET", "/engine.wasm", "", "Accept-Encoding: gzip")))
 	assert.Empty(t, s.do("GET", "/fonts/a.woff2", "", "Accept-Encoding: br").Header.Get("Content-Encoding"), "compressed already")

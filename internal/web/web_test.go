@@ -41,6 +41,7 @@ func app() fstest.MapFS {
 		"static.go":              file("package static"),
 		"vendor/htm.js":          file("export default 1;"),
 		"app/with a space & .js": file("export {};"),
+		"app/large.js":           file(strings.Repeat("export {}; // more than is kept in memory\n", 10_000)),
 	}
 }
 
