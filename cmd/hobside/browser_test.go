@@ -1,0 +1,58 @@
+//go:build browser
+
+package main
+
+import (
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// TestLook takes a picture of every screen, narrow and wide, light and dark,
+// and asks of each that nothing is cut off at its side.
+func TestLook(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	for _, look := range []struct {
+		name string
+		size [2]int64
+		dark bool
+	}{
+		{"phone-light", [2]int64{390, 844}, false},
+		{"phone-dark", [2]int64{390, 844}, true},
+		{"narrow", [2]int64{320, 640}, false},
+		{"desk", [2]int64{1280, 800}, false},
+	} {
+		t.Run(look.name, func(t *testing.T) {
+			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
+			p.open()
+			t.Cleanup(func() { p.close() })
+			p.visit(r.url)
+			p.see("#sittings a[data-sitting=boathouse]")
+			p.until("document.querySelector('#menus a')")
+			for _, screen := range []struct{ name, path, wait string }{
+				{"home", "", "#menus a"},
+				{"dinner", "s/boathouse", "#cards-to-make li"},
+				{"order", "s/boathouse/order", "main li"},
+				{"guests", "s/boathouse/guests", "main li"},
+				{"making", "s/boathouse/card/light-chicken-stock", "#mise li"},
+				{"ways", "s/boathouse/card/pressed-lamb", "#way-1"},
+				{"step", "s/boathouse/card/light-chicken-stock/1/1", "#say"},
+				{"step-fry", "s/boathouse/card/polenta-fingers/1/6", "#say"},
+				{"step-long", "s/boathouse/card/honey-parfait/1/2", "#say"},
+				{"end", "s/boathouse/card/light-chicken-stock/1/end", "#say"},
+				{"new", "new/boathouse-supper.md", "#make-sitting"},
+				{"cards", "cards", "main a[data-file]"},
+				{"card", "card/overnight-crust-bread.md", "#prose table"},
+				{"menu", "card/boathouse-supper.md", "#prose h2"},
+				{"edit", "card/herb-oil.md/edit", "textarea"},
+				{"settings", "settings", "main h1"},
+			} {
+				p.visit(hash(r, screen.path))
+				p.see(screen.wait)
+				assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"), "%s: something sticks out at the side", screen.name)
+				p.shot(look.name + "-" + screen.name)
+			}
+		})
+	}
+}
