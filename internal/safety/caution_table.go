@@ -18,7 +18,7 @@ var triggers = []trigger{
 	},
 	{topic: "sugar", does: "hotter than boiling water, and it sticks: sleeves down, nobody at your elbow, cold water by you; stand back when a liquid goes in",
 		items: "sugar, caster sugar, isomalt, glucose, glucose syrup, honey, golden syrup, fondant",
-		when:  "caramel, caramelise, caramelize, caramelised, caramelized, syrup boil, boil to, syrup to, praline, nougat, brittle, toffee, fudge, boiling syrup, hot syrup", unless: "onion, shallot, leek, torch, blowtorch", source: common},
+		when:  "caramel, caramelise, caramelize, caramelised, caramelized, syrup boil, boil to, syrup to, praline, nougat, brittle, toffee, fudge, boiling syrup, hot syrup, without stirring, amber, 110 c, 112 c, 114 c, 115 c, 116 c, 117 c, 118 c, 119 c, 120 c, 121 c, 122 c, 125 c, 130 c, 135 c, 140 c, 145 c, 150 c, 155 c", unless: "oven, bake, onion, shallot, leek, torch, blowtorch", source: common},
 	{topic: "pressure", does: "valve clear, two thirds full at most (half for what foams); let all pressure fall before you open it",
 		equip: "pressure cooker, pressure canner, pressure pan, autoclave, retort", text: "pressure cooker, pressure cook, full pressure, high pressure", source: common},
 	{topic: "steam", does: "burns unseen: open door or lid a hand wide, away from you, and wait",

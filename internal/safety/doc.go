@@ -5,12 +5,16 @@
 //
 // What lives here, and where to enter:
 //
-//   - limits of the codes: [Cook], [For], [Gaps]; a food's class from its name: [ClassOf]
-//   - what a logged core temperature has reached: [Lethality], [Against]
-//   - how long something takes to cool, and what would be quicker: [Forecast]
+//   - the usual cautions for a step: [Cautions]
+//   - limits of the codes: [Cook], [For], [Usual]; a food's class from its name: [ClassOf];
+//     steps of a card that lack a limit: [Gaps]
+//   - what a log of core temperatures has reached: [Against] by the letter of a limit,
+//     [Lethality] and [Remaining] by the model behind it; [Cooled] for cooling
+//   - how long something takes to cool or to heat, whether the stages will be met, and
+//     what would be quicker: [NewForecast]
 //   - when a pot is reduced: [Reduction]; where water boils: [BoilingC]
-//   - published working ranges, as an aside: [Aside], [SyrupAt]
-//   - the usual cautions for a step: [Cautions]; the last day of use: [UseBy]
+//   - published working ranges, as an aside: [Aside], [SyrupBoiling], [KeepBloom], [EqualSalt]
+//   - the last day of use: [UseBy]
 //
 // Temperatures are degrees Celsius, times minutes, lengths metres and masses
 // kilograms; the names say so. Every number that comes from outside carries a
