@@ -57,7 +57,7 @@ export function DinnerScreen() {
         <h2>What goes out</h2>
         <ol class="courses">${d.courses.map((c) => html`<li><time>${hour(c.at)}</time><div><h3>${c.name}</h3>
           <ul>${c.plates.map((p) => html`<li><a href=${to.making(id, p.card)}>${p.name}</a>
-            <span class="soft">${' '}${p.covers}${p.each ? ' × ' + p.each : ''}${p.for.length ? ', ' + p.for.join(', ') : ''}</span></li>`)}</ul></div></li>`)}</ol>
+            <span class="soft">${' '}${p.covers}${p.each ? ' × ' + p.each : ''}${p.for.length ? ', for no ' + p.for.join(', no ') : ''}</span></li>`)}</ul></div></li>`)}</ol>
         ${d.findings.length ? html`<details class="found"><summary>${count(d.findings.length, 'finding')} in its cards</summary><${Findings} findings=${d.findings} file=${true} /></details>` : null}
       </section>
     </div>`}
