@@ -9,7 +9,7 @@
 //   - limits of the codes: [Cook], [For], [Usual]; a food's class from its name: [ClassOf];
 //     steps of a card that lack a limit: [Gaps]
 //   - what a log of core temperatures has reached: [Against] by the letter of a limit,
-//     [Lethality] and [Remaining] by the model behind it; [Cooled] for cooling
+//     [Lethality] and [Remaining] by the model behind it; [Cooled], [Reheated], [Holding]
 //   - how long something takes to cool or to heat, whether the stages will be met, and
 //     what would be quicker: [NewForecast]
 //   - when a pot is reduced: [Reduction]; where water boils: [BoilingC]
