@@ -227,6 +227,26 @@ func TestDeeperNeverCoolsSooner(t *testing.T) {
 	})
 }
 
+// TestMeasureWidens: readings that agree leave a twentieth, readings that do not
+// leave what they differ by.
+func TestMeasureWidens(t *testing.T) {
+	b := Body{Class: Stock, Shape: Pot, DepthM: 0.2, DiameterM: 0.25, Thin: true}
+	at := func(k, m float64) Reading { return Reading{m, 4 + 76*math.Exp(-k*m)} }
+	steady := forecast(t, b, in(t, "fridge", 4), 80)
+	require.NoError(t, steady.Measure([]Reading{at(0.01, 20), at(0.01, 40)}))
+	u := steady.Until(21)
+	assert.InDelta(t, math.Log(76.0/17)/0.01, u.Mid, 0.01)
+	assert.InEpsilon(t, u.Mid*1.05, u.Slow, 1e-6)
+	assert.InEpsilon(t, u.Mid/1.05, u.Quick, 1e-6)
+	unsteady := forecast(t, b, in(t, "fridge", 4), 80)
+	require.NoError(t, unsteady.Measure([]Reading{at(0.01, 20), at(0.02, 40)}))
+	w := unsteady.Until(21)
+	assert.Greater(t, w.Slow/w.Mid, 1.3)
+	early := forecast(t, b, in(t, "fridge", 4), 80)
+	require.NoError(t, early.Measure([]Reading{{0, 80}, {1, 79.9}}))
+	assert.Equal(t, forecast(t, b, in(t, "fridge", 4), 80).Until(21), early.Until(21), "too early to tell a pace")
+}
+
 // TestMeasuredTruth: readings from a world whose film nobody knew set the
 // forecast right: for what is thin exactly, for the rest nearer than before.
 func TestMeasuredTruth(t *testing.T) {

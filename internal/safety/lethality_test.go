@@ -275,6 +275,7 @@ func TestAgainst(t *testing.T) {
 		{"2 min at 70, broken", "uk_cook_70", []Reading{{0, 70}, {1, 70}, {2, 60}, {3, 70}, {4, 70}}, false, 0, 1},
 		{"2 min at 70, whole", "uk_cook_70", []Reading{{0, 69}, {1, 71}, {2, 71}, {3, 71}}, true, 2.5, 2.5},
 		{"standing time is no holding time", "fc_reheat_micro", []Reading{{0, 74}}, true, 0, 0},
+		{"nor does a long gap add to what came before it", "uk_cook_70", []Reading{{0, 71}, {1, 71}, {30, 60}}, false, 0, 1},
 		{"a long gap adds only its two ends", "uk_cook_70", []Reading{{0, 69}, {20, 71}, {21, 71}}, false, 0, 1},
 	}
 	for _, tt := range tests {
