@@ -193,3 +193,12 @@ func serveAt(t *testing.T, addr, data string) running {
 
 // hash is an address within the app.
 func hash(r running, path string) string { return strings.TrimSuffix(r.url, "/") + "/#/" + path }
+
+// kill ends the browser as a flat battery does.
+func (p *phone) kill() {
+	p.t.Helper()
+	process := chromedp.FromContext(p.ctx).Browser.Process()
+	require.NotNil(p.t, process)
+	require.NoError(p.t, process.Kill())
+	p.close()
+}

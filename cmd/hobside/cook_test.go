@@ -1,0 +1,298 @@
+//go:build browser
+
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"io/fs"
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/hub"
+	"hobside/internal/sitting"
+	"hobside/internal/store"
+	"hobside/internal/web"
+	"hobside/static"
+)
+
+// kept waits until every tap is on the phone's own disk.
+func (p *phone) kept() {
+	p.t.Helper()
+	p.until(`document.querySelector('#status') ? document.querySelector('#status').dataset.saved === '1' : !document.querySelector('.unsaved')`)
+}
+
+// synced waits until the server has named everything as on its disk.
+func (p *phone) synced() {
+	p.t.Helper()
+	p.until(`document.querySelector('#status')?.dataset.waiting === '0' && document.querySelector('#status').dataset.net === 'on'`)
+}
+
+// cookable opens the app for the first time and waits until it would go on with
+// no network: the worker has every file, the dinner has been worked out.
+func (p *phone) cookable(r running) {
+	p.t.Helper()
+	p.visit(hash(r, "s/boathouse"))
+	p.see("#cards-to-make li")
+	p.ready()
+}
+
+// done says whether the server's log has a step ticked.
+func done(reply hub.Reply, key string) bool {
+	s := sitting.Fold(reply.Events)
+	return s.Ticks[key].Done
+}
+
+const (
+	stock     = "s/boathouse/card/light-chicken-stock"
+	firstStep = "light-chicken-stock#1/step/1"
+)
+
+// TestOfflineFromTheSecondVisitOn is the whole way a cook goes: one visit, no
+// more network, browser closed and opened, mise and steps ticked, covers
+// changed; then the network returns and server and second phone know.
+func TestOfflineFromTheSecondVisitOn(t *testing.T) {
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
+	p := newPhone(t)
+	p.cookable(r)
+
+	require.NoError(t, r.stop()) // the network is cut: the server itself is gone
+	p.close()
+	p.open()
+
+	p.visit(hash(r, "s/boathouse"))
+	p.see("#cards-to-make li")
+	assert.Equal(t, "18", p.eval(`document.querySelector('#covers').dataset.value`))
+	p.tap(`#cards-to-make li[data-card="light-chicken-stock"] a`)
+	p.see("#mise li")
+	before := p.eval(`document.querySelector('#mise .amount').innerText`)
+	p.tap(`#mise li:first-child label`)
+	p.until(`document.querySelector('#mise li:first-child').classList.contains('done')`)
+	p.tap("#start")
+	p.see("#say")
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
+	p.tap("#undo")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/1') && document.querySelector('#done').dataset.done === '0'`)
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
+
+	p.tap("#to-making")
+	p.tap("#to-dinner")
+	for range 6 {
+		p.tap("#covers-more")
+	}
+	p.until(`document.querySelector('#covers').dataset.value === '24'`)
+	p.visit(hash(r, stock))
+	p.until(fmt.Sprintf(`document.querySelector('#mise .amount') && document.querySelector('#mise .amount').innerText !== %q`, before))
+	p.kept()
+	assert.NotEqual(t, "0", p.eval(`document.querySelector('#status').dataset.waiting`), "kept here, not sent")
+
+	r = serveAt(t, addr, data) // the network is back
+	p.synced()
+	reply := r.pull(t)
+	state := sitting.Fold(reply.Events)
+	assert.True(t, done(reply, firstStep))
+	assert.True(t, state.Ticks["light-chicken-stock#1/mise/1"].Done)
+	assert.Equal(t, 24, state.Covers)
+
+	other := newPhone(t)
+	other.visit(hash(r, stock))
+	other.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]')?.checked`, firstStep))
+	assert.Equal(t, p.see("#make"), other.see("#make"), "both phones show the same amount")
+}
+
+// TestOpensWhereTheCookWas: a reload, a closed browser and a killed one all
+// come back to the step, with its ticks.
+func TestOpensWhereTheCookWas(t *testing.T) {
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
+	p := newPhone(t)
+	p.cookable(r)
+	require.NoError(t, r.stop())
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#say")
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
+	p.do(chromedp.Reload())
+	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/2')`)
+
+	p.close()
+	p.open()
+	p.visit(r.url) // as from the home screen: the address says nothing of a step
+	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/2')`)
+	p.tap("#back")
+	p.until(`document.querySelector('#done')?.dataset.done === '1'`)
+
+	p.tap("#done") // "Next": it is ticked already
+	p.tap("#done")
+	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
+	p.until(`!document.querySelector('.unsaved')`)
+	p.kill()
+	p.open()
+	p.visit(r.url)
+	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
+}
+
+// TestNoTickIsLostByAReload reloads as soon as the page says that a tick is
+// kept, again and again.
+func TestNoTickIsLostByAReload(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock))
+	items := p.eval(`(document.querySelector('#mise') ?? await new Promise(() => {})).querySelectorAll('input').length`)
+	require.NotEqual(t, "0", items)
+	for i := 1; i <= 6; i++ {
+		box := fmt.Sprintf(`light-chicken-stock#1/mise/%d`, i)
+		p.see(fmt.Sprintf(`[data-key=%q]`, box))
+		p.tap(fmt.Sprintf(`[data-key=%q] label`, box))
+		p.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]').checked && document.querySelector('#status').dataset.saved === '1'`, box))
+		p.do(chromedp.Reload())
+		p.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]')?.checked`, box))
+	}
+}
+
+// TestTwoPhonesSeeEachOther: what one ticks the other shows by itself.
+func TestTwoPhonesSeeEachOther(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	a, b := newPhone(t), newPhone(t)
+	a.cookable(r)
+	b.cookable(r)
+	a.visit(hash(r, stock))
+	b.visit(hash(r, stock))
+	box := fmt.Sprintf(`document.querySelector('input[data-tick=%q]')?.checked`, "light-chicken-stock#1/mise/2")
+	b.see("#mise li")
+	a.tap(`[data-key="light-chicken-stock#1/mise/2"] label`)
+	b.until(box)
+	b.tap(`[data-key="light-chicken-stock#1/mise/2"] label`)
+	a.until("!(" + box + ")")
+}
+
+// released serves another build of the page from the same data and address.
+func released(t *testing.T, addr, data string, files fs.FS) (stop func()) {
+	t.Helper()
+	st, err := store.Open(data, store.Options{})
+	require.NoError(t, err)
+	log := slog.New(slog.NewTextHandler(io.Discard, nil))
+	h, err := hub.New(st, time.Now, log)
+	require.NoError(t, err)
+	w, err := web.New(web.Config{Hub: h, Static: files, Log: log})
+	require.NoError(t, err)
+	require.NoError(t, w.Listen(addr))
+	ctx, cancel := context.WithCancel(context.Background())
+	served := make(chan error, 1)
+	go func() { served <- w.Serve(ctx) }()
+	return func() {
+		cancel()
+		assert.NoError(t, <-served)
+		assert.NoError(t, st.Close())
+	}
+}
+
+// restyled is the app with one line more in its style sheet: another release.
+func restyled(t *testing.T) fs.FS {
+	t.Helper()
+	files := fstest.MapFS{}
+	require.NoError(t, fs.WalkDir(static.Files, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := fs.ReadFile(static.Files, name)
+		if name == "app.css" {
+			b = append(b, "\n:root { --release: next; }\n"...)
+		}
+		files[name] = &fstest.MapFile{Data: b}
+		return err
+	}))
+	return files
+}
+
+// TestANewReleaseWaitsForTheCook: it is fetched while the cook goes on, changes
+// nothing under the thumb, and takes over when the cook says so.
+func TestANewReleaseWaitsForTheCook(t *testing.T) {
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#say")
+	p.eval(`window.before = 'the page that was there'`)
+	require.NoError(t, r.stop())
+	stop := released(t, addr, data, restyled(t))
+	defer stop()
+
+	const release = `getComputedStyle(document.documentElement).getPropertyValue('--release').trim()`
+	p.until(`(window.looking ??= navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => window.looked = true)) && window.looked`)
+	p.until(`(navigator.serviceWorker.getRegistration().then((r) => { window.waits = !!r.waiting; }), window.waits)`)
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
+	assert.Equal(t, "the page that was there", p.eval("window.before"), "no reload under the cook")
+	assert.Equal(t, "", p.eval(release))
+	assert.Equal(t, "null", p.eval("document.querySelector('#update')"), "no offer at the stove")
+
+	p.tap("#to-making")
+	p.tap("#use-new")
+	p.until(release + ` === 'next'`)
+	p.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]')?.checked`, firstStep))
+	caches := p.eval(`(await caches.keys()).filter((k) => k.startsWith('hobside-')).length`)
+	assert.Equal(t, "1", caches, "the old release's files are gone")
+}
+
+// TestAnEmptyServerSaysWhatToDo: no dinner, no cards, and words for it.
+func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
+	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.visit(r.url)
+	p.reads("#home", "No dinner yet")
+	p.reads("#home", "There is no menu in the library")
+}
+
+// TestANewDinnerFromAMenu makes one, offline, and finds it on the server.
+func TestANewDinnerFromAMenu(t *testing.T) {
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
+	p := newPhone(t)
+	p.cookable(r)
+	require.NoError(t, r.stop())
+	p.visit(hash(r, ""))
+	p.tap(`#menus a[data-menu="boathouse-supper.md"]`)
+	p.see("#make-sitting")
+	p.tap("#new-covers-less")
+	p.tap("#make-sitting")
+	p.until(`document.querySelector('#covers')?.dataset.value === '17'`)
+	p.kept()
+	r = serveAt(t, addr, data)
+	p.synced()
+	var opened int
+	for _, ev := range r.pull(t).Events {
+		if ev.Kind == sitting.KindOpen {
+			opened++
+		}
+	}
+	assert.Equal(t, 2, opened)
+}
+
+// TestACardWrittenOnThePhone: findings as it is typed, kept offline, on the
+// server after, and a link to the finding's line.
+func TestACardWrittenOnThePhone(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, "card/herb-oil.md/edit"))
+	p.see("textarea")
+	p.until(`document.querySelector('textarea').value.length > 100`)
+	p.eval(`(() => { const t = document.querySelector('textarea'); t.value = t.value.replace('hands:', 'hand:'); t.dispatchEvent(new Event('input', { bubbles: true })); })()`)
+	p.until(`document.body.innerText.includes('did you mean “hands”?')`)
+	assert.True(t, strings.Contains(p.screen(), "unknown fact"))
+}
