@@ -140,3 +140,11 @@ func TestCautionsAnyText(t *testing.T) {
 		}
 	})
 }
+
+func BenchmarkCautions(b *testing.B) {
+	f := StepFacts{Equipment: []string{"hob", "blender"}, Items: []string{"caster sugar", "butter", "double cream", "free-range eggs"},
+		Text: "Whisk the yolks with the sugar until pale. Bring the cream to the boil, pour it over and whisk on over simmering water."}
+	for b.Loop() {
+		Cautions(f)
+	}
+}

@@ -22,20 +22,28 @@ func tokens(text string) []string {
 // apostrophes, its words parted by spaces. It is not turned into tokens: the
 // tables are long, and a phone walks them for every step.
 func has(text []string, phrase string) bool {
-	for i := range text {
-		rest, k := strings.TrimSpace(phrase), i
-		for rest != "" && k < len(text) {
-			word, after, _ := strings.Cut(rest, " ")
-			if !same(text[k], word) {
-				break
-			}
-			rest, k = after, k+1
-		}
-		if rest == "" && k > i {
+	first, rest, _ := strings.Cut(strings.TrimSpace(phrase), " ")
+	for i, got := range text {
+		if same(got, first) && follows(text[i+1:], rest) {
 			return true
 		}
 	}
 	return false
+}
+
+// follows says whether the text goes on with the words of rest.
+func follows(text []string, rest string) bool {
+	for _, got := range text {
+		if rest == "" {
+			return true
+		}
+		var word string
+		word, rest, _ = strings.Cut(rest, " ")
+		if !same(got, word) {
+			return false
+		}
+	}
+	return rest == ""
 }
 
 // hasAny says whether one of the phrases, with commas between, stands there.
@@ -51,9 +59,13 @@ func hasAny(text []string, phrases string) bool {
 // same compares a word of the text with a word of a table, which is in the
 // singular as a rule.
 func same(got, want string) bool {
-	if got == want || got == want+"s" || got == want+"es" {
-		return true
-	}
 	n := len(want)
-	return n > 1 && want[n-1] == 'y' && got == want[:n-1]+"ies"
+	if n == 0 || len(got) < n {
+		return false
+	}
+	if got[:n] == want {
+		end := got[n:]
+		return end == "" || end == "s" || end == "es"
+	}
+	return want[n-1] == 'y' && len(got) == n+2 && got[:n-1] == want[:n-1] && got[n-1:] == "ies"
 }

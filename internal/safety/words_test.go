@@ -1,0 +1,33 @@
+package safety
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestSame(t *testing.T) {
+	tests := []struct {
+		got, want string
+		same      bool
+	}{
+		{"egg", "egg", true}, {"eggs", "egg", true}, {"radishes", "radish", true}, {"cherries", "cherry", true},
+		{"eggy", "egg", false}, {"eg", "egg", false}, {"cherrie", "cherry", false}, {"ies", "y", true}, {"", "", false}, {"s", "", false},
+	}
+	for _, tt := range tests {
+		assert.Equal(t, tt.same, same(tt.got, tt.want), "%q, %q", tt.got, tt.want)
+	}
+}
+
+func TestHas(t *testing.T) {
+	text := tokens("Pass the Purée, crème fraîche and the lamb’s-lettuce through.")
+	assert.Equal(t, []string{"pass", "the", "puree", "creme", "fraiche", "and", "the", "lambs", "lettuce", "through"}, text)
+	for phrase, want := range map[string]bool{
+		"puree": true, " creme fraiche": true, "lamb lettuce": true, "the lamb lettuce": true, "lettuce through": true,
+		"through it": false, "lamb through": false, "": false, " ": false, "lettuce through it": false,
+	} {
+		assert.Equal(t, want, has(text, phrase), "%q", phrase)
+	}
+	assert.False(t, hasAny(text, ""))
+	assert.True(t, hasAny(text, "beef, lamb lettuce"))
+}
