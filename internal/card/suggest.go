@@ -1,6 +1,10 @@
 package card
 
-import "strings"
+import (
+	"strings"
+
+	"hobside/internal/quantity"
+)
 
 // Nearest returns the one of words that word was most likely meant to be, or ""
 // when none is near: a wrong guess is worse than none.
@@ -11,7 +15,7 @@ func Nearest(word string, words []string) string {
 		if len(word) <= 4 {
 			limit = 1
 		}
-		if n := distance(word, w, limit); n <= limit && n < bestAt && n < len(w) {
+		if n := quantity.Distance(word, w, limit); n <= limit && n < bestAt && n < len(w) {
 			best, bestAt = w, n
 		}
 	}
@@ -23,37 +27,4 @@ func Nearest(word string, words []string) string {
 		}
 	}
 	return best
-}
-
-// distance counts the letters to change, add, drop or swap with their
-// neighbour to make a of b; anything above limit is as good as limit + 1.
-func distance(a, b string, limit int) int {
-	if a == b {
-		return 0
-	}
-	if len(a)-len(b) > limit || len(b)-len(a) > limit {
-		return limit + 1
-	}
-	if len(a) > 60 || len(b) > 60 {
-		return limit + 1 // no word of a kitchen
-	}
-	prev2, prev, cur := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range prev {
-		prev[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		cur[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			cur[j] = min(prev[j]+1, cur[j-1]+1, prev[j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				cur[j] = min(cur[j], prev2[j-2]+1)
-			}
-		}
-		prev2, prev, cur = prev, cur, prev2
-	}
-	return prev[len(b)]
 }

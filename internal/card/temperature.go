@@ -1,6 +1,10 @@
 package card
 
-import "strings"
+import (
+	"strings"
+
+	"hobside/internal/quantity"
+)
 
 // readTemp finds the first temperature in s, in °C. Of a range it is the lower
 // end: a limit must hold there too.
@@ -25,7 +29,7 @@ func readTemp(s string) (celsius float64, ok bool) {
 		case 'c':
 			return n, true
 		case 'f':
-			return (n - 32) * 5 / 9, true
+			return quantity.Celsius(n), true
 		}
 		at = end
 	}

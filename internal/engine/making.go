@@ -68,10 +68,12 @@ func (e *Engine) split(c *card.Card, used [][]card.Used) [][]shownUse {
 		for k, p := range places {
 			amounts[k] = used[p.step][p.run].Amount
 		}
-		if rounded, ok := e.round(amounts); ok {
-			amounts = rounded
-		}
+		texts, together := quantity.ShowParts(amounts, e.show)
 		for k, p := range places {
+			if together {
+				shown[p.step][p.run] = shownUse{amount: texts[k]}
+				continue
+			}
 			text, aside := e.item(c.Items[i], amounts[k])
 			shown[p.step][p.run] = shownUse{text, aside}
 		}

@@ -18,6 +18,9 @@ func TestShow(t *testing.T) {
 		{"3/4 cup", "175 ml", "¾ cup"},
 		{"1 1/2 cups", "355 ml", "1 ½ cups"},
 		{"1 tsp", "1 tsp", "1 tsp"},
+		{"4 tbsp", "4 tbsp", "¼ cup"},
+		{"54 tbsp", "800 ml", "3 cups 6 tbsp"},
+		{"4 fl oz", "120 ml", "½ cup"},
 		{"2–3 cloves", "2–3 cloves", "2–3 cloves"},
 		{"1 clove", "1 clove", "1 clove"},
 		{"about 1.6 kg", "about 1.6 kg", "about 3 lb 8 ½ oz"},
@@ -48,11 +51,98 @@ func TestLadder(t *testing.T) {
 		"20 oz":     "1 lb 4 oz",
 		"15.99 oz":  "1 lb", // rounded once, before it is cut up
 		"1 1/8 tsp": "1 ¼ tsp",
+		"3/4 cup":   "¾ cup",                 // a measure there is
+		"2 3/4 cup": "1 pt ¾ cup",            // 2 + ¾
+		"1 1/3 cup": "1 ⅓ cups",              // a measure there is
+		"75 cups":   "4 gal 2 qt 1 pt 1 cup", // 64 + 8 + 2 + 1
+		"49 tsp":    "1 cup 1 tsp",           // 48 + 1
+		"0.05 tsp":  "0.05 tsp",              // never nothing
+		"5.22 lb":   "5 lb 3 ½ oz",           // 2 lb × 2.61 (NAVEDTRA 14163, the worked example); 0.22 × 16 = 3.52
 	} {
 		a, _, err := ParseAmount(in)
 		require.NoError(t, err, in)
 		assert.Equal(t, want, Ladder(a), "%s; worked by hand", in)
 	}
+}
+
+// Imperial pints and fluid ounces: 568.26125 and 28.4130625 ml, UK legal values.
+func TestShowImperial(t *testing.T) {
+	for in, want := range map[string]string{
+		"1 imp pt": "1 imp pt", "1 L": "1 imp pt 15 ¼ imp fl oz", "500 ml": "17 ½ imp fl oz", "10 ml": "2 tsp", "1 kg": "2 lb 3 ¼ oz",
+		"5 imp gal": "5 imp gal", "3 cloves": "3 cloves", "1 ½ imp pints": "1 ½ imp pt",
+	} {
+		a, _, err := ParseAmount(in)
+		require.NoError(t, err, in)
+		assert.Equal(t, want, Show(a, Prefs{System: Imperial}), "%s; worked by hand", in)
+	}
+}
+
+func TestShowAsTyped(t *testing.T) {
+	for in, want := range map[string]string{
+		"1250 g": "1.25 kg", "21 cups": "1 gal 1 qt 1 cup", "20 oz": "1 lb 4 oz", "1 imp pt": "1 imp pt", "500 ml": "500 ml", "2 sprigs": "2 sprigs",
+	} {
+		a, _, err := ParseAmount(in)
+		require.NoError(t, err, in)
+		assert.Equal(t, want, Show(a, Prefs{AsTyped: true, Ladder: true}), in)
+	}
+}
+
+// What is read off the parts adds up to what is read off the whole, in every
+// system. The reading is done by ParseAmount, figure by figure.
+func TestShownPartsAddUp(t *testing.T) {
+	words := []string{"g", "kg", "oz", "lb", "ml", "L", "cup", "imp pt", "fl oz"}
+	rapid.Check(t, func(t *rapid.T) {
+		unit := mustUnit(rapid.SampledFrom(words).Draw(t, "unit"))
+		p := Prefs{
+			System: rapid.SampledFrom([]System{Metric, US, Imperial}).Draw(t, "system"),
+			Scale:  rapid.SampledFrom([]Number{Frac(1, 10), Int(1), Int(5)}).Draw(t, "scale"),
+			Ladder: rapid.Bool().Draw(t, "ladder"),
+		}
+		var parts []Amount
+		whole := Amount{Unit: unit}
+		for range rapid.IntRange(2, 5).Draw(t, "n") {
+			base := Frac(rapid.Int64Range(1000, 90_000).Draw(t, "over"), rapid.Int64Range(1, 60).Draw(t, "under")) // grams or millilitres
+			a := Amount{Qty: base.Quo(unit.Factor), Unit: unit}
+			parts, whole.Qty = append(parts, a), whole.Qty.Add(a.Qty)
+		}
+		texts, ok := ShowParts(parts, p)
+		if !ok {
+			t.Fatal("parts of one measure are not shown together")
+		}
+		var sum Number
+		for _, s := range texts {
+			sum = sum.Add(readBack(t, s))
+		}
+		shown := Show(whole, p)
+		// A third of a cup reads back as such; only a part under the step shows a
+		// figure of its own, which the draw above keeps away from.
+		if want := readBack(t, shown); sum.Cmp(want) != 0 {
+			t.Fatalf("%v add up to %s, the whole shows %s", texts, sum, shown)
+		}
+	})
+}
+
+func readBack(t *rapid.T, s string) Number {
+	var sum Number
+	for s != "" {
+		a, rest, err := ParseAmount(s)
+		if err != nil {
+			t.Fatalf("%q can't be read back: %v", s, err)
+		}
+		sum, s = sum.Add(a.Qty.Mul(a.Unit.Factor)), rest
+	}
+	return sum
+}
+
+func TestShowPartsByHand(t *testing.T) {
+	third := Amount{Qty: Frac(1000, 9), Unit: mustUnit("ml")}
+	texts, ok := ShowParts([]Amount{third, third, third}, Prefs{})
+	require.True(t, ok)
+	assert.Equal(t, []string{"115 ml", "110 ml", "110 ml"}, texts, "335 ml on the jug")
+	_, ok = ShowParts([]Amount{third, {Qty: Int(1), Unit: mustUnit("g")}}, Prefs{})
+	assert.False(t, ok, "a weight and a volume")
+	_, ok = ShowParts([]Amount{third, {ToTaste: true}}, Prefs{})
+	assert.False(t, ok)
 }
 
 func TestSplitAddsUp(t *testing.T) {

@@ -9,24 +9,79 @@ func Split(parts []Number, step Number) []Number {
 	if step.Sign() <= 0 {
 		return slices.Clone(parts)
 	}
-	var whole, shown Number
+	var whole Number
+	for _, p := range parts {
+		whole = whole.Add(p)
+	}
+	return splitTo(parts, step, Round(whole, step))
+}
+
+// splitTo rounds parts to multiples of step so that they add up to target, by
+// the largest remainder. A target further from the exact whole than the parts
+// have steps (a jug's 5 ml over parts of half a ml) goes to the largest part,
+// where it matters least.
+func splitTo(parts []Number, step, target Number) []Number {
+	var shown Number
 	out := make([]Number, len(parts))
 	order := make([]int, len(parts))
 	rest := make([]Number, len(parts))
+	largest := 0
 	for i, p := range parts {
-		whole = whole.Add(p)
 		steps := p.Quo(step).Floor()
 		out[i], rest[i], order[i] = steps.Mul(step), p.Quo(step).Sub(steps), i
 		shown = shown.Add(out[i])
+		if p.Cmp(parts[largest]) > 0 {
+			largest = i
+		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Cmp(rest[a]) })
-	missing, _ := Round(whole, step).Sub(shown).Quo(step).Int64()
 	for _, i := range order {
-		if missing <= 0 {
+		if target.Sub(shown).Cmp(step) < 0 {
 			break
 		}
-		out[i] = out[i].Add(step)
-		missing--
+		out[i], shown = out[i].Add(step), shown.Add(step)
+	}
+	if len(out) > 0 {
+		out[largest] = out[largest].Add(target.Sub(shown))
 	}
 	return out
+}
+
+// ShowParts writes the parts of one item so that what is read adds up to what
+// [Show] writes for the whole. ok is false when they are not parts of one
+// measure (a weight and a spoon, a range); each is then shown by itself.
+func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
+	if len(parts) < 2 || parts[0].Unit == nil {
+		return nil, false
+	}
+	unit := parts[0].Unit
+	var whole Number
+	base := make([]Number, len(parts))
+	for i, a := range parts {
+		if a.Unit != unit || a.ToTaste || !a.To.IsZero() || a.Qty.Sign() < 0 {
+			return nil, false
+		}
+		base[i] = a.Qty.Mul(unit.Factor)
+		whole = whole.Add(base[i])
+	}
+	f, ok := formOf(whole.Quo(unit.Factor), unit, p)
+	if !ok {
+		return nil, false
+	}
+	step := f.step
+	for _, a := range parts { // a small part needs a finer step than the whole
+		if own, ok := formOf(a.Qty, unit, p); ok && own.least == f.least && own.step.Cmp(step) < 0 && !a.Qty.IsZero() {
+			step = own.step
+		}
+	}
+	target := f.round(whole)
+	texts = make([]string, len(parts))
+	for i, n := range splitTo(base, step, target) {
+		if n.Sign() <= 0 && base[i].Sign() > 0 {
+			texts[i] = show(parts[i].Qty, unit, p) // next to nothing, and not to be left out
+			continue
+		}
+		texts[i] = f.write(n)
+	}
+	return texts, true
 }

@@ -36,6 +36,10 @@ func buildUnits() []*Unit {
 		{"imperial pint", "imperial pints", "imp pt", Volume, imp(8), Imperial},
 		{"imperial quart", "imperial quarts", "imp qt", Volume, imp(4), Imperial},
 		{"imperial gallon", "imperial gallons", "imp gal", Volume, impGallon, Imperial},
+		{"metric cup", "metric cups", "metric cup", Volume, Int(250), Metric},
+		{"metric tablespoon", "metric tablespoons", "metric tbsp", Volume, Int(15), Metric},
+		{"metric teaspoon", "metric teaspoons", "metric tsp", Volume, Int(5), Metric},
+		{"australian tablespoon", "australian tablespoons", "aus tbsp", Volume, Int(20), Metric},
 		{"millimetre", "millimetres", "mm", Length, Int(1), Metric},
 		{"centimetre", "centimetres", "cm", Length, Int(10), Metric},
 		{"inch", "inches", "in", Length, Frac(254, 10), US},
@@ -63,6 +67,7 @@ var spellings = map[string]string{
 	"millimeter": "millimetre", "millimeters": "millimetre", "centimeter": "centimetre", "centimeters": "centimetre",
 	"pc": "piece", "pcs": "piece", "pkt": "packet", "leafs": "leaf", "pack": "packet", "packs": "packet",
 	"imperial fl oz": "imperial fluid ounce", "imp pint": "imperial pint", "imp pints": "imperial pint",
+	"imperial fl. oz": "imperial fluid ounce", "imp floz": "imperial fluid ounce", "imp. pint": "imperial pint", "imp. pints": "imperial pint",
 }
 
 var byWord = indexUnits()
@@ -96,33 +101,12 @@ func SuggestUnit(word string) string {
 			if len(known) < 3 {
 				continue
 			}
-			if d := distance(word, known); d < bestAt && d*3 <= len(known) {
+			if d := Distance(word, known, 2); d < bestAt && d*3 <= len(known) {
 				best, bestAt = known, d
 			}
 		}
 	}
 	return best
-}
-
-// distance counts the letters to add, drop or change between two words.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		prev := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := prev
-			if a[i] != b[j] {
-				change++
-			}
-			prev = row[j+1]
-			row[j+1] = min(change, row[j]+1, prev+1)
-		}
-	}
-	return row[len(b)]
 }
 
 // Convert returns n of one unit in another; ok is false when they measure

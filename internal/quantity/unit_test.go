@@ -4,6 +4,8 @@ import (
 	"encoding/csv"
 	"math/big"
 	"os"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -33,6 +35,7 @@ func TestUnitsAreThoseOfTheLaw(t *testing.T) {
 		"lb_avdp": "lb", "oz_avdp": "oz", "us_gal": "gallon", "us_qt": "quart", "us_pt": "pint", "us_cup": "cup",
 		"us_floz": "fl oz", "us_tbsp": "tbsp", "us_tsp": "tsp", "uk_gal": "imperial gallon", "uk_qt": "imperial quart",
 		"uk_pt": "imperial pint", "uk_gill": "imperial gill", "uk_floz": "imperial fluid ounce", "inch": "inch",
+		"metric_cup": "metric cup", "metric_tbsp": "metric tbsp", "metric_tsp": "metric tsp", "au_tbsp": "australian tablespoon",
 	} {
 		row := rows[id]
 		require.NotNil(t, row, id)
@@ -66,6 +69,39 @@ func TestUnitsRoundToTheTables(t *testing.T) {
 }
 
 func formatSeven(f float64) string { return new(big.Float).SetFloat64(f).Text('E', 6) }
+
+// Every temperature row of the table, held to its own rounding: the rule (F − 32)
+// × 5/9 is read in the Standards of Weights and Measures Act 1976, the rows are
+// computed from it.
+func TestTemperatures(t *testing.T) {
+	n := 0
+	for id, row := range published(t) {
+		word, ok := strings.CutPrefix(id, "t_")
+		if !ok {
+			continue
+		}
+		n++
+		given, err := strconv.ParseFloat(word[:len(word)-1], 64)
+		require.NoError(t, err, id)
+		got, decimals := Celsius(given), 4
+		if strings.HasSuffix(word, "C") {
+			got, decimals = Fahrenheit(given), 2
+		}
+		assert.Equal(t, row[2], strings.Replace(strconv.FormatFloat(got, 'f', decimals, 64), "-0.0000", "0.0000", 1), "%s; source: %s (%s)", row[1], row[6], row[7])
+	}
+	assert.Equal(t, 33, n, "all rows were met")
+}
+
+func TestDistance(t *testing.T) {
+	for _, tt := range []struct {
+		a, b string
+		want int
+	}{{"hand", "hands", 1}, {"buttr", "butter", 1}, {"hnads", "hands", 1}, {"", "ab", 2}, {"salt", "salt", 0}, {"onion", "garlic", 3}, {"a", "abcdef", 3}} {
+		assert.Equal(t, tt.want, min(Distance(tt.a, tt.b, 2), 3), "%s, %s", tt.a, tt.b)
+		assert.Equal(t, tt.want, min(Distance(tt.b, tt.a, 2), 3), "%s, %s", tt.b, tt.a)
+	}
+	assert.Equal(t, 3, Distance(strings.Repeat("a", 70), strings.Repeat("a", 71), 2), "no word of a kitchen")
+}
 
 func TestLookupUnitTakesWhatCooksType(t *testing.T) {
 	for word, want := range map[string]string{

@@ -1,0 +1,170 @@
+package quantity
+
+import (
+	"strconv"
+	"strings"
+)
+
+// A form is how a mass or a volume is written: what it rounds to, and the words.
+// All figures are in base units, grams or millilitres.
+type form struct {
+	text  func(base Number) string // rounded, as a person says it
+	round func(base Number) Number // what text comes to
+	write func(base Number) string // of a multiple of step, with nothing rounded
+	step  Number                   // what parts are rounded to
+	least *Unit                    // what is shown of next to nothing
+}
+
+// mostSpoons is where counting spoons ends and a jug is fetched: five tablespoons.
+var mostSpoons = Int(75)
+
+// formOf picks the form of an amount; ok is false for counts and lengths, and
+// for a few spoons, which are spoons everywhere.
+func formOf(n Number, u *Unit, p Prefs) (f form, ok bool) {
+	system := p.system(u)
+	base := n.Mul(u.Factor)
+	switch u.Dim {
+	case Mass:
+		if system == US || system == Imperial {
+			return onLadder(pounds, pounds, Frac(1, 4), p.Ladder), true
+		}
+		scale := p.scale()
+		return rounded(grams, scale, byWord["g"]), true
+	case Volume:
+		switch {
+		case system == US:
+			return onLadder(usSpoken, usVolume, Frac(1, 4), p.Ladder), true
+		case system == Imperial && base.Cmp(byWord["imperial fluid ounce"].Factor) >= 0:
+			return onLadder(impVolume, impVolume, Frac(1, 4), p.Ladder), true
+		case system == Imperial: // below an ounce there are only spoons
+			return onLadder(usSpoken, usVolume, Frac(1, 4), p.Ladder), true
+		case u.System == Metric || u.Factor.Cmp(Int(20)) > 0 || base.Cmp(mostSpoons) > 0:
+			return rounded(millilitres, jug(base), byWord["ml"]), true
+		}
+	}
+	return form{}, false
+}
+
+// onLadder is the form of pounds and cups.
+func onLadder(said, whole []string, share Number, down bool) form {
+	least := byWord[whole[len(whole)-1]]
+	rungs := func(base Number) []rung {
+		if down {
+			return climb(base, len(whole), whole)
+		}
+		return spoken(base, said)
+	}
+	return form{
+		text:  func(base Number) string { return writeRungs(rungs(base)) },
+		round: func(base Number) Number { return worth(rungs(base)) },
+		write: func(base Number) string {
+			if rs := climb(base, 2, said); worth(rs).Cmp(base) == 0 {
+				return writeRungs(rs)
+			}
+			return writeRungs(climb(base, len(whole), whole))
+		},
+		step:  least.Factor.Mul(share),
+		least: least,
+	}
+}
+
+// rounded is the form of metric amounts.
+func rounded(write func(Number) string, step Number, least *Unit) form {
+	return form{
+		text:  func(base Number) string { return write(Round(base, step)) },
+		round: func(base Number) Number { return Round(base, step) },
+		write: write,
+		step:  step,
+		least: least,
+	}
+}
+
+func grams(g Number) string {
+	if g.Cmp(Int(1000)) >= 0 {
+		return decimals(g.Quo(Int(1000)), 4) + " kg"
+	}
+	return decimals(g, 1) + " g"
+}
+
+// jug is what a jug of that size can show.
+func jug(ml Number) Number {
+	switch {
+	case ml.Cmp(Int(10_000)) >= 0:
+		return Int(50)
+	case ml.Cmp(Int(100)) > 0:
+		return Int(5)
+	case ml.Cmp(Int(10)) < 0:
+		return Frac(1, 2)
+	}
+	return Int(1)
+}
+
+func millilitres(ml Number) string {
+	if ml.Cmp(Int(1000)) >= 0 {
+		return decimals(ml.Quo(Int(1000)), 4) + " L"
+	}
+	return decimals(ml, 1) + " ml"
+}
+
+// Round returns n to the nearest multiple of step, halves up.
+func Round(n, step Number) Number {
+	return n.Quo(step).Add(Frac(1, 2)).Floor().Mul(step)
+}
+
+// ShowNumber writes a number with three figures at most: 68, 2.5, 0.333.
+func ShowNumber(n Number) string {
+	switch a := n; {
+	case a.Cmp(Int(100)) >= 0:
+		return decimals(n, 0)
+	case a.Cmp(Int(10)) >= 0:
+		return decimals(n, 1)
+	case a.Cmp(Int(1)) >= 0:
+		return decimals(n, 2)
+	}
+	return decimals(n, 3)
+}
+
+// decimals writes n with at most so many decimals and no noughts at the end.
+func decimals(n Number, most int) string {
+	s := n.Rat().FloatString(most)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+var quarterSigns = []string{"", "¼", "½", "¾"}
+
+// quarters writes a count in quarters: 2, 1 ½, ¾; thirds stay thirds.
+func quarters(n Number) string {
+	whole := n.Floor()
+	part := n.Sub(whole)
+	w, _ := whole.Int64()
+	switch {
+	case part.Cmp(Frac(1, 3)) == 0:
+		return joinFraction(w, "⅓")
+	case part.Cmp(Frac(2, 3)) == 0:
+		return joinFraction(w, "⅔")
+	}
+	q, _ := Round(part.Mul(Int(4)), Int(1)).Int64()
+	if q == 4 {
+		w, q = w+1, 0
+	}
+	if w == 0 && q == 0 {
+		if n.Sign() > 0 {
+			return ShowNumber(n)
+		}
+		return "0"
+	}
+	return joinFraction(w, quarterSigns[q])
+}
+
+func joinFraction(whole int64, sign string) string {
+	switch {
+	case sign == "":
+		return strconv.FormatInt(whole, 10)
+	case whole == 0:
+		return sign
+	}
+	return strconv.FormatInt(whole, 10) + " " + sign
+}
