@@ -10,8 +10,8 @@ import (
 
 // finish looks at the card as a whole, once all of it has been read.
 func (p *parser) finish() {
-	if p.Root.FirstChild() == nil && len(p.Findings) > 0 && len(p.Front) == 0 {
-		return // nothing could be read, and the finding says why
+	if p.lost {
+		return
 	}
 	c := p.card
 	if c.Makes.Unit == nil && !p.faultyFront("makes", "yield", "yields", "make") {
@@ -26,6 +26,7 @@ func (p *parser) finish() {
 	if len(c.Steps) == 0 {
 		p.Warn(0, "the card has no method", "", `add "## Method" with numbered steps`)
 	}
+	p.timeless()
 	p.percents()
 	p.sizes()
 	p.match()
@@ -139,6 +140,16 @@ func (p *parser) meets(a, b *quantity.Unit) bool {
 		return true // the larder may know its density
 	}
 	return false
+}
+
+// timeless finds the steps that take no time. Facts may stand below a step's
+// own list, so it is asked only now.
+func (p *parser) timeless() {
+	for _, m := range p.method.noTime {
+		if s := p.card.Steps[m.step]; s.Hands.IsZero() && s.Wait.IsZero() {
+			p.Warn(m.at, "step "+strconv.Itoa(s.Number)+" takes no time", "", `add how long: "hands: 10 min" or "wait: 45 min"`)
+		}
+	}
 }
 
 // unused finds the items no step names.

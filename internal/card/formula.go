@@ -69,34 +69,33 @@ func (p *parser) formulaTable(t *east.Table, group string) {
 	var buf [16]column
 	cols := buf[:0] // by position
 	var has [columns]bool
-	hint, hintAt := "", 0
+	near := map[string]bool{} // columns that a heading was surely meant for
+	at := t.Pos()
 	for c := t.FirstChild().FirstChild(); c != nil; c = c.NextSibling() {
-		words, at := p.Text(c)
+		words, wordsAt := p.Text(c)
 		col := columnOf(words)
 		if col != colOther && has[col] {
-			p.Warn(at, `a second column "`+words+`"`, "", "it is not read; give it another heading")
+			p.Warn(wordsAt, `a second column "`+words+`"`, "", "it is not read; give it another heading")
 			col = colOther
 		}
-		if col == colOther && words != "" && hint == "" {
-			if hint = Nearest(strings.ToLower(words), columnNames); hint != "" {
-				hintAt = at
-				p.Err(at, `unknown column "`+words+`"`, strings.ToUpper(hint[:1])+hint[1:], "")
+		if col == colOther && words != "" && columnOf(words) == colOther {
+			if hint := Nearest(strings.ToLower(words), columnNames); hint != "" {
+				near[hint] = true
+				p.Err(wordsAt, `unknown column "`+words+`"`, strings.ToUpper(hint[:1])+hint[1:], "")
 			}
 		}
 		has[col] = true
 		cols = append(cols, col)
 	}
-	at := t.Pos()
-	if hint != "" {
-		at = hintAt
-	}
+	p.amountless = !has[colAmount] && !has[colPercent]
+	defer func() { p.amountless = false }()
 	switch {
 	case !has[colItem]:
-		if hint != "item" {
+		if !near["item"] {
 			p.Err(at, `the formula's table has no column "Item"`, "", `head the column of names "Item"`)
 		}
 		return
-	case !has[colAmount] && !has[colPercent] && hint != "amount":
+	case p.amountless && !near["amount"]:
 		p.Err(at, `the formula's table has no column "Amount"`, "", `head the column of amounts "Amount"`)
 	}
 	for row := t.FirstChild().NextSibling(); row != nil; row = row.NextSibling() {
@@ -264,7 +263,7 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 
 // addItem ends an item.
 func (p *parser) addItem(it Item, at int) {
-	if it.Amount.Unit == nil && !it.Amount.ToTaste && it.Percent.IsZero() && !p.faulty(it.Pos.Line) {
+	if it.Amount.Unit == nil && !it.Amount.ToTaste && it.Percent.IsZero() && !p.amountless && !p.faulty(it.Pos.Line) {
 		p.Warn(at, `"`+it.Name+`" has no amount`, "", `write one, or "to taste" if that is meant`)
 	}
 	p.card.Items = append(p.card.Items, it)

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 
 	"github.com/yuin/goldmark/ast"
@@ -109,21 +110,53 @@ func nameEnd(s string, block ast.Node, d *Doc) int {
 	return len(s)
 }
 
-// misreadUnit looks at "500 gr onions", which reads as 500 pieces of "gr onions".
+// misreadUnit looks at "500 gm onions", which reads as 500 pieces of "gm
+// onions", and at figures that go on in the name.
 func (p *parser) misreadUnit(it *Item, at int) {
-	if it.Amount.Unit != quantity.Each {
+	if it.Amount.Unit != quantity.Each || it.Name == "" {
 		return
 	}
-	first, _, more := strings.Cut(it.Name, " ")
-	if !more || utf8.RuneCountInString(first) > 6 {
+	first, rest, more := strings.Cut(it.Name, " ")
+	switch c := first[0]; {
+	case digit(c), (first == "x" || first == "×") && rest != "" && digit(rest[0]):
+		p.Warn(at, `"`+clip(it.Name)+`" is read as the name of what is counted`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
 		return
+	case strings.IndexByte("./,%+*=-", c) >= 0:
+		p.Err(at, `"`+clip(it.Name)+`" goes on like a figure and is none`, "", `write one figure and its unit, like "1.25 kg"`)
+		return
+	}
+	if !more || utf8.RuneCountInString(first) > 6 || ordinary[first] {
+		return
+	}
+	if _, food := larder.Find(it.Name); food {
+		return // "2 bay leaves": no slip of "bag"
 	}
 	if hint := quantity.SuggestUnit(first); hint != "" {
 		p.Warn(at, `"`+first+`" is read as part of the item's name, not as a unit`, hint, "")
+	} else if len(first) <= 4 && strings.Trim(first, "bcdfghjklmnpqrstvwxz") == "" {
+		p.Warn(at, `"`+first+`" is no unit that is known; it is read as part of the item's name`, "", doUnit)
 	}
 }
 
-// afterFigure is a line without the figure at its front.
+// ordinary are words that stand before what is counted and are one letter off
+// the name of a unit.
+var ordinary = map[string]bool{"bell": true, "big": true, "pink": true, "spring": true, "sweet": true, "thin": true, "bay": true}
+
+// doUnit says what to type where no unit is near.
+const doUnit = `write g, kg, ml, L, or a word for what is counted, like "cloves"`
+
+// afterFigure is a line without the figure at its front that was found fault
+// with, and without its unit.
 func afterFigure(line string) string {
-	return strings.TrimLeft(line, "0123456789.,/-–−+eE½¼¾⅓⅔ ")
+	rest := strings.TrimLeft(line, figures)
+	if len(rest) > 1 && (rest[0] == 'e' || rest[0] == 'E') && digit(rest[1]) {
+		rest = strings.TrimLeft(rest[1:], figures) // "1e9"
+	}
+	if _, name, err := quantity.ParseAmount("1 " + rest); err == nil && name != "" {
+		return name
+	}
+	return rest
 }
+
+// figures are what an amount is written with, space included.
+const figures = "0123456789.,/-–−+~½¼¾⅓⅔ "

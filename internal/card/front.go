@@ -116,7 +116,11 @@ func (p *parser) oddUnit(f Fact, a quantity.Amount, rest string) {
 	at := f.ValueAt + len(f.Value) - len(rest)
 	if a.Unit == quantity.Each {
 		first, _, _ := strings.Cut(rest, " ")
-		p.Err(at, `unknown unit "`+first+`"`, quantity.SuggestUnit(first), "")
+		hint, do := quantity.SuggestUnit(first), ""
+		if hint == "" {
+			do = doUnit
+		}
+		p.Err(at, `unknown unit "`+first+`"`, hint, do)
 		return
 	}
 	p.Err(at, `"`+rest+`" after an amount`, "", "write the figure and its unit alone")

@@ -14,7 +14,11 @@ type methodState struct {
 	most   int  // the highest number of any way
 	way    int  // the way being read, 0 outside
 	then   bool // the ways are done with
+	noTime []noTime
 }
+
+// noTime is a step that said nothing of its time in its own list.
+type noTime struct{ step, at int }
 
 // methodHeading reads a heading within the method: "Way: finish at the pass",
 // "Then". Any other only parts the page for the reader.
@@ -112,7 +116,7 @@ func (p *parser) step(item ast.Node) {
 		p.Err(at, "step "+strconv.Itoa(s.Number)+" has no words", "", "write what to do, above its facts")
 	}
 	if s.Hands.IsZero() && s.Wait.IsZero() && len(p.Findings) == faults {
-		p.Warn(at, "step "+strconv.Itoa(s.Number)+" takes no time", "", `add how long: "hands: 10 min" or "wait: 45 min"`)
+		p.method.noTime = append(p.method.noTime, noTime{i, at})
 	}
 }
 

@@ -35,7 +35,9 @@ type parser struct {
 	bolds   []bold   // bold words of all steps, matched once the formula is known
 	befores []before // "saves" and "after" facts, checked once everything is known
 	method  methodState
-	seen    map[section]bool
+
+	amountless bool // in a table without amounts, which has its finding
+	seen       map[section]bool
 }
 
 // section is a part of the card.

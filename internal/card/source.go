@@ -40,6 +40,7 @@ type Doc struct {
 	src   []byte
 	body  []byte // src after the front matter: what Root's segments point into
 	shift int    // len(src) − len(body)
+	lost  bool   // nothing of the Markdown could be read, and a finding says why
 	lines []int  // offset into src of the start of each line; made when first asked for
 }
 
@@ -51,10 +52,12 @@ func Open(file string, src []byte) *Doc {
 	switch {
 	case len(src) > MaxBytes:
 		d.fault(Error, 0, "the file has "+size(len(src))+"; one of more than "+size(MaxBytes)+" is not read", "", "check that it is the right file")
+		d.lost = true
 		d.Root = ast.NewDocument()
 		return d
 	case len(bytes.TrimSpace(bytes.TrimPrefix(src, bom))) == 0:
 		d.fault(Error, 0, "the file is empty", "", `begin with a title: "# Brown chicken stock"`)
+		d.lost = true
 		d.Root = ast.NewDocument()
 		return d
 	}
@@ -62,7 +65,7 @@ func Open(file string, src []byte) *Doc {
 	d.checkBytes()
 	if at := tooDeep(d.body); at >= 0 {
 		d.Err(at, "quotes or lists stand too deep in each other here; nothing below the front matter is read", "", "take the marks at the start of the line away")
-		d.body, d.shift = nil, len(src)
+		d.body, d.shift, d.lost = nil, len(src), true
 	}
 	d.Root = markdown.Parser().Parse(text.NewReader(d.body))
 	return d
