@@ -10,17 +10,19 @@ import (
 type Input struct {
 	Menu     *menu.Menu
 	Cards    map[string]*card.Card
-	Covers   int                        // instead of Menu.Covers when above 0
-	Made     map[string][]Made          // what finished makings really gave, by card ID
+	Covers   int                        // instead of Menu.Covers when above 0; below 0: nobody comes
+	Made     map[string][]Made          // makings that are begun or done, by card ID: they stay as they are
+	Again    map[string]bool            // cards whose shortage is made again, by card ID
 	Ways     map[string]int             // the way chosen, by card ID: 1 + index; absent: the first
 	Leave    map[string]map[int]bool    // optional items left out, by card ID and item index
-	Portions map[string]quantity.Number // portion factor by card ID: 0.9 for "nine tenths of a portion"
+	Portions map[string]quantity.Number // portion factor by card ID: 0.9 puts nine tenths of it, and of all that is made with it, on every plate
 }
 
-// Made is a making that was weighed.
+// Made is a making that was begun, done or weighed.
 type Made struct {
-	Making int // 1 + index in Component.Makings
-	Amount quantity.Amount
+	Making int             // 1 + index in Component.Makings
+	Factor quantity.Number // of the card, as planned when it was begun; 0: as planned now
+	Amount quantity.Amount // what it gave; zero when nobody weighed it
 }
 
 // A Demand is the whole dinner in exact amounts.
@@ -39,7 +41,7 @@ type Component struct {
 	Margin  quantity.Number // asked on top
 	Made    quantity.Number // the makings' sum: as planned, or as measured where one was
 	Left    quantity.Number // Made − Need − Margin; never below 0 unless Short
-	Short   bool            // measured makings give less than Need
+	Short   bool            // the makings give less than Need
 	Makings []Making
 	Uses    []Use
 	Saves   []Saved
@@ -50,6 +52,7 @@ type Making struct {
 	Amount   quantity.Number   // what it is planned to give, in Component.Unit
 	Factor   quantity.Number   // Amount ÷ the card's Makes
 	Items    []quantity.Amount // the formula's items for this making, exact, same order as Card.Items
+	Fixed    bool              // begun or done: covers and portions change it no more
 	Measured bool
 	Got      quantity.Number // what it gave, when Measured
 }
@@ -69,7 +72,7 @@ type Saved struct {
 	Slug string
 	Unit *quantity.Unit
 	Have quantity.Number // set aside in all
-	Used quantity.Number // wanted by other cards
+	Used quantity.Number // wanted by other cards; what is above Have is bought
 	Uses []Use
 }
 
@@ -78,4 +81,5 @@ type Bought struct {
 	Card   string // ID of the card that wants it
 	Item   int    // 1 + index in its formula
 	Amount quantity.Amount
+	Rest   bool // of a by-product: what no making sets aside
 }

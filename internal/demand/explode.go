@@ -16,12 +16,15 @@ import (
 // Links that lead nowhere or in a loop are passed over here: menu.CheckLinks
 // finds fault with them.
 func Explode(in Input) (*Demand, []card.Finding) {
-	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}}
+	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}, share: map[string]quantity.Number{}}
 	if in.Menu == nil {
 		return e.d, nil
 	}
-	if e.d.Covers <= 0 {
+	switch {
+	case e.d.Covers == 0:
 		e.d.Covers = in.Menu.Covers
+	case e.d.Covers < 0:
+		e.d.Covers = 0
 	}
 	// Postorder lists what is used before its users; backwards, every card
 	// comes after all that use it, so its need is known when its turn comes.
@@ -45,7 +48,8 @@ func Explode(in Input) (*Demand, []card.Finding) {
 type explosion struct {
 	in       Input
 	d        *Demand
-	state    map[string]int // of the walk: 0 not seen, 1 under way, 2 done
+	state    map[string]int             // of the walk: 0 not seen, 1 under way, 2 done
+	share    map[string]quantity.Number // how much of a portion a plate gets of each card, where it is not all
 	findings []card.Finding
 }
 
@@ -65,6 +69,7 @@ func (e *explosion) visit(id string) {
 			e.visit(it.Card)
 		}
 	}
+	e.portion(comp)
 	e.state[id] = 2
 	e.d.Components = append(e.d.Components, comp)
 }
@@ -96,16 +101,16 @@ func (e *explosion) seat() {
 				e.fault(e.in.Menu.File, p.Pos, card.Error, err.Error())
 				continue
 			}
+			if f, smaller := e.share[p.Card]; smaller && !comp.Card.IsPlate() {
+				n = n.Mul(f)
+			}
 			e.use(comp, Use{Course: i + 1, Plate: j + 1, Covers: covers, Amount: n.Mul(quantity.Int(int64(covers)))})
 		}
 	}
 }
 
-// use notes that a component goes somewhere, at the portion factor asked for.
+// use notes that a component goes somewhere.
 func (e *explosion) use(comp *Component, u Use) {
-	if f, ok := e.in.Portions[comp.Card.ID]; ok && f.Sign() > 0 && !comp.Card.IsPlate() {
-		u.Amount = u.Amount.Mul(f)
-	}
 	comp.Uses = append(comp.Uses, u)
 	comp.Need = comp.Need.Add(u.Amount)
 }
@@ -141,6 +146,10 @@ func (e *explosion) pass(comp *Component) {
 			continue
 		}
 		to := e.d.ByCard[it.Card]
+		if it.Save != "" && (to == nil || !slices.ContainsFunc(to.Saves, func(s Saved) bool { return s.Slug == it.Save && s.Unit != nil })) {
+			e.d.Buy = append(e.d.Buy, Bought{Card: c.ID, Item: i + 1, Amount: sum, Rest: true}) // nobody saves it
+			continue
+		}
 		if to == nil || sum.Unit == nil || sum.Qty.IsZero() || e.state[it.Card] != 2 || to == comp {
 			continue
 		}
@@ -204,9 +213,26 @@ func (e *explosion) balance(comp *Component) {
 		if s.Used.Cmp(s.Have) <= 0 {
 			continue
 		}
+		e.buyRest(s.Uses, s.Used.Sub(s.Have), s.Unit)
 		pref := quantity.Prefs{Scale: quantity.Int(1)}
 		e.fault(comp.Card.File, comp.Card.Saves[i].Pos, card.Warning, "the dinner uses "+
 			quantity.Show(quantity.Amount{Qty: s.Used, Unit: s.Unit}, pref)+" of the "+comp.Card.Saves[i].Name+
 			", this saves "+quantity.Show(quantity.Amount{Qty: s.Have, Unit: s.Unit}, pref)+": buy or make the rest")
+	}
+}
+
+// buyRest buys what the cards want of a by-product above what is set aside: the
+// makings meet the demand first, in the order of their users.
+func (e *explosion) buyRest(uses []Use, rest quantity.Number, unit *quantity.Unit) {
+	for _, u := range slices.Backward(uses) {
+		if rest.Sign() <= 0 {
+			return
+		}
+		n := u.Amount
+		if rest.Cmp(n) < 0 {
+			n = rest
+		}
+		rest = rest.Sub(n)
+		e.d.Buy = append(e.d.Buy, Bought{Card: u.By, Item: u.Item, Amount: quantity.Amount{Qty: n, Unit: unit}, Rest: true})
 	}
 }

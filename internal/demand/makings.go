@@ -1,6 +1,9 @@
 package demand
 
 import (
+	"strconv"
+
+	"hobside/internal/card"
 	"hobside/internal/quantity"
 )
 
@@ -20,31 +23,35 @@ func (e *explosion) make(comp *Component) {
 	if forSaved := e.forSaved(comp); target.IsZero() && forSaved.Sign() > 0 {
 		target = forSaved // made for what it sets aside alone
 	}
-	if target.Sign() <= 0 {
+	fixed := e.fixed(comp)
+	if target.Sign() <= 0 && len(fixed) == 0 {
 		return
 	}
 	smallest, largest, whole := e.size(comp, c.Smallest), e.size(comp, c.Largest), e.size(comp, c.Whole)
-	for _, amount := range divide(target, smallest, largest, whole) {
+	var planned []quantity.Number
+	if target.Sign() > 0 {
+		planned = divide(target, smallest, largest, whole)
+		if len(planned) == maxMakings {
+			e.fault(c.File, card.Pos{Line: 1, Col: 1}, card.Warning, "this would be made "+strconv.Itoa(maxMakings)+
+				" times over: look at \"largest\" and at how much is wanted of it")
+		}
+	}
+	if len(fixed) > 0 {
+		planned = e.around(comp, fixed, planned, target, smallest, largest, whole)
+	}
+	for i, amount := range planned {
 		m := Making{Amount: amount, Factor: amount.Quo(c.Makes.Qty)}
-		for i, it := range c.Items {
-			if e.left(c, i) {
+		if f, ok := fixed[i+1]; ok {
+			m.Fixed, m.Measured, m.Got = true, f.measured, f.got
+		}
+		for k, it := range c.Items {
+			if e.left(c, k) {
 				m.Items = append(m.Items, quantity.Amount{})
 				continue
 			}
 			m.Items = append(m.Items, it.Amount.Scale(m.Factor))
 		}
 		comp.Makings = append(comp.Makings, m)
-	}
-	for _, made := range e.in.Made[c.ID] {
-		if made.Making < 1 || made.Making > len(comp.Makings) || made.Amount.Unit == nil {
-			continue
-		}
-		got, err := e.inUnit(c, made.Amount.Qty, made.Amount.Unit, comp.Unit)
-		if err != nil {
-			continue // the screen asks in the card's own unit
-		}
-		m := &comp.Makings[made.Making-1]
-		m.Measured, m.Got = true, got
 	}
 }
 
@@ -62,7 +69,8 @@ func (e *explosion) size(comp *Component, a quantity.Amount) quantity.Number {
 
 // divide parts an amount into makings: none below the smallest or above the
 // largest, each a whole multiple of whole where that is asked, all as equal as
-// may be. The sum is never below the target.
+// may be. The sum is never below the target; where two makings are needed and
+// neither would be sensible, both are made at the smallest.
 func divide(target, smallest, largest, whole quantity.Number) []quantity.Number {
 	one := quantity.Int(1)
 	if target.Cmp(smallest) < 0 {
@@ -85,10 +93,14 @@ func divide(target, smallest, largest, whole quantity.Number) []quantity.Number 
 		parts := make([]quantity.Number, n)
 		share := units.Quo(quantity.Int(n)).Floor()
 		extra, _ := units.Sub(share.Mul(quantity.Int(n))).Int64()
+		least := smallest.Quo(whole).Ceil()
 		for i := range parts {
 			parts[i] = share
 			if int64(i) < extra {
 				parts[i] = share.Add(one)
+			}
+			if parts[i].Cmp(least) < 0 {
+				parts[i] = least
 			}
 			parts[i] = parts[i].Mul(whole)
 		}
@@ -104,6 +116,9 @@ func divide(target, smallest, largest, whole quantity.Number) []quantity.Number 
 	parts := make([]quantity.Number, n)
 	for i := range parts {
 		parts[i] = target.Quo(quantity.Int(n))
+		if parts[i].Cmp(smallest) < 0 {
+			parts[i] = smallest
+		}
 	}
 	return parts
 }

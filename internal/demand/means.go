@@ -1,0 +1,117 @@
+package demand
+
+import (
+	"maps"
+
+	"hobside/internal/quantity"
+)
+
+// A Meaning is what it means that a component's makings are what they are: who
+// gets how much now, and what can be done. All amounts are in the component's
+// unit.
+type Meaning struct {
+	Card    string
+	Planned quantity.Number // what the makings were planned to give in all
+	Made    quantity.Number // what they give
+	Need    quantity.Number
+	Short   quantity.Number   // 0 when there is enough
+	Gets    []quantity.Number // for each of Component.Uses, what it gets now
+	Covers  int               // covers that still get a whole portion
+	Portion quantity.Number   // the portion factor, in hundredths, at which everybody gets some; 0 when none will do
+	Again   quantity.Number   // what a further making would be; 0 when there is enough
+	TopUp   quantity.Number   // how much the card lets one top up, at most what is missing; 0 when not
+}
+
+// Means tells, for every component that was weighed or does not reach, what
+// that means. Each choice is worked out by exploding the dinner anew with it, so
+// that its numbers are those the cook gets on choosing it:
+//
+//   - fewer covers: Input.Covers at Meaning.Covers
+//   - smaller portions: Input.Portions of the card at Meaning.Portion
+//   - make again: Input.Again of the card
+//   - top up: the making's weight, Meaning.TopUp higher
+func Means(in Input, d *Demand) []Meaning {
+	var out []Meaning
+	for _, comp := range d.Components {
+		m, tell := Meaning{Card: comp.Card.ID, Made: comp.Made, Need: comp.Need}, comp.Short
+		for _, making := range comp.Makings {
+			m.Planned = m.Planned.Add(making.Amount)
+			tell = tell || making.Measured
+		}
+		if !tell || comp.Card.IsPlate() {
+			continue
+		}
+		m.Covers = d.Covers
+		for _, u := range comp.Uses {
+			m.Gets = append(m.Gets, u.Amount)
+		}
+		if comp.Short {
+			m.shortage(in, d, comp)
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// shortage works out the choices.
+func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
+	m.Short = comp.Need.Sub(comp.Made)
+	for i, u := range comp.Uses { // shared out in proportion
+		m.Gets[i] = u.Amount.Mul(comp.Made).Quo(comp.Need)
+	}
+	m.Covers = most(d.Covers, func(n int) bool {
+		fewer := in
+		fewer.Covers = n
+		if n == 0 {
+			fewer.Covers = -1
+		}
+		return reaches(fewer, m.Card)
+	})
+	hundredth := quantity.Frac(1, 100)
+	if n := most(99, func(n int) bool {
+		smaller := in
+		smaller.Portions = maps.Clone(in.Portions)
+		if smaller.Portions == nil {
+			smaller.Portions = map[string]quantity.Number{}
+		}
+		smaller.Portions[m.Card] = hundredth.Mul(quantity.Int(int64(n)))
+		return n == 0 || reaches(smaller, m.Card)
+	}); n > 0 {
+		m.Portion = hundredth.Mul(quantity.Int(int64(n)))
+	}
+	again := in
+	again.Again = maps.Clone(in.Again)
+	if again.Again == nil {
+		again.Again = map[string]bool{}
+	}
+	again.Again[m.Card] = true
+	if more, _ := Explode(again); more.ByCard[m.Card] != nil {
+		for _, making := range more.ByCard[m.Card].Makings {
+			if !making.Fixed {
+				m.Again = m.Again.Add(making.Amount)
+			}
+		}
+	}
+}
+
+// reaches says whether a component is enough for a dinner.
+func reaches(in Input, id string) bool {
+	d, _ := Explode(in)
+	comp := d.ByCard[id]
+	return comp == nil || !comp.Short
+}
+
+// most is the greatest n from 0 to limit for which ok holds, where ok holds up
+// to some n and not above; 0 when it never does.
+func most(limit int, ok func(n int) bool) int {
+	low, high := 0, limit
+	for low < high {
+		mid := low + (high-low+1)/2
+		if ok(mid) {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+	}
+	return low
+}
