@@ -2,10 +2,13 @@ package card
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"hobside/internal/quantity"
 )
@@ -85,6 +88,35 @@ func TestBadInput(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestLineEnds compiles cards as Windows saves them: nothing changes, places
+// included.
+func TestLineEnds(t *testing.T) {
+	// goldmark takes an empty "5." before CRLF for a paragraph, not for a list.
+	const emptyItem = "testdata/findings/steps-and-ways.txt"
+	n := 0
+	for _, pattern := range []string{"../../content/cards/*.md", "testdata/html/*.md", "testdata/findings/*.txt"} {
+		files, err := filepath.Glob(pattern)
+		require.NoError(t, err)
+		for _, file := range files {
+			b, err := os.ReadFile(file)
+			require.NoError(t, err)
+			text := string(b)
+			if _, below, ok := strings.Cut(text, "=== card\n"); ok {
+				text, _, _ = strings.Cut(below, "=== findings\n")
+			}
+			if file == emptyItem {
+				continue
+			}
+			n++
+			unix, want := Parse("card.md", []byte(text))
+			dos, got := Parse("card.md", []byte(strings.ReplaceAll(text, "\n", "\r\n")))
+			assert.Equal(t, lines(want), lines(got), file)
+			assert.Equal(t, HTML(unix, Shown{}), strings.ReplaceAll(HTML(dos, Shown{}), "\r\n", "\n"), file)
+		}
+	}
+	assert.Greater(t, n, 50)
 }
 
 // TestAmounts reads one amount in a table and in a list; both must say the same.

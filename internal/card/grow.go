@@ -85,10 +85,24 @@ func (c *Card) grow(s *Step, d Duration, factor quantity.Number, loads int) Dura
 // IsZero says that no time was given.
 func (d Duration) IsZero() bool { return d.Low == 0 && d.High == 0 && d.PerLow == 0 && d.PerHigh == 0 }
 
-// String writes a time as a cook reads it: "1 h 30 min", "4–5 h", "at least 2 h".
+// String writes a time as a cook reads it: "1 h 30 min", "4–5 h", "at least
+// 2 h", "5 min + 2 min per 6 pieces".
 func (d Duration) String() string {
+	fixed := d.fixed()
+	if d.Per.Unit == nil {
+		return fixed
+	}
+	more := Duration{Low: d.PerLow, High: d.PerHigh}.fixed() + " per " + quantity.Show(d.Per, quantity.Prefs{})
+	if fixed == "" {
+		return more
+	}
+	return fixed + " + " + more
+}
+
+// fixed writes the part of a time that does not grow.
+func (d Duration) fixed() string {
 	switch {
-	case d.IsZero():
+	case d.Low == 0 && d.High == 0:
 		return ""
 	case d.Form == Overnight:
 		return "overnight"

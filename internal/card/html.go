@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/util"
+
+	"hobside/internal/quantity"
 )
 
 // Shown is what a page writes where a card has amounts: the caller scales,
@@ -150,7 +152,7 @@ func (w *page) runs(step int, s *Step) {
 
 // facts writes a step's facts as the author typed them, save for amounts.
 func (w *page) facts(s *Step) {
-	lines := s.typed()
+	lines := w.typed(s)
 	if len(lines) == 0 {
 		return
 	}
@@ -162,7 +164,7 @@ func (w *page) facts(s *Step) {
 }
 
 // typed lists the facts of a step, word and value.
-func (s *Step) typed() []string {
+func (w *page) typed(s *Step) []string {
 	var out []string
 	add := func(word, value string) {
 		if value != "" {
@@ -176,6 +178,13 @@ func (s *Step) typed() []string {
 			add(q.Name, q.Words)
 		}
 	}
+	switch {
+	case s.After.Start:
+		add("after", "start")
+	case s.After.Step > 0:
+		add("after", "step "+strconv.Itoa(w.card.Steps[s.After.Step-1].Number))
+	}
+	add("load", quantity.Show(s.Load, quantity.Prefs{}))
 	add("hands", s.Hands.String())
 	add("wait", s.Wait.String())
 	add("until", s.Until.Words)
@@ -200,6 +209,9 @@ func (s *Step) typed() []string {
 	}
 	if s.Serve {
 		out = append(out, "serve")
+	}
+	if s.Unwatched {
+		add("unwatched", "yes")
 	}
 	return out
 }

@@ -86,6 +86,9 @@ func Target(l *ast.Link) (id, save string, ok bool) {
 		path = string(util.URLEscape([]byte(path), true))
 		path = strings.ReplaceAll(path, "%20", " ")
 	}
+	if strings.IndexByte(path, ':') >= 0 {
+		return "", "", false // a scheme written as an entity, "javascript&colon;"
+	}
 	return ID(path), Slug(save), true
 }
 
