@@ -64,9 +64,9 @@ func (e *explosion) visit(id string) {
 		comp.Saves = append(comp.Saves, Saved{Slug: s.Slug, Unit: s.Amount.Unit})
 	}
 	e.d.ByCard[id] = comp
-	for i, it := range slices.Backward(c.Items) {
-		if it.Card != "" && !e.left(c, i) {
-			e.visit(it.Card)
+	for i := len(c.Items) - 1; i >= 0; i-- {
+		if id := c.Items[i].Card; id != "" && !e.left(c, i) {
+			e.visit(id)
 		}
 	}
 	e.portion(comp)
@@ -118,6 +118,9 @@ func (e *explosion) use(comp *Component, u Use) {
 // inUnit brings an amount of a component into another unit, by what the card
 // says of its pieces and its density, else by the food table.
 func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.Unit) (quantity.Number, error) {
+	if out, ok := quantity.Convert(n, from, to); ok {
+		return out, nil
+	}
 	out, _, err := larder.Convert(c.Title, n, from, to, larder.Own{Each: c.Each, Density: c.Density})
 	return out, err
 }
@@ -129,7 +132,8 @@ func (e *explosion) fault(file string, at card.Pos, sev card.Severity, msg strin
 // pass hands what a component's makings use on to what they are made of.
 func (e *explosion) pass(comp *Component) {
 	c := comp.Card
-	for i, it := range c.Items {
+	for i := range c.Items {
+		it := &c.Items[i]
 		if e.left(c, i) {
 			continue
 		}
@@ -155,7 +159,7 @@ func (e *explosion) pass(comp *Component) {
 		}
 		u := Use{By: c.ID, Item: i + 1}
 		if it.Save != "" {
-			e.useSaved(to, it, sum, u, c)
+			e.useSaved(to, *it, sum, u, c)
 			continue
 		}
 		n, err := e.inUnit(to.Card, sum.Qty, sum.Unit, to.Unit)

@@ -39,17 +39,17 @@ func (e *explosion) make(comp *Component) {
 	if len(fixed) > 0 {
 		planned = e.around(comp, fixed, planned, target, smallest, largest, whole)
 	}
+	comp.Makings = make([]Making, 0, len(planned))
 	for i, amount := range planned {
 		m := Making{Amount: amount, Factor: amount.Quo(c.Makes.Qty)}
 		if f, ok := fixed[i+1]; ok {
 			m.Fixed, m.Measured, m.Got = true, f.measured, f.got
 		}
-		for k, it := range c.Items {
-			if e.left(c, k) {
-				m.Items = append(m.Items, quantity.Amount{})
-				continue
+		m.Items = make([]quantity.Amount, len(c.Items))
+		for k := range c.Items {
+			if !e.left(c, k) {
+				m.Items[k] = c.Items[k].Amount.Scale(m.Factor)
 			}
-			m.Items = append(m.Items, it.Amount.Scale(m.Factor))
 		}
 		comp.Makings = append(comp.Makings, m)
 	}

@@ -68,15 +68,23 @@ func (x Number) d() int64 {
 
 // Add returns x + y.
 func (x Number) Add(y Number) Number {
-	if x.big == nil && y.big == nil {
+	switch {
+	case x.big == nil && x.num == 0:
+		return y
+	case y.big == nil && y.num == 0:
+		return x
+	case x.big == nil && y.big == nil:
 		if xd, yd := x.d(), y.d(); xd == yd {
 			if s, ok := addInt(x.num, y.num); ok {
 				return Frac(s, xd)
 			}
 		} else {
-			a, ok1 := mulInt(x.num, yd)
-			b, ok2 := mulInt(y.num, xd)
-			d, ok3 := mulInt(xd, yd)
+			// Over the least common denominator: amounts of one dinner share
+			// most of their factors, and so stay in two words far longer.
+			g := gcd(xd, yd)
+			a, ok1 := mulInt(x.num, yd/g)
+			b, ok2 := mulInt(y.num, xd/g)
+			d, ok3 := mulInt(xd/g, yd)
 			if s, ok4 := addInt(a, b); ok1 && ok2 && ok3 && ok4 {
 				return Frac(s, d)
 			}
