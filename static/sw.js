@@ -26,6 +26,7 @@ sw.addEventListener('install', (/** @type {any} */ event) => {
 sw.addEventListener('activate', (/** @type {any} */ event) => {
   event.waitUntil((async () => {
     for (const name of await caches.keys()) if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+    await sw.clients.claim(); // the very first visit too may be reloaded with no network, and hears of the next release
   })());
 });
 

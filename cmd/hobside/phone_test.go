@@ -118,15 +118,30 @@ func (p *phone) screen() string {
 // visit opens an address.
 func (p *phone) visit(url string) { p.t.Helper(); p.do(chromedp.Navigate(url)) }
 
-// until waits for a condition of the page.
+// until waits for a condition of the page. The page itself looks, a second at a
+// time: a page that was reloaded meanwhile is asked anew.
 func (p *phone) until(js string) {
 	p.t.Helper()
-	ctx, cancel := context.WithTimeout(p.ctx, patience)
-	defer cancel()
-	_, err := chromedp.Run(ctx, chromedp.Poll[bool]("!!("+js+")", chromedp.WithPollingInterval(30*time.Millisecond), chromedp.WithPollingTimeout(patience)))
-	if err != nil {
-		p.t.Fatalf("waited in vain for %s: %v\nthe screen says:\n%s", js, err, p.screen())
+	ask := chromedp.Evaluate[bool](`new Promise((tell) => {
+		const end = Date.now() + 1000;
+		const look = () => {
+			let met = false;
+			try { met = !!(`+js+`); } catch (err) { if (!(err instanceof TypeError)) throw err; }
+			if (met || Date.now() > end) tell(met); else setTimeout(look, 20);
+		};
+		look();
+	})`, chromedp.EvalAwaitPromise)
+	var last error
+	for end := time.Now().Add(patience); time.Now().Before(end); {
+		ctx, cancel := context.WithTimeout(p.ctx, 5*time.Second)
+		met, err := chromedp.Run(ctx, ask)
+		cancel()
+		if met && err == nil {
+			return
+		}
+		last = err
 	}
+	p.t.Fatalf("waited in vain for %s: %v\nthe screen says:\n%s", js, last, p.screen())
 }
 
 // see waits for an element and returns its words.
