@@ -17,6 +17,8 @@ type Card struct {
 	Portion  quantity.Amount // what one cover gets when a menu links here without an amount; zero: one of what it makes
 	Each     quantity.Amount // what one piece weighs, "each: 55 g"
 	Density  quantity.Number // grams per millilitre, 0 when not given
+	TopUp    string          // what a making that gave too little may be topped up with, "top up: water, up to 10 %"; "" for nothing
+	TopMost  quantity.Number // how much of that, as a share of what the making gave
 	Keeps    []Keep          // how long it keeps, by place
 	Contains []string        // allergens the author adds, by EU or US code or name
 	Without  []string        // allergens the author takes back, with the reason in Notes

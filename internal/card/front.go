@@ -6,7 +6,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "contains", "without"}
+var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "without"}
 
 // front reads the words of a card's front matter.
 func (p *parser) front() {
@@ -55,6 +55,8 @@ func (p *parser) front() {
 			c.Each = p.positive(f)
 		case "margin":
 			c.Margin = p.share(f)
+		case "top up":
+			p.topUp(f)
 		case "density":
 			c.Density = p.density(f)
 		case "keeps":
@@ -71,6 +73,26 @@ func (p *parser) front() {
 			}
 		}
 	}
+}
+
+// topUp reads "water, up to 10 %". Without a share it is a tenth: more would be
+// another dish.
+func (p *parser) topUp(f Fact) {
+	p.card.TopMost = quantity.Frac(1, 10)
+	first := true
+	p.Split(f, func(part string, at int) {
+		if first {
+			first, p.card.TopUp = false, strings.ToValidUTF8(part, "\uFFFD")
+			return
+		}
+		share := strings.TrimSpace(strings.TrimPrefix(strings.ToLower(part), "up to "))
+		n, ok := Percent(share)
+		if !ok || n.Sign() <= 0 || n.Cmp(quantity.Int(100)) > 0 {
+			p.Err(at, `"`+part+`" is no share to top up by`, "", `write it like "top up: water, up to 10 %"`)
+			return
+		}
+		p.card.TopMost = n.Mul(quantity.Frac(1, 100))
+	})
 }
 
 // without takes an allergen back; the author's reason, in brackets, goes to the notes.

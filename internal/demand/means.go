@@ -79,6 +79,16 @@ func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
 	}); n > 0 {
 		m.Portion = hundredth.Mul(quantity.Int(int64(n)))
 	}
+	if comp.Card.TopUp != "" {
+		for _, making := range comp.Makings {
+			if making.Measured {
+				m.TopUp = m.TopUp.Add(making.Got.Mul(comp.Card.TopMost))
+			}
+		}
+		if m.TopUp.Cmp(m.Short) > 0 {
+			m.TopUp = m.Short
+		}
+	}
 	again := in
 	again.Again = maps.Clone(in.Again)
 	if again.Again == nil {

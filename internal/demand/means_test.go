@@ -250,3 +250,17 @@ func TestByProductsMeetTheDemandFirst(t *testing.T) {
 	}
 	assert.Equal(t, map[string]string{"chicken fat": "374", "feathers": "10"}, rest, "500 g less the 126 g set aside; feathers nobody saves")
 }
+
+func TestTopUp(t *testing.T) {
+	for _, tt := range []struct{ front, got, want, why string }{
+		{"makes: 2 kg\ntop up: water, up to 10 %", "1.9 kg", "1/10", "all that is missing"},
+		{"makes: 2 kg\ntop up: water, up to 10 %", "1.7 kg", "17/100", "a tenth of what there is"},
+		{"makes: 2 kg\ntop up: cream", "1.7 kg", "17/100", "a tenth when not said"},
+		{"makes: 2 kg", "1.7 kg", "0", "the card does not allow it"},
+	} {
+		in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "200 g [Soup](soup.md)"), "soup": made(tt.front, "500 g peas")})
+		in.Made = map[string][]Made{"soup": {{Making: 1, Amount: amount(t, tt.got)}}}
+		d, _ := Explode(in)
+		assert.Equal(t, tt.want, Means(in, d)[0].TopUp.String(), tt.why)
+	}
+}

@@ -80,6 +80,7 @@ func (e *Engine) cardView(f *followed, in demand.Input, comp *demand.Component) 
 	for _, s := range comp.Saves {
 		v.Saves = append(v.Saves, byProductName(c, s.Slug)+", "+e.amount(quantity.Amount{Qty: s.Have, Unit: s.Unit}))
 	}
+	v.Means = e.means(f, in, comp)
 	left := f.state.Leave
 	for i := range comp.Makings {
 		v.Makings = append(v.Makings, e.making(comp, i, v.Way, left))
@@ -96,13 +97,7 @@ func way(ways map[string]int, c *card.Card) int {
 }
 
 func (e *Engine) feed(in demand.Input, comp *demand.Component, u demand.Use) string {
-	to := "the table"
-	if user := in.Cards[u.By]; user != nil {
-		to = user.Title
-	} else if u.Course > 0 && u.Course <= len(in.Menu.Courses) {
-		to = in.Menu.Courses[u.Course-1].Name
-	}
-	return to + ": " + e.amount(quantity.Amount{Qty: u.Amount, Unit: comp.Unit})
+	return e.goesTo(in, u) + ": " + e.amount(quantity.Amount{Qty: u.Amount, Unit: comp.Unit})
 }
 
 // coursesOf names the courses a card ends up in, in serving order.

@@ -14,14 +14,16 @@ import (
 
 // followed is a sitting whose events the engine has.
 type followed struct {
-	id     string
-	texts  map[string]string // revision -> text
-	events map[string]sitting.Event
-	state  *sitting.State
-	basis  string  // what the dinner below was worked out from
-	dinner *Dinner // nil until the opening event is known
-	demand *demand.Demand
-	docs   map[string]*document // the pinned files, by name
+	id      string
+	texts   map[string]string // revision -> text
+	events  map[string]sitting.Event
+	changed bool // an event after the opening changed how much is planned
+	state   *sitting.State
+	basis   string  // what the dinner below was worked out from
+	dinner  *Dinner // nil until the opening event is known
+	demand  *demand.Demand
+	means   []demand.Meaning     // of what is weighed or short
+	docs    map[string]*document // the pinned files, by name
 }
 
 // open begins to follow a sitting, or begins again.
@@ -85,6 +87,7 @@ func (e *Engine) take(f *followed, texts map[string]string, events []sitting.Eve
 		if ev.Sitting != f.id {
 			continue // another sitting's: the caller pages through one log of all
 		}
+		f.changed = f.changed || changes(ev.Kind) && ev.Kind != sitting.KindOpen
 		f.events[ev.ID] = ev // a later copy has the server's final stamp
 	}
 	all := make([]sitting.Event, 0, len(f.events))
@@ -114,7 +117,11 @@ func (f *followed) newBasis() string {
 	}
 	slices.Sort(have)
 	s := f.state
-	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Measures, have})
+	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Again, s.Measures, have})
+	if f.changed { // what is begun stays as it was planned then
+		more, _ := json.Marshal(begun(s))
+		b = append(b, more...)
+	}
 	return string(b)
 }
 
@@ -141,10 +148,12 @@ func (e *Engine) workOut(f *followed) {
 	findings = append(findings, links(f.docs)...)
 	in := f.input()
 	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
+	f.means = nil
 	if in.Menu != nil {
 		var more []card.Finding
 		f.demand, more = demand.Explode(in)
 		findings = append(findings, more...)
+		f.means = demand.Means(in, f.demand)
 	}
 	slices.SortFunc(findings, func(a, b card.Finding) int {
 		return compareStrings(a.File+"\x00"+pad(a.Line)+pad(a.Col)+a.Msg, b.File+"\x00"+pad(b.Line)+pad(b.Col)+b.Msg)
@@ -153,37 +162,32 @@ func (e *Engine) workOut(f *followed) {
 	f.dinner = e.serve(f, in, findings)
 }
 
-// input gathers what demand needs from the state.
-func (f *followed) input() demand.Input {
-	s := f.state
+// input gathers what demand needs from the state as it is now.
+func (f *followed) input() demand.Input { return f.inputOf(f.state, f.freeze()) }
+
+// inputOf gathers what demand needs from a state. Frozen is how much of the
+// card was planned for each making that is begun.
+func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) demand.Input {
 	in := demand.Input{
 		Cards:    map[string]*card.Card{},
 		Covers:   s.Covers,
-		Made:     map[string][]demand.Made{},
+		Again:    s.Again,
 		Ways:     s.Ways,
 		Leave:    map[string]map[int]bool{},
 		Portions: s.Portions,
+	}
+	if s.Covers == 0 && s.Open != nil && s.Open.Covers > 0 {
+		in.Covers = -1 // all have cancelled
 	}
 	for name, d := range f.docs {
 		if d.card != nil {
 			in.Cards[d.card.ID] = d.card
 		}
-		if d.menu != nil && name == s.Open.Menu {
+		if d.menu != nil && name == f.state.Open.Menu {
 			in.Menu = d.menu
 		}
 	}
-	for _, key := range sortedKeys(s.Measures) {
-		k, ok := sitting.ParseKey(key)
-		c := in.Cards[k.Card]
-		if !ok || c == nil || len(s.Measures[key]) == 0 {
-			continue
-		}
-		if k.Step > 0 && !yields(c, k.Step) {
-			continue // a weight on the way, not what the making gave
-		}
-		m := s.Measures[key]
-		in.Made[k.Card] = append(in.Made[k.Card], demand.Made{Making: k.Making, Amount: m[len(m)-1].Amount})
-	}
+	in.Made = f.made(s, in.Cards, frozen)
 	for key, left := range s.Leave {
 		k, ok := sitting.ParseKey(key)
 		if !ok || k.Item == 0 || !left {

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"hobside/internal/card"
+	"hobside/internal/quantity"
 	"hobside/internal/sitting"
 )
 
@@ -67,6 +68,38 @@ type CardView struct {
 	Feeds   []string     `json:"feeds"` // where it goes: "Soup: 1.2 kg"
 	Saves   []string     `json:"saves"` // "chicken fat, 160 g"
 	Makings []MakingView `json:"makings"`
+	Means   *MeansView   `json:"means"` // null while everything is as planned
+}
+
+// MeansView is what it means that a card's makings gave what they gave.
+type MeansView struct {
+	Planned string       `json:"planned"`
+	Made    string       `json:"made"`
+	Need    string       `json:"need"`
+	Short   string       `json:"short"`  // what is missing, "" when there is enough
+	Spare   string       `json:"spare"`  // what is left over, "" for nothing
+	Covers  int          `json:"covers"` // covers still whole
+	Gets    []GetView    `json:"gets"`   // what each that wants it gets now, when short
+	Choices []ChoiceView `json:"choices"`
+	Doubt   string       `json:"doubt"` // a weight that does not count until it is entered again, "" for none
+}
+
+// GetView is what one user of a short component gets.
+type GetView struct {
+	To      string `json:"to"`
+	Planned string `json:"planned"`
+	Now     string `json:"now"`
+}
+
+// ChoiceView is one way out of a shortage: an event of this kind, on this key,
+// with these fields, takes it.
+type ChoiceView struct {
+	Text   string           `json:"text"`
+	Kind   sitting.Kind     `json:"kind"`
+	On     string           `json:"on"`
+	Done   bool             `json:"done,omitempty"`
+	Number int              `json:"number,omitempty"`
+	Amount *quantity.Amount `json:"amount,omitempty"`
 }
 
 // MakingView is one making: its amounts, mise and steps.

@@ -15,7 +15,7 @@ type Event struct {
 	On string `json:"on,omitempty"`
 
 	Done   bool             `json:"done,omitempty"`   // tick: on or off
-	Amount *quantity.Amount `json:"amount,omitempty"` // measure
+	Amount *quantity.Amount `json:"amount,omitempty"` // measure, have, portion
 	TempC  *float64         `json:"tempC,omitempty"`  // temperature
 	Start  int64            `json:"start,omitempty"`  // timer, start, finish: Unix milliseconds by the device's corrected clock
 	End    int64            `json:"end,omitempty"`    // timer: Unix milliseconds
@@ -41,6 +41,8 @@ const (
 	KindWay         Kind = "way"         // On a card: Number of the way chosen
 	KindLeave       Kind = "leave"       // On an optional item: Done means left out
 	KindPortion     Kind = "portion"     // On a card: Amount.Qty is the portion factor
+	KindAgain       Kind = "again"       // On a card: Done means that its shortage is made again
+	KindHave        Kind = "have"        // On an order line: Amount is in the house already
 	KindDelay       Kind = "delay"       // On a step: "took longer" by Number minutes, or "not now"
 	KindNote        Kind = "note"        // On anything: Text; notes are kept, never replaced
 	KindPin         Kind = "pin"         // a newer revision of a file was taken: Open.Files holds just it

@@ -13,8 +13,8 @@ import (
 //
 // What each kind does:
 //
-//   - tick, start, finish, timer, way, leave, portion: the last word on its key
-//     counts; covers, serve: the last word counts; pin: the last word on its
+//   - tick, start, finish, timer, way, leave, portion, again, have: the last word
+//     on its key counts; covers, serve: the last word counts; pin: the last word on its
 //     file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a sitting's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
@@ -36,6 +36,20 @@ func Fold(events []Event) *State {
 		}
 	}
 	return f.done()
+}
+
+// Standing returns the events that count, once each and in order: those that
+// are not taken back. Folding the first of them gives the state as it was.
+func Standing(events []Event) []Event {
+	known := distinct(events)
+	off := undone(known)
+	out := make([]Event, 0, len(known))
+	for _, ev := range known {
+		if !off[ev.ID] && ev.Kind != KindUndo {
+			out = append(out, *ev)
+		}
+	}
+	return out
 }
 
 // distinct returns the events once each, in order.
@@ -112,6 +126,7 @@ func empty() *State {
 		Ticks: map[string]Tick{}, Starts: map[string]Moment{}, Ends: map[string]Moment{},
 		Measures: map[string][]Measure{}, Temps: map[string][]Temp{}, Timers: map[string]Timer{},
 		Ways: map[string]int{}, Leave: map[string]bool{}, Portions: map[string]quantity.Number{},
+		Again: map[string]bool{}, Have: map[string]quantity.Amount{},
 		Delays: map[string]int{}, Notes: []Note{},
 	}
 }
@@ -163,6 +178,12 @@ func (f *fold) add(ev *Event) {
 	case KindPortion:
 		if ev.Amount != nil {
 			s.Portions[ev.On] = ev.Amount.Qty
+		}
+	case KindAgain:
+		s.Again[ev.On] = ev.Done
+	case KindHave:
+		if ev.Amount != nil {
+			s.Have[ev.On] = *ev.Amount
 		}
 	case KindDelay:
 		s.Delays[ev.On] += ev.Number

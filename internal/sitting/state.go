@@ -18,6 +18,8 @@ type State struct {
 	Ways     map[string]int             `json:"ways"`
 	Leave    map[string]bool            `json:"leave"`
 	Portions map[string]quantity.Number `json:"portions"`
+	Again    map[string]bool            `json:"again"`
+	Have     map[string]quantity.Amount `json:"have"`   // by order line
 	Delays   map[string]int             `json:"delays"` // minutes
 	Notes    []Note                     `json:"notes"`
 	Last     string                     `json:"last"` // key of the step last ticked, started or finished: where the cook was

@@ -81,6 +81,8 @@ var checks = map[Kind]check{
 	KindWay:         {on: onCard, where: "a card", rest: checkWay},
 	KindLeave:       {on: onItem, where: "an item of a card"},
 	KindPortion:     {on: onCard, where: "a card", rest: checkPortion},
+	KindAgain:       {on: onCard, where: "a card"},
+	KindHave:        {on: func(k Key) bool { return k.Order != "" }, where: "an order line", rest: checkMeasure},
 	KindDelay:       {on: onStep, where: "a step", rest: checkDelay},
 	KindNote:        {where: "a key of the sitting, or nothing", rest: checkNote},
 	KindUndo:        {where: "nothing", rest: checkUndo},

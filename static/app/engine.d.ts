@@ -34,7 +34,15 @@ export interface Clash { course: string; plate: string; via: string[]; sure: boo
 export interface CardView {
   id: string; title: string; intro: string; plate: boolean; courses: string[]; makes: string; keeps: string[];
   ways: string[]; way: number; feeds: string[]; saves: string[]; makings: MakingView[];
+  means: MeansView | null;
 }
+export interface MeansView {
+  planned: string; made: string; need: string; short: string; spare: string; covers: number; gets: GetView[]; choices: ChoiceView[];
+  doubt: string;
+}
+export interface GetView { to: string; planned: string; now: string }
+/** An event of this kind on this key with these fields takes the choice. */
+export interface ChoiceView { text: string; kind: Kind; on: string; done?: boolean; number?: number; amount?: Amount }
 export interface MakingView { key: string; make: string; exact: string; got: string; mise: MiseView[]; steps: StepView[] }
 export interface MiseView {
   key: string; item: number; amount: string; aside: string; name: string; prep: string; optional: boolean; left: boolean;
@@ -58,7 +66,7 @@ export interface Event {
   tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open;
 }
 export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'serve' | 'way' |
-  'leave' | 'portion' | 'delay' | 'note' | 'pin' | 'undo';
+  'leave' | 'portion' | 'again' | 'have' | 'delay' | 'note' | 'pin' | 'undo';
 export interface Open { menu: string; kitchen: string; covers: number; serve: string; zone?: string; files: Record<string, string> }
 export interface Stamp { wall: number; count: number }
 /** quantity.Amount; figures are exact and written as text, "7/3" or "1.25". */
@@ -68,6 +76,7 @@ export interface State {
   sitting: string; name: string; open: Open | null; covers: number; serve: string; ticks: Record<string, Tick>;
   starts: Record<string, Moment>; ends: Record<string, Moment>; measures: Record<string, Measure[]>; temps: Record<string, Temp[]>;
   timers: Record<string, Timer>; ways: Record<string, number>; leave: Record<string, boolean>; portions: Record<string, string>;
+  again: Record<string, boolean>; have: Record<string, Amount>;
   delays: Record<string, number>; notes: Note[]; last: string;
 }
 export interface Tick { done: boolean; at: number; device: string; event: string }

@@ -5,6 +5,7 @@
  */
 import { html, useComputed } from './html.js';
 import { emit } from './events.js';
+import { now } from './clock.js';
 import { dinner, tick } from './follow.js';
 import { route, stepOf, to } from './router.js';
 import { Top, TickRow } from './parts.js';
@@ -35,6 +36,7 @@ function Sheet({ card, making }) {
     <h1>${card.title}</h1>
     <p class="makes" id="make"><b>${making.make}</b>${card.makings.length > 1 ? html` <span class="soft">making ${r.making} of ${card.makings.length}</span>` : ''}</p>
     ${making.got ? html`<p>It gave <b id="got">${making.got}</b>.</p>` : null}
+    ${card.means ? html`<${Means} means=${card.means} />` : null}
     ${card.feeds.length ? html`<p class="feeds"><span class="tag">For</span> ${card.feeds.join('; ')}</p>` : null}
     ${card.saves.length ? html`<p class="feeds"><span class="tag">Saves</span> ${card.saves.join('; ')}</p>` : null}
     ${card.makings.length > 1 ? html`<nav class="faces" aria-label="Makings">${card.makings.map((m, i) => html`<a href=${to.making(r.id, card.id, i + 1)} aria-current=${m === making ? 'page' : null}>${m.make}</a>`)}</nav>` : null}
@@ -51,6 +53,18 @@ function Sheet({ card, making }) {
         <div class="tools"><button type="button" id="weigh-making" onClick=${() => { entry.value = { what: 'weigh', on: making.key, unit: making.make.split(' ').at(-1), title: card.title + ': what did it give?' }; }}>Weigh what it gave</button>
         <a class="button quiet" id="to-card" href=${to.card(card.id + '.md')}>The card</a></div></section>
     </div>`;
+}
+
+/** What a weighed or short card means, and the ways out. @param {{ means: import('./engine.d.ts').MeansView }} props */
+function Means({ means: m }) {
+  return html`<section class="means" id="means" data-short=${m.short} aria-label="What it means">
+    ${m.doubt ? html`<p class="trouble" role="alert" id="doubt">${m.doubt}.</p>` : null}
+    ${m.short ? html`<p><b id="short">${m.short} short</b>: ${m.made} where ${m.need} is wanted. ${m.covers} covers are still whole.</p>
+      <ul>${m.gets.map((g) => html`<li>${g.to}: <b class="amount">${g.now}</b> of ${g.planned}</li>`)}</ul>
+      <div class="tools">${m.choices.map((c) => html`<button type="button" data-choice=${c.kind} onClick=${() => emit(c.kind, c.on, { ...(c.done ? { done: true } : {}),
+        ...(c.number ? { number: c.number } : {}), ...(c.amount ? { amount: c.amount } : {}), ...(c.kind === 'measure' ? { start: now() } : {}) })}>${c.text}</button>`)}</div>`
+      : m.spare ? html`<p class="soft" id="spare">${m.spare} is left over.</p>` : null}
+  </section>`;
 }
 
 /** Items by their group, in order. @param {MiseView[]} mise @returns {[string, MiseView[]][]} */
