@@ -1,0 +1,77 @@
+package engine
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestOrderAddsUp: what each line needs is what the cards named on it want,
+// as shown, and what is bought is never less.
+func TestOrderAddsUp(t *testing.T) {
+	p, _ := demo(t)
+	call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "0.1 g"})
+	for _, covers := range []int{18, 24, 7, 31} {
+		if covers != 18 {
+			p.covers(covers)
+		}
+		order := call[OrderView](t, p.e, "order", SittingCall{Sitting: p.sitting})
+		require.GreaterOrEqual(t, len(order.Sections), 5)
+		lines, keys := 0, map[string]bool{}
+		for _, s := range order.Sections {
+			for _, l := range s.Lines {
+				lines++
+				assert.False(t, keys[l.Key], "two lines %s", l.Key)
+				keys[l.Key] = true
+				require.NotEmpty(t, l.For, l.Name)
+				if strings.Contains(l.Need, "+") || l.Need == "" {
+					continue // two measures that nothing brings together, or to taste
+				}
+				unit := l.Need[strings.LastIndexByte(l.Need, ' ')+1:]
+				sum, same := 0., true
+				for _, w := range l.For {
+					_, amount, ok := strings.Cut(w, ": ")
+					require.True(t, ok, w)
+					for strings.Contains(amount, ": ") {
+						_, amount, _ = strings.Cut(amount, ": ")
+					}
+					u := amount[strings.LastIndexByte(amount, ' ')+1:]
+					same = same && weight(u) == weight(unit)
+					sum += base(t, amount)
+				}
+				if same { // what is read adds up, to the last figure
+					assert.InDelta(t, sum, base(t, l.Need), 1e-6, "%s: %s of %s", l.Name, l.For, l.Need)
+				}
+				assert.GreaterOrEqual(t, base(t, l.Buy), base(t, l.Need)-0.051, "%s: buy %s, need %s", l.Name, l.Buy, l.Need)
+			}
+		}
+		assert.Greater(t, lines, 40)
+		assert.False(t, keys["order/water"], "tap water is not bought")
+		assert.True(t, keys["order/chicken-backs"] || keys["order/chicken-back"], "%v", keys)
+	}
+}
+
+func weight(unit string) bool { return unit == "g" || unit == "kg" }
+
+// TestOrderDoubles: at twice the covers, what scales without a smallest making
+// or whole loaves needs twice as much.
+func TestOrderDoubles(t *testing.T) {
+	p, _ := demo(t)
+	need := func() map[string]string {
+		out := map[string]string{}
+		for _, s := range call[OrderView](t, p.e, "order", SittingCall{Sitting: p.sitting}).Sections {
+			for _, l := range s.Lines {
+				out[l.Key] = l.Need
+			}
+		}
+		return out
+	}
+	once := need()
+	p.covers(36)
+	twice := need()
+	// lettuce: 200 g × 3.78 ÷ 2.5 = 302.4 g; 604.8 g.
+	assert.Equal(t, "302 g", once["order/lettuce"])
+	assert.Equal(t, "605 g", twice["order/lettuce"])
+}

@@ -1,0 +1,98 @@
+package engine
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const soupText = "---\nmakes: 2 kg\n---\n\n# Soup\n\n## Formula\n\n- 500 g peas\n- 1.2 kg water\n- 2 eggs, each 50 g\n\n" +
+	"## Method\n\n1. Boil the **peas** in **half the water**.\n   - hands: 5 min\n2. Add the **rest of the water** and the **eggs**.\n   - hands: 5 min\n"
+
+// TestRead scales a page to what was asked. Factors by hand.
+func TestRead(t *testing.T) {
+	e := New()
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "soup.md", Text: soupText}}})
+	for _, row := range []struct{ make, makes, peas, water, eggs string }{
+		{"", "2 kg", "500 g", "600 g", "2"},
+		{"×3", "6 kg", "1.5 kg", "1.8 kg", "6"},
+		{"x3", "6 kg", "1.5 kg", "1.8 kg", "6"},
+		{"* ½", "1 kg", "250 g", "300 g", "1"},
+		{"× 1.5", "3 kg", "750 g", "900 g", "3"},
+		{"2.4 kg", "2.4 kg", "600 g", "720 g", "120 g (crack 3)"},
+		{"2,4 kg", "2.4 kg", "600 g", "720 g", "120 g (crack 3)"},
+		{"1000 g", "1 kg", "250 g", "300 g", "1"},
+		{"1–2 kg", "2 kg", "500 g", "600 g", "2"},
+	} {
+		v := call[PageView](t, e, "read", ReadCall{Name: "soup.md", Make: row.make})
+		assert.Equal(t, row.makes, v.Makes, row.make)
+		assert.Contains(t, v.HTML, `<td class="amount">`+row.peas+"</td><td>peas", row.make)
+		assert.Contains(t, v.HTML, `<td class="amount">`+row.eggs+"</td><td>eggs", row.make)
+		assert.Contains(t, v.HTML, "<strong>"+row.water+" water</strong>", row.make)
+		assert.Empty(t, v.Findings)
+	}
+}
+
+// TestReadInWords: what can't be done is said in words that name it and say
+// what to type.
+func TestReadInWords(t *testing.T) {
+	e := New()
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "soup.md", Text: soupText}, {Name: "odd.md", Text: "# Odd\n"}}})
+	for _, row := range []struct{ name, make, want string }{
+		{"soup.md", "lots", `"lots" is no amount: no amount here; type a number and a unit, such as "500 g", or "to taste"`},
+		{"soup.md", "to taste", `"to taste" is no amount: write it like 2.4 kg or ×3`},
+		{"soup.md", "2 kg of soup", `"2 kg of soup" is no amount: write it like 2.4 kg or ×3`},
+		{"soup.md", "×", `"×" is not so many times: write it like ×3`},
+		{"soup.md", "×3 kg", `"×3 kg" is not so many times: write it like ×3`},
+		{"soup.md", "×-3", `"×-3" is not so many times: write it like ×3`},
+		{"soup.md", "0 kg", `"0 kg" is no amount: an amount of 0; leave the line out, or mark the item optional`},
+		{"soup.md", "-1 kg", `"-1 kg" is no amount: an amount can't be negative; type how much goes in`},
+		{"soup.md", "1e9 kg", `"1e9 kg" is no amount: a number in powers of ten; write it out in full`},
+		{"soup.md", "3 m", `"3 m" is no amount: write it like 2.4 kg or ×3`},
+		{"soup.md", "2 L", `the card makes 2 kg: what a litre of Soup weighs is not known: give it by weight, or put "density" on the card`},
+		{"soup.md", "4 pieces", `the card makes 2 kg: what one piece of Soup weighs is not known: give it by weight, or put "each" on the card`},
+		{"odd.md", "2 kg", "the card does not say what it makes, so it can't be scaled to 2 kg; ×3 works"},
+		{"none.md", "", "there is no file none.md in the library"},
+	} {
+		_, failure := try[PageView](t, e, "read", ReadCall{Name: row.name, Make: row.make})
+		assert.Equal(t, row.want, failure, "%s %s", row.name, row.make)
+	}
+}
+
+// TestReadWhileTyping reads what stands in the editor, not what is kept, and
+// looks at its neighbours.
+func TestReadWhileTyping(t *testing.T) {
+	e := New()
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "soup.md", Text: soupText}}})
+	v := call[PageView](t, e, "read", ReadCall{Name: "soup.md", Text: "---\nmakes: 2 kg\n---\n# New soup\n\n- 1 kg [stock](stoc.md)\n"})
+	assert.Equal(t, "New soup", v.Title)
+	kept := call[PageView](t, e, "read", ReadCall{Name: "soup.md"})
+	assert.Equal(t, "Soup", kept.Title)
+	plate := "---\nmakes: 1 plate\n---\n\n# Plate\n\n## Formula\n\n- 200 g [Soup](soop.md)\n\n## Method\n\n1. Pour the **soup**.\n   - hands: 1 min\n"
+	v = call[PageView](t, e, "read", ReadCall{Name: "plate.md", Text: plate})
+	require.Len(t, v.Findings, 1)
+	assert.Equal(t, `plate.md:9:9: there is no card soop.md; did you mean "soup.md"?; write that card, or correct the link`, v.Findings[0].Error())
+	assert.Contains(t, v.HTML, "<h1>Plate</h1>")
+}
+
+// TestErrorsInWords: calls that can't be done, each with what to do.
+func TestErrorsInWords(t *testing.T) {
+	e := New()
+	for _, row := range []struct{ method, in, want string }{
+		{"fry", `{}`, `the engine has no call "fry": the page and the engine are of two releases; reload the page`},
+		{"open", `{}`, "open names no sitting"},
+		{"apply", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
+		{"order", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
+		{"prefs", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
+		{"prefs", `{"system":"imperious"}`, `unknown system "imperious": metric or us`},
+		{"prefs", `{"scale":"3 g"}`, `unknown scale "3 g": 0.1 g, 1 g or 5 g`},
+		{"load", `{`, "cannot read the call: unexpected end of JSON input"},
+		{"load", ``, "cannot read the call: unexpected end of JSON input"},
+	} {
+		var f Failure
+		require.NoError(t, json.Unmarshal(e.Call(row.method, []byte(row.in)), &f))
+		assert.Equal(t, row.want, f.Error, "%s %s", row.method, row.in)
+	}
+}

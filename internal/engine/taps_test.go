@@ -1,0 +1,177 @@
+package engine
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/quantity"
+	"hobside/internal/sitting"
+)
+
+// TestTicksLeaveTheDinnerAlone: a tick answers with the state and no dinner, at
+// once; it is there, and an undo takes it back.
+func TestTicksLeaveTheDinnerAlone(t *testing.T) {
+	p, d := demo(t)
+	step := cardOf(t, d, "pea-soup").Makings[0].Steps[0].Key
+	dinner, state, id := p.tap(sitting.Event{Kind: sitting.KindTick, On: step, Done: true})
+	assert.Nil(t, dinner)
+	assert.True(t, state.Ticks[step].Done)
+	assert.Equal(t, step, state.Last)
+	dinner, state, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	assert.Nil(t, dinner)
+	assert.False(t, state.Ticks[step].Done)
+}
+
+// TestWays: choosing a way changes the steps shown, and nothing else about the
+// amounts; undo brings the first way back.
+func TestWays(t *testing.T) {
+	p, d := demo(t)
+	before := cardOf(t, d, "pressed-lamb")
+	require.Len(t, before.Ways, 2)
+	assert.Equal(t, 1, before.Way)
+	d, _, id := p.tap(sitting.Event{Kind: sitting.KindWay, On: "pressed-lamb", Number: 2})
+	require.NotNil(t, d)
+	after := cardOf(t, d, "pressed-lamb")
+	assert.Equal(t, 2, after.Way)
+	assert.NotEqual(t, words(before), words(after))
+	assert.Equal(t, before.Makings[0].Mise, after.Makings[0].Mise)
+	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	require.NotNil(t, d)
+	assert.Equal(t, before, cardOf(t, d, "pressed-lamb"))
+}
+
+// words are the steps of a card's first making as read.
+func words(c CardView) string {
+	var b strings.Builder
+	for _, s := range c.Makings[0].Steps {
+		for _, r := range s.Runs {
+			if r.Amount != "" {
+				b.WriteString(r.Amount + " ")
+			}
+			b.WriteString(r.Text)
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+// TestLeave: an optional item left out takes its whole card away, and comes
+// back with it.
+func TestLeave(t *testing.T) {
+	p, d := demo(t)
+	plate := cardOf(t, d, "lamb-plate")
+	item := 0
+	for _, m := range plate.Makings[0].Mise {
+		if m.Optional {
+			item = m.Item
+		}
+	}
+	require.Positive(t, item)
+	key := sitting.ItemKey("lamb-plate", item)
+	cardOf(t, d, "mint-caper-sauce")
+	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindLeave, On: key, Done: true})
+	require.NotNil(t, d)
+	for _, c := range d.Cards {
+		assert.NotEqual(t, "mint-caper-sauce", c.ID)
+	}
+	left := cardOf(t, d, "lamb-plate").Makings[0]
+	assert.True(t, left.Mise[item-1].Left)
+	for _, s := range left.Steps {
+		for _, u := range s.Uses {
+			assert.NotEqual(t, "mint-caper-sauce", u.Card, "a step still weighs what was left out")
+		}
+	}
+	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindLeave, On: key, Done: false})
+	require.NotNil(t, d)
+	cardOf(t, d, "mint-caper-sauce")
+}
+
+// TestPortion: nine tenths of a portion of soup is nine tenths of all that goes
+// into it. By hand: 18 × 200 g × 1.05 × 0.9 = 3.402 kg; stock 1.1 ÷ 2.5 of it.
+func TestPortion(t *testing.T) {
+	p, _ := demo(t)
+	d, _, _ := p.tap(sitting.Event{Kind: sitting.KindPortion, On: "pea-soup", Amount: &quantity.Amount{Qty: quantity.Frac(9, 10), Unit: quantity.Each}})
+	require.NotNil(t, d)
+	soup := cardOf(t, d, "pea-soup")
+	assert.Equal(t, "3.402 kg", soup.Makings[0].Make)
+	assert.Contains(t, cardOf(t, d, "light-chicken-stock").Feeds, "Pea and lettuce soup: 1.497 kg")
+	assert.Equal(t, "18 plates", cardOf(t, d, "pea-soup-plate").Makings[0].Make)
+}
+
+// TestMeasure: what a making gave is shown beside what was planned.
+func TestMeasure(t *testing.T) {
+	p, d := demo(t)
+	kg, _ := quantity.LookupUnit("kg")
+	key := cardOf(t, d, "light-chicken-stock").Makings[0].Key
+	d, state, id := p.tap(sitting.Event{Kind: sitting.KindMeasure, On: key, Amount: &quantity.Amount{Qty: quantity.Frac(61, 10), Unit: kg}})
+	require.NotNil(t, d)
+	require.Len(t, state.Measures[key], 1)
+	m := cardOf(t, d, "light-chicken-stock").Makings[0]
+	assert.Equal(t, "6.1 kg", m.Got)
+	assert.Equal(t, "6.617 kg", m.Make)
+	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	require.NotNil(t, d)
+	assert.Empty(t, cardOf(t, d, "light-chicken-stock").Makings[0].Got)
+}
+
+// TestServe moves the dinner; every course goes with it.
+func TestServe(t *testing.T) {
+	p, _ := demo(t)
+	d, _, _ := p.tap(sitting.Event{Kind: sitting.KindServe, Text: "2027-06-12T23:00"})
+	require.NotNil(t, d)
+	var at []string
+	for _, c := range d.Courses {
+		at = append(at, c.At)
+	}
+	assert.Equal(t, []string{"2027-06-12T23:00", "2027-06-12T23:25", "2027-06-12T23:55", "2027-06-13T00:30", "2027-06-13T01:05"}, at)
+}
+
+// TestPrefs: the same dinner in pounds, and to the tenth of a gram. The figures
+// by hand: the soup's lemon juice is 20 g × 3.78 ÷ 2.5 = 30.24 g; its butter
+// 80 g × 1.512 = 120.96 g = 4.267 oz.
+func TestPrefs(t *testing.T) {
+	p, d := demo(t)
+	assert.Equal(t, "30 g", miseOf(t, d, "pea-soup", "lemon juice").Amount)
+	fine := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "0.1 g"})
+	assert.Equal(t, "30.2 g", miseOf(t, fine.Dinner, "pea-soup", "lemon juice").Amount)
+	coarse := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "5 g"})
+	assert.Equal(t, "120 g", miseOf(t, coarse.Dinner, "pea-soup", "butter").Amount)
+	us := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "us"})
+	assert.Equal(t, "4 ¼ oz", miseOf(t, us.Dinner, "pea-soup", "butter").Amount)
+	heat := cardOf(t, us.Dinner, "almond-cake").Makings[0].Steps[4].Heat
+	assert.Equal(t, "oven 338 °F (170 °C, 1 shelf)", heat)
+	// It holds for what comes after, without being asked again.
+	assert.True(t, strings.HasSuffix(miseOf(t, p.covers(24), "pea-soup", "butter").Amount, "oz"))
+	back := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "1 g"})
+	assert.Equal(t, "161 g", miseOf(t, back.Dinner, "pea-soup", "butter").Amount) // 80 × 5.04 ÷ 2.5 = 161.28
+}
+
+// TestEventsComeInAnyOrder: the same taps, late, twice and backwards, give the
+// same dinner; another sitting's are passed over.
+func TestEventsComeInAnyOrder(t *testing.T) {
+	p, _ := demo(t)
+	events := []sitting.Event{
+		p.stamp(sitting.Event{Kind: sitting.KindCovers, Number: 24}),
+		p.stamp(sitting.Event{Kind: sitting.KindCovers, Number: 21}),
+		p.stamp(sitting.Event{Kind: sitting.KindWay, On: "pressed-lamb", Number: 2}),
+	}
+	forward := call[Sheet](t, p.e, "apply", ApplyCall{Sitting: p.sitting, Events: events})
+	q, _ := demo(t)
+	var back Sheet
+	for _, i := range []int{2, 1, 0, 1, 2} {
+		back = call[Sheet](t, q.e, "apply", ApplyCall{Sitting: q.sitting, Events: events[i : i+1]})
+	}
+	assert.Equal(t, 21, forward.Dinner.Covers)
+	assert.Equal(t, forward.State, back.State)
+	again := call[Sheet](t, q.e, "prefs", Prefs{Sitting: q.sitting})
+	assert.Equal(t, forward.Dinner, again.Dinner)
+
+	other := events[0]
+	other.Sitting, other.ID = "another", "event-other"
+	sheet := call[Sheet](t, p.e, "apply", ApplyCall{Sitting: p.sitting, Events: []sitting.Event{other}})
+	assert.Nil(t, sheet.Dinner)
+	assert.Equal(t, 21, sheet.State.Covers)
+}
