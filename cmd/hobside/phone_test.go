@@ -21,7 +21,7 @@ import (
 // A phone is one browser with a profile of its own, which outlives the
 // browser's closing as a phone's memory does.
 type phone struct {
-	t       *testing.T
+	t       testing.TB
 	profile string
 	size    [2]int64
 	slow    float64 // the processor, so many times slower; 0 for as it is
@@ -34,7 +34,7 @@ type phone struct {
 // longer than it ever does, so that a busy machine fails nothing.
 const patience = 60 * time.Second
 
-func newPhone(t *testing.T) *phone {
+func newPhone(t testing.TB) *phone {
 	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{390, 844}}
 	p.open()
 	t.Cleanup(func() { p.close() })
@@ -192,7 +192,7 @@ func (p *phone) ready() {
 
 // address is a free address of this machine for a server that is to come back
 // at the same one.
-func address(t *testing.T) string {
+func address(t testing.TB) string {
 	t.Helper()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
@@ -201,7 +201,7 @@ func address(t *testing.T) string {
 }
 
 // serveAt starts the server at an address; --listen given later wins.
-func serveAt(t *testing.T, addr, data string) running {
+func serveAt(t testing.TB, addr, data string) running {
 	t.Helper()
 	return start(t, "--listen", addr, "--data", data)
 }

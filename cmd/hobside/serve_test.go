@@ -53,7 +53,7 @@ type running struct {
 	stop func() error // what serve returned
 }
 
-func start(t *testing.T, args ...string) running {
+func start(t testing.TB, args ...string) running {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	out := &printed{ready: make(chan struct{})}
