@@ -47,6 +47,7 @@ type Item struct {
 	Mix      bool            // a free mix: "any soft herbs"
 	Trim     quantity.Number // share lost in trimming, as a fraction, when the card gives it ("trim 12 %"); else 0: ask the larder
 	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")
+	Pack     quantity.Amount // what one pack of it holds, when the card gives it ("pack 500 g")
 	Group    string          // sub-heading of the formula it stands under, ""
 	Pos      Pos
 }

@@ -253,12 +253,26 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 		case strings.HasPrefix(low, "each ") && len(low) > 5 && digit(low[5]):
 			p.each(it, strings.TrimSpace(part[5:]), at+5)
 			return
+		case packed(low) > 0:
+			n := packed(low)
+			it.Pack = p.positive(Fact{Word: "pack", Value: strings.TrimSpace(part[n:]), ValueAt: at + n})
+			return
 		case strings.HasPrefix(low, "any "):
 			it.Mix = true
 		}
 		have = append(have, part)
 	})
 	it.Prep = strings.ToValidUTF8(strings.Join(have, ", "), "\uFFFD")
+}
+
+// packed says where the size begins in "pack 500 g", 0 where no pack is meant.
+func packed(prep string) int {
+	for _, word := range [...]string{"pack ", "packs of ", "bag ", "bags of "} {
+		if n := len(word); strings.HasPrefix(prep, word) && len(prep) > n && digit(prep[n]) {
+			return n
+		}
+	}
+	return 0
 }
 
 // addItem ends an item.

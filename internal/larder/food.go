@@ -18,6 +18,8 @@ type Food struct {
 	Trim    quantity.Number            // share of the purchased weight lost, as a fraction
 	Whole   bool                       // only whole ones are used: bay leaves, star anise
 	Last    bool                       // does not keep: buy on the last day
+	Pack    quantity.Amount            // what one pack holds, zero when it is sold loose
+	By      *quantity.Unit             // what it is sold by where that is not weight: each, bunch, head; nil otherwise
 	Source  string                     // of the figures, with OWN where they are practice
 }
 
@@ -57,6 +59,16 @@ func readFoods(text string) ([]*Food, map[string]*Food) {
 		}
 		flags := strings.Split(c[6], ",")
 		f.Whole, f.Last = slices.Contains(flags, "whole"), slices.Contains(flags, "last")
+		for _, flag := range flags {
+			if size, ok := strings.CutPrefix(flag, "pack "); ok {
+				f.Pack, _, _ = quantity.ParseAmount(size)
+			}
+			if unit, ok := strings.CutPrefix(flag, "by "); ok {
+				if f.By, ok = quantity.LookupUnit(unit); !ok {
+					f.By = quantity.Each
+				}
+			}
+		}
 		all = append(all, f)
 		for _, name := range append([]string{c[0]}, strings.Split(c[1], ",")...) {
 			if name = singular(name); name != "" {

@@ -108,6 +108,8 @@ func (p *kitchenParser) blocks() {
 			switch section {
 			case "equipment":
 				p.equipmentLine(item)
+			case "prices":
+				p.price(item)
 			case "hours", "open", "opening hours":
 				p.hoursLine(item)
 			}

@@ -55,9 +55,19 @@ type Kitchen struct {
 	Equipment []Equipment
 	Hours     []Stretch
 	Rules     string // rule set of the safety limits: "us" or "uk"; "" when not said
+	Prices    []Price
 	AltitudeM int
 	Zone      string // IANA name, "" for the server's own
 	Source    []byte
+}
+
+// A Price is what an item costs where the kitchen buys.
+type Price struct {
+	Item     string
+	Cost     quantity.Number
+	Currency string          // as typed, "€" or "EUR"; "" when not said
+	Per      quantity.Amount // what that buys: 1 kg, 12, 1 bunch
+	Pos      card.Pos
 }
 
 // Equipment is one kind of thing a step can occupy.

@@ -1,0 +1,47 @@
+package menu
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/quantity"
+)
+
+// price reads a line below "## Prices": "butter: €9.20 per kg", "eggs: 0.30
+// each", "thyme: 1.10 per bunch".
+func (p *kitchenParser) price(item ast.Node) {
+	f, ok := p.ItemFact(item)
+	if !ok {
+		return
+	}
+	const form = `write it like "- butter: 9.20 per kg" or "- eggs: 0.30 each"`
+	if f.Word == "" {
+		p.Err(f.At, `"`+f.Value+`" has no price`, "", form)
+		return
+	}
+	sum, per, ok := strings.Cut(f.Value, " per ")
+	if !ok {
+		sum, ok = strings.CutSuffix(strings.TrimSpace(f.Value), "each")
+		per = "1"
+	}
+	figure := strings.TrimFunc(sum, func(r rune) bool { return !unicode.IsDigit(r) })
+	price := Price{Item: f.Word, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: p.Place(f.At)}
+	cost, rest, err := quantity.ParseAmount(figure)
+	if !ok || err != nil || rest != "" || cost.Unit != quantity.Each || len([]rune(price.Currency)) > 4 {
+		p.Err(f.ValueAt, `"`+f.Value+`" is no price`, "", form)
+		return
+	}
+	price.Cost = cost.Qty
+	per = strings.TrimSpace(per)
+	if per != "" && !unicode.IsDigit([]rune(per)[0]) {
+		per = "1 " + per
+	}
+	price.Per, rest, err = quantity.ParseAmount(per)
+	if err != nil || price.Per.Unit == nil || rest != "" {
+		p.Err(f.ValueAt, `"`+per+`" is no amount to pay for`, "", form)
+		return
+	}
+	p.kitchen.Prices = append(p.kitchen.Prices, price)
+}
