@@ -66,6 +66,12 @@ func ParseKey(s string) (k Key, ok bool) {
 	if len(s) > maxKey {
 		return Key{}, false
 	}
+	sound := true
+	place := func(word string) int {
+		n, ok := place(word)
+		sound = sound && ok
+		return n
+	}
 	part := strings.Split(s, "/")
 	card, making, made := strings.Cut(part[0], "#")
 	switch {
@@ -86,8 +92,8 @@ func ParseKey(s string) (k Key, ok bool) {
 	default:
 		return Key{}, false
 	}
-	if !isName(k.Card+k.Order) && k.Course == 0 || k.String() != s {
-		return Key{}, false // an empty name, or a number that is none
+	if !sound || !isName(k.Card+k.Order) && k.Course == 0 || k.String() != s {
+		return Key{}, false // a number that is none, an empty name, or "01"
 	}
 	return k, true
 }
@@ -111,13 +117,10 @@ func (k Key) String() string {
 	return CardKey(k.Card)
 }
 
-// place reads a number that counts from 1; 0 when it is none.
-func place(s string) int {
+// place reads a number that counts from 1.
+func place(s string) (n int, ok bool) {
 	n, err := strconv.Atoi(s)
-	if err != nil || n < 1 || n > maxPlace {
-		return 0
-	}
-	return n
+	return n, err == nil && n >= 1 && n <= maxPlace
 }
 
 // isName says whether a word can name a card, a file or an item: text without
