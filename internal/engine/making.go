@@ -5,6 +5,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
 	"hobside/internal/sitting"
@@ -69,17 +70,46 @@ func (e *Engine) split(c *card.Card, used [][]card.Used) [][]shownUse {
 			amounts[k] = used[p.step][p.run].Amount
 		}
 		texts, together := quantity.ShowParts(amounts, e.show)
+		if !together {
+			texts, together = e.partsByWeight(c.Items[i], amounts)
+		}
 		for k, p := range places {
-			if together {
-				shown[p.step][p.run] = shownUse{amount: texts[k]}
-				continue
-			}
 			text, aside := e.item(c.Items[i], amounts[k])
+			if together {
+				text = texts[k]
+			}
 			shown[p.step][p.run] = shownUse{text, aside}
 		}
 	}
 	return shown
 }
+
+// partsByWeight writes the parts of a whole that is counted and doesn't come out
+// even (3.4 eggs), and so is shown by weight. ok is false for any other.
+func (e *Engine) partsByWeight(it card.Item, parts []quantity.Amount) (texts []string, ok bool) {
+	if len(parts) < 2 {
+		return nil, false
+	}
+	var whole quantity.Amount
+	grams := make([]quantity.Amount, len(parts))
+	for i, a := range parts {
+		if a.Unit == nil || a.Unit.Dim != quantity.Count || i > 0 && a.Unit != whole.Unit || !a.To.IsZero() {
+			return nil, false
+		}
+		whole.Qty, whole.Unit = whole.Qty.Add(a.Qty), a.Unit
+		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, gram, larder.Own{Each: it.Each})
+		if err != nil {
+			return nil, false
+		}
+		grams[i] = quantity.Amount{Qty: n, Unit: gram}
+	}
+	if text, _ := e.item(it, whole); text == e.amount(whole) {
+		return nil, false
+	}
+	return quantity.ShowParts(grams, e.show)
+}
+
+var gram, _ = quantity.LookupUnit("g")
 
 // step writes one step as the stove shows it.
 func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, shown []shownUse, left []bool) StepView {

@@ -148,8 +148,7 @@ func miseOf(t testing.TB, d *Dinner, id, name string) MiseView {
 
 // base reads a shown amount back, in grams, millilitres or pieces: "1 lb 4 oz",
 // "1 ½ tsp", "2.25 kg". It knows the units' definitions for itself.
-func base(t testing.TB, shown string) float64 {
-	t.Helper()
+func base(shown string) float64 {
 	per := map[string]float64{"g": 1, "kg": 1000, "lb": 453.59237, "oz": 28.349523125, "ml": 1, "L": 1000, "gal": 3785.411784,
 		"qt": 946.352946, "pt": 473.176473, "cup": 236.5882365, "cups": 236.5882365, "fl": 29.5735295625, "tbsp": 14.78676478125, "tsp": 4.92892159375}
 	signs := map[string]float64{"½": .5, "¼": .25, "¾": .75, "⅓": 1. / 3, "⅔": 2. / 3, "⅛": .125, "⅜": .375, "⅝": .625, "⅞": .875}

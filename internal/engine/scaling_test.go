@@ -149,6 +149,6 @@ func amounts(t *testing.T, c *card.Card, m MakingView, factor *big.Rat) {
 		if it.Amount.Unit.Dim == quantity.Count && mise.Aside == "" {
 			slack = 0.9999 // whole bay leaves, rounded up
 		}
-		assert.InDelta(t, want, base(t, mise.Amount), slack, "%s: %s %s", m.Key, mise.Amount, mise.Name)
+		assert.InDelta(t, want, base(mise.Amount), slack, "%s: %s %s", m.Key, mise.Amount, mise.Name)
 	}
 }
