@@ -1,14 +1,28 @@
 package demand
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
+
+func asked(buy []Purchase) string {
+	var out []string
+	for _, b := range buy {
+		text := quantity.Show(b.Amount, quantity.Prefs{Scale: quantity.Frac(1, 10)})
+		if b.Packs > 0 {
+			text = fmt.Sprint(b.Packs) + " × " + quantity.Show(b.Pack, quantity.Prefs{})
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, " + ")
+}
 
 func show(amounts []quantity.Amount) string {
 	var out []string
@@ -29,7 +43,7 @@ func TestOrder(t *testing.T) {
 	require.Empty(t, findings)
 	lines := map[string]Line{}
 	var sections []string
-	for _, l := range Order(d) {
+	for _, l := range Order(d, Shop{}) {
 		lines[l.Name] = l
 		if len(sections) == 0 || sections[len(sections)-1] != l.Section {
 			sections = append(sections, l.Section)
@@ -37,12 +51,12 @@ func TestOrder(t *testing.T) {
 	}
 	assert.NotContains(t, lines, "water")
 	// 220 g ÷ 0.44 = 500 g, and 20 g ÷ 0.8 = 25 g by the card's own trim: 525 g.
-	assert.Equal(t, "525 g", show(lines["leek"].Buy))
+	assert.Equal(t, "525 g", asked(lines["leek"].Buy))
 	assert.Equal(t, "240 g", show(lines["leek"].Need))
 	// 90 g as bought and 90 g ÷ 0.9 = 100 g.
-	assert.Equal(t, "190 g", show(lines["onion"].Buy))
+	assert.Equal(t, "190 g", asked(lines["onion"].Buy))
 	assert.Equal(t, "180 g", show(lines["onion"].Need))
-	assert.Equal(t, "3", show(lines["egg"].Buy))
+	assert.Equal(t, "3", asked(lines["egg"].Buy))
 	assert.Empty(t, lines["samphire"].Buy)
 	assert.Contains(t, lines["samphire"].Note, "not in the food table")
 	assert.Len(t, lines["leek"].Wants, 2)
@@ -100,4 +114,80 @@ func TestClashes(t *testing.T) {
 		"trout: Trout: Card > trout sure",
 		"fish: Beetroot: Card > Card > fish sauce sure",
 	}, got)
+}
+
+func lineOf(t *testing.T, in Input, shop Shop, name string) Line {
+	t.Helper()
+	d, _ := Explode(in)
+	for _, l := range Order(d, shop) {
+		if l.Name == name {
+			return l
+		}
+	}
+	t.Fatalf("%s is not on the list", name)
+	return Line{}
+}
+
+// How things are sold is common practice, no source; the weights are those of
+// the food table, the divisions by hand.
+func TestOrderInUnitsOneBuysIn(t *testing.T) {
+	in := dinner(t, supper, map[string]string{
+		"plate": made("makes: 1 plate", "11 g parsley", "15 g butter", "35 g eggs", "60 g [Beans](beans.md)", "2 g lemon", "30 g onions", "12 g strong flour", "1 clove garlic"),
+		"beans": made("makes: 1 kg", "900 g white beans, pack 400 g", "300 g plain flour, bag 1.5 kg"),
+	})
+	for name, want := range map[string]string{
+		"parsley":      "2",         // 110 g ÷ 0.95 = 115.8 g, a bunch 60 g
+		"butter":       "1 × 250 g", // 150 g
+		"egg":          "7",         // 350 g of 50 g
+		"white beans":  "2 × 400 g", // 600 g × 0.9 = 540 g
+		"plain flour":  "1 × 1.5 kg",
+		"strong flour": "1 × 1 kg",
+		"lemon":        "1",     // 20 g of 108 g
+		"onion":        "335 g", // 300 g ÷ 0.9 = 333.3 g
+		"garlic":       "1",     // 10 cloves are 30 g, a head 40 g
+	} {
+		l := lineOf(t, in, Shop{}, name)
+		text := asked(l.Buy)
+		text = strings.TrimSuffix(strings.TrimSuffix(strings.TrimSuffix(text, " bunches"), " bunch"), " head")
+		assert.Equal(t, want, text, name)
+	}
+}
+
+func TestYolksAndWhitesAreBoughtAsEggs(t *testing.T) {
+	in := dinner(t, supper, map[string]string{
+		"plate": made("makes: 1 plate", "1 egg yolk", "16.5 g egg whites", "0.5 eggs"),
+	})
+	l := lineOf(t, in, Shop{}, "egg")
+	// 5 whole, 10 for their yolks, of which 5 give their whites too (165 g ÷ 33 g).
+	assert.Equal(t, "15", asked(l.Buy))
+	assert.Len(t, l.Wants, 3)
+	assert.Contains(t, l.Note, "10 for their yolks; 5 for their whites")
+	d, _ := Explode(in)
+	assert.Len(t, Order(d, Shop{}), 1)
+}
+
+func TestHaveAndCost(t *testing.T) {
+	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "30 g butter", "2 eggs", "5 g thyme", "10 g sea lettuce")})
+	kitchen, findings := menu.ParseKitchen("k.md", []byte("---\nhands: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- butter: €9.20 per kg\n- Eggs: €3.60 per 12\n- thyme: €1.10 per bunch\n"))
+	require.Empty(t, findings)
+	shop := Shop{Prices: kitchen.Prices, Have: map[string]quantity.Amount{
+		"butter": amount(t, "100 g"), "egg": amount(t, "24"), "thyme": amount(t, "1 bunch"), "sea-lettuce": amount(t, "1 bunch"),
+	}}
+	l := lineOf(t, in, shop, "butter")
+	assert.Equal(t, "1 × 250 g", asked(l.Buy), "300 g less 100 g")
+	assert.Equal(t, "23/10", l.Cost.String(), "250 g at 9.20 a kg")
+	assert.Equal(t, "100 g", show([]quantity.Amount{l.Have}))
+	l = lineOf(t, in, shop, "egg")
+	assert.Empty(t, l.Buy, "24 are there, 20 are wanted")
+	assert.False(t, l.Priced)
+	l = lineOf(t, in, shop, "thyme")
+	assert.Equal(t, "1 bunch", asked(l.Buy), "50 g are two bunches of 25 g")
+	l = lineOf(t, in, shop, "sea lettuce")
+	assert.Equal(t, "100 g", asked(l.Buy))
+	assert.Contains(t, l.Note, "what is there can't be taken off")
+	d, _ := Explode(in)
+	sum, unpriced := Cost(Order(d, shop))
+	assert.Equal(t, "17/5", sum.String(), "2.30 and 1.10")
+	assert.Equal(t, 1, unpriced, "sea lettuce")
+	assert.Equal(t, "€", kitchen.Prices[0].Currency)
 }

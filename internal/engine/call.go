@@ -90,7 +90,7 @@ type SittingCall struct {
 // Prefs is how the cook reads amounts.
 type Prefs struct {
 	Sitting string `json:"sitting,omitempty"` // when set, the answer is its sheet anew
-	System  string `json:"system"`            // "metric" or "us"
+	System  string `json:"system"`            // "metric", "us", "imperial", or "typed": each amount as its card has it, US measures down the whole ladder
 	Scale   string `json:"scale"`             // what the scale can weigh: "0.1 g", "1 g", "5 g"
 }
 

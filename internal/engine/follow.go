@@ -52,8 +52,12 @@ func (e *Engine) prefs(in Prefs) (*Sheet, error) {
 	case "", "metric":
 	case "us":
 		show.System = quantity.US
+	case "imperial":
+		show.System = quantity.Imperial
+	case "typed":
+		show.AsTyped, show.Ladder = true, true
 	default:
-		return nil, fmt.Errorf("unknown system %q: metric or us", in.System)
+		return nil, fmt.Errorf("unknown system %q: metric, us, imperial or typed", in.System)
 	}
 	switch in.Scale {
 	case "", "1 g":
@@ -117,7 +121,7 @@ func (f *followed) newBasis() string {
 	}
 	slices.Sort(have)
 	s := f.state
-	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Again, s.Measures, have})
+	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Again, s.Have, s.Measures, have})
 	if f.changed { // what is begun stays as it was planned then
 		more, _ := json.Marshal(begun(s))
 		b = append(b, more...)

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"strings"
 
 	"hobside/internal/demand"
 	"hobside/internal/quantity"
@@ -15,31 +16,65 @@ func (e *Engine) order(in SittingCall) (*OrderView, error) {
 		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
 	}
 	v := &OrderView{Sections: []OrderSection{}}
-	if f.demand == nil {
+	if f.demand == nil || f.state == nil || f.state.Open == nil {
 		return v, nil
 	}
-	for _, l := range demand.Order(f.demand) {
+	shop := f.shop()
+	lines := demand.Order(f.demand, shop)
+	for _, l := range lines {
 		if n := len(v.Sections); n == 0 || v.Sections[n-1].Name != l.Section {
 			v.Sections = append(v.Sections, OrderSection{Name: l.Section, Lines: []OrderLine{}})
 		}
-		line := OrderLine{Key: sitting.OrderKey(l.Slug), Name: l.Name, LastDay: l.LastDay, Note: l.Note, For: []string{}}
-		for i, a := range l.Buy {
-			line.Buy += plus(i) + e.amount(a)
-		}
-		for i, a := range l.Need {
-			if n := quantity.Round(a.Qty, quarter); a.Unit.Dim == quantity.Count && !n.IsZero() {
-				a.Qty = n
-			}
-			line.Need += plus(i) + e.amount(a)
-		}
-		wants := e.wants(l)
-		for i, w := range l.Wants {
-			line.For = append(line.For, f.titleOf(w.Card)+": "+wants[i])
-		}
 		s := &v.Sections[len(v.Sections)-1]
-		s.Lines = append(s.Lines, line)
+		s.Lines = append(s.Lines, e.orderLine(f, l, currency(shop)))
+	}
+	if len(shop.Prices) > 0 {
+		sum, unpriced := demand.Cost(lines)
+		v.Cost, v.Unpriced = money(sum, currency(shop)), unpriced
+		if f.demand.Covers > 0 {
+			v.PerCover = money(sum.Quo(quantity.Int(int64(f.demand.Covers))), currency(shop))
+		}
 	}
 	return v, nil
+}
+
+func (e *Engine) orderLine(f *followed, l demand.Line, currency string) OrderLine {
+	line := OrderLine{Key: sitting.OrderKey(l.Slug), Name: l.Name, LastDay: l.LastDay, Note: l.Note, For: []string{}, Asked: []quantity.Amount{}}
+	for i, p := range l.Buy {
+		text := e.amount(p.Amount)
+		if p.Packs > 0 {
+			text = fmt.Sprint(p.Packs) + " × " + e.amount(p.Pack)
+		}
+		line.Buy += plus(i) + text
+		line.Asked = append(line.Asked, p.Amount)
+	}
+	for i, a := range l.Need {
+		if n := quantity.Round(a.Qty, quarter); a.Unit.Dim == quantity.Count && !n.IsZero() {
+			a.Qty = n
+		}
+		line.Need += plus(i) + e.amount(a)
+	}
+	if l.Have.Unit != nil {
+		line.Have = e.amount(l.Have)
+		if len(l.Buy) == 0 {
+			line.Buy = "enough there"
+		}
+	}
+	if len(l.Need) > 0 {
+		line.Unit = l.Need[0].Unit.Symbol
+	}
+	if l.Priced {
+		line.Cost = money(l.Cost, currency)
+	}
+	wants := e.wants(l)
+	for i, w := range l.Wants {
+		text := f.titleOf(w.Card)
+		if wants[i] != "" {
+			text += ": " + wants[i]
+		}
+		line.For = append(line.For, text)
+	}
+	return line
 }
 
 // quarter is the least part of one that a list shows.
@@ -73,6 +108,43 @@ func (e *Engine) wants(l demand.Line) []string {
 		}
 	}
 	return out
+}
+
+// shop gathers what is known outside the cards: the kitchen's prices, and what
+// the cook said is in the house.
+func (f *followed) shop() demand.Shop {
+	s := demand.Shop{Have: map[string]quantity.Amount{}}
+	for key, a := range f.state.Have {
+		if slug, ok := strings.CutPrefix(key, "order/"); ok {
+			s.Have[slug] = a
+		}
+	}
+	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
+		s.Prices = k.kitchen.Prices
+	}
+	return s
+}
+
+// currency is the one the kitchen's first price is in; nobody buys in two.
+func currency(s demand.Shop) string {
+	for _, p := range s.Prices {
+		if p.Currency != "" {
+			return p.Currency
+		}
+	}
+	return ""
+}
+
+// money writes a sum: a sign before the figure, a word after it.
+func money(n quantity.Number, currency string) string {
+	text := n.Rat().FloatString(2)
+	switch {
+	case currency == "":
+		return text
+	case currency[0] >= 'A' && currency[0] <= 'z':
+		return text + " " + currency
+	}
+	return currency + text
 }
 
 func (f *followed) titleOf(id string) string {

@@ -175,6 +175,9 @@ type FactView struct {
 // OrderView is the list to buy.
 type OrderView struct {
 	Sections []OrderSection `json:"sections"`
+	Cost     string         `json:"cost"`     // of what has a price, "" when the kitchen names none
+	PerCover string         `json:"perCover"` // the same for one cover
+	Unpriced int            `json:"unpriced"` // lines to buy that are not in that sum
 }
 
 // OrderSection is one part of the shop.
@@ -185,13 +188,17 @@ type OrderSection struct {
 
 // OrderLine is one thing to buy.
 type OrderLine struct {
-	Key     string   `json:"key"` // sitting.OrderKey
-	Name    string   `json:"name"`
-	Buy     string   `json:"buy"`     // AP, in units one buys in
-	Need    string   `json:"need"`    // EP, what the cards use
-	For     []string `json:"for"`     // "Brown chicken stock: 3.5 kg"
-	LastDay bool     `json:"lastDay"` // does not keep: buy on the last day
-	Note    string   `json:"note"`    // trim used and its source, conversions made
+	Key     string            `json:"key"` // sitting.OrderKey
+	Name    string            `json:"name"`
+	Buy     string            `json:"buy"`     // AP, in units one buys in
+	Need    string            `json:"need"`    // EP, what the cards use
+	For     []string          `json:"for"`     // "Brown chicken stock: 3.5 kg"
+	LastDay bool              `json:"lastDay"` // does not keep: buy on the last day
+	Note    string            `json:"note"`    // trim used and its source, conversions made
+	Have    string            `json:"have"`    // in the house already, "" for nothing
+	Unit    string            `json:"unit"`    // unit to ask for what is there in, "" for pieces
+	Cost    string            `json:"cost"`    // "" without a price
+	Asked   []quantity.Amount `json:"asked"`   // Buy, exact; empty when nothing is to be bought
 }
 
 // Sheet is what open and apply answer: the state always, the dinner when it

@@ -29,7 +29,7 @@ func (p *kitchenParser) price(item ast.Node) {
 	figure := strings.TrimFunc(sum, func(r rune) bool { return !unicode.IsDigit(r) })
 	price := Price{Item: f.Word, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: p.Place(f.At)}
 	cost, rest, err := quantity.ParseAmount(figure)
-	if !ok || err != nil || rest != "" || cost.Unit != quantity.Each || len([]rune(price.Currency)) > 4 {
+	if !ok || err != nil || rest != "" || cost.Unit != quantity.Each || !cost.To.IsZero() || len([]rune(price.Currency)) > 4 {
 		p.Err(f.ValueAt, `"`+f.Value+`" is no price`, "", form)
 		return
 	}

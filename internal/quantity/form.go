@@ -13,6 +13,7 @@ type form struct {
 	write func(base Number) string // of a multiple of step, with nothing rounded
 	step  Number                   // what parts are rounded to
 	least *Unit                    // what is shown of next to nothing
+	fine  bool                     // decimal: parts may be finer than step
 }
 
 // mostSpoons is where counting spoons ends and a jug is fetched: five tablespoons.
@@ -76,14 +77,15 @@ func rounded(write func(Number) string, step Number, least *Unit) form {
 		write: write,
 		step:  step,
 		least: least,
+		fine:  true,
 	}
 }
 
 func grams(g Number) string {
 	if g.Cmp(Int(1000)) >= 0 {
-		return decimals(g.Quo(Int(1000)), 4) + " kg"
+		return decimals(g.Quo(Int(1000)), 7) + " kg"
 	}
-	return decimals(g, 1) + " g"
+	return decimals(g, 4) + " g"
 }
 
 // jug is what a jug of that size can show.
@@ -101,9 +103,9 @@ func jug(ml Number) Number {
 
 func millilitres(ml Number) string {
 	if ml.Cmp(Int(1000)) >= 0 {
-		return decimals(ml.Quo(Int(1000)), 4) + " L"
+		return decimals(ml.Quo(Int(1000)), 7) + " L"
 	}
-	return decimals(ml, 1) + " ml"
+	return decimals(ml, 4) + " ml"
 }
 
 // Round returns n to the nearest multiple of step, halves up.

@@ -65,7 +65,7 @@ func show(n Number, u *Unit, p Prefs) string {
 	if f, ok := formOf(n, u, p); ok {
 		base := n.Mul(u.Factor)
 		if f.round(base).IsZero() && base.Sign() > 0 { // never to nothing: what is there at all is shown with a figure
-			return ShowNumber(base.Quo(f.least.Factor)) + " " + f.least.Symbol
+			return speck(base, f.least)
 		}
 		return f.text(base)
 	}
@@ -77,6 +77,9 @@ func show(n Number, u *Unit, p Prefs) string {
 	}
 	return quarters(n) + " " + word(u, n)
 }
+
+// speck writes next to nothing with a figure.
+func speck(base Number, u *Unit) string { return ShowNumber(base.Quo(u.Factor)) + " " + u.Symbol }
 
 func word(u *Unit, n Number) string {
 	if u.Symbol != u.Name {

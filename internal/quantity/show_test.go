@@ -139,6 +139,12 @@ func TestShowPartsByHand(t *testing.T) {
 	texts, ok := ShowParts([]Amount{third, third, third}, Prefs{})
 	require.True(t, ok)
 	assert.Equal(t, []string{"115 ml", "110 ml", "110 ml"}, texts, "335 ml on the jug")
+	half := Amount{Qty: Frac(5, 2), Unit: mustUnit("g")}
+	texts, _ = ShowParts([]Amount{half, half}, Prefs{Scale: Int(5)})
+	assert.Equal(t, []string{"2.5 g", "2.5 g"}, texts, "5 g in all on a scale of 5 g")
+	speck := Amount{Qty: Frac(18, 100), Unit: mustUnit("g")}
+	texts, _ = ShowParts([]Amount{speck, speck, speck}, Prefs{System: US})
+	assert.Equal(t, []string{"0.007 oz", "0.006 oz", "0.006 oz"}, texts, "0.019 oz in all")
 	_, ok = ShowParts([]Amount{third, {Qty: Int(1), Unit: mustUnit("g")}}, Prefs{})
 	assert.False(t, ok, "a weight and a volume")
 	_, ok = ShowParts([]Amount{third, {ToTaste: true}}, Prefs{})

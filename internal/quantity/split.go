@@ -75,13 +75,47 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 		}
 	}
 	target := f.round(whole)
+	if target.IsZero() && whole.Sign() > 0 {
+		return specks(base, whole, f), true
+	}
+	shares := splitTo(base, step, target)
+	for range 3 {
+		// 2.5 g and 2.5 g on a scale of 5 g: better figures it can't weigh than
+		// two that don't add up.
+		if !f.fine || !nothingOf(base, shares) {
+			break
+		}
+		step = step.Quo(Int(10))
+		shares = splitTo(base, step, target)
+	}
 	texts = make([]string, len(parts))
-	for i, n := range splitTo(base, step, target) {
+	for i, n := range shares {
 		if n.Sign() <= 0 && base[i].Sign() > 0 {
-			texts[i] = show(parts[i].Qty, unit, p) // next to nothing, and not to be left out
+			texts[i] = speck(base[i], f.least) // next to nothing, and not to be left out
 			continue
 		}
 		texts[i] = f.write(n)
 	}
 	return texts, true
+}
+
+// nothingOf says whether a part there is came out as none.
+func nothingOf(parts, shares []Number) bool {
+	for i, p := range parts {
+		if p.Sign() > 0 && shares[i].Sign() <= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// specks writes the parts of a whole that is itself next to nothing, in the
+// thousandths it is shown in.
+func specks(base []Number, whole Number, f form) []string {
+	thousandth := f.least.Factor.Quo(Int(1000))
+	texts := make([]string, len(base))
+	for i, n := range splitTo(base, thousandth, Round(whole, thousandth)) {
+		texts[i] = speck(n, f.least)
+	}
+	return texts
 }

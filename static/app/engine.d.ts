@@ -56,9 +56,12 @@ export interface StepView {
 export interface RunView { text: string; amount: string; item: number; strong: boolean; card: string }
 export interface UseView { amount: string; aside: string; name: string; prep: string; card: string }
 export interface FactView { word: string; value: string }
-export interface OrderView { sections: OrderSection[] }
+export interface OrderView { sections: OrderSection[]; cost: string; perCover: string; unpriced: number }
 export interface OrderSection { name: string; lines: OrderLine[] }
-export interface OrderLine { key: string; name: string; buy: string; need: string; for: string[]; lastDay: boolean; note: string }
+export interface OrderLine {
+  key: string; name: string; buy: string; need: string; for: string[]; lastDay: boolean; note: string; have: string; unit: string; cost: string;
+  asked: Amount[];
+}
 export interface Sheet { dinner?: Dinner; state: State }
 
 export interface Event {

@@ -6,6 +6,7 @@
 import { html, signal, useEffect } from './html.js';
 import { db, save } from './db.js';
 import { ask, engine, read } from './ask.js';
+import { emit } from './events.js';
 import { dinner, from, sittingID } from './follow.js';
 import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
@@ -25,9 +26,19 @@ export function Order() {
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     ${!view ? html`<p class="wait">Adding up …</p>` : html`<div class="order-list">${view.sections.map((s) => html`<section key=${s.name}><h2>${s.name}</h2>
       <ul class="mise">${s.lines.map((l) => html`<${TickRow} key=${l.key} on=${l.key} label=${html`<b class="amount">${l.buy}</b><span class="name">${l.name}${l.lastDay ? html`<small class="aside">on the last day</small>` : ''}</span>`}>
-        <details class="why"><summary aria-label=${'What wants ' + l.name}>for ${l.for.length}</summary><ul>${l.for.map((f) => html`<li>${f}</li>`)}</ul>${l.note ? html`<p class="small">${l.note}</p>` : ''}</details><//>`)}</ul></section>`)}</div>
+        <details class="why"><summary aria-label=${'What wants ' + l.name}>for ${l.for.length}${l.have ? ', have ' + l.have : ''}</summary><ul>${l.for.map((f) => html`<li>${f}</li>`)}</ul>
+          ${l.need ? html`<p class="small">Used: ${l.need}${l.cost ? ', costs ' + l.cost : ''}</p>` : ''}${l.note ? html`<p class="small">${l.note}</p>` : ''}
+          ${l.need ? html`<form class="row figures" onSubmit=${(/** @type {any} */ e) => { e.preventDefault(); have(l, e.target.elements.have.value); }}><label>There already${l.unit ? ', ' + l.unit : ''}
+            <input name="have" data-have=${l.key} inputmode="decimal" autocomplete="off" /></label><button type="submit">Note</button></form>` : ''}</details><//>`)}</ul></section>`)}</div>
+    ${view.cost ? html`<p id="cost"><b>${view.cost}</b>, ${view.perCover} a cover${view.unpriced ? html`; ${view.unpriced} lines have no price and are not in it` : ''}.</p>` : null}
     <p><button type="button" id="print" onClick=${() => print()}>Print</button></p>`}
   </main><${Strip} />`;
+}
+
+/** What is in the house already comes off what is bought. @param {import('./engine.d.ts').OrderLine} line @param {string} typed */
+function have(line, typed) {
+  const figure = typed.trim().replace(',', '.');
+  if (/^\d+(\.\d+)?$/.test(figure)) emit('have', line.key, { amount: { qty: figure, unit: line.unit || 'each' } });
 }
 
 /** @param {string} id @param {boolean} woken */

@@ -1,0 +1,41 @@
+package menu
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestPrices(t *testing.T) {
+	const head = "---\nhands: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n"
+	for line, want := range map[string]string{
+		"butter: €9.20 per kg":  "butter 46/5 € 1 kilogram",
+		"eggs: 0.30 each":       "eggs 3/10  1 each",
+		"eggs: 3,60 EUR per 12": "eggs 18/5 EUR 12 each",
+		"thyme: 1.10 per bunch": "thyme 11/10  1 bunch",
+		"oil: £4 per 500 ml":    "oil 4 £ 500 millilitre",
+	} {
+		k, findings := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
+		require.Empty(t, findings, line)
+		require.Len(t, k.Prices, 1, line)
+		p := k.Prices[0]
+		assert.Equal(t, want, p.Item+" "+p.Cost.String()+" "+p.Currency+" "+p.Per.Qty.String()+" "+p.Per.Unit.Name, line)
+	}
+	for line, want := range map[string]string{
+		"butter":                 `"butter" has no price`,
+		"butter: dear":           `is no price`,
+		"butter: 9.20":           `is no price`,
+		"butter: 9.20 per":       `is no price`,
+		"butter: 9.20 per dozen": `is no amount to pay for`,
+		"butter: 0 per kg":       `is no price`,
+		"butter: 1–2 per kg":     `is no price`,
+	} {
+		k, findings := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
+		if assert.NotEmpty(t, findings, line) {
+			assert.Contains(t, findings[0].Error(), want, line)
+			assert.Contains(t, findings[0].Error(), "k.md:14:", line)
+		}
+		assert.Empty(t, k.Prices, line)
+	}
+}
