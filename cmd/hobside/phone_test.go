@@ -166,7 +166,7 @@ func (p *phone) eval(js string) string {
 // tap touches the middle of an element, as a thumb does.
 func (p *phone) tap(selector string) {
 	p.t.Helper()
-	p.until(fmt.Sprintf("document.querySelector(%q)?.getClientRects().length", selector))
+	p.until(fmt.Sprintf("!document.querySelector('#app').inert && document.querySelector(%q)?.getClientRects().length", selector))
 	p.do(chromedp.ScrollIntoView(chromedp.CSS(selector)), chromedp.Click(chromedp.CSS(selector)))
 }
 

@@ -9,8 +9,14 @@ export interface LibraryFile {
   name: string; id: string; kind: string; title: string; makes: string; covers: number; serve: string; kitchen: string;
   plate: boolean; errors: number; warnings: number; needs: string[];
 }
-export interface ReadCall { name: string; text?: string; make?: string }
-export interface PageView { title: string; kind: string; html: string; makes: string; findings: Finding[] }
+export interface ReadCall { name: string; text?: string; make?: string; line?: number; hundred?: number[] }
+export interface PageView { title: string; kind: string; html: string; makes: string; findings: Finding[]; card: CardPage | null }
+export interface CardPage { factor: string; weighs: string; yield: string; items: PageItem[]; steps: PageStep[]; saves: string[] }
+export interface PageItem {
+  item: number; group: string; amount: string; exact: Amount; aside: string; name: string; prep: string; card: string; percent: string;
+  hundred: boolean; basis: string; trim: string;
+}
+export interface PageStep { number: number; way: string; text: string; facts: string[] }
 export interface OpenCall { sitting: string; texts: Record<string, string>; events: Event[] }
 export interface ApplyCall { sitting: string; texts?: Record<string, string>; events: Event[] }
 export interface SittingCall { sitting: string }

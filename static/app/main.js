@@ -18,6 +18,7 @@ import { startLeading } from './tabs.js';
 import { startAlarm } from './alarm.js';
 import { said, startTimers } from './timers.js';
 import { startWake } from './wake.js';
+import { keepGlimpse, overtake } from './glimpse.js';
 import { ready, startUpdate, useNewVersion } from './update.js';
 import { Stove } from './stove.js';
 import { Making } from './making.js';
@@ -63,6 +64,7 @@ async function start() {
     const { id } = route.value;
     if (id && route.value.at !== 'new') follow(id).then(() => fillUndo(id));
   });
+  await overtake();
   render(html`<${App} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
   let at = route.peek();
   effect(() => { // a new screen starts at its top, and a screen reader hears of it
@@ -74,6 +76,7 @@ async function start() {
     at = r;
     document.title = 'Hobside' + (r.at === 'step' || r.at === 'making' ? ': ' + r.card.replaceAll('-', ' ') : '');
   });
+  keepGlimpse();
   startEngine();
   startAlarm();
   startTimers();
