@@ -108,9 +108,8 @@ func TestPartsAddUpInTheDemo(t *testing.T) {
 	p, _ := demo(t)
 	for covers := 1; covers <= 60; covers++ {
 		prefs := units[covers%len(units)]
-		prefs.Sitting = p.sitting
-		p.covers(covers)
-		d := call[Sheet](t, p.e, "prefs", prefs).Dinner
+		call[Sheet](t, p.e, "prefs", prefs)
+		d := p.covers(covers)
 		compared := 0
 		for _, c := range d.Cards {
 			for _, m := range c.Makings {

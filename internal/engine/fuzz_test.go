@@ -1,0 +1,73 @@
+package engine
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/sitting"
+)
+
+const (
+	fuzzSoup = "---\nmakes: 1 kg\nmargin: 5 %\n---\n\n# Soup\n\n## Formula\n\n- 600 g peas\n- 300 g [Stock](stock.md)\n- 1 egg\n- 5 g mint, optional\n\n" +
+		"## Method\n\n1. Boil **half the peas** in the **stock**.\n   - hands: 5 min\n   - load: 300 g\n\n### Way: hot\n\n2. Add the **rest of the peas**.\n   - hands: 5 min\n\n" +
+		"### Way: cold\n\n2. Chill with the **egg** and **mint**.\n   - hands: 2 min\n"
+	fuzzStock = "---\nmakes: 1 kg\nlargest: 2 kg\n---\n\n# Stock\n\n## Formula\n\n- 1 kg bones\n\n## Method\n\n1. Boil the **bones**.\n   - hands: 5 min\n   - until: 1 kg\n\n## Saves\n\n- fat: 50 g\n"
+	fuzzMenu  = "---\ncovers: 4\nserve: 2027-06-12 19:30\n---\n\n# Supper\n\n## Soup\n\n- [Soup](soup.md): 200 g per cover\n\n## Guests\n\n- 1 cover: no egg\n"
+)
+
+// small is an engine that follows a sitting of two cards. Its revisions have
+// short names, so that a fuzzer can type them.
+func small(t testing.TB) *Engine {
+	t.Helper()
+	e := New()
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{"soup.md", fuzzSoup}, {"stock.md", fuzzStock}, {"menu.md", fuzzMenu}}})
+	sheet := call[Sheet](t, e, "open", OpenCall{Sitting: "s", Texts: map[string]string{"1": fuzzSoup, "2": fuzzStock, "3": fuzzMenu}, Events: []sitting.Event{{
+		ID: "event-open", Sitting: "s", Device: "d", Kind: sitting.KindOpen,
+		Open: &sitting.Open{Menu: "menu.md", Covers: 4, Serve: "2027-06-12T19:30", Files: map[string]string{"soup.md": "1", "stock.md": "2", "menu.md": "3"}}}}})
+	require.Len(t, sheet.Dinner.Cards, 2)
+	return e
+}
+
+// methods are the calls there are.
+var methods = []string{"load", "read", "open", "apply", "prefs", "order", "stamp", "revision"}
+
+// FuzzCall makes any call with any bytes on an engine that follows a sitting,
+// then asks for the dinner and the order list. No call panics, each answers
+// with valid JSON, and none that failed has spoilt the sitting.
+func FuzzCall(f *testing.F) {
+	for _, method := range append(methods, "", "fry") {
+		for _, in := range []string{``, `{}`, `null`, `[]`, `"x"`, `{"sitting":"s"}`, `{"sitting":7}`, "\x00\xff"} {
+			f.Add(method, []byte(in))
+		}
+	}
+	text, _ := json.Marshal(fuzzSoup)
+	f.Add("load", []byte(`{"files":[{"name":"","text":""},{"name":"a.md","text":`+string(text)+`},{"name":"a.md","text":"---\ncovers: 3\n---\n## A\n- [x](a.md)"}]}`))
+	f.Add("read", []byte(`{"name":"soup.md","make":"×3"}`))
+	f.Add("read", []byte(`{"name":"soup.md","make":"1/3 kg","text":`+string(text)+`}`))
+	f.Add("prefs", []byte(`{"sitting":"s","system":"us","scale":"0.1 g"}`))
+	f.Add("stamp", []byte(`{"now":-9223372036854775808,"last":{"wall":9223372036854775807,"count":2147483647},"events":[{},{}]}`))
+	for _, event := range []string{
+		`"kind":"covers","number":9`, `"kind":"covers","number":-1`, `"kind":"covers","number":1000000`, `"kind":"covers","number":9223372036854775807`,
+		`"kind":"portion","on":"soup","amount":{"qty":"9/10"}`, `"kind":"portion","on":"soup","amount":{"qty":"-1/3","unit":"gram"}`,
+		`"kind":"measure","on":"stock#1","amount":{"qty":"0.4","unit":"kg"}`, `"kind":"measure","on":"stock#1/step/1","amount":{"qty":"2","to":"1","unit":"plate"}`,
+		`"kind":"measure","on":"stock#1","amount":{"qty":"-5","unit":"kg"}`, `"kind":"measure","on":"soup#7","amount":null`,
+		`"kind":"way","on":"soup","number":2`, `"kind":"way","on":"soup","number":-5`, `"kind":"leave","on":"soup/item/4","done":true`, `"kind":"leave","on":"soup/item/999","done":true`,
+		`"kind":"pin","open":{"files":{"soup.md":"nowhere"}}`, `"kind":"pin","open":{"files":{"soup.md":"2","stock.md":"1"}}`, `"kind":"pin","open":{"files":{"menu.md":"1"}}`,
+		`"kind":"serve","text":"2027-06-12T23:59"`, `"kind":"serve","text":"soon"`, `"kind":"undo","undo":"event-open"`, `"kind":"tick","on":"soup#1/step/1","done":true`,
+		`"kind":"open","stamp":{"wall":-1},"open":{"menu":"soup.md"}`, `"kind":"temperature","on":"soup#1/step/1","tempC":1e308`,
+		`"kind":"have","on":"order/pea","amount":{"qty":"1","unit":"kg"}`, `"kind":"again","on":"stock","done":true`,
+	} {
+		f.Add("apply", []byte(`{"sitting":"s","events":[{"id":"event-0002","sitting":"s","device":"d","stamp":{"wall":2},`+event+`}]}`))
+	}
+	f.Fuzz(func(t *testing.T, method string, in []byte) {
+		e := small(t)
+		require.True(t, json.Valid(e.Call(method, in)), "%s answers with something that is no JSON", method)
+		for _, after := range []string{"prefs", "order"} {
+			var answer struct{ Error string }
+			require.NoError(t, json.Unmarshal(e.Call(after, []byte(`{"sitting":"s"}`)), &answer), after)
+			require.Empty(t, answer.Error, after)
+		}
+	})
+}
