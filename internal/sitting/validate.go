@@ -47,7 +47,7 @@ func Validate(e Event) error {
 		return fmt.Errorf("its kind %q is not known here: the phone may be of a newer release than the server", clip(string(e.Kind)))
 	}
 	if k, ok := ParseKey(e.On); e.On != "" && !ok || e.On == "" && check.on != nil || e.On != "" && check.on != nil && !check.on(k) {
-		return fmt.Errorf("a %s on %q: it should be on %s", e.Kind, clip(e.On), check.where)
+		return fmt.Errorf("%s on %q: it should be on %s", e.Kind, clip(e.On), check.where)
 	}
 	if check.rest == nil {
 		return nil

@@ -135,22 +135,22 @@ func TestValidateRefuses(t *testing.T) {
 		{"no kind", "", func(e *Event) {}, `its kind "" is not known here: the phone may be of a newer release than the server`},
 		{"an unknown kind", "taste", func(e *Event) {}, `its kind "taste" is not known here: the phone may be of a newer release than the server`},
 
-		{"a tick on nothing", KindTick, func(e *Event) { e.On = "" }, `a tick on "": it should be on a mise item, a step, an order line or a plate`},
-		{"a tick on no key", KindTick, func(e *Event) { e.On = "stock#0/step/1" }, `a tick on "stock#0/step/1": it should be on a mise item, a step, an order line or a plate`},
-		{"a start of a card", KindStart, func(e *Event) { e.On = "stock" }, `a start on "stock": it should be on a step`},
-		{"a finish of a mise item", KindFinish, func(e *Event) { e.On = "stock#1/mise/2" }, `a finish on "stock#1/mise/2": it should be on a step`},
-		{"a card weighed", KindMeasure, func(e *Event) { e.On = "stock" }, `a measure on "stock": it should be on a making or a step`},
-		{"a mise item weighed", KindMeasure, func(e *Event) { e.On = "stock#1/mise/2" }, `a measure on "stock#1/mise/2": it should be on a making or a step`},
-		{"a making probed", KindTemperature, func(e *Event) { e.On = "stock#1" }, `a temperature on "stock#1": it should be on a step`},
-		{"a timer on a plate", KindTimer, func(e *Event) { e.On = "pass/1/1/1" }, `a timer on "pass/1/1/1": it should be on a step`},
-		{"a way of a making", KindWay, func(e *Event) { e.On = "stock#1" }, `a way on "stock#1": it should be on a card`},
-		{"a way of an order line", KindWay, func(e *Event) { e.On = "order/onions" }, `a way on "order/onions": it should be on a card`},
-		{"a mise item left out", KindLeave, func(e *Event) { e.On = "stock#1/mise/2" }, `a leave on "stock#1/mise/2": it should be on an item of a card`},
-		{"a portion of a making", KindPortion, func(e *Event) { e.On = "stock#1" }, `a portion on "stock#1": it should be on a card`},
-		{"a delay of a making", KindDelay, func(e *Event) { e.On = "stock#1" }, `a delay on "stock#1": it should be on a step`},
-		{"a note on no key", KindNote, func(e *Event) { e.On = "a/b" }, `a note on "a/b": it should be on a key of the sitting, or nothing`},
-		{"covers on no key", KindCovers, func(e *Event) { e.On = "/" }, `a covers on "/": it should be on nothing`},
-		{"a key too long", KindTick, func(e *Event) { e.On = strings.Repeat("x", 257) }, `a tick on "` + clipped + `": it should be on a mise item, a step, an order line or a plate`},
+		{"a tick on nothing", KindTick, func(e *Event) { e.On = "" }, `tick on "": it should be on a mise item, a step, an order line or a plate`},
+		{"a tick on no key", KindTick, func(e *Event) { e.On = "stock#0/step/1" }, `tick on "stock#0/step/1": it should be on a mise item, a step, an order line or a plate`},
+		{"a start of a card", KindStart, func(e *Event) { e.On = "stock" }, `start on "stock": it should be on a step`},
+		{"a finish of a mise item", KindFinish, func(e *Event) { e.On = "stock#1/mise/2" }, `finish on "stock#1/mise/2": it should be on a step`},
+		{"a card weighed", KindMeasure, func(e *Event) { e.On = "stock" }, `measure on "stock": it should be on a making or a step`},
+		{"a mise item weighed", KindMeasure, func(e *Event) { e.On = "stock#1/mise/2" }, `measure on "stock#1/mise/2": it should be on a making or a step`},
+		{"a making probed", KindTemperature, func(e *Event) { e.On = "stock#1" }, `temperature on "stock#1": it should be on a step`},
+		{"a timer on a plate", KindTimer, func(e *Event) { e.On = "pass/1/1/1" }, `timer on "pass/1/1/1": it should be on a step`},
+		{"a way of a making", KindWay, func(e *Event) { e.On = "stock#1" }, `way on "stock#1": it should be on a card`},
+		{"a way of an order line", KindWay, func(e *Event) { e.On = "order/onions" }, `way on "order/onions": it should be on a card`},
+		{"a mise item left out", KindLeave, func(e *Event) { e.On = "stock#1/mise/2" }, `leave on "stock#1/mise/2": it should be on an item of a card`},
+		{"a portion of a making", KindPortion, func(e *Event) { e.On = "stock#1" }, `portion on "stock#1": it should be on a card`},
+		{"a delay of a making", KindDelay, func(e *Event) { e.On = "stock#1" }, `delay on "stock#1": it should be on a step`},
+		{"a note on no key", KindNote, func(e *Event) { e.On = "a/b" }, `note on "a/b": it should be on a key of the sitting, or nothing`},
+		{"covers on no key", KindCovers, func(e *Event) { e.On = "/" }, `covers on "/": it should be on nothing`},
+		{"a key too long", KindTick, func(e *Event) { e.On = strings.Repeat("x", 257) }, `tick on "` + clipped + `": it should be on a mise item, a step, an order line or a plate`},
 
 		{"an opening of nothing", KindOpen, func(e *Event) { e.Open = nil }, "it opens a sitting but names no menu"},
 		{"an opening without a menu", KindOpen, func(e *Event) { e.Open.Menu = "" }, `it opens a sitting of "", which is not a file name`},
@@ -223,7 +223,7 @@ func TestEveryKindSaysWhereItLies(t *testing.T) {
 	for _, kind := range slices.Sorted(maps.Keys(checks)) {
 		ev := sound(kind)
 		ev.On = "no/key"
-		assert.EqualError(t, Validate(ev), fmt.Sprintf("a %s on %q: it should be on %s", kind, "no/key", checks[kind].where))
+		assert.EqualError(t, Validate(ev), fmt.Sprintf("%s on %q: it should be on %s", kind, "no/key", checks[kind].where))
 		assert.NotEmpty(t, checks[kind].where, kind)
 	}
 }
