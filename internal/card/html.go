@@ -16,6 +16,7 @@ type Shown struct {
 	Makes string
 	Items []string   // the amount of each item, in order of Card.Items
 	Uses  [][]string // the amount of each run of each step, "" for none
+	Until []string   // of each step that ends at an amount, that amount; else ""
 	Saves []string   // the amount of each by-product
 }
 
@@ -125,7 +126,7 @@ func (w *page) method() {
 		}
 		w.b.WriteString("<li>")
 		w.runs(i, s)
-		w.facts(s)
+		w.facts(i, s)
 		w.b.WriteString("</li>\n")
 	}
 	w.b.WriteString("</ol>\n")
@@ -151,8 +152,8 @@ func (w *page) runs(step int, s *Step) {
 }
 
 // facts writes a step's facts as the author typed them, save for amounts.
-func (w *page) facts(s *Step) {
-	lines := w.typed(s)
+func (w *page) facts(step int, s *Step) {
+	lines := w.card.Facts(s, at(w.shown.Until, step))
 	if len(lines) == 0 {
 		return
 	}
@@ -163,8 +164,9 @@ func (w *page) facts(s *Step) {
 	w.b.WriteString("</ul>\n")
 }
 
-// typed lists the facts of a step, word and value.
-func (w *page) typed(s *Step) []string {
+// Facts lists the facts of a step, word and value, as the author typed them.
+// Until, where not empty, stands for the amount a step ends at, scaled.
+func (c *Card) Facts(s *Step, until string) []string {
 	var out []string
 	add := func(word, value string) {
 		if value != "" {
@@ -182,12 +184,15 @@ func (w *page) typed(s *Step) []string {
 	case s.After.Start:
 		add("after", "start")
 	case s.After.Step > 0:
-		add("after", "step "+strconv.Itoa(w.card.Steps[s.After.Step-1].Number))
+		add("after", "step "+strconv.Itoa(c.Steps[s.After.Step-1].Number))
 	}
 	add("load", quantity.Show(s.Load, quantity.Prefs{}))
 	add("hands", s.Hands.String())
 	add("wait", s.Wait.String())
-	add("until", s.Until.Words)
+	if until == "" {
+		until = s.Until.Words
+	}
+	add("until", until)
 	for _, k := range s.Keep {
 		add("keep", k.String())
 	}
@@ -198,11 +203,11 @@ func (w *page) typed(s *Step) []string {
 		}
 		add("cool", words)
 	}
-	for _, c := range s.Check {
-		add("check", c.Words)
+	for _, limit := range s.Check {
+		add("check", limit.Words)
 	}
-	for _, c := range s.Caution {
-		add("caution", c)
+	for _, words := range s.Caution {
+		add("caution", words)
 	}
 	for _, slug := range s.Saves {
 		add("saves", strings.ReplaceAll(slug, "-", " "))

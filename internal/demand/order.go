@@ -129,7 +129,7 @@ func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
 		return // "to taste"
 	}
 	trim := it.Trim
-	if trim.IsZero() && known && !untrimmed(it.Prep) {
+	if trim.IsZero() && known && !Untrimmed(it.Prep) {
 		trim = food.Trim
 		if !trim.IsZero() {
 			l.note("trim " + quantity.ShowNumber(trim.Mul(quantity.Int(100))) + " % (" + food.Source + ")")
@@ -157,8 +157,8 @@ func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
 	l.buy = append(l.buy, ap)
 }
 
-// untrimmed says whether the prep leaves on what trimming would take.
-func untrimmed(prep string) bool {
+// Untrimmed says whether the prep leaves on what trimming would take.
+func Untrimmed(prep string) bool {
 	low := strings.ToLower(prep)
 	for _, w := range [...]string{"unpeeled", "untrimmed", "skin on", "with skin", "in the pod", "in its skin", "as bought", "whole"} {
 		if strings.Contains(low, w) {

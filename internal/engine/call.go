@@ -2,6 +2,7 @@ package engine
 
 import (
 	"hobside/internal/card"
+	"hobside/internal/quantity"
 	"hobside/internal/sitting"
 )
 
@@ -56,6 +57,9 @@ type ReadCall struct {
 	Name string `json:"name"`
 	Text string `json:"text,omitempty"`
 	Make string `json:"make,omitempty"` // "2.4 kg", "×3": scale to this
+	Line int    `json:"line,omitempty"` // 1 + index of the item that Make is of, instead of the yield
+
+	Hundred []int `json:"hundred,omitempty"` // items that are 100 % in the ratios, 1 + index
 }
 
 // PageView is a file as HTML, with what was found.
@@ -65,6 +69,41 @@ type PageView struct {
 	HTML     string         `json:"html"` // no raw HTML of the author, no javascript: links
 	Makes    string         `json:"makes"`
 	Findings []card.Finding `json:"findings"`
+	Card     *CardPage      `json:"card"` // a card in its parts, null for other files
+}
+
+// CardPage is a scaled card in its parts.
+type CardPage struct {
+	Factor string     `json:"factor"` // exact, "9/4"
+	Weighs string     `json:"weighs"` // all items together, as far as their weights are known
+	Yield  string     `json:"yield"`  // "17 % of 9.36 kg": what the card makes of that, "" when it can't be said
+	Items  []PageItem `json:"items"`
+	Steps  []PageStep `json:"steps"`
+	Saves  []string   `json:"saves"`
+}
+
+// PageItem is a line of a scaled formula with its ratio.
+type PageItem struct {
+	Item    int             `json:"item"`
+	Group   string          `json:"group"`
+	Amount  string          `json:"amount"`
+	Exact   quantity.Amount `json:"exact"`
+	Aside   string          `json:"aside"`
+	Name    string          `json:"name"`
+	Prep    string          `json:"prep"`
+	Card    string          `json:"card"`
+	Percent string          `json:"percent"` // "68 %", "" when its weight is not known
+	Hundred bool            `json:"hundred"` // one of those at 100 %
+	Basis   string          `json:"basis"`   // on whose word it was weighed, or why it was not
+	Trim    string          `json:"trim"`    // share lost in trimming and on whose word, "" for none
+}
+
+// PageStep is a step of a scaled card as text.
+type PageStep struct {
+	Number int      `json:"number"`
+	Way    string   `json:"way"`
+	Text   string   `json:"text"`
+	Facts  []string `json:"facts"`
 }
 
 // OpenCall begins to follow a sitting. Files holds the text of every revision

@@ -26,13 +26,15 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 	case d.kitchen != nil:
 		v.Kind, v.Title, v.HTML = "kitchen", d.kitchen.Title, card.Markdown(d.kitchen.Source)
 	default:
-		factor, err := scaleTo(d.card, in.Make)
+		factor, err := pageFactor(d.card, in)
 		if err != nil {
 			return nil, err
 		}
 		v.Kind, v.Title = "card", d.card.Title
 		v.Makes = e.amount(d.card.Makes.Scale(factor))
-		v.HTML = card.HTML(d.card, e.shown(d.card, factor))
+		shown := e.shown(d.card, factor)
+		v.HTML = card.HTML(d.card, shown)
+		e.lay(v, d.card, factor, shown, in.Hundred)
 	}
 	if v.Title == "" {
 		v.Title = d.id()
@@ -54,6 +56,30 @@ func (e *Engine) between(d *document) []card.Finding {
 		}
 	}
 	return out
+}
+
+// pageFactor is the factor that makes a card, or one line of it, what was asked.
+func pageFactor(c *card.Card, in ReadCall) (quantity.Number, error) {
+	one := quantity.Int(1)
+	if in.Line == 0 || strings.TrimSpace(in.Make) == "" {
+		return scaleTo(c, in.Make)
+	}
+	if in.Line < 0 || in.Line > len(c.Items) {
+		return one, fmt.Errorf("the formula has no line %d", in.Line)
+	}
+	it := c.Items[in.Line-1]
+	if it.Amount.Unit == nil || it.Amount.Need().IsZero() {
+		return one, fmt.Errorf("%s has no amount to scale by", it.Name)
+	}
+	a, after, err := quantity.ParseAmount(in.Make)
+	if err != nil || a.Unit == nil || after != "" {
+		return one, fmt.Errorf("%q is no amount: write it like 1.35 kg", in.Make)
+	}
+	n, _, err := larder.Convert(it.Name, a.Need(), a.Unit, it.Amount.Unit, larder.Own{Each: it.Each})
+	if err != nil {
+		return one, err
+	}
+	return n.Quo(it.Amount.Need()), nil
 }
 
 // scaleTo is the factor that makes a card give what was asked: "2.4 kg",
@@ -118,6 +144,13 @@ func (e *Engine) shown(c *card.Card, factor quantity.Number) card.Shown {
 				out.Uses[s][r] = uses[s][r].amount
 			}
 		}
+	}
+	for i := range c.Steps {
+		until := ""
+		if c.Steps[i].Until.Amount.Unit != nil {
+			until = e.until(&c.Steps[i], factor)
+		}
+		out.Until = append(out.Until, until)
 	}
 	for _, s := range c.Saves {
 		out.Saves = append(out.Saves, e.amount(s.Amount.Scale(factor)))

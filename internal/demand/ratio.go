@@ -1,0 +1,89 @@
+package demand
+
+import (
+	"slices"
+	"strings"
+
+	"hobside/internal/card"
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
+)
+
+// A Ratio is one item beside the items at 100 %.
+type Ratio struct {
+	Item    int             // 1 + index in the card's formula
+	Grams   quantity.Number // of one making by the formula as typed
+	Percent quantity.Number // of the hundred; 0 when Why is set
+	Hundred bool            // one of the items at 100 %
+	Basis   string          // on whose word a volume or a count was weighed, "" for a weight
+	Why     string          // why it has no percentage, "" when it has one
+}
+
+// Ratios is a card's formula with one item or a group of items as 100 %:
+// baker's percentages, gelatine on the liquid, salt on the water. Hundred holds
+// items, 1 + index; when it is empty the flours are the hundred, as in any
+// bakery, else what the author typed in percent of, else the heaviest item. An
+// item whose weight is not known says so and has no percentage.
+func Ratios(c *card.Card, hundred []int) (ratios []Ratio, whole quantity.Number) {
+	gram, _ := quantity.LookupUnit("g")
+	for i := range c.Items {
+		it := &c.Items[i]
+		r := Ratio{Item: i + 1}
+		switch {
+		case it.Amount.ToTaste:
+			r.Why = "to taste"
+		case it.Amount.Unit == nil:
+			r.Why = "no amount"
+		default:
+			n, basis, err := larder.Convert(it.Name, it.Amount.Need(), it.Amount.Unit, gram, larder.Own{Each: it.Each})
+			if err != nil {
+				r.Why = err.Error()
+			}
+			r.Grams, r.Basis = n, basis
+		}
+		whole = whole.Add(r.Grams)
+		ratios = append(ratios, r)
+	}
+	if len(hundred) == 0 {
+		hundred = usual(c, ratios)
+	}
+	var base quantity.Number
+	for i := range ratios {
+		if slices.Contains(hundred, i+1) && ratios[i].Why == "" {
+			ratios[i].Hundred = true
+			base = base.Add(ratios[i].Grams)
+		}
+	}
+	if base.IsZero() {
+		return ratios, whole
+	}
+	for i := range ratios {
+		ratios[i].Percent = ratios[i].Grams.Quo(base).Mul(quantity.Int(100))
+	}
+	return ratios, whole
+}
+
+// usual is the hundred of a card when nobody chose one.
+func usual(c *card.Card, ratios []Ratio) []int {
+	var flours []int
+	heaviest := 0
+	for i, r := range ratios {
+		if r.Why != "" {
+			continue
+		}
+		name := strings.ToLower(c.Items[i].Name)
+		if strings.HasSuffix(name, "flour") || strings.HasSuffix(name, "flours") {
+			flours = append(flours, i+1)
+		}
+		if r.Grams.Cmp(ratios[heaviest].Grams) > 0 || ratios[heaviest].Why != "" {
+			heaviest = i
+		}
+	}
+	switch {
+	case len(flours) > 0:
+		return flours
+	case len(ratios) == 0:
+		return nil
+	}
+	return []int{heaviest + 1}
+}
