@@ -140,7 +140,9 @@ func (p *parser) misreadUnit(it *Item, at int) {
 
 // ordinary are words that stand before what is counted and are one letter off
 // the name of a unit.
-var ordinary = map[string]bool{"bell": true, "big": true, "pink": true, "spring": true, "sweet": true, "thin": true, "bay": true}
+var ordinary = map[string]bool{
+	"bass": true, "bell": true, "big": true, "cod": true, "ground": true, "lean": true, "mint": true, "olives": true, "pink": true, "sweet": true, "thin": true,
+}
 
 // doUnit says what to type where no unit is near.
 const doUnit = `write g, kg, ml, L, or a word for what is counted, like "cloves"`
