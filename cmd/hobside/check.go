@@ -73,18 +73,11 @@ func check(_ context.Context, args []string, out io.Writer) error {
 func findingsOf(paths []string) ([]card.Finding, error) {
 	var files []engine.File
 	for _, path := range paths {
-		info, err := os.Stat(path)
+		text, err := readFile(path)
 		if err != nil {
 			return nil, err
 		}
-		if info.Size() > maxFile {
-			return nil, fmt.Errorf("%s has %d MB: no card is that large, nothing was read", path, info.Size()>>20)
-		}
-		b, err := os.ReadFile(path)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, engine.File{Name: filepath.ToSlash(path), Text: string(b)})
+		files = append(files, engine.File{Name: filepath.ToSlash(path), Text: text})
 	}
 	return engine.Check(files), nil
 }

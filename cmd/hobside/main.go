@@ -31,6 +31,9 @@ var commands = []struct {
 }{
 	{"serve", "[--listen 127.0.0.1:8420] [--data FILE] [--empty]", "serve the app to a browser on this machine", serve},
 	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus and kitchens", check},
+	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html]",
+		"a card scaled to what it is to make, or to what there is of one item", cardPage},
+	{"order", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json|csv]", "what to buy for a menu", order},
 }
 
 func main() {

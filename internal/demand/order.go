@@ -61,6 +61,9 @@ func Order(d *Demand, shop Shop) []Line {
 		if known && food.Section == "none" {
 			continue
 		}
+		if known && food.Whole && b.Amount.Unit == quantity.Each && !b.Rest {
+			b.Amount.Qty = wholeOnes(comp, b.Item)
+		}
 		slug, name, section := card.Slug(it.Name), it.Name, "other"
 		if known {
 			slug, name, section = food.Slug, food.Name, food.Section
@@ -93,6 +96,18 @@ func Order(d *Demand, shop Shop) []Line {
 		return strings.Compare(a.Name, b.Name)
 	})
 	return out
+}
+
+// wholeOnes counts what only whole ones are used of: every making rounds up for
+// itself, as the page shows it to the cook.
+func wholeOnes(comp *Component, item int) quantity.Number {
+	var sum quantity.Number
+	for _, m := range comp.Makings {
+		if item <= len(m.Items) {
+			sum = sum.Add(m.Items[item-1].Need().Ceil())
+		}
+	}
+	return sum
 }
 
 func place(section string) int {

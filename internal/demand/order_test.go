@@ -191,3 +191,12 @@ func TestHaveAndCost(t *testing.T) {
 	assert.Equal(t, 1, unpriced, "sea lettuce")
 	assert.Equal(t, "€", kitchen.Prices[0].Currency)
 }
+
+// Two makings of a stock with 2 ½ bay leaves each put 3 into each pot.
+func TestWholeOnesAreBoughtAsTheyAreUsed(t *testing.T) {
+	in := dinner(t, supper, map[string]string{
+		"plate": made("makes: 1 plate", "200 g [Stock](stock.md)"),
+		"stock": made("makes: 1 kg\nlargest: 1 kg", "2.5 bay leaves"),
+	})
+	assert.Equal(t, "6", asked(lineOf(t, in, Shop{}, "bay leaf").Buy))
+}

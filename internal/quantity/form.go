@@ -59,7 +59,7 @@ func onLadder(said, whole []string, share Number, down bool) form {
 		text:  func(base Number) string { return writeRungs(rungs(base)) },
 		round: func(base Number) Number { return worth(rungs(base)) },
 		write: func(base Number) string {
-			if rs := climb(base, 2, said); worth(rs).Cmp(base) == 0 {
+			if rs := climb(base, 2, said); !down && worth(rs).Cmp(base) == 0 {
 				return writeRungs(rs)
 			}
 			return writeRungs(climb(base, len(whole), whole))

@@ -1,0 +1,285 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"text/tabwriter"
+
+	"hobside/internal/card"
+	"hobside/internal/engine"
+)
+
+// cardPage prints one card, scaled.
+func cardPage(_ context.Context, args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("card", flag.ContinueOnError)
+	makes := flags.String("make", "", "what to make: 2.4 kg, ×3")
+	of := flags.String("of", "", "the item that --make is of")
+	hundred := flags.String("hundred", "", "the items at 100 %")
+	format := flags.String("format", "text", "text, json or html")
+	reading := readings(flags)
+	files, err := parse(flags, args)
+	switch {
+	case err != nil:
+		return err
+	case len(files) != 1:
+		return usage("name one card")
+	case *of != "" && *makes == "":
+		return usage("--of wants --make: how much of it there is")
+	}
+	text, err := readFile(files[0])
+	if err != nil {
+		return err
+	}
+	e := engine.New()
+	if err := reading.set(e); err != nil {
+		return err
+	}
+	if err := loadBeside(e, files[0]); err != nil {
+		return err
+	}
+	call := engine.ReadCall{Name: filepath.Base(files[0]), Text: text}
+	var page engine.PageView
+	if *of != "" || *hundred != "" { // items are found by their names on the card as typed
+		if err := ask(e, "read", call, &page); err != nil {
+			return err
+		}
+		if call.Line, call.Hundred, err = lines(page.Card, *of, *hundred); err != nil {
+			return err
+		}
+	}
+	call.Make = *makes
+	page = engine.PageView{}
+	if err := ask(e, "read", call, &page); err != nil {
+		return err
+	}
+	if page.Card == nil {
+		return fmt.Errorf("%s is a %s, not a card", files[0], page.Kind)
+	}
+	broken := false
+	for i := range page.Findings {
+		page.Findings[i].File = files[0]
+		broken = broken || page.Findings[i].Severity == card.Error
+	}
+	if err := printPage(out, &page, *format); err != nil {
+		return err
+	}
+	if broken {
+		return errFindings
+	}
+	return nil
+}
+
+// loadBeside loads the Markdown files of a card's own folder, so that its links
+// can be looked at.
+func loadBeside(e *engine.Engine, file string) error {
+	entries, err := os.ReadDir(filepath.Dir(file))
+	if err != nil {
+		return err
+	}
+	var load engine.LoadCall
+	for _, d := range entries {
+		if d.IsDir() || !strings.HasSuffix(d.Name(), ".md") || d.Name() == "README.md" {
+			continue
+		}
+		text, err := readFile(filepath.Join(filepath.Dir(file), d.Name()))
+		if err != nil {
+			return err
+		}
+		load.Files = append(load.Files, engine.File{Name: d.Name(), Text: text})
+	}
+	var library engine.LibraryView
+	return ask(e, "load", load, &library)
+}
+
+func printPage(out io.Writer, page *engine.PageView, format string) error {
+	switch format {
+	case "json":
+		return printJSON(out, page)
+	case "html":
+		_, err := io.WriteString(out, page.HTML)
+		return err
+	case "text":
+		return printCard(out, page)
+	}
+	return usage("unknown format %q: text, json or html", format)
+}
+
+// printCard writes a card for a terminal or a printer.
+func printCard(w io.Writer, page *engine.PageView) error {
+	c := page.Card
+	fmt.Fprintf(w, "%s\nMakes %s\n\n", page.Title, page.Makes)
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	group := ""
+	for _, it := range c.Items {
+		if it.Group != group {
+			group = it.Group
+			fmt.Fprintf(t, "%s\t\t\t\n", group)
+		}
+		name := it.Name
+		for _, more := range []string{it.Prep, it.Aside} {
+			if more != "" {
+				name += ", " + more
+			}
+		}
+		percent := it.Percent
+		if it.Hundred {
+			percent += " *"
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\n", it.Amount, name, percent)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nIn all %s", c.Weighs)
+	if c.Yield != "" {
+		fmt.Fprintf(w, "; it makes %s", c.Yield)
+	}
+	fmt.Fprint(w, ". Percent of the items marked *.\n")
+	for _, it := range c.Items {
+		if it.Basis != "" {
+			fmt.Fprintf(w, "  %s: %s\n", it.Name, it.Basis)
+		}
+		if it.Trim != "" {
+			fmt.Fprintf(w, "  %s: buy more, %s is lost in trimming\n", it.Name, it.Trim)
+		}
+	}
+	fmt.Fprintln(w)
+	way := ""
+	for _, s := range c.Steps {
+		if s.Way != way {
+			if way = s.Way; way != "" {
+				fmt.Fprintf(w, "Way: %s\n", way)
+			} else {
+				fmt.Fprintln(w, "Then")
+			}
+		}
+		fmt.Fprintf(w, "%d. %s\n", s.Number, s.Text)
+		for _, f := range s.Facts {
+			fmt.Fprintf(w, "   - %s\n", f)
+		}
+	}
+	for i, s := range c.Saves {
+		if i == 0 {
+			fmt.Fprintln(w, "\nSaves")
+		}
+		fmt.Fprintf(w, "- %s\n", s)
+	}
+	for i, f := range page.Findings {
+		if i == 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintln(w, f.Error())
+	}
+	return nil
+}
+
+// lines finds items by name: the one to scale by, and those at 100 %.
+func lines(c *engine.CardPage, of, hundred string) (line int, at []int, err error) {
+	if c == nil {
+		return 0, nil, nil
+	}
+	find := func(name string) (int, error) {
+		name = strings.ToLower(strings.TrimSpace(name))
+		found := 0
+		for _, it := range c.Items {
+			switch low := strings.ToLower(it.Name); {
+			case low == name:
+				return it.Item, nil
+			case strings.Contains(low, name) && found != 0:
+				return 0, fmt.Errorf("%q may be several items: write the name as the formula has it", name)
+			case strings.Contains(low, name):
+				found = it.Item
+			}
+		}
+		if found == 0 {
+			return 0, fmt.Errorf("the formula has no %q", name)
+		}
+		return found, nil
+	}
+	if of != "" {
+		if line, err = find(of); err != nil {
+			return 0, nil, err
+		}
+	}
+	for name := range strings.SplitSeq(hundred, ",") {
+		if strings.TrimSpace(name) == "" {
+			continue
+		}
+		n, err := find(name)
+		if err != nil {
+			return 0, nil, err
+		}
+		at = append(at, n)
+	}
+	return line, at, nil
+}
+
+// parse reads flags that may stand before, between and after the file names.
+func parse(flags *flag.FlagSet, args []string) (names []string, err error) {
+	flags.SetOutput(io.Discard)
+	for {
+		if err := flags.Parse(args); err != nil {
+			return nil, usage("%v", err)
+		}
+		if flags.NArg() == 0 {
+			return names, nil
+		}
+		names, args = append(names, flags.Arg(0)), flags.Args()[1:]
+	}
+}
+
+// reading is how amounts are to be shown.
+type reading struct{ units, scale *string }
+
+func readings(flags *flag.FlagSet) reading {
+	return reading{flags.String("units", "typed", "typed, metric, us or imperial"), flags.String("scale", "1 g", "0.1 g, 1 g or 5 g")}
+}
+
+func (r reading) set(e *engine.Engine) error {
+	scale := strings.ReplaceAll(*r.scale, " ", "")
+	if n, ok := strings.CutSuffix(scale, "g"); ok {
+		scale = n + " g"
+	}
+	var sheet engine.Sheet
+	return ask(e, "prefs", engine.Prefs{System: *r.units, Scale: scale}, &sheet)
+}
+
+// ask makes a call of the engine, as the phone does.
+func ask(e *engine.Engine, method string, in, out any) error {
+	b, err := json.Marshal(in)
+	if err != nil {
+		return err
+	}
+	answer := e.Call(method, b)
+	var failure engine.Failure
+	if err := json.Unmarshal(answer, &failure); err == nil && failure.Error != "" {
+		return errors.New(failure.Error)
+	}
+	return json.Unmarshal(answer, out)
+}
+
+func readFile(path string) (string, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return "", fmt.Errorf("cannot read %s: %w", path, err)
+	}
+	if info.Size() > maxFile {
+		return "", fmt.Errorf("%s has %d MB: no card is that large, nothing was read", path, info.Size()>>20)
+	}
+	b, err := os.ReadFile(path)
+	return string(b), err
+}
+
+func printJSON(out io.Writer, v any) error {
+	enc := json.NewEncoder(out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(v)
+}

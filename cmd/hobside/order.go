@@ -1,0 +1,175 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+	"text/tabwriter"
+
+	"hobside/internal/card"
+	"hobside/internal/engine"
+	"hobside/internal/sitting"
+)
+
+// order prints what to buy for a menu.
+func order(_ context.Context, args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("order", flag.ContinueOnError)
+	menuFile := flags.String("menu", "", "the menu's file")
+	covers := flags.Int("covers", 0, "how many guests, instead of the menu's own number")
+	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
+	format := flags.String("format", "text", "text, json or csv")
+	reading := readings(flags)
+	names, err := parse(flags, args)
+	covered := false
+	flags.Visit(func(f *flag.Flag) { covered = covered || f.Name == "covers" })
+	switch {
+	case err != nil:
+		return err
+	case len(names) > 0:
+		return usage("%q is not understood", names[0])
+	case *menuFile == "":
+		return usage("name a menu: --menu FILE")
+	case covered && (*covers < 1 || *covers > 1_000_000):
+		return usage("%d covers: give a number from 1 to 1000000", *covers)
+	}
+	folder := *cards
+	if folder == "" {
+		folder = filepath.Dir(*menuFile)
+	}
+	e := engine.New()
+	if err := reading.set(e); err != nil {
+		return err
+	}
+	dinner, err := openMenu(e, *menuFile, folder, *covers)
+	if err != nil {
+		return err
+	}
+	var list engine.OrderView
+	if err := ask(e, "order", engine.SittingCall{Sitting: dinner.Sitting}, &list); err != nil {
+		return err
+	}
+	switch *format {
+	case "json":
+		err = printJSON(out, list)
+	case "csv":
+		err = printOrderCSV(out, &list)
+	case "text":
+		err = printOrder(out, dinner, &list)
+	default:
+		return usage("unknown format %q: text, json or csv", *format)
+	}
+	if err != nil {
+		return err
+	}
+	for _, f := range dinner.Findings {
+		if f.Severity == card.Error {
+			return fmt.Errorf("the list may be wrong: %w", f)
+		}
+	}
+	return nil
+}
+
+// openMenu lays a dinner of a menu in the engine, as a phone would.
+func openMenu(e *engine.Engine, menuFile, folder string, covers int) (*engine.Dinner, error) {
+	name := filepath.Base(menuFile)
+	paths, err := markdownIn(folder)
+	if err != nil {
+		return nil, err
+	}
+	load := engine.LoadCall{}
+	texts, revisions := map[string]string{}, map[string]string{}
+	for _, path := range append([]string{menuFile}, paths...) {
+		base := filepath.Base(path)
+		if _, twice := revisions[base]; twice {
+			continue // the menu itself; check tells of two files of one name
+		}
+		text, err := readFile(path)
+		if err != nil {
+			return nil, err
+		}
+		rev := sitting.Revision(text)
+		texts[rev], revisions[base] = text, rev
+		load.Files = append(load.Files, engine.File{Name: base, Text: text})
+	}
+	var library engine.LibraryView
+	if err := ask(e, "load", load, &library); err != nil {
+		return nil, err
+	}
+	for _, f := range library.Files {
+		if f.Name != name {
+			continue
+		}
+		if f.Kind != "menu" {
+			return nil, fmt.Errorf("%s is a %s, not a menu: a menu says \"covers:\" in its front matter", menuFile, f.Kind)
+		}
+		pins := map[string]string{}
+		for _, need := range f.Needs {
+			pins[need] = revisions[need]
+		}
+		if covers == 0 {
+			covers = f.Covers
+		}
+		const id = "order-list"
+		open := engine.OpenCall{Sitting: id, Texts: texts, Events: []sitting.Event{{
+			ID: id, Sitting: id, Device: id, Kind: sitting.KindOpen,
+			Open: &sitting.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: covers, Serve: f.Serve, Files: pins},
+		}}}
+		var sheet engine.Sheet
+		if err := ask(e, "open", open, &sheet); err != nil {
+			return nil, err
+		}
+		if sheet.Dinner == nil {
+			return nil, errors.New("the engine opened no dinner")
+		}
+		return sheet.Dinner, nil
+	}
+	return nil, fmt.Errorf("%s is not there", menuFile)
+}
+
+// printOrder writes the list for a terminal or a printer, with a box to tick.
+func printOrder(w io.Writer, d *engine.Dinner, list *engine.OrderView) error {
+	fmt.Fprintf(w, "%s: what to buy for %d covers\n", d.Title, d.Covers)
+	for _, s := range list.Sections {
+		fmt.Fprintf(w, "\n%s\n", s.Name)
+		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+		for _, l := range s.Lines {
+			name := l.Name
+			if l.LastDay {
+				name += " (on the last day)"
+			}
+			fmt.Fprintf(t, "[ ] %s\t%s\t%s\t%s\n", l.Buy, name, l.Cost, strings.Join(l.For, "; "))
+		}
+		if err := t.Flush(); err != nil {
+			return err
+		}
+	}
+	if list.Cost != "" {
+		fmt.Fprintf(w, "\n%s, %s a cover", list.Cost, list.PerCover)
+		if list.Unpriced > 0 {
+			fmt.Fprintf(w, "; %d lines have no price and are not in it", list.Unpriced)
+		}
+		fmt.Fprintln(w)
+	}
+	return nil
+}
+
+// printOrderCSV writes one row a line, RFC 4180.
+func printOrderCSV(w io.Writer, list *engine.OrderView) error {
+	c := csv.NewWriter(w)
+	rows := [][]string{{"section", "item", "buy", "need", "last day", "cost", "for", "note"}}
+	for _, s := range list.Sections {
+		for _, l := range s.Lines {
+			last := ""
+			if l.LastDay {
+				last = "yes"
+			}
+			rows = append(rows, []string{s.Name, l.Name, l.Buy, l.Need, last, l.Cost, strings.Join(l.For, "; "), l.Note})
+		}
+	}
+	return c.WriteAll(rows)
+}
