@@ -2,6 +2,7 @@ package engine
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -94,5 +95,36 @@ func TestErrorsInWords(t *testing.T) {
 		var f Failure
 		require.NoError(t, json.Unmarshal(e.Call(row.method, []byte(row.in)), &f))
 		assert.Equal(t, row.want, f.Error, "%s %s", row.method, row.in)
+	}
+}
+
+// TestReadByALine scales a card to what there is of one item. Factors by hand:
+// 750 g of 500 g peas is ×3/2, 1 to 2 kg of 1.2 kg water is ×5/3 at the upper end.
+func TestReadByALine(t *testing.T) {
+	e := New()
+	salted := strings.Replace(soupText, "- 500 g peas\n", "- 500 g peas\n- salt, to taste\n", 1)
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "soup.md", Text: salted}}})
+	for _, row := range []struct {
+		line              int
+		make, makes, fail string
+	}{
+		{1, "750 g", "3 kg", ""},
+		{1, "0,75 kg", "3 kg", ""},
+		{3, "1–2 kg", "3.333 kg", ""},
+		{4, "3", "3 kg", ""},
+		{4, "75 g", "1.5 kg", ""}, // an egg of 50 g
+		{1, "lots", "", `"lots" is no amount: write it like 1.35 kg`},
+		{1, "3 kg of", "", `"3 kg of" is no amount: write it like 1.35 kg`},
+		{2, "3 g", "", "salt has no amount to scale by"},
+	} {
+		v, failure := try[PageView](t, e, "read", ReadCall{Name: "soup.md", Line: row.line, Make: row.make})
+		assert.Equal(t, row.fail, failure, "line %d, %s", row.line, row.make)
+		if row.fail == "" {
+			assert.Equal(t, row.makes, v.Makes, "line %d, %s", row.line, row.make)
+		}
+	}
+	for _, line := range []int{-1, 99} {
+		_, failure := try[PageView](t, e, "read", ReadCall{Name: "soup.md", Line: line, Make: "3 g"})
+		assert.NotEmpty(t, failure, "line %d", line)
 	}
 }
