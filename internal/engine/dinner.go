@@ -15,7 +15,7 @@ import (
 // serve writes the dinner down as the phone shows it.
 func (e *Engine) serve(f *followed, in demand.Input, findings []card.Finding) *Dinner {
 	d := &Dinner{Sitting: f.id, Title: f.state.Name, Covers: f.demand.Covers, Serve: f.state.Serve,
-		Courses: []Course{}, Cards: []CardView{}, Guests: []GuestView{}, Findings: findings}
+		Courses: []Course{}, Cards: []CardView{}, Guests: []GuestView{}, Sheet: []SheetView{}, Findings: findings}
 	if d.Findings == nil {
 		d.Findings = []card.Finding{}
 	}
@@ -49,6 +49,7 @@ func (e *Engine) serve(f *followed, in demand.Input, findings []card.Finding) *D
 		d.Cards = append(d.Cards, e.cardView(f, in, comp))
 	}
 	d.Guests = guests(in, f.demand)
+	d.Sheet = sheet(in, served)
 	return d
 }
 

@@ -19,6 +19,7 @@ type Dinner struct {
 	Courses  []Course       `json:"courses"`
 	Cards    []CardView     `json:"cards"` // in the order to make them: what others need first
 	Guests   []GuestView    `json:"guests"`
+	Sheet    []SheetView    `json:"sheet"`    // allergens, plate by plate
 	Findings []card.Finding `json:"findings"` // of the pinned files and of the whole
 }
 
@@ -52,6 +53,27 @@ type Clash struct {
 	Plate  string   `json:"plate"`
 	Via    []string `json:"via"`  // plate, component …, item
 	Sure   bool     `json:"sure"` // false: an item nobody has assessed
+}
+
+// SheetView is what is known of one plate's allergens. What is not on it has
+// not been found: never "free of".
+type SheetView struct {
+	Course      string         `json:"course"`
+	Plate       string         `json:"plate"`
+	For         []string       `json:"for"`
+	Covers      int            `json:"covers"`
+	EU          []AllergenView `json:"eu"` // of the fourteen of Regulation (EU) No 1169/2011
+	US          []AllergenView `json:"us"` // of the nine of 21 U.S.C. 321(qq)
+	NotAssessed []string       `json:"notAssessed"`
+	Without     []string       `json:"without"` // what authors answer for
+}
+
+// AllergenView is one allergen on a plate.
+type AllergenView struct {
+	Code      string   `json:"code"`
+	Name      string   `json:"name"`      // the official one
+	Certainty string   `json:"certainty"` // "always", "usually", "may"
+	Via       []string `json:"via"`       // the items it comes in by, the surest first
 }
 
 // CardView is one card of the dinner with its makings.

@@ -190,3 +190,27 @@ func TestAllergens(t *testing.T) {
 		assert.False(t, ok, "%q must be not assessed", item)
 	}
 }
+
+// The lists and their official names, read; status and address in the row.
+func TestListsAreThoseOfTheLaw(t *testing.T) {
+	published := rows(t, "allergen_categories.csv")
+	require.Len(t, published, 14+9)
+	require.Len(t, Categories, len(published))
+	for i, r := range published {
+		assert.Equal(t, Category{List(r[0]), r[2], r[3]}, Categories[i], "%s; %s", r[5], r[6])
+	}
+	assert.Equal(t, "Cereals containing gluten", OfficialName(EU, "gluten")[:25])
+	assert.Equal(t, "moonshine", OfficialName(US, "moonshine"))
+	codes := map[string]bool{}
+	for _, c := range Categories {
+		codes[string(c.List)+c.Code] = true
+	}
+	for item, a := range allergens {
+		for _, code := range a.EU {
+			assert.True(t, codes["EU"+code], "%s: %s", item, code)
+		}
+		for _, code := range a.US {
+			assert.True(t, codes["US"+code], "%s: %s", item, code)
+		}
+	}
+}

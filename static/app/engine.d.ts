@@ -31,8 +31,12 @@ export interface Finding { file: string; line: number; col: number; severity: 'e
 
 export interface Dinner {
   sitting: string; title: string; intro: string; covers: number; serve: string; kitchen: string;
-  courses: Course[]; cards: CardView[]; guests: GuestView[]; findings: Finding[];
+  courses: Course[]; cards: CardView[]; guests: GuestView[]; sheet: SheetView[]; findings: Finding[];
 }
+export interface SheetView {
+  course: string; plate: string; for: string[]; covers: number; eu: AllergenView[]; us: AllergenView[]; notAssessed: string[]; without: string[];
+}
+export interface AllergenView { code: string; name: string; certainty: string; via: string[] }
 export interface Course { name: string; at: string; plates: PlateView[] }
 export interface PlateView { card: string; name: string; covers: number; for: string[]; each: string }
 export interface GuestView { covers: number; exclude: string[]; note: string; clashes: Clash[] }

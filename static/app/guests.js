@@ -18,7 +18,18 @@ export function Guests() {
       <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>${g.note ? html`<p class="soft">${g.note}</p>` : null}
       ${g.clashes.length === 0 ? html`<p>No clash found among the items the food table knows.</p>` : html`<ul class="clashes">${g.clashes.map((c) => html`<li class=${c.sure ? 'sure' : 'unsure'}>
         <b>${c.plate}</b>, ${c.course}: ${c.sure ? '' : 'not assessed: '}${c.via.join(' › ')}</li>`)}</ul>`}</section>`)}
-    ${d && d.guests.length ? html`<p class="small">Checked: the items of each card by name, against the food table and what the cards say they contain. Not checked: labels of what was bought,
+    ${d && d.sheet?.length ? html`<section id="sheet" class="sheet"><h2>Allergens, plate by plate</h2><button type="button" id="print" onClick=${() => print()}>Print</button>
+      ${d.sheet.map((s) => html`<section class="plate-sheet" data-plate=${s.plate}><h3>${s.plate}${s.for.length ? html`<small> for ${s.for.map((x) => 'no ' + x).join(', ')}</small>` : ''} <small>${s.course}</small></h3>
+        <${Listed} name="EU, of fourteen" of=${s.eu} /><${Listed} name="US, of nine" of=${s.us} />
+        ${s.notAssessed.length ? html`<p><b>Not assessed:</b> ${s.notAssessed.join('; ')}</p>` : null}
+        ${s.without.length ? html`<p>Answered for by the card's author: without ${s.without.join('; ')}</p>` : null}</section>`)}</section>` : null}
+    ${d && (d.guests.length || d.sheet?.length) ? html`<p class="small">Checked: the items of each card by name, against the food table and what the cards say they contain. Not checked: labels of what was bought,
       traces, shared boards and oil. Read the labels and ask the guest.</p>` : null}
   </main><${Strip} />`;
+}
+
+/** What was found of one list. @param {{ name: string, of: import('./engine.d.ts').AllergenView[] }} props */
+function Listed({ name, of }) {
+  if (of.length === 0) return html`<p class="soft">${name}: none found.</p>`;
+  return html`<p>${name}:</p><ul>${of.map((a) => html`<li><b>${a.certainty === 'may' ? 'May contain: ' : ''}${a.name}</b>, in ${a.via.join('; ')}${a.certainty === 'usually' ? ' (usually)' : ''}</li>`)}</ul>`;
 }

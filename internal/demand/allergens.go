@@ -1,0 +1,146 @@
+package demand
+
+import (
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/larder"
+)
+
+// A PlateSheet is what is known of one plate's allergens, through every
+// component down to the last item. What is not on it has not been found, which
+// is not the same as not being there.
+type PlateSheet struct {
+	Course      int // 1 + index in Menu.Courses
+	Plate       int // 1 + index in Course.Plates
+	Carried     []Carried
+	NotAssessed [][]string // titles from the plate down, then the item nobody has assessed
+	Without     []string   // what authors answer for: "gluten, in Oat biscuits"
+}
+
+// Carried is one allergen on a plate.
+type Carried struct {
+	List      larder.List
+	Code      string
+	Certainty larder.Certainty // the surest of all ways it comes in
+	Via       [][]string       // titles from the plate down, then the item; the surest first
+}
+
+// Allergens rolls the allergens of all items up to the plates, by the EU's and
+// the US's list. A card may add ("contains") and take back ("without"); a free
+// mix, and an item the food table does not know, is not assessed, and says so
+// on every plate it gets to.
+func Allergens(in Input) []PlateSheet {
+	if in.Menu == nil {
+		return nil
+	}
+	var out []PlateSheet
+	for i, course := range in.Menu.Courses {
+		for j, plate := range course.Plates {
+			w := sheetWalk{in: in, sheet: PlateSheet{Course: i + 1, Plate: j + 1}, on: map[string]bool{}}
+			w.card(plate.Card, nil, nil)
+			slices.SortStableFunc(w.sheet.Carried, func(a, b Carried) int { return listed(a) - listed(b) })
+			out = append(out, w.sheet)
+		}
+	}
+	return out
+}
+
+// listed is an allergen's place in the official lists.
+func listed(c Carried) int {
+	return slices.IndexFunc(larder.Categories, func(k larder.Category) bool { return k.List == c.List && k.Code == c.Code })
+}
+
+type sheetWalk struct {
+	in    Input
+	sheet PlateSheet
+	on    map[string]bool // cards under way, against loops
+}
+
+func (w *sheetWalk) card(id string, via, without []string) {
+	c := w.in.Cards[id]
+	if c == nil {
+		w.unknown(append(slices.Clone(via), id))
+		return
+	}
+	if w.on[id] {
+		return
+	}
+	w.on[id] = true
+	defer delete(w.on, id)
+	via = append(slices.Clone(via), c.Title)
+	for _, word := range c.Without {
+		if line := word + ", in " + c.Title; !slices.Contains(w.sheet.Without, line) {
+			w.sheet.Without = append(w.sheet.Without, line)
+		}
+	}
+	without = append(slices.Clone(without), c.Without...)
+	for _, word := range c.Contains {
+		found := false
+		for _, k := range larder.Categories {
+			if means(k.Code, word) {
+				found = true
+				w.carry(k.List, k.Code, larder.Always, append(slices.Clone(via), "as its author says"))
+			}
+		}
+		if !found {
+			w.unknown(append(slices.Clone(via), word+", as its author says"))
+		}
+	}
+	for i, it := range c.Items {
+		switch {
+		case it.Optional && w.in.Leave[c.ID][i+1]:
+		case it.Card != "":
+			w.card(it.Card, via, without)
+		default:
+			w.item(it, via, without)
+		}
+	}
+}
+
+func (w *sheetWalk) item(it card.Item, via, without []string) {
+	via = append(slices.Clone(via), it.Name)
+	a, known := larder.Assess(it.Name)
+	if !known || it.Mix {
+		w.unknown(via)
+		return
+	}
+	add := func(list larder.List, codes []string) {
+		for _, code := range codes {
+			if !slices.ContainsFunc(without, func(word string) bool { return means(word, code) || means(code, word) }) {
+				w.carry(list, code, a.Certainty, via)
+			}
+		}
+	}
+	add(larder.EU, a.EU)
+	add(larder.US, a.US)
+}
+
+var surest = []larder.Certainty{larder.Always, larder.Usually, larder.May}
+
+func (w *sheetWalk) carry(list larder.List, code string, certainty larder.Certainty, via []string) {
+	rank := slices.Index(surest, certainty)
+	for i := range w.sheet.Carried {
+		c := &w.sheet.Carried[i]
+		if c.List != list || c.Code != code {
+			continue
+		}
+		if slices.ContainsFunc(c.Via, func(v []string) bool { return slices.Equal(v, via) }) {
+			return
+		}
+		if rank < slices.Index(surest, c.Certainty) {
+			c.Certainty = certainty
+			c.Via = slices.Insert(c.Via, 0, via)
+		} else {
+			c.Via = append(c.Via, via)
+		}
+		return
+	}
+	w.sheet.Carried = append(w.sheet.Carried, Carried{List: list, Code: code, Certainty: certainty, Via: [][]string{via}})
+}
+
+func (w *sheetWalk) unknown(via []string) {
+	if !slices.ContainsFunc(w.sheet.NotAssessed, func(v []string) bool { return slices.Equal(v, via) }) {
+		w.sheet.NotAssessed = append(w.sheet.NotAssessed, via)
+	}
+}
