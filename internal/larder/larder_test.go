@@ -3,7 +3,6 @@ package larder
 import (
 	"encoding/csv"
 	"os"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -21,55 +20,6 @@ func rows(t *testing.T, file string) [][]string {
 	all, err := csv.NewReader(f).ReadAll()
 	require.NoError(t, err)
 	return all[1:]
-}
-
-// USDA SR28 WEIGHT, read: a cup of each, held to the four figures of its row.
-func TestDensitiesAreThoseOfTheTable(t *testing.T) {
-	published := map[string]string{} // ndb/measure -> density
-	for _, r := range rows(t, "densities.csv") {
-		published[r[1]+"/"+r[3]] = r[6]
-	}
-	for item, row := range map[string]string{
-		"plain flour":  "Wheat flour, white, all-purpose, enriched, bleached/cup",
-		"strong flour": "Wheat flour, white, bread, enriched/cup",
-		"caster sugar": "Sugars, granulated/cup",
-		"honey":        "Honey/cup",
-		"butter":       "Butter, without salt/cup",
-		"milk":         "Milk, whole, 3.25% milkfat, with added vitamin D/cup",
-		"olive oil":    "Oil, olive, salad or cooking/cup",
-		"lemon juice":  "Lemon juice, raw/cup",
-		"salt":         "Salt, table/cup",
-		"cornflour":    "Cornstarch/cup",
-	} {
-		want, ok := published[row]
-		require.True(t, ok, row)
-		f, ok := Find(item)
-		require.True(t, ok, item)
-		w, err := strconv.ParseFloat(want, 64)
-		require.NoError(t, err)
-		assert.InDelta(t, w, f.Density.Float64(), 0.00051, "%s; source: USDA SR28 WEIGHT, %s", item, row)
-	}
-}
-
-// USDA SR28 Refuse, read.
-func TestTrimIsThatOfTheTable(t *testing.T) {
-	published := map[string]string{}
-	for _, r := range rows(t, "yields.csv") {
-		if r[2] == "trim" {
-			published[r[1]] = r[3]
-		}
-	}
-	for item, row := range map[string]string{
-		"onions": "Onions, raw", "carrots": "Carrots, raw", "celeriac": "Celeriac, raw", "beetroot": "Beets, raw",
-		"potatoes": "Potatoes, flesh and skin, raw", "asparagus": "Asparagus, raw", "spinach": "Spinach, raw",
-		"rhubarb": "Rhubarb, raw", "strawberries": "Strawberries, raw", "garlic": "Garlic, raw",
-	} {
-		want, ok := published[row]
-		require.True(t, ok, row)
-		f, ok := Find(item)
-		require.True(t, ok, item)
-		assert.Equal(t, want, f.Trim.Mul(quantity.Int(100)).String(), "%s; source: USDA SR28 Refuse, %s", item, row)
-	}
 }
 
 func TestTableIsWellMade(t *testing.T) {
