@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	github.com/andybalholm/brotli v1.2.8
+	github.com/bcicen/go-units v1.0.5
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/gorilla/mux v1.8.1
@@ -14,6 +15,8 @@ require (
 )
 
 require (
+	github.com/Knetic/govaluate v3.0.0+incompatible // indirect
+	github.com/bcicen/bfstree v1.0.0 // indirect
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.45.0 // indirect
