@@ -118,6 +118,8 @@ func TestValidateRefuses(t *testing.T) {
 		{"no id", KindNote, func(e *Event) { e.ID = "" }, `its id "" is not 8 to 64 letters, digits, - or _`},
 		{"a short id", KindNote, func(e *Event) { e.ID = "seven77" }, `its id "seven77" is not 8 to 64 letters, digits, - or _`},
 		{"a long id", KindNote, func(e *Event) { e.ID = long }, `its id "` + clipped + `" is not 8 to 64 letters, digits, - or _`},
+		{"an id one too long", KindNote, func(e *Event) { e.ID = long[:65] }, `its id "` + long[:65] + `" is not 8 to 64 letters, digits, - or _`},
+		{"an id cut within a letter", KindNote, func(e *Event) { e.ID = "x" + strings.Repeat("é", 40) }, `its id "x` + strings.Repeat("é", 39) + `…" is not 8 to 64 letters, digits, - or _`},
 		{"an id of other signs", KindNote, func(e *Event) { e.ID = "eight/88" }, `its id "eight/88" is not 8 to 64 letters, digits, - or _`},
 		{"an id with a line break", KindNote, func(e *Event) { e.ID = "eight\n88" }, `its id "eight\n88" is not 8 to 64 letters, digits, - or _`},
 		{"no sitting", KindNote, func(e *Event) { e.Sitting = "" }, `its sitting "" is not 1 to 64 letters, digits, - or _`},
