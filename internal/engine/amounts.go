@@ -15,7 +15,7 @@ func (e *Engine) amount(a quantity.Amount) string { return quantity.Show(a, e.sh
 // item writes an amount of one food, with what a cook needs beside it: "170 g",
 // "crack 4".
 func (e *Engine) item(it card.Item, a quantity.Amount) (text, aside string) {
-	return larder.Show(it.Name, a, larder.Own{Each: it.Each}, e.show)
+	return larder.Show(it.Name+", "+it.Prep, a, larder.Own{Each: it.Each}, e.show)
 }
 
 func (e *Engine) percent(p quantity.Number) string {

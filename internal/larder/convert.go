@@ -91,10 +91,13 @@ func nameOne(u *quantity.Unit, item string) string {
 // leaves"); where only whole ones exist (bay leaves, star anise) it is rounded
 // up, because a dish bears a little more of them and half of one can't be had.
 func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
+	food, known := Find(item)
+	if known && food.Slug == "gelatine" && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
+		return showGelatine(item, a, own, p)
+	}
 	if a.Unit == nil || a.Unit.Dim != quantity.Count || !a.To.IsZero() || a.Qty.IsInt() {
 		return quantity.Show(a, p), ""
 	}
-	food, known := Find(item)
 	if known && food.Whole {
 		a.Qty = a.Qty.Ceil()
 		return quantity.Show(a, p), ""
@@ -103,11 +106,7 @@ func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, asid
 	if err != nil || a.Unit.Name == "bunch" || a.Unit.Name == "sprig" || a.Unit.Name == "head" || a.Unit.Name == "stalk" {
 		return quantity.Show(a, p), "" // half a bunch is what a cook would say
 	}
-	fine := p
-	if a.Unit.Name == "leaf" || a.Unit.Name == "sheet" {
-		fine.Scale = quantity.Frac(1, 10) // a gram of gelatine is not a small thing
-	}
-	text = quantity.Show(quantity.Amount{Qty: a.Qty.Mul(grams), Unit: gram}, fine)
+	text = quantity.Show(quantity.Amount{Qty: a.Qty.Mul(grams), Unit: gram}, p)
 	switch {
 	case known && (food.Name == "egg" || food.Name == "egg yolk" || food.Name == "egg white"):
 		return text, "crack " + a.Qty.Ceil().String()
