@@ -59,6 +59,14 @@ func (x Number) Rat() *big.Rat {
 	return big.NewRat(x.num, x.d())
 }
 
+// rat is Rat for reading only: no copy is made of a large number.
+func (x Number) rat() *big.Rat {
+	if x.big != nil {
+		return x.big
+	}
+	return big.NewRat(x.num, x.d())
+}
+
 func (x Number) d() int64 {
 	if x.den == 0 {
 		return 1
@@ -90,7 +98,7 @@ func (x Number) Add(y Number) Number {
 			}
 		}
 	}
-	return fromBig(new(big.Rat).Add(x.Rat(), y.Rat()))
+	return fromBig(new(big.Rat).Add(x.rat(), y.rat()))
 }
 
 // Sub returns x − y.
@@ -106,7 +114,18 @@ func (x Number) Neg() Number {
 
 // Mul returns x × y.
 func (x Number) Mul(y Number) Number {
-	if x.big == nil && y.big == nil {
+	switch {
+	case x.big == nil && (x.num == 0 || x.num == 1 && x.d() == 1):
+		if x.num == 0 {
+			return Number{}
+		}
+		return y
+	case y.big == nil && (y.num == 0 || y.num == 1 && y.d() == 1):
+		if y.num == 0 {
+			return Number{}
+		}
+		return x
+	case x.big == nil && y.big == nil:
 		// Cross-reduce first: the product is then in lowest terms and
 		// overflows as late as it can.
 		xn, xd, yn, yd := x.num, x.d(), y.num, y.d()
@@ -122,7 +141,7 @@ func (x Number) Mul(y Number) Number {
 			return Number{num: n, den: d}
 		}
 	}
-	return fromBig(new(big.Rat).Mul(x.Rat(), y.Rat()))
+	return fromBig(new(big.Rat).Mul(x.rat(), y.rat()))
 }
 
 // Quo returns x ÷ y. It panics when y is 0, as division does; callers with
@@ -132,13 +151,16 @@ func (x Number) Quo(y Number) Number {
 		panic("quantity: division by 0")
 	}
 	if y.big != nil {
-		return fromBig(new(big.Rat).Quo(x.Rat(), y.big))
+		return fromBig(new(big.Rat).Quo(x.rat(), y.big))
 	}
 	return x.Mul(Frac(y.d(), y.num))
 }
 
 // Cmp returns −1, 0 or +1 as x is less than, equal to or greater than y.
 func (x Number) Cmp(y Number) int {
+	if a, b := x.Sign(), y.Sign(); a != b || a == 0 {
+		return max(-1, min(1, a-b))
+	}
 	if x.big == nil && y.big == nil {
 		if a, ok := mulInt(x.num, y.d()); ok {
 			if b, ok := mulInt(y.num, x.d()); ok {
@@ -152,7 +174,7 @@ func (x Number) Cmp(y Number) int {
 			}
 		}
 	}
-	return x.Rat().Cmp(y.Rat())
+	return x.rat().Cmp(y.rat())
 }
 
 // Sign returns −1, 0 or +1.
