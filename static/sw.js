@@ -32,7 +32,7 @@ sw.addEventListener('activate', (/** @type {any} */ event) => {
 
 // When the cook says so, and never under a running timer.
 sw.addEventListener('message', (/** @type {any} */ event) => {
-  if (event.data === 'use-new-version') sw.skipWaiting();
+  if (event.data === 'use-new-version') event.waitUntil(sw.skipWaiting());
 });
 
 /** @type {Promise<Cache> | undefined} */

@@ -40,8 +40,23 @@ export async function startUpdate() {
   look();
 }
 
-/** The cook's word: use the newer version now. */
+/**
+ * The cook's word: use the newer version now. A browser lets the worker before finish what it is at, and has been seen to
+ * take minutes over it; after a few seconds the old one is let go instead, if there is a network to load the new one from.
+ * Its files are here already, so that costs one page.
+ */
 export function useNewVersion() {
   asked = true;
   registration?.waiting?.postMessage('use-new-version');
+  setTimeout(letGo, 4000);
+}
+
+async function letGo() {
+  if (!registration?.waiting) return;
+  try {
+    const answer = await fetch('/healthz', { cache: 'no-store' });
+    if (!answer.ok) return;
+  } catch { return; } // no network: the browser's own time it is
+  await registration.unregister();
+  location.reload();
 }
