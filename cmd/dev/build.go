@@ -73,7 +73,7 @@ func buildEngine(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(enginePath+".br", compressBrotli(wasm, 10), 0o644); err != nil {
+	if err := os.WriteFile(enginePath+".br", compressBrotli(wasm, 11), 0o644); err != nil {
 		return err
 	}
 	if err := os.WriteFile(enginePath+".gz", compressGzip(wasm), 0o644); err != nil {
