@@ -145,6 +145,13 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 			}
 		}
 		one := rapid.SampledFrom(phones)
+		backUp := func() {
+			backup = path()
+			out, err := os.Create(backup)
+			require.NoError(t, err)
+			require.NoError(t, s.Backup(out))
+			require.NoError(t, out.Close())
+		}
 		t.Repeat(map[string]func(*rapid.T){
 			"tick": func(t *rapid.T) {
 				p := one.Draw(t, "phone")
@@ -187,16 +194,10 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 				require.NoError(t, err)
 				p.take(t, reply)
 			},
-			"back up": func(t *rapid.T) {
-				backup = path()
-				out, err := os.Create(backup)
-				require.NoError(t, err)
-				require.NoError(t, s.Backup(out))
-				require.NoError(t, out.Close())
-			},
+			"back up": func(*rapid.T) { backUp() },
 			"restore": func(t *rapid.T) {
 				if backup == "" {
-					t.Skip("there is no backup yet")
+					backUp()
 				}
 				settle(t) // what only the old server has, no phone can hand back
 				serve(backup)
