@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
 	"strings"
 )
 
@@ -16,7 +17,10 @@ var benches = []struct{ name, budget, pattern, room string }{
 
 // bench runs the benchmarks of the table, or the one named.
 func bench(ctx context.Context, args []string) error {
-	var names []string
+	if len(args) > 0 && args[0] == "psplib" {
+		return psplib(args[1:], os.Stdout, os.Stderr)
+	}
+	names := []string{"psplib"}
 	for _, b := range benches {
 		names = append(names, b.name)
 		if len(args) > 0 && args[0] != b.name {

@@ -5,8 +5,8 @@
 //	go run ./cmd/dev test [-long]   every test, the browser's included
 //	go run ./cmd/dev bench [NAME]   the table of budgets, or one bench by name
 //
-// It imports only the standard library and, for the engine's compressed form,
-// brotli.
+// It imports the standard library, brotli for the engine's compressed form, and
+// the room that measures the planner's solver.
 package main
 
 import (
