@@ -1,14 +1,11 @@
 package sitting
 
-import (
-	"crypto/sha256"
-	"encoding/hex"
-)
+import "encoding/hex"
 
 // Revision names a text: the first 24 hex digits of its SHA-256. Equal texts
 // have equal names wherever they were typed.
 func Revision(text string) string {
-	sum := sha256.Sum256([]byte(text))
+	sum := sum256(text)
 	return hex.EncodeToString(sum[:12])
 }
 
