@@ -84,7 +84,7 @@ func TestValidateNamesWhatHasNoMeaning(t *testing.T) {
 		{"needs resource 0: there are 0", Problem{Activities: []Activity{{Needs: []Need{{}}}}}},
 		{"needs -1 of resource 0", Problem{Resources: make([]Resource, 1), Activities: []Activity{{Needs: []Need{{0, -1, 0}}}}}},
 		{"needs resource 0 twice", Problem{Resources: make([]Resource, 1), Activities: []Activity{{Needs: []Need{{0, 1, 0}, {0, 1, 0}}}}}},
-		{"slope at 4", Problem{Activities: []Activity{{Cost: Curve{{4, -1, 0}}}}}},
+		{"slope at 4", Problem{Activities: []Activity{{Cost: Curve{{At: 4, Early: -1}}}}}},
 		{"lag 0: 0 to 1", Problem{Activities: make([]Activity, 1), Lags: []Lag{{0, 1, 0}}}},
 		{"lag 0: 20000000 is out of range", Problem{Activities: make([]Activity, 1), Lags: []Lag{{0, 0, 20000000}}}},
 	} {

@@ -30,21 +30,54 @@ func (sm *smoother) sweep() bool {
 	return gained
 }
 
-// along moves i towards its cheapest start and takes with it what its lags bind
-// to it: all the way, then half, then a quarter of it.
+// along moves i towards where it is cheaper and takes with it what its lags
+// bind to it: to each end of a straight piece of its cost, then half, then a
+// quarter of the way to the cheapest.
 func (sm *smoother) along(i int32) bool {
-	wish := int32(sm.m.p.Activities[i].Cost.best(int(sm.m.lo[i]), int(sm.hi[i])))
-	for step := wish - sm.start[i]; step != 0 && sm.left > 0; step /= 2 {
-		if sm.shift(i, sm.start[i]+step) {
+	curve, now := sm.m.p.Activities[i].Cost, sm.cost(i, sm.start[i])
+	moved := false
+	curve.pieces(int(sm.m.lo[i]), int(sm.hi[i]), func(a, b int) bool {
+		first, last := curve.At(a), curve.At(b)
+		if min(first, last) >= now {
+			return true
+		}
+		t, inward := int32(a), int32(1)
+		if last < first {
+			t, inward = int32(b), -1
+		}
+		for range detours {
+			fits, aside := sm.shift(i, t, inward)
+			if moved = fits; fits || aside == 0 {
+				break
+			}
+			t += aside * inward
+			if t < int32(a) || t > int32(b) || sm.left <= 0 {
+				break
+			}
+		}
+		return !moved && sm.left > 0
+	})
+	if moved {
+		return true
+	}
+	wish := int32(curve.best(int(sm.m.lo[i]), int(sm.hi[i])))
+	for step := (wish - sm.start[i]) / 2; step != 0 && sm.left > 0; step /= 2 {
+		if fits, _ := sm.shift(i, sm.start[i]+step, 0); fits {
 			return true
 		}
 	}
 	return false
 }
 
+// detours is how often a group that has no room where it would be cheapest is
+// tried a little further on.
+const detours = 12
+
 // shift moves i to t and every other activity just as far as the lags then
-// demand; it takes all back unless that fits and is cheaper.
-func (sm *smoother) shift(i, t int32) bool {
+// demand; it takes all back unless that fits and is cheaper. If it is only that
+// one of them has no room there, aside says how much further in the direction
+// given it would have.
+func (sm *smoother) shift(i, t, direction int32) (fits bool, aside int32) {
 	gain := sm.cost(i, sm.start[i]) - sm.cost(i, t)
 	sm.group = append(sm.group[:0], i)
 	later := t > sm.start[i]
@@ -65,13 +98,13 @@ func (sm *smoother) shift(i, t int32) bool {
 			sm.old[j] = to
 			gain += sm.cost(j, sm.start[j]) - sm.cost(j, to)
 			if to < sm.m.lo[j] || to > sm.hi[j] {
-				return false
+				return false, 0
 			}
 		}
 	}
 	sm.left--
 	if gain <= 0 || len(sm.group) == 1 { // alone it has been tried
-		return false
+		return false, 0
 	}
 	sm.left -= len(sm.group)
 	for _, j := range sm.group {
@@ -79,13 +112,22 @@ func (sm *smoother) shift(i, t int32) bool {
 		sm.start[j], sm.old[j] = sm.old[j], sm.start[j]
 	}
 	for k, j := range sm.group {
-		if sm.f.earliest(&sm.m.uses[j], sm.start[j], sm.m.dur[j]) != sm.start[j] {
+		u, dur, at := &sm.m.uses[j], sm.m.dur[j], sm.start[j]
+		if free := sm.f.earliest(u, at, dur); free != at {
+			switch {
+			case direction > 0 && free < never:
+				aside = free - at
+			case direction < 0:
+				if free = sm.f.latest(u, at, dur); free > always {
+					aside = at - free
+				}
+			}
 			sm.back(k)
-			return false
+			return false, aside
 		}
-		sm.drop(j, sm.start[j])
+		sm.drop(j, at)
 	}
-	return true
+	return true, 0
 }
 
 // back undoes a move of the group of which the first k are placed again.

@@ -103,7 +103,8 @@ func (sm *smoother) window(i int32) (lo, hi int32) {
 }
 
 // best is the cheapest start of i within its window that the resources allow.
-// The cost is convex: it is the nearest one on either side of where it is least.
+// On each straight piece of its cost that is the nearest one to the piece's
+// cheaper end.
 func (sm *smoother) best(i int32) (int32, bool) {
 	sm.left--
 	lo, hi := sm.window(i)
@@ -111,19 +112,27 @@ func (sm *smoother) best(i int32) (int32, bool) {
 		return 0, false
 	}
 	u, dur := &sm.m.uses[i], sm.m.dur[i]
-	wish := int32(sm.m.p.Activities[i].Cost.best(int(lo), int(hi)))
-	later := sm.f.earliest(u, wish, dur)
-	if later == wish {
-		return wish, true
-	}
-	sooner := sm.f.latest(u, wish, dur)
-	switch okLater, okSooner := later <= hi, sooner >= lo; {
-	case okLater && (!okSooner || sm.cost(i, later) < sm.cost(i, sooner)):
-		return later, true
-	case okSooner:
-		return sooner, true
-	}
-	return 0, false
+	curve := sm.m.p.Activities[i].Cost
+	at, cost, found := int32(0), 0, false
+	curve.pieces(int(lo), int(hi), func(a, b int) bool {
+		first, last := curve.At(a), curve.At(b)
+		if found && min(first, last) >= cost {
+			return true
+		}
+		t := int32(a)
+		if first <= last {
+			if t = sm.f.earliest(u, t, dur); t > int32(b) {
+				return true
+			}
+		} else if t = sm.f.latest(u, int32(b), dur); t < int32(a) {
+			return true
+		}
+		if v := curve.At(int(t)); !found || v < cost {
+			at, cost, found = t, v, true
+		}
+		return true
+	})
+	return at, found
 }
 
 func (sm *smoother) lift(i int32) {

@@ -12,7 +12,8 @@ func anyCosts(t *rapid.T, p *Problem) {
 	for i := range p.Activities {
 		for range rapid.IntRange(0, 2).Draw(t, "slopes") {
 			p.Activities[i].Cost = append(p.Activities[i].Cost, Slope{
-				At: rapid.IntRange(0, 30).Draw(t, "at"), Early: rapid.IntRange(0, 5).Draw(t, "early"), Late: rapid.IntRange(0, 5).Draw(t, "late")})
+				At: rapid.IntRange(0, 30).Draw(t, "at"), Early: rapid.IntRange(0, 5).Draw(t, "early"), Late: rapid.IntRange(0, 5).Draw(t, "late"),
+				Before: rapid.SampledFrom([]int{0, 0, 7}).Draw(t, "before"), After: rapid.SampledFrom([]int{0, 0, 20}).Draw(t, "after")})
 		}
 	}
 }

@@ -1,0 +1,49 @@
+package plan
+
+import "hobside/internal/plan/rcpsp"
+
+// What a minute costs, by aim. Each is so much more than the next that no sum
+// of lesser gains outweighs it in a dinner of ordinary size.
+const (
+	perLastHour = 200_000 // attended, from an hour before the first course on
+	perOnTheDay = 10_000  // attended, on the day of serving
+	perKnown    = 400     // away from where the cooks know it
+	perWaiting  = 1       // finished sooner than need be
+)
+
+// cost is what starting activity i is worth, on the solver's axis.
+func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
+	a := &p.acts[i]
+	if a.held {
+		return nil
+	}
+	curve := rcpsp.Curve{{Late: perWaiting}}
+	t := &p.tasks[a.task]
+	if at, ok := known[t.Step]; ok && t.Load <= 1 && !a.wait {
+		return append(curve, rcpsp.Slope{At: max(0, m.end-at-a.dur), Early: perKnown, Late: perKnown})
+	}
+	if a.wait || a.dur == 0 {
+		return curve
+	}
+	return append(curve,
+		rcpsp.Slope{At: m.end + anHour, Before: perLastHour * min(a.dur, 4*anHour)},
+		rcpsp.Slope{At: m.end - p.midnight, Before: perOnTheDay * min(a.dur, 4*anHour)})
+}
+
+// judge works out the aims of finished tasks.
+func (p *project) judge(tasks []Task, courses []Course) Aims {
+	var a Aims
+	for _, c := range courses {
+		a.Late += c.At - c.Due
+	}
+	for i := range tasks {
+		t := &tasks[i]
+		if t.Held {
+			continue
+		}
+		a.LastHour += max(0, t.Free-max(t.Start, -anHour))
+		a.OnTheDay += max(0, t.Free-max(t.Start, p.midnight))
+		a.Waiting += p.end - t.End
+	}
+	return a
+}

@@ -1,0 +1,236 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"hobside/internal/card"
+	"hobside/internal/plan/rcpsp"
+)
+
+// Blocked is the error of a dinner that can't be done as asked.
+type Blocked struct {
+	Because []string // what stands in the way, the plainest first
+	Steps   []Step   // which steps it is about
+	Lacking []string // equipment the kitchen has none or too little of
+	Short   []string // equipment, or "hands", that there is not enough of at some time
+
+	lacking bool // for want of a thing, whatever the time
+}
+
+// Error gives the first reason.
+func (b *Blocked) Error() string {
+	if len(b.Because) == 0 {
+		return "no plan was found"
+	}
+	return b.Because[0]
+}
+
+// blocked puts the solver's reason into words.
+func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
+	var why *rcpsp.Impossible
+	b := &Blocked{}
+	switch {
+	case errors.As(err, &why):
+		p.explain(b, m, why)
+	case !errors.Is(err, rcpsp.ErrNotFound):
+		return fmt.Errorf("the plan could not be worked out: %w", err)
+	}
+	if len(b.Because) == 0 {
+		for _, i := range rep.Trouble {
+			if i < len(p.acts) {
+				p.about(b, i)
+			}
+		}
+		var names []string
+		for _, s := range b.Steps {
+			names = append(names, p.name(s))
+		}
+		text := "the steps do not fit beside each other in the kitchen's hours, with its hands and its equipment"
+		if len(names) > 0 {
+			text += "; most often in the way: " + strings.Join(names[:min(4, len(names))], "; ")
+		}
+		b.Because = append(b.Because, text)
+		for _, pool := range p.pools {
+			if slices.ContainsFunc(rep.Trouble, func(i int) bool { return i < len(p.acts) && p.takes(i, pool.name) }) {
+				b.Short = append(b.Short, pool.name)
+			}
+		}
+		b.Short = append(b.Short, "hands")
+	}
+	return b
+}
+
+func (p *project) takes(i int, equipment string) bool {
+	return slices.ContainsFunc(p.acts[i].needs, func(n rcpsp.Need) bool {
+		return n.Resource >= firstEquipment && p.pools[n.Resource-firstEquipment].name == equipment
+	})
+}
+
+// about notes which step an activity belongs to.
+func (p *project) about(b *Blocked, i int) {
+	if s := p.tasks[p.acts[i].task].Step; !slices.Contains(b.Steps, s) {
+		b.Steps = append(b.Steps, s)
+	}
+}
+
+func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.Impossible) {
+	switch {
+	case len(why.Lags) > 0:
+		p.explainLags(b, m, why.Lags)
+	case why.Lone && why.Activity < len(p.acts):
+		p.about(b, why.Activity)
+		p.explainLone(b, why)
+	case len(why.Crowd) > 0:
+		p.explainCrowd(b, m, why)
+	}
+}
+
+// explainLags tells of lags that go round and add up to too much: time that
+// must pass against time that may.
+func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
+	tooLong := 0
+	var limits, passes []string
+	for _, l := range lags {
+		tooLong += l.Min
+		switch {
+		case l.From == rcpsp.Origin && l.To < len(p.acts):
+			p.about(b, l.To)
+			a := &p.acts[l.To]
+			if a.held {
+				limits = append(limits, p.name(p.tasks[a.task].Step)+" began "+p.clock(a.start))
+			} else if a.course > 0 {
+				limits = append(limits, "course "+fmt.Sprint(a.course)+" goes out "+p.clock(p.due[a.course-1]))
+			}
+		case l.To == rcpsp.Origin && l.From < len(p.acts):
+			p.about(b, l.From)
+			a := &p.acts[l.From]
+			switch {
+			case a.held:
+			case a.course > 0 && a.lo > m.from:
+				limits = append(limits, p.name(p.tasks[a.task].Step)+" is past its best in "+card.Seconds((a.hi-a.lo)*bySeconds))
+			default:
+				limits = append(limits, "nothing can start before "+p.clock(max(a.lo, m.from)))
+			}
+		default:
+			was, ok := m.back[[2]int{l.From, l.To}]
+			if !ok {
+				continue
+			}
+			if !slices.Contains(b.Steps, was.why.step) {
+				b.Steps = append(b.Steps, was.why.step)
+			}
+			switch was.why.kind {
+			case keeps:
+				limits = append(limits, p.name(was.why.step)+" may wait "+waits(was.why.extra, was.why.place)+" at most")
+			case follows:
+				if took := p.took(was.why.step); took > 0 {
+					passes = append(passes, p.name(was.why.step)+" takes "+card.Seconds(took*bySeconds))
+				}
+			}
+		}
+	}
+	slices.Reverse(passes)
+	text := strings.Join(limits, ", and ")
+	if text == "" {
+		text = "the times contradict each other"
+	}
+	if len(passes) > 0 {
+		text += "; but " + strings.Join(passes, ", ")
+	}
+	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, card.Seconds(max(1, tooLong)*bySeconds)))
+}
+
+// took is how long a step takes by the plan, hands and wait.
+func (p *project) took(s Step) int {
+	sp, ok := p.spans[s]
+	if !ok {
+		return 0
+	}
+	sum := sp.tail
+	for i := sp.first; i <= sp.last; i++ {
+		sum += p.acts[i].dur
+	}
+	return sum
+}
+
+func waits(minutes int, place string) string {
+	switch {
+	case place == heldAtHeat:
+		return "not at all (straight on)"
+	case minutes < 0:
+		return "no time"
+	case place == "" || place == "pass":
+		return card.Seconds(minutes * bySeconds)
+	}
+	return card.Seconds(minutes*bySeconds) + " " + place
+}
+
+func (p *project) explainLone(b *Blocked, why *rcpsp.Impossible) {
+	a := &p.acts[why.Activity]
+	name, length := p.name(p.tasks[a.task].Step), card.Seconds(a.dur*bySeconds)
+	longest := 0
+	for _, s := range p.open {
+		longest = max(longest, s.to-s.from)
+	}
+	switch {
+	case why.Resource == handsResource:
+		b.Because = append(b.Because, fmt.Sprintf("%s keeps a pair of hands busy for %s, and in the time there is for it the kitchen is not open for so long (at most %s at a stretch)", name, length, card.Seconds(longest*bySeconds)))
+	case why.Resource == presence:
+		b.Because = append(b.Because, fmt.Sprintf("%s is over heat for %s and may not be left alone, and in the time there is for it the kitchen is not open for so long (at most %s at a stretch)", name, length, card.Seconds(longest*bySeconds)))
+	default:
+		pool := p.pools[why.Resource-firstEquipment]
+		b.Short = append(b.Short, pool.name)
+		b.Because = append(b.Because, fmt.Sprintf("%s needs the %s for %s, and it is never free for so long in the time there is", name, pool.name, length))
+	}
+}
+
+func (p *project) explainCrowd(b *Blocked, m mirrored, why *rcpsp.Impossible) {
+	var names []string
+	for _, i := range why.Crowd {
+		if i < len(p.acts) {
+			p.about(b, i)
+			if n := p.name(p.tasks[p.acts[i].task].Step); !slices.Contains(names, n) {
+				names = append(names, n)
+			}
+		}
+	}
+	what := "hands"
+	if why.Resource >= firstEquipment {
+		what = p.pools[why.Resource-firstEquipment].name
+	}
+	b.Short = append(b.Short, what)
+	list := strings.Join(names[:min(5, len(names))], "; ")
+	if len(names) > 5 {
+		list += fmt.Sprintf("; and %d more", len(names)-5)
+	}
+	if why.Need == 0 {
+		b.Because = append(b.Because, fmt.Sprintf("%s cannot have the %s at one time, and neither can wait for the other", list, what))
+		return
+	}
+	b.Because = append(b.Because, fmt.Sprintf("between %s and %s these take %s of the %s, where there are %s: %s",
+		p.clock(m.end-why.To), p.clock(m.end-why.From), card.Seconds(why.Need*bySeconds), what, card.Seconds(why.Have*bySeconds), list))
+}
+
+// name is a step as a cook calls it: "Pressed lamb, step 4".
+func (p *project) name(s Step) string {
+	comp := p.demand.ByCard[s.Card]
+	if comp == nil || s.Step > len(comp.Card.Steps) {
+		return s.Card
+	}
+	text := comp.Card.Title
+	if len(comp.Makings) > 1 {
+		text += fmt.Sprintf(", making %d", s.Making)
+	}
+	return text + fmt.Sprintf(", step %d", comp.Card.Steps[s.Step-1].Number)
+}
+
+// clock is a time as the wall's clock shows it, with its day.
+func (p *project) clock(t int) string {
+	w := p.ax.reading(t)
+	day := time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC).Weekday().String()
+	return fmt.Sprintf("%s %02d:%02d", day, w.Hour, w.Minute)
+}

@@ -1,0 +1,18 @@
+// Package plan works a dinner back from its serving time: when each step
+// starts, who does it, what it runs on, and what stands in the way where it
+// cannot be done.
+//
+// Enter by [Make], which gives a [Plan] or a [*Blocked], and by
+// [Plan.Chances], which says how likely each course is on time.
+//
+// A dinner becomes a scheduling problem in three moves. project.go turns every
+// step of every making into activities (hands, waiting, loads) with lags
+// between them: what waits for what, and how long it may wait (keep.go).
+// hours.go lays the kitchen's hours on one axis of real minutes, counted from
+// the serving time, and equipment.go counts rings, shelves and hands. mirror.go
+// turns the axis round, for plan/rcpsp builds schedules from zero on and a
+// kitchen works back from service; aims.go says what a start is worth.
+//
+// The package may import demand, menu, card and quantity and its own solver.
+// It has no clock: callers say what time it is and where the clocks change.
+package plan

@@ -1,0 +1,178 @@
+package plan
+
+import (
+	"cmp"
+	"slices"
+)
+
+// plan writes a schedule down as tasks.
+func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
+	pl := &Plan{Serve: in.Serve, Shifts: in.Shifts, Assumed: p.assumed, Notes: p.notes, Margin: hand, project: p}
+	p.starts = starts
+	tasks := slices.Clone(p.tasks)
+	for i := range tasks {
+		tasks[i].Start, tasks[i].Free, tasks[i].End = forEver, -forEver, -forEver
+		tasks[i].Latest = forEver
+	}
+	for i, at := range starts {
+		a := &p.acts[i]
+		t := &tasks[a.task]
+		if at < t.Start {
+			t.Start, t.Latest = at, p.latest(i, starts)
+		}
+		t.End = max(t.End, at+a.dur)
+		switch {
+		case !a.wait:
+			t.Free = at + a.dur
+		case t.Free < at:
+			t.Free = at
+		}
+	}
+	for _, sp := range p.spans {
+		if sp.tail > 0 {
+			t := &tasks[p.acts[sp.last].task]
+			t.End = max(t.End, starts[sp.last]+p.acts[sp.last].dur+sp.tail)
+		}
+	}
+	p.cooks(tasks)
+	p.places(tasks, starts)
+	slices.SortStableFunc(tasks, func(a, b Task) int {
+		return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.Card, b.Card), cmp.Compare(a.Making, b.Making), cmp.Compare(a.Step.Step, b.Step.Step), cmp.Compare(a.Load, b.Load))
+	})
+	pl.Tasks = tasks
+	for i, c := range in.Dinner.Menu.Courses {
+		course := Course{Name: c.Name, Due: p.due[i], At: p.due[i]}
+		for k := range p.acts {
+			if a := &p.acts[k]; a.course == i+1 {
+				course.At = p.due[i] + late
+			}
+		}
+		pl.Courses = append(pl.Courses, course)
+	}
+	pl.Aims = p.judge(tasks, pl.Courses)
+	return pl
+}
+
+// latest is how late activity i may start if all else stays where it is.
+func (p *project) latest(i int, starts []int) int {
+	a := &p.acts[i]
+	if a.held {
+		return starts[i]
+	}
+	late := a.hi
+	for _, l := range p.lags {
+		if l.from == i && l.why.kind != attached {
+			late = min(late, starts[l.to]-l.min)
+		}
+	}
+	// A wait that hangs on it comes along.
+	for _, l := range p.lags {
+		if l.from == i && l.why.kind == attached && l.min > 0 {
+			late = min(late, p.latest(l.to, starts)-l.min)
+		}
+	}
+	return max(late, starts[i])
+}
+
+// cooks gives each task that needs hands a pair of them: those that did the
+// step before of the same making if they are free, else those that have been
+// free longest.
+func (p *project) cooks(tasks []Task) {
+	order := byStart(tasks)
+	free := make([]int, p.hands)
+	for i := range free {
+		free[i] = -forEver
+	}
+	type making struct {
+		card   string
+		number int
+	}
+	last := map[making]int{}
+	busy := make([]int, p.hands)
+	for i := range busy {
+		busy[i] = -1
+	}
+	for _, i := range order {
+		t := &tasks[i]
+		if t.Free <= t.Start {
+			continue
+		}
+		key := making{t.Card, t.Making}
+		best := -1
+		if k, ok := last[key]; ok && free[k] <= t.Start {
+			best = k
+		}
+		for k := range free {
+			if best < 0 && free[k] <= t.Start {
+				best = k
+			}
+		}
+		if best < 0 { // what was begun may overlap
+			best = 0
+		}
+		t.Cook, free[best], last[key] = best+1, t.Free, best
+		p.after(&busy[best], i, false)
+	}
+}
+
+func byStart(tasks []Task) []int {
+	order := make([]int, len(tasks))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(tasks[a].Start, tasks[b].Start) })
+	return order
+}
+
+// places says which ring, shelf or oven each task has, so that nothing moves
+// while it runs.
+func (p *project) places(tasks []Task, starts []int) {
+	type claim struct{ task, from, to, amount int }
+	for r, pool := range p.pools {
+		var claims []claim
+		for i := range p.acts {
+			a := &p.acts[i]
+			for _, n := range a.needs {
+				if n.Resource != firstEquipment+r {
+					continue
+				}
+				c := claim{a.task, starts[i], starts[i] + a.dur, n.Amount}
+				if k := len(claims) - 1; k >= 0 && claims[k].task == a.task {
+					claims[k].from, claims[k].to = min(claims[k].from, c.from), max(claims[k].to, c.to)
+					continue
+				}
+				claims = append(claims, c)
+			}
+		}
+		slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.from, b.from) })
+		free, before := make([]int, pool.places), make([]int, pool.places)
+		for i := range free {
+			free[i], before[i] = -forEver, -1
+		}
+		for _, c := range claims {
+			left := c.amount
+			for k := range free {
+				if left > 0 && free[k] <= c.from {
+					free[k] = c.to
+					left--
+					p.after(&before[k], c.task, true)
+					tasks[c.task].On = append(tasks[c.task].On, Place{Equipment: pool.name, Unit: pool.first + k + 1})
+				}
+			}
+		}
+	}
+}
+
+// after notes that a task begins when the one before it on the same place, or
+// with the same hands, has let go.
+func (p *project) after(before *int, task int, place bool) {
+	first := slices.IndexFunc(p.acts, func(a act) bool { return a.task == task })
+	if *before >= 0 && first >= 0 && !p.acts[first].held {
+		p.arcs = append(p.arcs, arc{*before, first, 0})
+	}
+	last := first
+	for place && last+1 < len(p.acts) && p.acts[last+1].task == task {
+		last++
+	}
+	*before = last
+}

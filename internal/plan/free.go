@@ -1,0 +1,202 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"hobside/internal/demand"
+	"hobside/internal/menu"
+)
+
+// A Change would free a dinner that can't be done. It has been tried: with it
+// there is a plan.
+type Change struct {
+	Text   string // "one more fryer"
+	Effect string // "every course on time"
+}
+
+const mostChanges = 6
+
+// Free looks for the smallest changes, each alone, that would free a blocked
+// dinner, and gives those that do.
+func (in Input) Free(b *Blocked) []Change {
+	var out []Change
+	try := func(text, effect string, changed Input) bool {
+		if len(out) >= mostChanges {
+			return false
+		}
+		changed.Placements = 1
+		if pl, _ := changed.attempt(changed.chosen(), 0, 0); pl == nil {
+			return false
+		}
+		out = append(out, Change{text, effect})
+		return true
+	}
+	const onTime = "every course on time"
+	if len(b.Lacking) > 0 {
+		changed, text := in, ""
+		for i, name := range b.Lacking {
+			changed = changed.with(name, 1)
+			if i > 0 {
+				text += " and "
+			}
+			text += more(in.Kitchen, name)
+		}
+		try(text, onTime, changed)
+		in = changed // the rest helps only on top of it
+	}
+	in.otherWays(b, func(text string, changed Input) { try(text, onTime, changed) })
+	for _, name := range in.candidates(b) {
+		try(more(in.Kitchen, name), onTime, in.with(name, 1))
+	}
+	changed := in
+	k := *in.Kitchen
+	k.Hands = append(slices.Clone(k.Hands), "one more")
+	changed.Kitchen = &k
+	try("one more pair of hands", onTime, changed)
+	for _, hours := range [...]int{1, 2, 4} {
+		if try(fmt.Sprintf("open the kitchen %s earlier on its first day", plural(hours, "hour")), onTime, in.earlier(hours)) {
+			break
+		}
+	}
+	try("open the kitchen a day sooner, with the hours of its first day", onTime, in.sooner())
+	for _, minutes := range [...]int{15, 30, 60, 120} {
+		changed := in
+		changed.Serve = later(in.Serve, minutes)
+		if try(fmt.Sprintf("serve %d minutes later", minutes), "the first course at "+clockOf(changed.Serve), changed) {
+			break
+		}
+	}
+	in.fewer(try)
+	return out
+}
+
+// candidates are the kinds of equipment that one more of might help: those that
+// ran short, else all that the blocked steps use.
+func (in *Input) candidates(b *Blocked) []string {
+	var names []string
+	add := func(name string) {
+		if name != "hands" && counted(has(in.Kitchen, name)) && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	for _, name := range b.Short {
+		add(name)
+	}
+	for _, s := range b.Steps {
+		if c := in.Dinner.Cards[s.Card]; c != nil && s.Step <= len(c.Steps) {
+			for _, q := range c.Steps[s.Step-1].Equipment {
+				add(q.Name)
+			}
+		}
+	}
+	return names
+}
+
+// with is the input with more of some equipment.
+func (in Input) with(name string, n int) Input {
+	k := *in.Kitchen
+	k.Equipment = slices.Clone(k.Equipment)
+	if e := has(&k, name); e != nil {
+		e.Count += n
+	} else {
+		k.Equipment = append(k.Equipment, menu.Equipment{Name: name, Count: n, Places: 4, Heat: heats(name)})
+	}
+	in.Kitchen = &k
+	return in
+}
+
+// earlier opens the kitchen sooner on its first day.
+func (in Input) earlier(hours int) Input {
+	k := *in.Kitchen
+	k.Hours = slices.Clone(k.Hours)
+	first := 0
+	for i, h := range k.Hours {
+		if h.Day(in.Serve)*aDay+h.From < k.Hours[first].Day(in.Serve)*aDay+k.Hours[first].From {
+			first = i
+		}
+	}
+	k.Hours[first].From -= hours * anHour
+	in.Kitchen = &k
+	return in
+}
+
+// sooner opens it the day before its first day as well.
+func (in Input) sooner() Input {
+	k := *in.Kitchen
+	first := k.Hours[0]
+	for _, h := range k.Hours {
+		if h.Day(in.Serve) < first.Day(in.Serve) {
+			first = h
+		}
+	}
+	k.Hours = append(slices.Clone(k.Hours), menu.Stretch{Days: first.Day(in.Serve) - 1, From: first.From, To: first.To})
+	in.Kitchen = &k
+	return in
+}
+
+// otherWays tries each card's other ways.
+func (in *Input) otherWays(b *Blocked, try func(string, Input)) {
+	d, _ := demand.Explode(in.Dinner)
+	for _, comp := range d.Components {
+		c := comp.Card
+		for w := range c.Ways {
+			if w+1 == max(1, in.Dinner.Ways[c.ID]) || in.begun(c.ID) {
+				continue
+			}
+			changed := *in
+			changed.Dinner.Ways = in.chosen()
+			changed.Dinner.Ways[c.ID] = w + 1
+			try(c.Title+": “"+c.Ways[w].Name+"”", changed)
+		}
+	}
+}
+
+// fewer finds how many covers there could be, by halving.
+func (in *Input) fewer(try func(string, string, Input) bool) {
+	covers := in.Dinner.Covers
+	if covers == 0 {
+		covers = in.Dinner.Menu.Covers
+	}
+	can, cannot := 0, covers
+	for cannot-can > 1 {
+		n := (can + cannot) / 2
+		changed := *in
+		changed.Placements, changed.Dinner.Covers = 1, n
+		if pl, _ := changed.attempt(changed.chosen(), 0, 0); pl != nil {
+			can = n
+		} else {
+			cannot = n
+		}
+	}
+	if can > 0 {
+		changed := *in
+		changed.Dinner.Covers = can
+		try(plural(covers-can, "cover")+" fewer", fmt.Sprintf("every course on time for %d", can), changed)
+	}
+}
+
+func more(k *menu.Kitchen, name string) string {
+	if has(k, name) == nil {
+		return "a " + name
+	}
+	if name == "hob" {
+		return "one more ring"
+	}
+	return "one more " + name
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
+
+func later(w menu.When, minutes int) menu.When {
+	t := time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute+minutes, 0, 0, time.UTC)
+	return menu.When{Year: t.Year(), Month: int(t.Month()), Day: t.Day(), Hour: t.Hour(), Minute: t.Minute()}
+}
+
+func clockOf(w menu.When) string { return fmt.Sprintf("%02d:%02d", w.Hour, w.Minute) }

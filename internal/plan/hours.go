@@ -1,0 +1,85 @@
+package plan
+
+import (
+	"slices"
+	"time"
+
+	"hobside/internal/menu"
+)
+
+// An axis turns wall-clock times into minutes after the serving time and back.
+// The minutes are real ones: a night in which the clocks change is an hour
+// longer or shorter on it.
+type axis struct {
+	serve  menu.When
+	shifts []Shift
+}
+
+// wall is the minutes on the wall's clock from the serving time to w, as if the
+// clocks never changed.
+func (a axis) wall(w menu.When) int {
+	at := func(w menu.When) time.Time {
+		return time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute, 0, 0, time.UTC)
+	}
+	return int(at(w).Sub(at(a.serve)) / time.Minute)
+}
+
+// at is the real minutes from the serving time to a reading of the wall's clock
+// that is so many wall minutes from the serving time's reading.
+func (a axis) at(wall int) int {
+	t := wall
+	for _, s := range a.shifts {
+		change := a.wall(s.Wall)
+		switch {
+		case change <= 0 && wall < change:
+			t += s.By // the serving time is by the clock after the change
+		case change > 0 && wall >= change:
+			t -= s.By
+		}
+	}
+	return t
+}
+
+// reading is what the wall's clock says t real minutes after the serving time.
+func (a axis) reading(t int) menu.When {
+	wall := t
+	for _, s := range a.shifts {
+		change := a.wall(s.Wall)
+		switch {
+		case change <= 0 && t < change+s.By: // in real minutes the change is at change + By before the serving time's clock
+			wall -= s.By
+		case change > 0 && t >= change:
+			wall += s.By
+		}
+	}
+	w := time.Date(a.serve.Year, time.Month(a.serve.Month), a.serve.Day, a.serve.Hour, a.serve.Minute, 0, 0, time.UTC).Add(time.Duration(wall) * time.Minute)
+	return menu.When{Year: w.Year(), Month: int(w.Month()), Day: w.Day(), Hour: w.Hour(), Minute: w.Minute()}
+}
+
+// Reading is what the wall's clock says t minutes after the serving time.
+func (p *Plan) Reading(t int) menu.When { return axis{p.Serve, p.Shifts}.reading(t) }
+
+// A stretch is time the kitchen is open, in minutes after the serving time.
+type stretch struct{ from, to int }
+
+// open lists the hours of a kitchen in order, those that touch made one.
+func (a axis) open(k *menu.Kitchen) []stretch {
+	midnight := -(a.serve.Hour*60 + a.serve.Minute)
+	var all []stretch
+	for _, h := range k.Hours {
+		day := midnight + h.Day(a.serve)*24*60
+		all = append(all, stretch{a.at(day + h.From), a.at(day + h.To)})
+	}
+	slices.SortFunc(all, func(x, y stretch) int { return x.from - y.from })
+	var out []stretch
+	for _, s := range all {
+		if n := len(out); n > 0 && s.from <= out[n-1].to {
+			out[n-1].to = max(out[n-1].to, s.to)
+			continue
+		}
+		if s.to > s.from {
+			out = append(out, s)
+		}
+	}
+	return out
+}

@@ -1,0 +1,43 @@
+package plan
+
+import (
+	"hobside/internal/demand"
+	"hobside/internal/menu"
+)
+
+// Input is one dinner in one kitchen. All times are minutes after the serving
+// time of the menu's first course, so most of them are negative.
+type Input struct {
+	Dinner  demand.Input // Ways holds what the cook chose; for the other cards the plan chooses
+	Kitchen *menu.Kitchen
+	Serve   menu.When // when the first course goes out, with its date
+	Shifts  []Shift   // changes of the clocks in the weeks around, in order
+
+	Now      int               // nothing that is not begun starts before; read only if Under is set
+	Under    bool              // the sitting is under way: Now counts
+	Progress map[Step]Progress // what is begun and done
+	Delays   map[Step]int      // minutes: "took longer", "not now"
+	Known    map[Step]int      // the starts the cooks know, to be kept where it costs nothing
+
+	Placements int // effort allowed, in thousands of placements; 0 for the usual
+}
+
+// A Step is one step of one making.
+type Step struct {
+	Card   string
+	Making int // 1 + index
+	Step   int // 1 + index in Card.Steps
+}
+
+// Progress is what has become of a step.
+type Progress struct {
+	Begun, Done bool
+	Start, End  int // End of one that is not done: when a timer says it will be, at or before Start when none does
+}
+
+// A Shift is a change of the clocks: at Wall, by the old clock, they are put on
+// by so many minutes, or back if it is negative.
+type Shift struct {
+	Wall menu.When
+	By   int
+}

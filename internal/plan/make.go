@@ -1,0 +1,247 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+
+	"hobside/internal/demand"
+	"hobside/internal/plan/rcpsp"
+)
+
+// effort, where the caller asks for none: schedules to find one that keeps the
+// rules, and thousands of placements to make it a good one.
+const (
+	findWithin = 400
+	polishFor  = 30
+)
+
+// Make plans a dinner. The error is a [*Blocked] where it can't be done; any
+// other says what the input lacks. The same input gives the same plan on every
+// machine.
+//
+// A plan that is not under way keeps every course's time. One that is gives up
+// punctuality before anything else, and then says by how much.
+func Make(in Input) (*Plan, error) {
+	if err := in.check(); err != nil {
+		return nil, err
+	}
+	pl, why := in.best()
+	if pl != nil {
+		return pl, nil
+	}
+	if in.Under {
+		for _, late := range [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300} {
+			if pl, _ := in.attempt(in.chosen(), 0, late); pl != nil {
+				return pl, nil
+			}
+		}
+	}
+	return nil, why
+}
+
+func (in *Input) check() error {
+	switch k := in.Kitchen; {
+	case in.Dinner.Menu == nil:
+		return errors.New("there is no menu to plan")
+	case k == nil:
+		return errors.New("there is no kitchen to plan in: name one in the menu, \"kitchen: my-kitchen.md\"")
+	case !in.Serve.HasDate():
+		return errors.New("the serving time has no date: a plan counts days, write it like \"serve: 2027-06-12 19:30\"")
+	case len(k.Hands) == 0:
+		return fmt.Errorf("%s: nobody cooks there: add \"hands: 2\" at the top, with how many there are", k.File)
+	case len(k.Hours) == 0:
+		return fmt.Errorf("%s: the kitchen is never open: add \"## Hours\" and a list, \"- Saturday 08:00–24:00\"", k.File)
+	}
+	return nil
+}
+
+// best is the plan by the first ways that fit, or why there is none.
+func (in *Input) best() (*Plan, error) {
+	ways := in.chosen()
+	pl, first := in.attempt(ways, -1, 0)
+	if pl != nil {
+		pl.Ways = in.choices(ways, nil)
+		return pl, nil
+	}
+	d, _ := demand.Explode(in.Dinner)
+	type option struct {
+		card string
+		way  int
+	}
+	var open []option // of cards whose way nobody has chosen
+	for _, comp := range d.Components {
+		if _, fixed := in.Dinner.Ways[comp.Card.ID]; len(comp.Card.Ways) > 1 && !fixed && !in.begun(comp.Card.ID) {
+			for w := 2; w <= len(comp.Card.Ways); w++ {
+				open = append(open, option{comp.Card.ID, w})
+			}
+		}
+	}
+	// One card another way, then two, and so on: the fewest that help.
+	for _, other := range subsets(len(open)) {
+		ways := in.chosen()
+		for _, k := range other {
+			ways[open[k].card] = open[k].way
+		}
+		if pl, _ := in.attempt(ways, -1, 0); pl != nil {
+			pl.Ways = in.choices(ways, first)
+			return pl, nil
+		}
+	}
+	return nil, first
+}
+
+// subsets lists the ways to pick some of n things, the smallest first, and
+// stops at sixteen.
+func subsets(n int) [][]int {
+	var out [][]int
+	for size := 1; size <= n && len(out) < 16; size++ {
+		pick := make([]int, 0, size)
+		var from func(k int)
+		from = func(k int) {
+			if len(pick) == size {
+				out = append(out, append([]int{}, pick...))
+				return
+			}
+			for ; k < n && len(out) < 16; k++ {
+				pick = append(pick, k)
+				from(k + 1)
+				pick = pick[:len(pick)-1]
+			}
+		}
+		from(0)
+	}
+	return out
+}
+
+// chosen are the ways the cook chose.
+func (in *Input) chosen() map[string]int {
+	ways := map[string]int{}
+	for id, w := range in.Dinner.Ways {
+		ways[id] = w
+	}
+	return ways
+}
+
+func (in *Input) begun(card string) bool {
+	for key := range in.Progress {
+		if key.Card == card {
+			return true
+		}
+	}
+	return false
+}
+
+// choices says of every card with several ways which was taken, and why.
+func (in *Input) choices(ways map[string]int, trouble error) []Choice {
+	var out []Choice
+	dinner := in.Dinner
+	dinner.Ways = ways
+	d, _ := demand.Explode(dinner)
+	for _, comp := range d.Components {
+		c := comp.Card
+		if len(c.Ways) < 2 {
+			continue
+		}
+		w := min(max(1, ways[c.ID]), len(c.Ways))
+		choice := Choice{Card: c.ID, Way: w}
+		switch {
+		case in.Dinner.Ways[c.ID] > 0:
+			choice.Why = "as you chose"
+		case w == 1:
+			choice.Why = "the first way on the card, and it fits"
+		default:
+			choice.Why = "“" + c.Ways[0].Name + "” does not fit"
+			if b := new(Blocked); errors.As(trouble, &b) && len(b.Because) > 0 {
+				choice.Why += ": " + b.Because[0]
+			}
+		}
+		out = append(out, choice)
+	}
+	return out
+}
+
+// attempt plans by the ways given. Hand is the time in hand to leave, in per
+// cent; −1 tries all of it, then less, then none.
+func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
+	dinner := in.Dinner
+	dinner.Ways = ways
+	d, _ := demand.Explode(dinner)
+	if hand >= 0 {
+		return in.solve(d, ways, hand, late)
+	}
+	var first error
+	for _, hand := range [...]int{100, 50, 0} {
+		pl, err := in.solve(d, ways, hand, late)
+		if pl != nil {
+			return pl, nil
+		}
+		first = err // the last one: without time in hand, what is really in the way
+		if b := new(Blocked); errors.As(err, &b) && b.lacking {
+			break
+		}
+	}
+	return nil, first
+}
+
+// solve makes one plan.
+func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*Plan, error) {
+	p := build(in, d, ways, hand, late)
+	if len(p.missing) > 0 {
+		return nil, &Blocked{Because: p.missing, Lacking: p.lacking, lacking: true}
+	}
+	if len(p.old) > 0 {
+		return nil, &Blocked{Because: p.old, Steps: p.oldSteps}
+	}
+	m := p.mirror(p.from, in.Known)
+	budget := rcpsp.Budget{Schedules: findWithin, Seed: 1}
+	if len(in.Known) > 0 {
+		budget.Known = m.schedule(p.knownStarts(in.Known))
+	}
+	s, rep, err := rcpsp.Solve(m.Problem, budget)
+	if err != nil {
+		return nil, p.blocked(m, rep, err)
+	}
+	effort := in.Placements
+	if effort == 0 {
+		effort = polishFor
+	}
+	if better, _, err := rcpsp.Smooth(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
+		s = better
+	}
+	if err := rcpsp.Check(m.Problem, s); err != nil {
+		return nil, fmt.Errorf("the plan would break a rule, and is not shown: %w", err)
+	}
+	return p.plan(in, m.starts(s), hand, late), nil
+}
+
+// begins is the first minute a plan may use: when the kitchen opens first, or
+// now.
+func (p *project) begins(in *Input) int {
+	from := p.end - aDay
+	if len(p.open) > 0 {
+		from = min(from, p.open[0].from)
+	}
+	if in.Under {
+		from = min(max(from, in.Now), p.end)
+	}
+	return from
+}
+
+// knownStarts are the starts the cooks know, those of new steps guessed late.
+func (p *project) knownStarts(known map[Step]int) []int {
+	out := make([]int, len(p.acts))
+	for i := range p.acts {
+		a := &p.acts[i]
+		t, ok := known[p.tasks[a.task].Step]
+		switch {
+		case a.held:
+			t = a.start
+		case !ok:
+			t = p.end - a.dur
+		case a.wait && i > 0 && p.acts[i-1].task == a.task:
+			t = out[i-1] + p.acts[i-1].dur
+		}
+		out[i] = t
+	}
+	return out
+}

@@ -1,0 +1,83 @@
+package plan
+
+import "hobside/internal/plan/rcpsp"
+
+// mirrored is a project with time turned round, as the solver takes it: its
+// zero is the project's end, and what is late in the evening is early there.
+type mirrored struct {
+	*rcpsp.Problem
+	end, from int            // minutes after the serving time: the solver's zero, and its horizon
+	back      map[[2]int]lag // the solver's lag -> ours
+}
+
+// mirror turns a project round. The last activity is the solver's own: it is
+// held at the far end, so that every schedule is equally long and the costs
+// alone decide.
+func (p *project) mirror(from int, known map[Step]int) mirrored {
+	m := mirrored{Problem: &rcpsp.Problem{}, end: p.end, from: from, back: map[[2]int]lag{}}
+	m.Horizon = m.end - from
+	for i := range p.acts {
+		a := &p.acts[i]
+		x := rcpsp.Activity{Dur: a.dur, Needs: a.needs, Cost: p.cost(m, i, known)}
+		if a.held {
+			x.Held, x.Start = true, m.end-a.start-a.dur
+			if x.Start+x.Dur > m.Horizon {
+				m.Horizon = x.Start + x.Dur // what happened before anything that is planned
+			}
+		} else {
+			x.Release = max(0, m.end-max(a.hi, from)-a.dur)
+			x.Deadline = max(1, m.end-max(a.lo, from))
+		}
+		m.Activities = append(m.Activities, x)
+	}
+	for _, l := range p.lags {
+		turned := rcpsp.Lag{From: l.to, To: l.from, Min: l.min + p.acts[l.to].dur - p.acts[l.from].dur}
+		m.Lags = append(m.Lags, turned)
+		key := [2]int{turned.From, turned.To}
+		if was, ok := m.back[key]; !ok || was.min < l.min {
+			m.back[key] = l
+		}
+	}
+	m.Activities = append(m.Activities, rcpsp.Activity{Held: true, Start: m.Horizon})
+	m.Resources = append(m.Resources, m.hours(p.open, p.hands), m.hours(p.open, crowd))
+	for _, e := range p.pools {
+		m.Resources = append(m.Resources, rcpsp.Resource{Cap: e.places})
+	}
+	return m
+}
+
+// hours is a resource that is there while the kitchen is open.
+func (m mirrored) hours(open []stretch, capacity int) rcpsp.Resource {
+	var r rcpsp.Resource
+	for i := len(open) - 1; i >= 0; i-- {
+		begin, end := m.end-open[i].to, m.end-open[i].from
+		if end <= 0 {
+			continue
+		}
+		if begin <= 0 {
+			r.Cap = capacity
+		} else {
+			r.Changes = append(r.Changes, rcpsp.Change{At: begin, Cap: capacity})
+		}
+		r.Changes = append(r.Changes, rcpsp.Change{At: end})
+	}
+	return r
+}
+
+// starts turns a schedule of the solver back.
+func (m mirrored) starts(s rcpsp.Schedule) []int {
+	out := make([]int, len(s)-1)
+	for i := range out {
+		out[i] = m.end - s[i] - m.Activities[i].Dur
+	}
+	return out
+}
+
+// schedule turns starts round for the solver.
+func (m mirrored) schedule(starts []int) rcpsp.Schedule {
+	out := make(rcpsp.Schedule, 0, len(starts)+1)
+	for i, t := range starts {
+		out = append(out, m.end-t-m.Activities[i].Dur)
+	}
+	return append(out, m.Horizon)
+}

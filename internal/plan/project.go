@@ -1,0 +1,396 @@
+package plan
+
+import (
+	"slices"
+	"strconv"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/plan/rcpsp"
+)
+
+// A project is a dinner as activities and lags, on the axis of minutes after
+// the serving time.
+type project struct {
+	acts     []act
+	lags     []lag
+	pools    []pool
+	open     []stretch
+	hands    int
+	demand   *demand.Demand
+	tasks    []Task // one for each step or load, times not yet set
+	assumed  []Assumption
+	notes    []string
+	arcs     []arc
+	starts   []int // of the finished plan
+	due      []int // of each course
+	end      int   // nothing lies after it
+	ax       axis
+	midnight int // that begins the day of serving
+	spans    map[Step]span
+	missing  []string // what the kitchen lacks, in words
+	lacking  []string // the same by equipment
+	old      []string // steps in so many loads that the first is past its best, in words
+	oldSteps []Step
+}
+
+// An act is one activity: the hands' part of a step, or the waiting part.
+type act struct {
+	task   int // index in project.tasks
+	wait   bool
+	dur    int
+	spread spread // of dur
+	needs  []rcpsp.Need
+	lo, hi int // starts allowed
+	held   bool
+	start  int
+	course int // 1 + index of the course whose time bounds it from above, 0 for none
+}
+
+// A lag says that to starts at least min after from starts; why is for people.
+type lag struct {
+	from, to, min int
+	why           why
+}
+
+// An arc says that to begins when from is over, and a tail of minutes that
+// need nobody and nothing.
+type arc struct{ from, to, tail int }
+
+// A why says what a lag stands for.
+type why struct {
+	kind  kind
+	step  Step // whose time it is
+	extra int  // minutes
+	place string
+}
+
+type kind int
+
+const (
+	follows  kind = iota // a step waits for another
+	keeps                // what a step gives does not wait longer
+	attached             // the wait of a step begins where its hands end
+)
+
+// A span is a step in the project: where it begins and where its result is there.
+type span struct {
+	first, last int // activities
+	tail        int // minutes after last that need nobody and nothing that could run out
+	free        int // minutes more that it may go on without harm
+}
+
+type builder struct {
+	*project
+	in    *Input
+	ways  map[string]int
+	units map[string]map[float64]int // equipment -> temperature -> unit
+	hand  int                        // per cent of the time in hand to put behind each step
+	late  int                        // minutes that courses still to come go out late
+	told  map[string]bool
+}
+
+// build turns a dinner into a project, by the ways given.
+func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *project {
+	ax := axis{in.Serve, in.Shifts}
+	b := &builder{project: &project{demand: d, hands: len(in.Kitchen.Hands), ax: ax, open: ax.open(in.Kitchen),
+		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}},
+		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
+	for _, c := range in.Dinner.Menu.Courses {
+		b.due = append(b.due, c.After)
+		b.end = max(b.end, c.After+late)
+	}
+	b.from = b.begins(in)
+	b.assign()
+	for _, comp := range d.Components {
+		for m := range comp.Makings {
+			b.making(comp, m)
+		}
+	}
+	for _, comp := range d.Components {
+		b.serve(comp)
+		b.uses(comp)
+	}
+	return b.project
+}
+
+// taken says whether a step is done by the way chosen for its card.
+func (b *builder) taken(c *card.Card, s *card.Step) bool {
+	return s.Way == 0 || s.Way == max(1, b.ways[c.ID])
+}
+
+// making lays down one making of a card: its steps, and what waits for what
+// among them.
+func (b *builder) making(comp *demand.Component, making int) {
+	c, m := comp.Card, comp.Makings[making]
+	if m.Factor.Sign() <= 0 && !m.Fixed {
+		return // its number is kept, but it is not needed any more
+	}
+	last := b.lasts(c)
+	before := -1
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		if !b.taken(c, s) {
+			continue
+		}
+		key := Step{c.ID, making + 1, i + 1}
+		b.lack(key, s)
+		b.step(comp, key, s)
+		switch {
+		case s.After.Start:
+		case s.After.Step > 0 && b.taken(c, &c.Steps[s.After.Step-1]):
+			b.wait(c, key, s.After.Step-1, Step{c.ID, making + 1, s.After.Step}, last)
+		case before >= 0:
+			b.wait(c, key, before, Step{c.ID, making + 1, before + 1}, last)
+		}
+		before = i
+	}
+}
+
+// wait lets a step follow another of its making.
+func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) {
+	m, place, assumed := b.keeping(c, index, slices.Contains(last, index))
+	if assumed {
+		b.assume(c.ID, index, m, place)
+	}
+	b.link(of, next, m, place)
+}
+
+// lasts are the steps of a card that no other step follows, by the way chosen.
+func (b *builder) lasts(c *card.Card) []int {
+	followed := make([]bool, len(c.Steps))
+	before := -1
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		if !b.taken(c, s) {
+			continue
+		}
+		switch {
+		case s.After.Start:
+		case s.After.Step > 0 && b.taken(c, &c.Steps[s.After.Step-1]):
+			followed[s.After.Step-1] = true
+		case before >= 0:
+			followed[before] = true
+		}
+		before = i
+	}
+	var out []int
+	for i := range c.Steps {
+		if b.taken(c, &c.Steps[i]) && !followed[i] {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// link says that next starts when of is done, and within so many minutes.
+func (b *builder) link(of, next Step, within int, place string) {
+	from, ok1 := b.spans[of]
+	to, ok2 := b.spans[next]
+	if !ok1 || !ok2 {
+		return
+	}
+	if most < 0 {
+		b.tooOld(of, most-from.free, -from.free, place)
+	}
+	done := b.acts[from.last].dur + from.tail // after the start of from.last
+	most := min(within+from.free, forEver/4)
+	if b.pastHolding(of, next, from, to, most) {
+		return
+	}
+	b.lags = append(b.lags,
+		lag{from.last, to.first, done + b.inHand(of, most), why{kind: follows, step: of}},
+		lag{to.first, from.last, -(done + most), why{keeps, of, most, place}})
+	b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
+}
+
+// inHand is the time the plan leaves behind a step whose length is not sure, so
+// that the usual slip moves nothing: a share of how much longer it may take, and
+// never more than a third of the time its result may wait.
+func (b *builder) inHand(of Step, most int) int {
+	c := b.demand.ByCard[of.Card].Card
+	s := &c.Steps[of.Step-1]
+	hands, wait := c.Time(s, b.demand.ByCard[of.Card].Makings[of.Making-1].Factor)
+	likely := hands.High + hands.High/4 - hands.Low
+	if b.spans[of].free <= 0 {
+		likely += (wait.High - wait.Low) / 4
+	}
+	if _, done := b.in.Progress[of]; done {
+		return 0
+	}
+	return min(minutes(likely)*b.hand/100, most/3)
+}
+
+func (b *builder) assume(id string, index, minutes int, place string) {
+	a := Assumption{id, index + 1, minutes, place}
+	if !slices.Contains(b.assumed, a) {
+		b.assumed = append(b.assumed, a)
+	}
+}
+
+func (b *builder) note(text string) {
+	if !b.told[text] {
+		b.told[text] = true
+		b.notes = append(b.notes, text)
+	}
+}
+
+// serve binds a card that goes to guests to the time of its course.
+func (b *builder) serve(comp *demand.Component) {
+	c := comp.Card
+	for _, u := range comp.Uses {
+		if u.Course == 0 {
+			continue
+		}
+		at := b.due[u.Course-1]
+		for _, i := range b.lasts(c) {
+			most, place, assumed := plated, "pass", true
+			if m, where, ok := longest(c.Steps[i].Keep); ok {
+				most, place, assumed = m, where, false
+			} else if m, where, ok := longest(c.Keeps); ok {
+				most, place, assumed = m, where, false
+			}
+			if assumed {
+				b.assume(c.ID, i, most, place)
+			}
+			for m := range comp.Makings {
+				sp, ok := b.spans[Step{c.ID, m + 1, i + 1}]
+				if !ok || b.acts[sp.last].held {
+					continue
+				}
+				a := &b.acts[sp.last]
+				end := at + b.late - a.dur - sp.tail
+				if end < a.hi {
+					a.hi, a.course = end, u.Course
+				}
+				a.lo = max(a.lo, min(end, end-most-sp.free))
+			}
+		}
+	}
+}
+
+// uses binds the steps that take up a component, or what it sets aside, to the
+// steps that give it.
+func (b *builder) uses(comp *demand.Component) {
+	c := comp.Card
+	for i, it := range c.Items {
+		from := b.demand.ByCard[it.Card]
+		if it.Card == "" || from == nil || b.in.Dinner.Leave[c.ID][i+1] {
+			continue
+		}
+		for _, at := range b.naming(c, i+1) {
+			for making := range comp.Makings {
+				next := Step{c.ID, making + 1, at + 1}
+				if it.Save != "" {
+					b.takeSaved(from, it.Save, next)
+				} else {
+					b.takeMade(from, next)
+				}
+			}
+		}
+	}
+}
+
+// takeMade lets a step wait for all makings of a component.
+func (b *builder) takeMade(from *demand.Component, next Step) {
+	for _, i := range b.lasts(from.Card) {
+		m, place, assumed := b.keeping(from.Card, i, true)
+		if assumed {
+			b.assume(from.Card.ID, i, m, place)
+		}
+		for making := range from.Makings {
+			b.link(Step{from.Card.ID, making + 1, i + 1}, next, m, place)
+		}
+	}
+}
+
+// takeSaved lets a step wait for what a card sets aside: it is there when the
+// step that says so is done, else when the card is.
+func (b *builder) takeSaved(from *demand.Component, slug string, next Step) {
+	c := from.Card
+	at := b.lasts(c)
+	for i := range c.Steps {
+		if b.taken(c, &c.Steps[i]) && slices.Contains(c.Steps[i].Saves, slug) {
+			at = []int{i}
+		}
+	}
+	for _, i := range at {
+		m, place := coldKeeps, "chilled"
+		for _, s := range c.Saves {
+			if s.Slug != slug {
+				continue
+			}
+			if kept, where, ok := longest(s.Keeps); ok {
+				m, place = kept, where
+			} else {
+				b.assume(c.ID, i, m, place)
+			}
+		}
+		for making := range from.Makings {
+			b.link(Step{c.ID, making + 1, i + 1}, next, m, place)
+		}
+	}
+}
+
+// naming lists the steps that name an item, by the way chosen; the first step
+// of all if none does.
+func (b *builder) naming(c *card.Card, item int) []int {
+	var out []int
+	first := -1
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		if !b.taken(c, s) {
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		if slices.ContainsFunc(s.Text, func(r card.Run) bool { return r.Item == item }) {
+			out = append(out, i)
+		}
+	}
+	if len(out) == 0 && first >= 0 {
+		out = append(out, first)
+	}
+	return out
+}
+
+// lack writes down what a kitchen lacks for a step. What heats or chills must be
+// there; a tool that the kitchen does not list is taken to be in a drawer.
+func (b *builder) lack(key Step, s *card.Step) {
+	for _, q := range s.Equipment {
+		e := has(b.in.Kitchen, q.Name)
+		std, _ := card.FindEquipment(q.Name)
+		switch {
+		case e != nil && counted(e) && q.Count > capacity(e):
+			b.miss(q.Name, b.name(key)+" takes up "+strconv.Itoa(q.Count)+" places of the "+q.Name+", and the kitchen has "+strconv.Itoa(capacity(e)))
+		case e != nil:
+		case std.Heat || std.Temp || chills(q.Name):
+			b.miss(q.Name, "the kitchen has no "+q.Name+", and "+b.name(key)+" needs one")
+		default:
+			b.note("the kitchen's file does not list a " + q.Name + "; the plan takes it to be there")
+		}
+	}
+}
+
+// tooOld writes down a step whose first load would be past its best before its
+// last is done.
+func (b *builder) tooOld(of Step, keeps, aged int, place string) {
+	text := b.name(of) + " goes in loads one after the other: the first waits " + card.Seconds(aged*bySeconds) +
+		" for the last, and may wait " + waits(keeps, place)
+	if !b.told[text] {
+		b.told[text] = true
+		b.old = append(b.old, text)
+		b.oldSteps = append(b.oldSteps, of)
+	}
+}
+
+func (b *builder) miss(equipment, text string) {
+	if !b.told[text] {
+		b.told[text] = true
+		b.missing = append(b.missing, text)
+	}
+	if !slices.Contains(b.lacking, equipment) {
+		b.lacking = append(b.lacking, equipment)
+	}
+}

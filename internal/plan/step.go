@@ -1,0 +1,158 @@
+package plan
+
+import (
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/plan/rcpsp"
+)
+
+// atHand is the longest wait of one load at which the cook stays with it: loads
+// through a fryer are one spell of work, trays through an oven are not.
+const atHand = 10
+
+// mostLoads is how many loads are planned one by one; more run as one spell.
+const mostLoads = 12
+
+// step lays down one step of one making: what the hands do, what then runs by
+// itself, load by load if there are loads.
+func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
+	c := comp.Card
+	factor := comp.Makings[key.Making-1].Factor
+	s := b.fitted(given)
+	hands, wait := c.Time(s, factor)
+	hot := slices.ContainsFunc(s.Equipment, func(q card.Equipment) bool { return b.heat(q.Name) })
+	work, _ := planned(hands, true)
+	rest, free := planned(wait, hot)
+	loads := c.Loads(s, factor)
+	if pr, ok := b.in.Progress[key]; ok && pr.Begun {
+		b.asItWas(key, s, pr, minutes(work), minutes(rest))
+		return
+	}
+	p := part{key: key, step: s, watched: hot && !s.Unwatched, free: free / bySeconds, work: handSpread(hands), rest: waitSpread(wait, hot)}
+	if loads == 1 {
+		b.loads(p, 1, 0, minutes(work), minutes(rest))
+		return
+	}
+	units := b.atOnce(s, loads)
+	cycles := (loads + units - 1) / units
+	perWork, perRest := (work*units+loads-1)/loads, (rest+loads-1)/loads
+	p.units = units
+	// The first load waits for the last: its keeping time began sooner.
+	p.aged = minutes((cycles - 1) * (perWork + perRest))
+	if perRest <= atHand*bySeconds || cycles > mostLoads {
+		if perRest > atHand*bySeconds {
+			p.watched = true
+		}
+		p.work = p.work.and(p.rest)
+		b.loads(p, 1, 0, minutes(cycles*(perWork+perRest)), 0)
+		return
+	}
+	b.loads(p, cycles, cycles, minutes(perWork), minutes(perRest))
+}
+
+// atOnce is how many loads the kitchen can run beside each other.
+func (b *builder) atOnce(s *card.Step, loads int) int {
+	units := loads
+	for _, q := range s.Equipment {
+		if e := has(b.in.Kitchen, q.Name); counted(e) {
+			room := capacity(e)
+			if b.units[e.Name] != nil {
+				room = e.Places // of the one oven at that temperature
+			}
+			units = min(units, room/max(1, q.Count))
+		}
+	}
+	return max(1, min(units, 8))
+}
+
+// A part is what the activities of one step have in common.
+type part struct {
+	key     Step
+	step    *card.Step
+	units   int
+	watched bool
+	free    int
+	aged    int
+
+	work, rest spread // of the whole step
+}
+
+// loads lays down n spells of work with their waits, one after the other.
+func (b *builder) loads(p part, n, of, work, rest int) {
+	first, before := len(b.acts), -1
+	var sp span
+	for k := range n {
+		t := Task{Step: p.key}
+		if of > 1 {
+			t.Load, t.Loads = k+1, of
+		}
+		b.tasks = append(b.tasks, t)
+		task := len(b.tasks) - 1
+		equipment := b.needs(p.step, max(1, p.units))
+		people := rcpsp.Need{Resource: handsResource, Amount: 1}
+		there := rcpsp.Need{Resource: presence, Amount: 1}
+		if work > 0 || rest == 0 {
+			a := act{task: task, dur: work, spread: p.work.of(work), lo: -forEver / 4, hi: forEver / 4}
+			if work > 0 {
+				a.needs = append([]rcpsp.Need{people}, equipment...)
+			}
+			b.acts = append(b.acts, a)
+		}
+		sp = span{first: first, last: len(b.acts) - 1, free: p.free}
+		if rest > 0 {
+			needs := slices.Clone(equipment)
+			if p.watched {
+				needs = append([]rcpsp.Need{there}, needs...)
+			}
+			if len(needs) == 0 && work > 0 {
+				sp.tail = rest // nothing can run out: no activity, only time
+			} else {
+				b.acts = append(b.acts, act{task: task, wait: true, dur: rest, spread: p.rest.of(rest), needs: needs, lo: -forEver / 4, hi: forEver / 4})
+				now := len(b.acts) - 1
+				if work > 0 {
+					b.lags = append(b.lags,
+						lag{now - 1, now, work, why{kind: attached, step: p.key}},
+						lag{now, now - 1, -work, why{kind: attached, step: p.key}})
+					b.arcs = append(b.arcs, arc{now - 1, now, 0})
+				}
+				sp = span{first: first, last: now, free: p.free}
+			}
+		}
+		if before >= 0 {
+			begin := sp.last
+			if b.acts[begin].wait && begin > 0 && b.acts[begin-1].task == task {
+				begin--
+			}
+			b.lags = append(b.lags,
+				lag{before, begin, b.acts[before].dur, why{kind: follows, step: p.key}},
+				lag{begin, before, -(b.acts[before].dur + straightOn), why{keeps, p.key, straightOn, heldAtHeat}})
+			b.arcs = append(b.arcs, arc{before, begin, 0})
+		}
+		before = sp.last
+	}
+	if sp.first >= len(b.acts) { // neither hands nor wait: a moment
+		b.acts = append(b.acts, act{task: len(b.tasks) - 1, lo: -forEver / 4, hi: forEver / 4})
+		sp.last = sp.first
+	}
+	if p.aged > 0 {
+		sp.free = -p.aged
+	}
+	b.ready(p.key, sp.first)
+	b.spans[p.key] = sp
+}
+
+// ready keeps what is not begun from starting before now, or before it is due
+// again after a cook said "not now".
+func (b *builder) ready(key Step, first int) {
+	a := &b.acts[first]
+	if later := b.in.Delays[key]; later > 0 {
+		if at, ok := b.in.Known[key]; ok {
+			a.lo = max(a.lo, at+later)
+		}
+	}
+	if b.in.Under {
+		a.lo = max(a.lo, b.in.Now)
+	}
+}
