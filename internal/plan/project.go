@@ -25,6 +25,7 @@ type project struct {
 	starts   []int // of the finished plan
 	due      []int // of each course
 	end      int   // nothing lies after it
+	from     int   // nothing that is planned lies before it
 	ax       axis
 	midnight int // that begins the day of serving
 	spans    map[Step]span
