@@ -137,7 +137,7 @@ func currency(s demand.Shop) string {
 
 // money writes a sum: a sign before the figure, a word after it.
 func money(n quantity.Number, currency string) string {
-	text := n.Rat().FloatString(2)
+	text := n.Decimal(2)
 	switch {
 	case currency == "":
 		return text

@@ -128,7 +128,7 @@ func ShowNumber(n Number) string {
 
 // decimals writes n with at most so many decimals and no noughts at the end.
 func decimals(n Number, most int) string {
-	s := n.Rat().FloatString(most)
+	s := n.Decimal(most)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}

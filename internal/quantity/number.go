@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"fmt"
 	"math"
 	"math/big"
 	"math/bits"
@@ -15,14 +14,14 @@ import (
 // fall over to math/big by themselves, and nothing is ever rounded.
 type Number struct {
 	num int64
-	den int64    // 0 means 1, so that the zero value is 0/1; else > 0 and coprime with num
-	big *big.Rat // set only when num/den does not fit
+	den int64  // 0 means 1, so that the zero value is 0/1; else > 0 and coprime with num
+	big *large // set only when num/den does not fit
 }
 
 // Int returns n.
 func Int(n int64) Number {
 	if n == math.MinInt64 {
-		return fromBig(big.NewRat(n, 1)) // has no opposite in 64 bits, and so never enters num
+		return reduced(big.NewInt(n), big.NewInt(1)) // has no opposite in 64 bits, and so never enters num
 	}
 	return Number{num: n, den: 1}
 }
@@ -33,7 +32,7 @@ func Frac(n, d int64) Number {
 		panic("quantity: fraction with denominator 0")
 	}
 	if n == math.MinInt64 || d == math.MinInt64 {
-		return fromBig(big.NewRat(n, d))
+		return reduced(big.NewInt(n), big.NewInt(d))
 	}
 	if d < 0 {
 		n, d = -n, -d
@@ -42,29 +41,6 @@ func Frac(n, d int64) Number {
 		n, d = n/g, d/g
 	}
 	return Number{num: n, den: d}
-}
-
-func fromBig(r *big.Rat) Number {
-	if r.Num().IsInt64() && r.Denom().IsInt64() && r.Num().Int64() != math.MinInt64 {
-		return Number{num: r.Num().Int64(), den: r.Denom().Int64()}
-	}
-	return Number{big: r}
-}
-
-// Rat returns x as a new big.Rat, for callers that need the general library.
-func (x Number) Rat() *big.Rat {
-	if x.big != nil {
-		return new(big.Rat).Set(x.big)
-	}
-	return big.NewRat(x.num, x.d())
-}
-
-// rat is Rat for reading only: no copy is made of a large number.
-func (x Number) rat() *big.Rat {
-	if x.big != nil {
-		return x.big
-	}
-	return big.NewRat(x.num, x.d())
 }
 
 func (x Number) d() int64 {
@@ -98,7 +74,10 @@ func (x Number) Add(y Number) Number {
 			}
 		}
 	}
-	return fromBig(new(big.Rat).Add(x.rat(), y.rat()))
+	a, b := x.pair()
+	c, d := y.pair()
+	ad, cb := new(big.Int).Mul(a, d), new(big.Int).Mul(c, b)
+	return reduced(ad.Add(ad, cb), new(big.Int).Mul(b, d))
 }
 
 // Sub returns x − y.
@@ -109,7 +88,7 @@ func (x Number) Neg() Number {
 	if x.big == nil {
 		return Number{num: -x.num, den: x.den} // MinInt64 never enters num
 	}
-	return fromBig(new(big.Rat).Neg(x.big))
+	return Number{big: &large{num: x.big.num, den: x.big.den, neg: !x.big.neg}}
 }
 
 // Mul returns x × y.
@@ -141,7 +120,9 @@ func (x Number) Mul(y Number) Number {
 			return Number{num: n, den: d}
 		}
 	}
-	return fromBig(new(big.Rat).Mul(x.rat(), y.rat()))
+	a, b := x.pair()
+	c, d := y.pair()
+	return reduced(new(big.Int).Mul(a, c), new(big.Int).Mul(b, d))
 }
 
 // Quo returns x ÷ y. It panics when y is 0, as division does; callers with
@@ -151,7 +132,9 @@ func (x Number) Quo(y Number) Number {
 		panic("quantity: division by 0")
 	}
 	if y.big != nil {
-		return fromBig(new(big.Rat).Quo(x.rat(), y.big))
+		a, b := x.pair()
+		c, d := y.pair()
+		return reduced(new(big.Int).Mul(a, d), new(big.Int).Mul(b, c))
 	}
 	return x.Mul(Frac(y.d(), y.num))
 }
@@ -174,13 +157,18 @@ func (x Number) Cmp(y Number) int {
 			}
 		}
 	}
-	return x.rat().Cmp(y.rat())
+	a, b := x.pair()
+	c, d := y.pair()
+	return new(big.Int).Mul(a, d).Cmp(new(big.Int).Mul(c, b))
 }
 
 // Sign returns −1, 0 or +1.
 func (x Number) Sign() int {
 	if x.big != nil {
-		return x.big.Sign()
+		if x.big.neg {
+			return -1
+		}
+		return 1
 	}
 	switch {
 	case x.num < 0:
@@ -197,7 +185,7 @@ func (x Number) IsZero() bool { return x.Sign() == 0 }
 // IsInt says whether x is a whole number.
 func (x Number) IsInt() bool {
 	if x.big != nil {
-		return x.big.IsInt()
+		return len(x.big.den) == 1 && x.big.den[0] == 1
 	}
 	return x.d() == 1
 }
@@ -205,8 +193,8 @@ func (x Number) IsInt() bool {
 // Floor returns the greatest whole number not above x.
 func (x Number) Floor() Number {
 	if x.big != nil {
-		q := new(big.Int).Div(x.big.Num(), x.big.Denom()) // Euclidean: floors for a positive divisor
-		return fromBig(new(big.Rat).SetInt(q))
+		num, den := x.pair()
+		return reduced(new(big.Int).Div(num, den), big.NewInt(1)) // Euclidean: floors for a positive divisor
 	}
 	q := x.num / x.d()
 	if x.num%x.d() != 0 && x.num < 0 {
@@ -231,43 +219,11 @@ func (x Number) Int64() (n int64, ok bool) {
 // never for an amount.
 func (x Number) Float64() float64 {
 	if x.big != nil {
-		f, _ := x.big.Float64()
+		num, den := x.pair()
+		f, _ := new(big.Rat).SetFrac(num, den).Float64()
 		return f
 	}
 	return float64(x.num) / float64(x.d())
-}
-
-// String returns x as "3" or "7/3": exact, and what [Number.UnmarshalText] reads.
-func (x Number) String() string {
-	if x.big != nil {
-		return x.big.RatString()
-	}
-	if x.d() == 1 {
-		return fmt.Sprint(x.num)
-	}
-	return fmt.Sprintf("%d/%d", x.num, x.den)
-}
-
-// MarshalText writes the exact form, so that a number in JSON is a string
-// such as "7/3": JavaScript's own numbers would round it.
-func (x Number) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
-
-// UnmarshalText reads the exact form. A decimal such as "1.25" is taken too.
-func (x *Number) UnmarshalText(b []byte) error {
-	if len(b) > 200 {
-		return fmt.Errorf("number of %d characters: too long", len(b))
-	}
-	for _, c := range b {
-		if (c < '0' || c > '9') && c != '-' && c != '/' && c != '.' {
-			return fmt.Errorf("%q is not a number", b) // "1e999999999" would take all memory
-		}
-	}
-	r, ok := new(big.Rat).SetString(string(b))
-	if !ok {
-		return fmt.Errorf("%q is not a number", b)
-	}
-	*x = fromBig(r)
-	return nil
 }
 
 func abs(n int64) int64 {

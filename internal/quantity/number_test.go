@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -78,4 +79,44 @@ func TestExtremesDoNotWrapRound(t *testing.T) {
 	require.Equal(t, 1, most.Mul(most).Sign())
 	require.Equal(t, -1, Int(math.MinInt64).Sub(most).Sign())
 	require.Equal(t, 1, Int(math.MinInt64).Neg().Sign())
+}
+
+// The oracle is the standard library's math/big, which says the same of every
+// number in both directions.
+func TestDigitsAreThoseOfBig(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := drawNumber(t, "x")
+		for range rapid.IntRange(0, 3).Draw(t, "times") {
+			x = x.Mul(drawNumber(t, "y")) // into the hundreds of digits
+		}
+		require.Equal(t, x.Rat().RatString(), x.String())
+		places := rapid.IntRange(0, 9).Draw(t, "places")
+		want := x.Rat().FloatString(places)
+		require.Equal(t, want, x.Decimal(places))
+		var back Number
+		require.NoError(t, back.UnmarshalText([]byte(want)))
+		wanted, ok := new(big.Rat).SetString(want)
+		require.True(t, ok)
+		require.Zero(t, wanted.Cmp(back.Rat()), "%s read as %s", want, back)
+	})
+}
+
+func TestNumberReadsWhatBigReads(t *testing.T) {
+	for _, in := range []string{"0", "-0", "007", ".5", "5.", "-1.25", "3/4", "-3/4", "6/4", "1" + strings.Repeat("0", 60), "0." + strings.Repeat("1", 50),
+		"123456789012345678901234567890/7", "-", ".", "1/-2", "1.5/2", "/2", "1/", "1..2", "+1", "1_0", "١"} {
+		want, ok := new(big.Rat).SetString(in)
+		ok = ok && !strings.ContainsAny(in, "+_") // which a number in a file has not
+		if in == "1.5/2" {
+			ok = false
+		}
+		var n Number
+		err := n.UnmarshalText([]byte(in))
+		if !ok {
+			assert.Error(t, err, "%q", in)
+			continue
+		}
+		if assert.NoError(t, err, "%q", in) {
+			assert.Zero(t, want.Cmp(n.Rat()), "%q read as %s", in, n)
+		}
+	}
 }
