@@ -2,7 +2,6 @@ package plan
 
 import (
 	"slices"
-	"strconv"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -191,11 +190,11 @@ func (b *builder) link(of, next Step, within int, place string) {
 	if !ok1 || !ok2 {
 		return
 	}
+	done := b.acts[from.last].dur + from.tail // after the start of from.last
+	most := min(within+from.free, forEver/4)
 	if most < 0 {
 		b.tooOld(of, most-from.free, -from.free, place)
 	}
-	done := b.acts[from.last].dur + from.tail // after the start of from.last
-	most := min(within+from.free, forEver/4)
 	if b.pastHolding(of, next, from, to, most) {
 		return
 	}
@@ -354,44 +353,4 @@ func (b *builder) naming(c *card.Card, item int) []int {
 		out = append(out, first)
 	}
 	return out
-}
-
-// lack writes down what a kitchen lacks for a step. What heats or chills must be
-// there; a tool that the kitchen does not list is taken to be in a drawer.
-func (b *builder) lack(key Step, s *card.Step) {
-	for _, q := range s.Equipment {
-		e := has(b.in.Kitchen, q.Name)
-		std, _ := card.FindEquipment(q.Name)
-		switch {
-		case e != nil && counted(e) && q.Count > capacity(e):
-			b.miss(q.Name, b.name(key)+" takes up "+strconv.Itoa(q.Count)+" places of the "+q.Name+", and the kitchen has "+strconv.Itoa(capacity(e)))
-		case e != nil:
-		case std.Heat || std.Temp || chills(q.Name):
-			b.miss(q.Name, "the kitchen has no "+q.Name+", and "+b.name(key)+" needs one")
-		default:
-			b.note("the kitchen's file does not list a " + q.Name + "; the plan takes it to be there")
-		}
-	}
-}
-
-// tooOld writes down a step whose first load would be past its best before its
-// last is done.
-func (b *builder) tooOld(of Step, keeps, aged int, place string) {
-	text := b.name(of) + " goes in loads one after the other: the first waits " + card.Seconds(aged*bySeconds) +
-		" for the last, and may wait " + waits(keeps, place)
-	if !b.told[text] {
-		b.told[text] = true
-		b.old = append(b.old, text)
-		b.oldSteps = append(b.oldSteps, of)
-	}
-}
-
-func (b *builder) miss(equipment, text string) {
-	if !b.told[text] {
-		b.told[text] = true
-		b.missing = append(b.missing, text)
-	}
-	if !slices.Contains(b.lacking, equipment) {
-		b.lacking = append(b.lacking, equipment)
-	}
 }

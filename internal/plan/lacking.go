@@ -1,0 +1,48 @@
+package plan
+
+import (
+	"slices"
+	"strconv"
+
+	"hobside/internal/card"
+)
+
+// lack writes down what a kitchen lacks for a step. What heats or chills must be
+// there; a tool that the kitchen does not list is taken to be in a drawer.
+func (b *builder) lack(key Step, s *card.Step) {
+	for _, q := range s.Equipment {
+		e := has(b.in.Kitchen, q.Name)
+		std, _ := card.FindEquipment(q.Name)
+		switch {
+		case e != nil && counted(e) && q.Count > capacity(e):
+			b.miss(q.Name, b.name(key)+" takes up "+strconv.Itoa(q.Count)+" places of the "+q.Name+", and the kitchen has "+strconv.Itoa(capacity(e)))
+		case e != nil:
+		case std.Heat || std.Temp || chills(q.Name):
+			b.miss(q.Name, "the kitchen has no "+q.Name+", and "+b.name(key)+" needs one")
+		default:
+			b.note("the kitchen's file does not list a " + q.Name + "; the plan takes it to be there")
+		}
+	}
+}
+
+// tooOld writes down a step whose first load would be past its best before its
+// last is done.
+func (b *builder) tooOld(of Step, keeps, aged int, place string) {
+	text := b.name(of) + " goes in loads one after the other: the first waits " + card.Seconds(aged*bySeconds) +
+		" for the last, and may wait " + waits(keeps, place)
+	if !b.told[text] {
+		b.told[text] = true
+		b.old = append(b.old, text)
+		b.oldSteps = append(b.oldSteps, of)
+	}
+}
+
+func (b *builder) miss(equipment, text string) {
+	if !b.told[text] {
+		b.told[text] = true
+		b.missing = append(b.missing, text)
+	}
+	if !slices.Contains(b.lacking, equipment) {
+		b.lacking = append(b.lacking, equipment)
+	}
+}
