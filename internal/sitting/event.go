@@ -23,6 +23,7 @@ type Event struct {
 	Text   string           `json:"text,omitempty"`   // note; who; name of the sitting
 	Undo   string           `json:"undo,omitempty"`   // undo: the event meant
 	Open   *Open            `json:"open,omitempty"`   // open
+	Plan   map[string]int   `json:"plan,omitempty"`   // plan: start by step, minutes after the menu's serving time
 }
 
 // Kind says what happened.
@@ -44,6 +45,7 @@ const (
 	KindAgain       Kind = "again"       // On a card: Done means that its shortage is made again
 	KindHave        Kind = "have"        // On an order line: Amount is in the house already
 	KindDelay       Kind = "delay"       // On a step: "took longer" by Number minutes, or "not now"
+	KindPlan        Kind = "plan"        // the plan the cooks go by from now on: Plan
 	KindNote        Kind = "note"        // On anything: Text; notes are kept, never replaced
 	KindPin         Kind = "pin"         // a newer revision of a file was taken: Open.Files holds just it
 	KindUndo        Kind = "undo"        // takes back the event named by Undo

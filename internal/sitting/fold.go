@@ -14,7 +14,7 @@ import (
 // What each kind does:
 //
 //   - tick, start, finish, timer, way, leave, portion, again, have: the last word
-//     on its key counts; covers, serve: the last word counts; pin: the last word on its
+//     on its key counts; covers, serve, plan: the last word counts; pin: the last word on its
 //     file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a sitting's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
@@ -181,6 +181,8 @@ func (f *fold) add(ev *Event) {
 		}
 	case KindAgain:
 		s.Again[ev.On] = ev.Done
+	case KindPlan:
+		s.Plan = &Plan{Starts: ev.Plan, At: ev.Stamp.Wall, Device: ev.Device, Event: ev.ID}
 	case KindHave:
 		if ev.Amount != nil {
 			s.Have[ev.On] = *ev.Amount

@@ -22,6 +22,7 @@ type State struct {
 	Have     map[string]quantity.Amount `json:"have"`   // by order line
 	Delays   map[string]int             `json:"delays"` // minutes
 	Notes    []Note                     `json:"notes"`
+	Plan     *Plan                      `json:"plan"` // the one the cooks took last; nil while they took none
 	Last     string                     `json:"last"` // key of the step last ticked, started or finished: where the cook was
 }
 
@@ -63,6 +64,14 @@ type Timer struct {
 	End    int64  `json:"end"`
 	Device string `json:"device"`
 	Event  string `json:"event"`
+}
+
+// Plan is when each step starts, in minutes after the serving time, by key.
+type Plan struct {
+	Starts map[string]int `json:"starts"`
+	At     int64          `json:"at"`
+	Device string         `json:"device"`
+	Event  string         `json:"event"`
 }
 
 // Note is something somebody wrote down.

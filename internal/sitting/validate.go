@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"hobside/internal/quantity"
@@ -15,6 +14,7 @@ import (
 const (
 	MaxText  = 4000 // bytes of a note or a name
 	MaxFiles = 500  // files one sitting pins
+	MaxSteps = 3000 // steps one plan holds
 	maxWall  = 8_640_000_000_000_000
 	maxName  = 128
 )
@@ -84,6 +84,7 @@ var checks = map[Kind]check{
 	KindAgain:       {on: onCard, where: "a card"},
 	KindHave:        {on: func(k Key) bool { return k.Order != "" }, where: "an order line", rest: checkMeasure},
 	KindDelay:       {on: onStep, where: "a step", rest: checkDelay},
+	KindPlan:        {where: "nothing", rest: checkPlan},
 	KindNote:        {where: "a key of the sitting, or nothing", rest: checkNote},
 	KindUndo:        {where: "nothing", rest: checkUndo},
 }
@@ -181,6 +182,22 @@ func checkDelay(e Event) error {
 	return nil
 }
 
+func checkPlan(e Event) error {
+	const most = 60 * 24 * 60 // minutes either side of the serving time
+	if len(e.Plan) == 0 || len(e.Plan) > MaxSteps {
+		return fmt.Errorf("a plan of %d steps: from 1 to %d fit", len(e.Plan), MaxSteps)
+	}
+	for key, start := range e.Plan {
+		if k, ok := ParseKey(key); !ok || k.Step == 0 {
+			return fmt.Errorf("it plans %q, which is no step", clip(key))
+		}
+		if start < -most || start > most {
+			return fmt.Errorf("it starts %s %d minutes from the serving time: 60 days are the most", key, start)
+		}
+	}
+	return nil
+}
+
 func checkNote(e Event) error {
 	if strings.TrimSpace(e.Text) == "" {
 		return errors.New("a note without words")
@@ -196,10 +213,46 @@ func checkUndo(e Event) error {
 }
 
 func checkWall(s string) error {
-	if _, err := time.Parse(WallForm, s); err != nil || len(s) != len(WallForm) {
+	if !isWall(s) {
 		return fmt.Errorf("the time %q is not written as 2026-03-14T19:30", clip(s))
 	}
 	return nil
+}
+
+// isWall says whether s has [WallForm] and is a day and a time there are. It is
+// read here because package time's parser, with all its layouts, would be a
+// noticeable part of what a phone fetches.
+func isWall(s string) bool {
+	if len(s) != len(WallForm) {
+		return false
+	}
+	var parts [5]int // year, month, day, hour, minute
+	part := 0
+	for i := range len(s) {
+		switch c := s[i]; {
+		case WallForm[i] < '0' || WallForm[i] > '9': // what stands between
+			part++
+			if c != WallForm[i] {
+				return false
+			}
+		case c < '0' || c > '9':
+			return false
+		default:
+			parts[part] = parts[part]*10 + int(c-'0')
+		}
+	}
+	year, month, day := parts[0], parts[1], parts[2]
+	days := 31
+	switch month {
+	case 2:
+		days = 28
+		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+			days = 29
+		}
+	case 4, 6, 9, 11:
+		days = 30
+	}
+	return month >= 1 && month <= 12 && day >= 1 && day <= days && parts[3] <= 23 && parts[4] <= 59
 }
 
 // IsFileName says whether a word can be the name of a card, menu or kitchen:

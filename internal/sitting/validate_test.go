@@ -41,6 +41,8 @@ func sound(kind Kind) Event {
 		ev.Text = "2026-05-09T19:30"
 	case KindNote:
 		ev.Text = "skim again"
+	case KindPlan:
+		ev.Plan = map[string]int{"stock#1/step/3": -600}
 	case KindUndo:
 		ev.Undo = "01J0000000000000000000THAT"
 	}

@@ -76,10 +76,10 @@ export interface Sheet { dinner?: Dinner; state: State }
 
 export interface Event {
   id: string; sitting: string; device: string; stamp: Stamp; kind: Kind; on?: string; done?: boolean; amount?: Amount;
-  tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open;
+  tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open; plan?: Record<string, number>;
 }
 export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'serve' | 'way' |
-  'leave' | 'portion' | 'again' | 'have' | 'delay' | 'note' | 'pin' | 'undo';
+  'leave' | 'portion' | 'again' | 'have' | 'delay' | 'plan' | 'note' | 'pin' | 'undo';
 export interface Open { menu: string; kitchen: string; covers: number; serve: string; zone?: string; files: Record<string, string> }
 export interface Stamp { wall: number; count: number }
 /** quantity.Amount; figures are exact and written as text, "7/3" or "1.25". */
@@ -90,13 +90,15 @@ export interface State {
   starts: Record<string, Moment>; ends: Record<string, Moment>; measures: Record<string, Measure[]>; temps: Record<string, Temp[]>;
   timers: Record<string, Timer>; ways: Record<string, number>; leave: Record<string, boolean>; portions: Record<string, string>;
   again: Record<string, boolean>; have: Record<string, Amount>;
-  delays: Record<string, number>; notes: Note[]; last: string;
+  delays: Record<string, number>; notes: Note[]; plan: Plan | null; last: string;
 }
 export interface Tick { done: boolean; at: number; device: string; event: string }
 export interface Moment { at: number; device: string; event: string }
 export interface Measure { amount: Amount; at: number; device: string; event: string }
 export interface Temp { c: number; at: number; device: string; event: string }
 export interface Timer { start: number; end: number; device: string; event: string }
+/** When each step starts, minutes after the serving time, by key. */
+export interface Plan { starts: Record<string, number>; at: number; device: string; event: string }
 export interface Note { on: string; text: string; at: number; device: string; event: string }
 
 /** One method of the engine: what it takes and what it answers. */
