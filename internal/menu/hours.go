@@ -21,12 +21,11 @@ type Stretch struct {
 // Day is how many days after the day of serving the stretch lies; before it,
 // the number is negative.
 func (s Stretch) Day(serve When) int {
-	day := serve.date()
 	switch {
 	case s.ByWeekday:
-		return -((int(day.Weekday()) - int(s.Weekday) + 7) % 7)
+		return -((int(serve.weekday()) - int(s.Weekday) + 7) % 7)
 	case s.Date.HasDate():
-		return int(s.Date.date().Sub(day) / (24 * time.Hour))
+		return s.Date.day() - serve.day()
 	}
 	return s.Days
 }
@@ -99,8 +98,8 @@ func parseDay(s string) (Stretch, bool) {
 			return Stretch{Days: sign * n}, err == nil && n >= 0 && n <= 30
 		}
 	}
-	if date, err := time.Parse("2006-01-02", s); err == nil {
-		return Stretch{Date: When{Year: date.Year(), Month: int(date.Month()), Day: date.Day()}}, true
+	if date, ok := parseISO(s); ok {
+		return Stretch{Date: date}, true
 	}
 	return Stretch{}, false
 }

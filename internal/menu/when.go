@@ -38,11 +38,6 @@ func two(n int) string {
 	return strconv.Itoa(n)
 }
 
-// date is the day at midnight, as UTC: only differences between days are taken.
-func (w When) date() time.Time {
-	return time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC)
-}
-
 // ParseWhen reads "2027-06-12 19:30", "12 June 2027, 19:30", "Saturday 12 June
 // 2027 19:30" or "19:30". What is wrong is said in what.
 func ParseWhen(s string) (w When, what string) {
@@ -65,11 +60,11 @@ func ParseWhen(s string) (w When, what string) {
 				return When{}, "24:00 is the next day's 00:00"
 			}
 		case strings.Count(word, "-") == 2:
-			date, err := time.Parse("2006-01-02", word)
-			if err != nil {
+			date, ok := parseISO(word)
+			if !ok {
 				return When{}, `"` + word + `" is no date`
 			}
-			w.Year, w.Month, w.Day = date.Year(), int(date.Month()), date.Day()
+			w.Year, w.Month, w.Day = date.Year, date.Month, date.Day
 		case strings.EqualFold(word, "at") || strings.EqualFold(word, "on"):
 		default:
 			if d, ok := parseWeekday(word); ok {
@@ -77,9 +72,8 @@ func ParseWhen(s string) (w When, what string) {
 				continue
 			}
 			if i+2 < len(words) {
-				date, err := time.Parse("2 January 2006", word+" "+words[i+1]+" "+words[i+2])
-				if err == nil {
-					w.Year, w.Month, w.Day = date.Year(), int(date.Month()), date.Day()
+				if date, ok := parseLong(word, words[i+1], words[i+2]); ok {
+					w.Year, w.Month, w.Day = date.Year, date.Month, date.Day
 					i += 2
 					continue
 				}
@@ -90,8 +84,8 @@ func ParseWhen(s string) (w When, what string) {
 	if !strings.Contains(s, ":") {
 		return When{}, `"` + s + `" has no time of day`
 	}
-	if named && w.HasDate() && w.date().Weekday() != weekday {
-		return When{}, "that day is a " + w.date().Weekday().String() + ", not a " + weekday.String()
+	if named && w.HasDate() && w.weekday() != weekday {
+		return When{}, "that day is a " + w.weekday().String() + ", not a " + weekday.String()
 	}
 	return w, ""
 }
