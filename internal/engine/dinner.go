@@ -3,7 +3,6 @@ package engine
 import (
 	"slices"
 	"strconv"
-	"time"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -168,24 +167,16 @@ func guests(in demand.Input, d *demand.Demand) []GuestView {
 	return out
 }
 
-const wallForm = "2006-01-02T15:04"
-
 // wall writes a wall-clock time, "" for none.
-func wall(w menu.When) string {
-	if w.IsZero() {
-		return ""
-	}
-	return time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute, 0, 0, time.UTC).Format(wallForm)
-}
+func wall(w menu.When) string { return w.String() }
 
-// later is a wall-clock time so many minutes on. A dinner does not cross a
-// change of the clocks between two courses, so plain arithmetic will do.
+// later is a wall-clock time so many minutes on.
 func later(at string, minutes int) string {
-	t, err := time.Parse(wallForm, at)
-	if err != nil {
+	w, wrong := menu.ParseWhen(at)
+	if wrong != "" {
 		return at
 	}
-	return t.Add(time.Duration(minutes) * time.Minute).Format(wallForm)
+	return w.Later(minutes).String()
 }
 
 func stepKey(c *card.Card, making, step int) string { return sitting.StepKey(c.ID, making, step) }
