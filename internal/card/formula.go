@@ -259,6 +259,8 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			return
 		case strings.HasPrefix(low, "any "):
 			it.Mix = true
+		case low == "not eaten":
+			it.Uneaten = true // and said to the reader as well
 		}
 		have = append(have, part)
 	})

@@ -6,6 +6,10 @@ import (
 	"hobside/internal/quantity"
 )
 
+// Temperature finds the first temperature in a text, "118 °C on the thermometer"
+// or "245 °F", as °C; of a range the lower end. ok is false where none stands.
+func Temperature(s string) (celsius float64, ok bool) { return readTemp(s) }
+
 // readTemp finds the first temperature in s, in °C. Of a range it is the lower
 // end: a limit must hold there too.
 func readTemp(s string) (celsius float64, ok bool) {

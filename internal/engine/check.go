@@ -24,5 +24,5 @@ func Check(files []File) []card.Finding {
 		}
 		docs[base] = d
 	}
-	return append(findings, links(docs)...)
+	return append(append(findings, links(docs)...), gaps(docs)...)
 }

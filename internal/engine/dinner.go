@@ -83,7 +83,7 @@ func (e *Engine) cardView(f *followed, in demand.Input, comp *demand.Component) 
 	v.Means = e.means(f, in, comp)
 	left := f.state.Leave
 	for i := range comp.Makings {
-		v.Makings = append(v.Makings, e.making(comp, i, v.Way, left))
+		v.Makings = append(v.Makings, e.making(comp, i, v.Way, left, avoided(in.Menu)))
 	}
 	return v
 }

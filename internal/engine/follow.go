@@ -149,7 +149,7 @@ func (e *Engine) workOut(f *followed) {
 		f.docs[name] = d
 		findings = append(findings, d.findings...)
 	}
-	findings = append(findings, links(f.docs)...)
+	findings = append(append(findings, links(f.docs)...), gaps(f.docs)...)
 	in := f.input()
 	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
 	f.means = nil

@@ -39,7 +39,7 @@ func (e *Engine) view() *LibraryView {
 	for _, name := range names {
 		v.Findings = append(v.Findings, e.library[name].findings...)
 	}
-	v.Findings = append(v.Findings, links(e.library)...)
+	v.Findings = append(append(v.Findings, links(e.library)...), gaps(e.library)...)
 	count := map[string][2]int{}
 	for _, f := range v.Findings {
 		n := count[f.File]

@@ -7,12 +7,11 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/larder"
 	"hobside/internal/quantity"
-	"hobside/internal/safety"
 	"hobside/internal/sitting"
 )
 
 // making writes one making of a card down: what to get ready, and its steps.
-func (e *Engine) making(comp *demand.Component, index, way int, leave map[string]bool) MakingView {
+func (e *Engine) making(comp *demand.Component, index, way int, leave map[string]bool, avoid []string) MakingView {
 	c, m := comp.Card, comp.Makings[index]
 	n := index + 1
 	v := MakingView{
@@ -39,9 +38,10 @@ func (e *Engine) making(comp *demand.Component, index, way int, leave map[string
 	}
 	used, _ := c.Uses(way, m.Factor)
 	shown := e.split(c, used)
+	warned := &warned{topics: map[string]bool{}, avoid: avoid}
 	for s := range c.Steps {
 		if w := c.Steps[s].Way; w == 0 || w == way {
-			v.Steps = append(v.Steps, e.step(c, n, s, m.Factor, shown[s], left))
+			v.Steps = append(v.Steps, e.step(c, n, s, m.Factor, shown[s], left, warned))
 		}
 	}
 	return v
@@ -112,7 +112,7 @@ func (e *Engine) partsByWeight(it card.Item, parts []quantity.Amount) (texts []s
 var gram, _ = quantity.LookupUnit("g")
 
 // step writes one step as the stove shows it.
-func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, shown []shownUse, left []bool) StepView {
+func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, shown []shownUse, left []bool, warned *warned) StepView {
 	s := &c.Steps[index]
 	hands, wait := c.Time(s, factor)
 	v := StepView{
@@ -142,7 +142,7 @@ func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, s
 		v.Runs = append(v.Runs, rv)
 	}
 	v.Facts = e.facts(s)
-	v.Cautions = cautions(s, items)
+	v.Cautions = warned.cautions(s, items)
 	for _, slug := range s.Saves {
 		for _, b := range c.Saves {
 			if b.Slug == slug {
@@ -222,23 +222,6 @@ func (e *Engine) facts(s *card.Step) []FactView {
 	}
 	for _, k := range s.Keep {
 		add("keep", k.String())
-	}
-	return out
-}
-
-// cautions are the author's own, then the usual ones for what the step handles.
-func cautions(s *card.Step, items []string) []string {
-	out := append([]string{}, s.Caution...)
-	var words strings.Builder
-	for _, r := range s.Text {
-		words.WriteString(r.Text)
-	}
-	var equipment []string
-	for _, q := range s.Equipment {
-		equipment = append(equipment, q.Name)
-	}
-	for _, c := range safety.Cautions(safety.StepFacts{Equipment: equipment, Items: items, Text: words.String()}) {
-		out = append(out, c.Text)
 	}
 	return out
 }

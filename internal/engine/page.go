@@ -55,6 +55,10 @@ func (e *Engine) between(d *document) []card.Finding {
 			out = append(out, f)
 		}
 	}
+	if d.card != nil {
+		rules, altitude := rulesOf(docs)
+		out = append(append(out, gapsOf(d.card, docs, rules)...), thinAir(d.card, altitude)...)
+	}
 	return out
 }
 

@@ -23,7 +23,7 @@ type Gap struct {
 const (
 	cookWords = "roast, bake, grill, fry, deep fry, pan fry, poach, braise, sear, steam, simmer, boil, cook, stew, confit, barbecue, griddle, saute," +
 		" roasting, baking, frying, cooking, scramble, sous vide, parboil, blanch"
-	cookPlaces  = "oven, combi, water bath, steamer, fryer, grill, griddle, barbecue, smoker, circulator, pressure cooker"
+	cookPlaces  = "hob, oven, combi, water bath, steamer, fryer, grill, griddle, barbecue, smoker, circulator, pressure cooker"
 	wetWords    = "boil, simmer, braise, stew, confit, pressure cook"
 	coolWords   = "cool, chill, ice bath, blast chill, cool down, chill down"
 	notCooling  = "slightly, a little, cool oven, cool water, cool place, until cool enough to handle"
@@ -50,7 +50,8 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 		}
 	}
 	var out []Gap
-	cooked := "" // the name of the animal food or stock that has been cooked so far
+	cooked := ""    // the name of the animal food or stock that has been cooked so far
+	cooled := false // and a step with a limit has cooled it since
 	for i, s := range steps {
 		for _, item := range s.Items {
 			class := ClassOf(item)
@@ -63,7 +64,8 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 				cooked = item
 			}
 		}
-		if cooked != "" && hasAny(words[i], coolWords) && !hasAny(words[i], notCooling) && !s.HasCool {
+		cooled = (cooled || s.HasCool) && !cooks[i]
+		if cooked != "" && !cooled && hasAny(words[i], coolWords) && !hasAny(words[i], notCooling) && !s.HasCool {
 			out = append(out, newGap(rules, i, cooked, Cooked, Cool))
 		}
 		if hasAny(words[i], reheatWords) && !s.HasLimit {
