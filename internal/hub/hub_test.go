@@ -322,7 +322,7 @@ func TestAFullDiskAcknowledgesNothing(t *testing.T) {
 	for n := 0; ; n++ {
 		require.Less(t, n, 1000, "never full")
 		ev := tick(n, start)
-		ev.Kind, ev.Text = sitting.KindNote, strings.Repeat("a long note ", 300)
+		ev.Kind, ev.Text, ev.Done = sitting.KindNote, strings.Repeat("a long note ", 300), false
 		reply, err := h.Sync(request(t, ev))
 		if err != nil {
 			assert.ErrorIs(t, err, store.ErrFull)

@@ -36,6 +36,7 @@ func evening(n int) []Event {
 		case 23:
 			ev.Kind, ev.Number = KindDelay, 5
 		}
+		ev.Done = ev.Done && ev.Kind == KindTick
 		events = append(events, ev)
 	}
 	return events

@@ -72,11 +72,11 @@ func distinct(events []Event) []*Event {
 // undone finds the events that are taken back. An event is when an undo that
 // is not itself taken back names it.
 func undone(events []*Event) map[string]bool {
-	var undos []*Event
+	undos := map[string]*Event{}
 	by := map[string][]*Event{} // the undos that name an event, by its ID
 	for _, ev := range events {
 		if ev.Kind == KindUndo {
-			undos = append(undos, ev)
+			undos[ev.ID] = ev
 			by[ev.Undo] = append(by[ev.Undo], ev)
 		}
 	}
@@ -102,11 +102,7 @@ func undone(events []*Event) map[string]bool {
 			off[u.Undo] = true
 		}
 		if open[u.Undo]--; open[u.Undo] == 0 {
-			for _, next := range undos {
-				if next.ID == u.Undo {
-					ready = append(ready, next)
-				}
-			}
+			ready = append(ready, undos[u.Undo]) // an undo: only undos were counted
 		}
 	}
 	return off

@@ -46,8 +46,11 @@ func Validate(e Event) error {
 	if !ok {
 		return fmt.Errorf("its kind %q is not known here: the phone may be of a newer release than the server", clip(string(e.Kind)))
 	}
-	if k, ok := ParseKey(e.On); e.On != "" && !ok || e.On == "" && check.on != nil || e.On != "" && check.on != nil && !check.on(k) {
+	if k, ok := ParseKey(e.On); !check.takes(e.On, k, ok) {
 		return fmt.Errorf("%s on %q: it should be on %s", e.Kind, clip(e.On), check.where)
+	}
+	if err := checkFields(e, check.has); err != nil {
+		return err
 	}
 	if check.rest == nil {
 		return nil
@@ -55,38 +58,54 @@ func Validate(e Event) error {
 	return check.rest(e)
 }
 
-// check is what one kind of event asks: on nil takes no key or any.
+// check is what one kind of event asks: where it lies, which fields it has, and
+// what else must be true of them.
 type check struct {
-	on    func(Key) bool
+	on    func(Key) bool // nil: on nothing
 	where string
+	has   field
 	rest  func(Event) error
 }
 
-func anyKey(Key) bool   { return true }
-func onStep(k Key) bool { return k.Step > 0 }
-func onCard(k Key) bool { return k == Key{Card: k.Card} }
-func onItem(k Key) bool { return k.Item > 0 }
+// takes says whether the kind may lie on a key; ok is whether it is one.
+func (c check) takes(on string, k Key, ok bool) bool {
+	switch {
+	case c.on == nil:
+		return on == ""
+	case on == "":
+		return c.on(Key{}) // a note lies on the sitting as a whole, too
+	}
+	return ok && c.on(k)
+}
+
+func anyKey(Key) bool    { return true }
+func onStep(k Key) bool  { return k.Step > 0 }
+func onCard(k Key) bool  { return k.Card != "" && k == Key{Card: k.Card} }
+func onItem(k Key) bool  { return k.Item > 0 }
+func onOrder(k Key) bool { return k.Order != "" }
+func onDone(k Key) bool  { return k.Mise > 0 || k.Step > 0 || k.Order != "" || k.Cover > 0 }
+func onMade(k Key) bool  { return k.Making > 0 && k.Mise == 0 }
 
 var checks = map[Kind]check{
-	KindOpen:        {where: "nothing", rest: checkOpen},
-	KindPin:         {where: "nothing", rest: checkPin},
-	KindTick:        {on: anyKey, where: "a mise item, a step, an order line or a plate"},
-	KindStart:       {on: onStep, where: "a step"},
-	KindFinish:      {on: onStep, where: "a step"},
-	KindMeasure:     {on: func(k Key) bool { return k.Making > 0 && k.Mise == 0 }, where: "a making or a step", rest: checkMeasure},
-	KindTemperature: {on: onStep, where: "a step", rest: checkTemperature},
-	KindTimer:       {on: onStep, where: "a step", rest: checkTimer},
-	KindCovers:      {where: "nothing", rest: checkCovers},
-	KindServe:       {where: "nothing", rest: func(e Event) error { return checkWall(e.Text) }},
-	KindWay:         {on: onCard, where: "a card", rest: checkWay},
-	KindLeave:       {on: onItem, where: "an item of a card"},
-	KindPortion:     {on: onCard, where: "a card", rest: checkPortion},
-	KindAgain:       {on: onCard, where: "a card"},
-	KindHave:        {on: func(k Key) bool { return k.Order != "" }, where: "an order line", rest: checkMeasure},
-	KindDelay:       {on: onStep, where: "a step", rest: checkDelay},
-	KindPlan:        {where: "nothing", rest: checkPlan},
-	KindNote:        {where: "a key of the sitting, or nothing", rest: checkNote},
-	KindUndo:        {where: "nothing", rest: checkUndo},
+	KindOpen:        {where: "nothing", has: hasText | hasOpen, rest: checkOpen},
+	KindPin:         {where: "nothing", has: hasOpen, rest: checkPin},
+	KindTick:        {on: onDone, where: "a mise item, a step, an order line or a plate", has: hasDone | hasStart},
+	KindStart:       {on: onStep, where: "a step", has: hasStart},
+	KindFinish:      {on: onStep, where: "a step", has: hasStart},
+	KindMeasure:     {on: onMade, where: "a making or a step", has: hasAmount | hasStart, rest: checkMeasure},
+	KindTemperature: {on: onStep, where: "a step", has: hasTempC | hasStart, rest: checkTemperature},
+	KindTimer:       {on: onStep, where: "a step", has: hasStart | hasEnd, rest: checkTimer},
+	KindCovers:      {where: "nothing", has: hasNumber, rest: checkCovers},
+	KindServe:       {where: "nothing", has: hasText, rest: func(e Event) error { return checkWall(e.Text) }},
+	KindWay:         {on: onCard, where: "a card", has: hasNumber, rest: checkWay},
+	KindLeave:       {on: onItem, where: "an item of a card", has: hasDone},
+	KindPortion:     {on: onCard, where: "a card", has: hasAmount, rest: checkPortion},
+	KindAgain:       {on: onCard, where: "a card", has: hasDone},
+	KindHave:        {on: onOrder, where: "an order line", has: hasAmount, rest: checkMeasure},
+	KindDelay:       {on: onStep, where: "a step", has: hasNumber, rest: checkDelay},
+	KindPlan:        {where: "nothing", has: hasPlan, rest: checkPlan},
+	KindNote:        {on: anyKey, where: "a key of the sitting, or nothing", has: hasText | hasStart, rest: checkNote},
+	KindUndo:        {where: "nothing", has: hasUndo, rest: checkUndo},
 }
 
 func checkOpen(e Event) error {
@@ -177,7 +196,7 @@ func checkPortion(e Event) error {
 
 func checkDelay(e Event) error {
 	if e.Number < -7*24*60 || e.Number > 7*24*60 {
-		return fmt.Errorf("a delay of %d minutes: give less than a week", e.Number)
+		return fmt.Errorf("a delay of %d minutes: give a week at most", e.Number)
 	}
 	return nil
 }
