@@ -15,6 +15,7 @@ import (
 //	apply    ApplyCall     Sheet         more events of an open sitting
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
 //	order    SittingCall   OrderView     the list to buy
+//	plan     PlanCall      PlanView      when each step starts (plan.go, planview.go)
 //	stamp    StampCall     StampView     stamp new events on this device, in order
 //	revision TextCall      RevisionView  the name of a text's revision
 

@@ -55,6 +55,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, e.prefs)
 	case "order":
 		answer, err = do(in, e.order)
+	case "plan":
+		answer, err = do(in, e.plan)
 	case "stamp":
 		answer, err = do(in, stamp)
 	case "revision":

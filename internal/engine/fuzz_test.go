@@ -31,7 +31,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "read", "open", "apply", "prefs", "order", "stamp", "revision"}
+var methods = []string{"load", "read", "open", "apply", "prefs", "order", "plan", "stamp", "revision"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a sitting,
 // then asks for the dinner and the order list. No call panics, each answers

@@ -26,7 +26,7 @@ import (
 // calls are what crosses the border, call by call.
 var calls = map[string][2]any{
 	"load": {LoadCall{}, LibraryView{}}, "read": {ReadCall{}, PageView{}}, "open": {OpenCall{}, Sheet{}}, "apply": {ApplyCall{}, Sheet{}},
-	"prefs": {Prefs{}, Sheet{}}, "order": {SittingCall{}, OrderView{}}, "stamp": {StampCall{}, StampView{}}, "revision": {TextCall{}, RevisionView{}},
+	"prefs": {Prefs{}, Sheet{}}, "order": {SittingCall{}, OrderView{}}, "plan": {PlanCall{}, PlanView{}}, "stamp": {StampCall{}, StampView{}}, "revision": {TextCall{}, RevisionView{}},
 }
 
 // TestPageTypes holds static/app/engine.d.ts to the Go types: every type that
@@ -267,6 +267,7 @@ func TestNothingIsNull(t *testing.T) {
 	answers := map[string][]byte{
 		"the demo":    p.e.Call("prefs", []byte(`{"sitting":"`+p.sitting+`"}`)),
 		"its list":    p.e.Call("order", []byte(`{"sitting":"`+p.sitting+`"}`)),
+		"its plan":    p.e.Call("plan", mustJSON(t, PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: serveAt - 1e10, Shifts: []ShiftView{}, Full: true})),
 		"its library": p.e.Call("load", mustJSON(t, LoadCall{Files: demoFiles(t)})),
 		"no library":  small.Call("load", []byte(`{}`)),
 		"no events":   small.Call("open", []byte(`{"sitting":"x"}`)),

@@ -23,6 +23,7 @@ type phone struct {
 	sitting string
 	last    sitting.Stamp
 	made    int
+	now     int64 // its clock, when set
 }
 
 // demoFiles are the files of the demo dinner.
@@ -100,7 +101,11 @@ func (p *phone) stamp(ev sitting.Event) sitting.Event {
 	p.t.Helper()
 	p.made++
 	ev.ID, ev.Sitting, ev.Device = fmt.Sprintf("event-%06d", p.made), p.sitting, "phone"
-	v := call[StampView](p.t, p.e, "stamp", StampCall{Now: 1_800_000_000_000, Last: p.last, Events: []sitting.Event{ev}})
+	now := p.now
+	if now == 0 {
+		now = 1_800_000_000_000
+	}
+	v := call[StampView](p.t, p.e, "stamp", StampCall{Now: now, Last: p.last, Events: []sitting.Event{ev}})
 	p.last = v.Last
 	require.NoError(p.t, sitting.Validate(v.Events[0]))
 	return v.Events[0]

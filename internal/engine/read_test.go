@@ -86,6 +86,7 @@ func TestErrorsInWords(t *testing.T) {
 		{"open", `{}`, "open names no sitting"},
 		{"apply", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
 		{"order", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
+		{"plan", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
 		{"prefs", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
 		{"prefs", `{"system":"imperious"}`, `unknown system "imperious": metric, us, imperial or typed`},
 		{"prefs", `{"scale":"3 g"}`, `unknown scale "3 g": 0.1 g, 1 g or 5 g`},

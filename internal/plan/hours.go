@@ -83,3 +83,31 @@ func (a axis) open(k *menu.Kitchen) []stretch {
 	}
 	return out
 }
+
+// UnderWay says whether a dinner is being cooked at the minute now: the kitchen
+// has opened for it, and its last course is not half a day past.
+func (in *Input) UnderWay(now int) bool {
+	open := axis{in.Serve, in.Shifts}.open(in.Kitchen)
+	return len(open) > 0 && now >= open[0].from && !in.Past(now)
+}
+
+// Past says whether the dinner is over: its last course is half a day ago.
+func (in *Input) Past(now int) bool {
+	end := 0
+	for _, c := range in.Dinner.Menu.Courses {
+		end = max(end, c.After)
+	}
+	return now > end+aDay/2
+}
+
+// Hours are the kitchen's hours as minutes after the serving time, in order.
+func (p *Plan) Hours() [][2]int {
+	var out [][2]int
+	for _, s := range p.project.open {
+		out = append(out, [2]int{s.from, s.to})
+	}
+	return out
+}
+
+// Name is a step as a cook calls it: "Pressed lamb, step 4".
+func (p *Plan) Name(s Step) string { return p.project.name(s) }

@@ -3,7 +3,9 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"slices"
 
+	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/plan/rcpsp"
 )
@@ -19,8 +21,8 @@ const (
 // other says what the input lacks. The same input gives the same plan on every
 // machine.
 //
-// A plan that is not under way keeps every course's time. One that is gives up
-// punctuality before anything else, and then says by how much.
+// A plan that is not under way keeps every course's time. One that is first lets
+// the cooks stay longer, then gives up punctuality, and says by how much.
 func Make(in Input) (*Plan, error) {
 	if err := in.check(); err != nil {
 		return nil, err
@@ -29,14 +31,51 @@ func Make(in Input) (*Plan, error) {
 	if pl != nil {
 		return pl, nil
 	}
-	if in.Under {
-		for _, late := range [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300} {
-			if pl, _ := in.attempt(in.chosen(), 0, late); pl != nil {
-				return pl, nil
-			}
+	if !in.Under {
+		return nil, why
+	}
+	for _, longer := range [...]int{30, 60, 120} {
+		if pl, _ := in.longer(longer).attempt(in.chosen(), 0, 0); pl != nil {
+			return pl.overtime(in), nil
+		}
+	}
+	long := in.longer(120)
+	for _, late := range [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300} {
+		if pl, _ := long.attempt(in.chosen(), 0, late); pl != nil {
+			return pl.overtime(in), nil
 		}
 	}
 	return nil, why
+}
+
+// longer keeps the kitchen open so many minutes more, each time it is.
+func (in Input) longer(minutes int) *Input {
+	k := *in.Kitchen
+	k.Hours = slices.Clone(k.Hours)
+	for i := range k.Hours {
+		k.Hours[i].To += minutes
+	}
+	in.Kitchen = &k
+	return &in
+}
+
+// overtime says how much longer than its hours the kitchen is open by the plan.
+func (p *Plan) overtime(in Input) *Plan {
+	most := 0
+	for _, t := range p.Tasks {
+		if t.Held || t.Cook == 0 {
+			continue
+		}
+		for _, s := range p.project.ax.open(in.Kitchen) {
+			if t.Start <= s.to+120 && t.Free > s.to && t.Start >= s.from {
+				most = max(most, t.Free-s.to)
+			}
+		}
+	}
+	if most > 0 {
+		p.Notes = append(p.Notes, "the cooks stay up to "+card.Seconds(most*bySeconds)+" longer than the kitchen's hours")
+	}
+	return p
 }
 
 func (in *Input) check() error {

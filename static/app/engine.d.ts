@@ -21,6 +21,8 @@ export interface OpenCall { sitting: string; texts: Record<string, string>; even
 export interface ApplyCall { sitting: string; texts?: Record<string, string>; events: Event[] }
 export interface SittingCall { sitting: string }
 export interface Prefs { sitting?: string; system: string; scale: string }
+export interface PlanCall { sitting: string; serveAt: number; now: number; shifts: ShiftView[]; fresh: boolean; full: boolean }
+export interface ShiftView { wall: string; by: number }
 export interface StampCall { now: number; last: Stamp; events: Event[] }
 export interface StampView { events: Event[]; last: Stamp }
 export interface TextCall { text: string }
@@ -101,6 +103,22 @@ export interface Timer { start: number; end: number; device: string; event: stri
 export interface Plan { starts: Record<string, number>; at: number; device: string; event: string }
 export interface Note { on: string; text: string; at: number; device: string; event: string }
 
+/** When each step starts. Minutes are after the serving time. */
+export interface PlanView {
+  under: boolean; past: boolean; blocked: string[]; changes: ChangeView[]; tasks: TaskView[]; courses: PlanCourse[]; cooks: string[];
+  places: string[]; hours: PlanHours[]; ways: PlanWay[]; assumed: string[]; notes: string[]; moves: string[];
+  starts: Record<string, number>; chances: ChanceView[]; decide: string[];
+}
+export interface ChangeView { text: string; effect: string }
+export interface TaskView {
+  key: string; title: string; number: number; load: string; say: string; start: number; free: number; end: number; latest: number;
+  from: string; to: string; cook: number; on: string[]; heat: string; held: boolean; done: boolean; overdue: string;
+}
+export interface PlanCourse { name: string; at: number; wall: string; late: number }
+export interface PlanHours { from: number; to: number; wall: string; end: string }
+export interface PlanWay { card: string; title: string; number: number; way: string; why: string; taken: boolean }
+export interface ChanceView { course: string; percent: number; late: number }
+
 /** One method of the engine: what it takes and what it answers. */
 export interface Calls {
   load: [LoadCall, LibraryView];
@@ -109,6 +127,7 @@ export interface Calls {
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
   order: [SittingCall, OrderView];
+  plan: [PlanCall, PlanView];
   stamp: [StampCall, StampView];
   revision: [TextCall, RevisionView];
 }

@@ -1,0 +1,120 @@
+package engine
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/sitting"
+)
+
+// serveAt is when the demo dinner is served, as a phone in London has it.
+var serveAt = time.Date(2027, 6, 12, 18, 30, 0, 0, time.UTC).UnixMilli()
+
+func minutesAfter(n int) int64 { return serveAt + int64(n)*60_000 }
+
+// TestPlanOfTheDemo looks at the plan as the phone gets it, weeks before.
+func TestPlanOfTheDemo(t *testing.T) {
+	p, d := demo(t)
+	v := call[PlanView](t, p.e, "plan", PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60), Full: true})
+	require.Empty(t, v.Blocked)
+	assert.False(t, v.Under)
+	assert.Empty(t, v.Moves)
+	assert.Equal(t, []string{"first cook", "second cook"}, v.Cooks)
+	steps := map[string]string{}
+	for _, c := range d.Cards {
+		for _, m := range c.Makings {
+			for _, s := range m.Steps {
+				steps[s.Key] = ""
+			}
+		}
+	}
+	for _, task := range v.Tasks {
+		assert.Contains(t, steps, task.Key)
+		steps[task.Key] = task.From
+		assert.NotEmpty(t, task.Say)
+		assert.LessOrEqual(t, task.Start, task.Free)
+		assert.LessOrEqual(t, task.Free, task.End)
+		assert.LessOrEqual(t, task.Start, task.Latest)
+	}
+	for key, from := range steps {
+		assert.NotEmpty(t, from, "%s is in the dinner but not in the plan", key)
+		assert.Contains(t, v.Starts, key)
+	}
+	var courses []string
+	for _, c := range v.Courses {
+		courses = append(courses, c.Wall)
+		assert.Zero(t, c.Late)
+	}
+	assert.Equal(t, []string{"2027-06-12T19:30", "2027-06-12T19:55", "2027-06-12T20:25", "2027-06-12T21:00", "2027-06-12T21:35"}, courses)
+	assert.Len(t, v.Chances, 5)
+	assert.Contains(t, v.Places, "ring 1")
+	assert.Equal(t, PlanHours{From: -3030, To: -2700, Wall: "2027-06-10T17:00", End: "2027-06-10T22:30"}, v.Hours[0])
+	require.Len(t, v.Ways, 1)
+	assert.Equal(t, PlanWay{Card: "pressed-lamb", Title: "Pressed lamb", Number: 1, Way: "crisp at the pass", Why: "the first way on the card, and it fits", Taken: true}, v.Ways[0])
+}
+
+// TestPlanTaken: once the cooks have taken a plan, the next one keeps to it and
+// says what differs.
+func TestPlanTaken(t *testing.T) {
+	p, _ := demo(t)
+	ask := PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
+	first := call[PlanView](t, p.e, "plan", ask)
+	p.tap(sitting.Event{Kind: sitting.KindPlan, Plan: first.Starts})
+	assert.Empty(t, call[PlanView](t, p.e, "plan", ask).Moves, "nothing has changed")
+
+	// Twenty minutes into the evening before, the first three steps are late.
+	ask.Now = minutesAfter(first.Tasks[0].Start + 30)
+	late := call[PlanView](t, p.e, "plan", ask)
+	require.Empty(t, late.Blocked)
+	assert.True(t, late.Under)
+	assert.NotEmpty(t, late.Moves)
+	assert.Contains(t, late.Moves[0], ": starts ")
+	assert.Contains(t, late.Moves[0], ", was ")
+	for _, task := range late.Tasks {
+		assert.GreaterOrEqual(t, task.Start, first.Tasks[0].Start+30)
+	}
+}
+
+// TestPlanHoldsWhatIsDone: what is ticked stays where it was, what a timer runs
+// for is waited for.
+func TestPlanHoldsWhatIsDone(t *testing.T) {
+	p, _ := demo(t)
+	ask := PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
+	first := call[PlanView](t, p.e, "plan", ask).Tasks
+	one, two := first[0], first[1]
+	p.now = minutesAfter(one.End)
+	p.tap(sitting.Event{Kind: sitting.KindTick, On: one.Key, Done: true})
+	p.tap(sitting.Event{Kind: sitting.KindTimer, On: two.Key, Start: minutesAfter(two.Start), End: minutesAfter(two.End + 25)})
+	ask.Now = minutesAfter(two.Start + 12)
+	v := call[PlanView](t, p.e, "plan", ask)
+	require.Empty(t, v.Blocked)
+	byKey := map[string]TaskView{}
+	for _, task := range v.Tasks {
+		byKey[task.Key] = task
+	}
+	assert.True(t, byKey[one.Key].Done)
+	assert.Equal(t, one.End, byKey[one.Key].End)
+	assert.True(t, byKey[two.Key].Held)
+	assert.False(t, byKey[two.Key].Done)
+	assert.Equal(t, two.End+25, byKey[two.Key].End)
+}
+
+func TestPlanWithout(t *testing.T) {
+	p, _ := demo(t)
+	for _, tt := range []struct {
+		name string
+		ask  PlanCall
+		want string
+	}{
+		{"a shift that is none", PlanCall{Sitting: p.sitting, Shifts: []ShiftView{{Wall: "soon", By: 60}}}, `a change of the clocks at "soon" by 60 minutes is none`},
+		{"a sitting nobody opened", PlanCall{Sitting: "x"}, `sitting "x" is not open in the engine: open it first`},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			_, got := try[PlanView](t, p.e, "plan", tt.ask)
+			assert.Equal(t, tt.want, got)
+		})
+	}
+}
