@@ -2,6 +2,7 @@ package demand
 
 import (
 	"slices"
+	"sort"
 
 	"hobside/internal/card"
 	"hobside/internal/larder"
@@ -39,11 +40,16 @@ func Allergens(in Input) []PlateSheet {
 		for j, plate := range course.Plates {
 			w := sheetWalk{in: in, sheet: PlateSheet{Course: i + 1, Plate: j + 1}, on: map[string]bool{}}
 			w.card(plate.Card, nil, nil)
-			slices.SortStableFunc(w.sheet.Carried, func(a, b Carried) int { return listed(a) - listed(b) })
+			w.sheet.sort()
 			out = append(out, w.sheet)
 		}
 	}
 	return out
+}
+
+// sort brings what the plate carries in the official order.
+func (s *PlateSheet) sort() {
+	sort.SliceStable(s.Carried, func(i, j int) bool { return listed(s.Carried[i]) < listed(s.Carried[j]) })
 }
 
 // listed is an allergen's place in the official lists.

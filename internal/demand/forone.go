@@ -13,7 +13,7 @@ import (
 func AllergensOf(in Input, id string) PlateSheet {
 	w := sheetWalk{in: in, on: map[string]bool{}}
 	w.card(id, nil, nil)
-	slices.SortStableFunc(w.sheet.Carried, func(a, b Carried) int { return listed(a) - listed(b) })
+	w.sheet.sort()
 	return w.sheet
 }
 

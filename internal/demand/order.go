@@ -2,6 +2,7 @@ package demand
 
 import (
 	"slices"
+	"sort"
 	"strings"
 
 	"hobside/internal/card"
@@ -89,11 +90,11 @@ func Order(d *Demand, shop Shop) []Line {
 	for _, slug := range slugs {
 		out = append(out, lines[slug].done(shop))
 	}
-	slices.SortStableFunc(out, func(a, b Line) int {
-		if n := place(a.Section) - place(b.Section); n != 0 {
-			return n
+	sort.SliceStable(out, func(i, j int) bool {
+		if a, b := place(out[i].Section), place(out[j].Section); a != b {
+			return a < b
 		}
-		return strings.Compare(a.Name, b.Name)
+		return out[i].Name < out[j].Name
 	})
 	return out
 }

@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
-	"strconv"
+	"sort"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -159,9 +159,7 @@ func (e *Engine) workOut(f *followed) {
 		findings = append(findings, more...)
 		f.means = demand.Means(in, f.demand)
 	}
-	slices.SortFunc(findings, func(a, b card.Finding) int {
-		return compareStrings(a.File+"\x00"+pad(a.Line)+pad(a.Col)+a.Msg, b.File+"\x00"+pad(b.Line)+pad(b.Col)+b.Msg)
-	})
+	sort.SliceStable(findings, func(i, j int) bool { return before(&findings[i], &findings[j]) })
 	findings = slices.Compact(findings)
 	f.dinner = e.serve(f, in, findings)
 }
@@ -228,17 +226,15 @@ func sortedKeys[V any](m map[string]V) []string {
 	return keys
 }
 
-func compareStrings(a, b string) int {
+// before is the order findings are listed in: by file, then as one reads.
+func before(a, b *card.Finding) bool {
 	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
+	case a.File != b.File:
+		return a.File < b.File
+	case a.Line != b.Line:
+		return a.Line < b.Line
+	case a.Col != b.Col:
+		return a.Col < b.Col
 	}
-	return 0
-}
-
-func pad(n int) string {
-	s := strconv.Itoa(n)
-	return "000000"[min(len(s), 6):] + s
+	return a.Msg < b.Msg
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 )
@@ -118,7 +119,7 @@ func Cook(rules Rules, class Class) []Limit {
 			out = append(out, l)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Limit) int { return int(math.Copysign(1, a.TempC-b.TempC)) })
+	sort.SliceStable(out, func(i, j int) bool { return out[i].TempC < out[j].TempC })
 	return out
 }
 
