@@ -56,6 +56,9 @@ func (c *checker) walk(tx *Tx) error {
 		return err
 	}
 	c.heads(tx)
+	if _, err := tx.Devices(); err != nil {
+		c.errs = append(c.errs, err)
+	}
 	if err := c.ids(tx); err != nil {
 		return err
 	}

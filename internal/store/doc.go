@@ -24,4 +24,5 @@
 //	revisions  file name, NUL, revision -> sequence number of its newest record
 //	bases      file name, NUL, revision that another was made from -> nothing
 //	texts      revision -> text
+//	devices    SHA-256 of a device's secret -> JSON of a [Device]
 package store

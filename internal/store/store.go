@@ -15,11 +15,6 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// format is how the buckets are laid out. A release opens what it writes and
-// nothing else; a newer one that changes the layout must say how to bring an
-// older file up.
-const format = 1
-
 // lockWait is how long another process gets to let go of the file, as when one
 // server is stopped and the next is started. bbolt waits for ever by default.
 const lockWait = 2 * time.Second
@@ -32,7 +27,8 @@ var (
 	bucketRevisions = []byte("revisions")
 	bucketBases     = []byte("bases")
 	bucketTexts     = []byte("texts")
-	buckets         = [][]byte{bucketMeta, bucketLog, bucketByID, bucketHeads, bucketRevisions, bucketBases, bucketTexts}
+	bucketDevices   = []byte("devices")
+	buckets         = [][]byte{bucketMeta, bucketLog, bucketByID, bucketHeads, bucketRevisions, bucketBases, bucketTexts, bucketDevices}
 
 	keyFormat = []byte("format")
 	keyEpoch  = []byte("epoch")
@@ -90,6 +86,10 @@ func Open(path string, opts Options) (*Store, error) {
 	if err != nil {
 		return nil, openError(path, err)
 	}
+	if now, err := os.Stat(path); err != nil || !os.SameFile(info, now) && info != nil {
+		db.Close() // a backup was put in its place while we waited for the lock
+		return nil, fmt.Errorf("open %s: it was replaced just now: try again", path)
+	}
 	s := &Store{path: path, db: db, writes: make(chan *write), closing: make(chan struct{}), closed: make(chan struct{})}
 	if err := s.inspect(); err != nil {
 		db.Close()
@@ -131,25 +131,15 @@ func openBolt(path string, opts Options) (*bolt.DB, error) {
 }
 
 // inspect looks over a file just opened: that its pages are whole and that it is
-// of this release. It does not read the records; [Store.Check] does.
+// of this release, or older and brought up to it. It does not read the records; [Store.Check] does.
 func (s *Store) inspect() error {
 	if err := s.pages(); err != nil {
 		return err
 	}
+	if err := s.upgrade(); err != nil {
+		return err
+	}
 	return s.View(func(tx *Tx) error {
-		meta := tx.tx.Bucket(bucketMeta)
-		if meta == nil {
-			return fmt.Errorf("%w: it is a bbolt file, but not of Hobside", ErrDamaged)
-		}
-		have, err := strconv.Atoi(string(meta.Get(keyFormat)))
-		switch {
-		case err != nil:
-			return fmt.Errorf("%w: it does not say its format", ErrDamaged)
-		case have > format:
-			return fmt.Errorf("open %s: %w: its format is %d and this release reads %d: use the newer release", s.path, ErrFormat, have, format)
-		case have < format:
-			return fmt.Errorf("open %s: %w: its format is %d and this release reads %d: use the older release", s.path, ErrFormat, have, format)
-		}
 		for _, name := range buckets {
 			if tx.tx.Bucket(name) == nil {
 				return fmt.Errorf("%w: its bucket %q is missing", ErrDamaged, name)
@@ -228,12 +218,7 @@ func settle(aside, path string) error {
 	if err != nil {
 		return fmt.Errorf("cannot make %s: %w", path, err)
 	}
-	dir, err := os.Open(filepath.Dir(path))
-	if err != nil {
-		return err
-	}
-	defer dir.Close()
-	return dir.Sync() // the name too must outlive a power cut
+	return syncDir(filepath.Dir(path)) // the name too must outlive a power cut
 }
 
 func newEpoch() []byte {

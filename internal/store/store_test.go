@@ -219,8 +219,8 @@ func TestOpenSaysWhatIsWrong(t *testing.T) {
 		{"cut off after two pages", write("cut2.db", whole[:8192]), store.ErrDamaged, "damaged"},
 		{"cut off before the last page", write("cut3.db", whole[:12288]), store.ErrDamaged, "put the newest backup in its place"},
 		{"another program's", foreign("foreign.db", nil), store.ErrDamaged, "does not say its format"},
-		{"a newer release's", foreign("newer.db", map[string]string{"format": "2"}), store.ErrFormat, "use the newer release"},
-		{"an older release's", foreign("older.db", map[string]string{"format": "0"}), store.ErrFormat, "use the older release"},
+		{"a newer release's", foreign("newer.db", map[string]string{"format": "3"}), store.ErrFormat, "use the newer release"},
+		{"an older release's", foreign("older.db", map[string]string{"format": "0"}), store.ErrFormat, "from before the first release"},
 		{"a bucket short", foreign("short.db", map[string]string{"format": "1"}), store.ErrDamaged, `its bucket "log" is missing`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
