@@ -33,6 +33,7 @@ var commands = []struct {
 	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus and kitchens", check},
 	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html]",
 		"a card scaled to what it is to make, or to what there is of one item", cardPage},
+	{"plan", "--menu FILE [--kitchen FILE] [--covers N] [--serve TIME] [--cards DIR] [--format text|json|ics]", "when each step starts, worked back from the serving time", planCommand},
 	{"order", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json|csv]", "what to buy for a menu", order},
 }
 

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/csv"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -13,7 +12,6 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/engine"
-	"hobside/internal/sitting"
 )
 
 // order prints what to buy for a menu.
@@ -45,7 +43,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	dinner, err := openMenu(e, *menuFile, folder, *covers)
+	dinner, err := openMenu(e, laid{menu: *menuFile, folder: folder, covers: *covers})
 	if err != nil {
 		return err
 	}
@@ -72,63 +70,6 @@ func order(_ context.Context, args []string, out io.Writer) error {
 		}
 	}
 	return nil
-}
-
-// openMenu lays a dinner of a menu in the engine, as a phone would.
-func openMenu(e *engine.Engine, menuFile, folder string, covers int) (*engine.Dinner, error) {
-	name := filepath.Base(menuFile)
-	paths, err := markdownIn(folder)
-	if err != nil {
-		return nil, err
-	}
-	load := engine.LoadCall{}
-	texts, revisions := map[string]string{}, map[string]string{}
-	for _, path := range append([]string{menuFile}, paths...) {
-		base := filepath.Base(path)
-		if _, twice := revisions[base]; twice {
-			continue // the menu itself; check tells of two files of one name
-		}
-		text, err := readFile(path)
-		if err != nil {
-			return nil, err
-		}
-		rev := sitting.Revision(text)
-		texts[rev], revisions[base] = text, rev
-		load.Files = append(load.Files, engine.File{Name: base, Text: text})
-	}
-	var library engine.LibraryView
-	if err := ask(e, "load", load, &library); err != nil {
-		return nil, err
-	}
-	for _, f := range library.Files {
-		if f.Name != name {
-			continue
-		}
-		if f.Kind != "menu" {
-			return nil, fmt.Errorf("%s is a %s, not a menu: a menu says \"covers:\" in its front matter", menuFile, f.Kind)
-		}
-		pins := map[string]string{}
-		for _, need := range f.Needs {
-			pins[need] = revisions[need]
-		}
-		if covers == 0 {
-			covers = f.Covers
-		}
-		const id = "order-list"
-		open := engine.OpenCall{Sitting: id, Texts: texts, Events: []sitting.Event{{
-			ID: id, Sitting: id, Device: id, Kind: sitting.KindOpen,
-			Open: &sitting.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: covers, Serve: f.Serve, Files: pins},
-		}}}
-		var sheet engine.Sheet
-		if err := ask(e, "open", open, &sheet); err != nil {
-			return nil, err
-		}
-		if sheet.Dinner == nil {
-			return nil, errors.New("the engine opened no dinner")
-		}
-		return sheet.Dinner, nil
-	}
-	return nil, fmt.Errorf("%s is not there", menuFile)
 }
 
 // printOrder writes the list for a terminal or a printer, with a box to tick.

@@ -162,27 +162,22 @@ func (b *builder) assign() {
 }
 
 // fitted is a step with the load that this kitchen can take at once: the card's,
-// or less where the kitchen's own fryer or blender takes less. A step over heat
-// that says nothing of loads has none (it may be the heating up); a machine
-// takes what it takes.
+// or less where the kitchen's own fryer or blender takes less. A step that says
+// nothing of loads has none: its times are for all of it.
 func (b *builder) fitted(s *card.Step) *card.Step {
+	if s.Load.Unit == nil {
+		return s
+	}
 	for _, q := range s.Equipment {
 		e := has(b.in.Kitchen, q.Name)
 		if e == nil || e.Load.Unit == nil {
 			continue
 		}
-		if s.Load.Unit == nil && e.Heat {
-			continue
+		if room, ok := quantity.Convert(e.Load.Need(), e.Load.Unit, s.Load.Unit); ok && room.Cmp(s.Load.Need()) < 0 {
+			fit := *s
+			fit.Load = e.Load
+			s = &fit
 		}
-		if s.Load.Unit != nil {
-			room, ok := quantity.Convert(e.Load.Need(), e.Load.Unit, s.Load.Unit)
-			if !ok || room.Cmp(s.Load.Need()) >= 0 {
-				continue
-			}
-		}
-		fit := *s
-		fit.Load = e.Load
-		s = &fit
 	}
 	return s
 }

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+
+	"hobside/internal/engine"
+	"hobside/internal/sitting"
+)
+
+// laid is a dinner as the command line names it.
+type laid struct {
+	menu, folder string // the menu's file, and where its cards are
+	kitchen      string // a kitchen's file, instead of the one the menu names
+	covers       int    // instead of the menu's own number, 0 for that
+	serve        string // "2006-01-02T15:04", instead of the menu's own time
+}
+
+// openMenu lays a dinner of a menu in the engine, as a phone would.
+func openMenu(e *engine.Engine, in laid) (*engine.Dinner, error) {
+	name := filepath.Base(in.menu)
+	paths, err := markdownIn(in.folder)
+	if err != nil {
+		return nil, err
+	}
+	first := []string{in.menu}
+	if in.kitchen != "" {
+		first = append(first, in.kitchen)
+	}
+	load := engine.LoadCall{}
+	texts, revisions := map[string]string{}, map[string]string{}
+	for _, path := range append(first, paths...) {
+		base := filepath.Base(path)
+		if _, twice := revisions[base]; twice {
+			continue // the menu itself; check tells of two files of one name
+		}
+		text, err := readFile(path)
+		if err != nil {
+			return nil, err
+		}
+		rev := sitting.Revision(text)
+		texts[rev], revisions[base] = text, rev
+		load.Files = append(load.Files, engine.File{Name: base, Text: text})
+	}
+	var library engine.LibraryView
+	if err := ask(e, "load", load, &library); err != nil {
+		return nil, err
+	}
+	kinds := map[string]engine.LibraryFile{}
+	for _, f := range library.Files {
+		kinds[f.Name] = f
+	}
+	f, ok := kinds[name]
+	switch {
+	case !ok:
+		return nil, fmt.Errorf("%s is not there", in.menu)
+	case f.Kind != "menu":
+		return nil, fmt.Errorf("%s is a %s, not a menu: a menu says \"covers:\" in its front matter", in.menu, f.Kind)
+	}
+	open := &sitting.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: map[string]string{}}
+	for _, need := range f.Needs {
+		open.Files[need] = revisions[need]
+	}
+	if in.kitchen != "" {
+		open.Kitchen = filepath.Base(in.kitchen)
+		if k := kinds[open.Kitchen]; k.Kind != "kitchen" {
+			return nil, fmt.Errorf("%s is a %s, not a kitchen: a kitchen says \"hands:\" in its front matter", in.kitchen, k.Kind)
+		}
+		open.Files[open.Kitchen] = revisions[open.Kitchen]
+	}
+	if in.covers > 0 {
+		open.Covers = in.covers
+	}
+	if in.serve != "" {
+		open.Serve = in.serve
+	}
+	const id = "at-the-desk"
+	call := engine.OpenCall{Sitting: id, Texts: texts, Events: []sitting.Event{{ID: id, Sitting: id, Device: id, Kind: sitting.KindOpen, Open: open}}}
+	var sheet engine.Sheet
+	if err := ask(e, "open", call, &sheet); err != nil {
+		return nil, err
+	}
+	if sheet.Dinner == nil {
+		return nil, errors.New("the engine opened no dinner")
+	}
+	return sheet.Dinner, nil
+}

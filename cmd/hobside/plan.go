@@ -1,0 +1,135 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"path/filepath"
+	"time"
+
+	"hobside/internal/engine"
+	"hobside/internal/menu"
+)
+
+// planned is a plan with what it takes to print it.
+type planned struct {
+	dinner *engine.Dinner
+	view   *engine.PlanView
+	serve  time.Time // in the kitchen's zone
+	made   time.Time
+}
+
+// at is a minute of the plan as a time.
+func (p *planned) at(minute int) time.Time {
+	return p.serve.Add(time.Duration(minute) * time.Minute)
+}
+
+// planCommand prints when each step of a menu starts.
+func planCommand(_ context.Context, args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
+	menuFile := flags.String("menu", "", "the menu's file")
+	kitchen := flags.String("kitchen", "", "the kitchen's file, instead of the one the menu names")
+	covers := flags.Int("covers", 0, "how many guests, instead of the menu's own number")
+	serve := flags.String("serve", "", "when the first course goes out, \"2027-06-12 19:30\", instead of the menu's own time")
+	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
+	format := flags.String("format", "text", "text, json or ics")
+	names, err := parse(flags, args)
+	covered := false
+	flags.Visit(func(f *flag.Flag) { covered = covered || f.Name == "covers" })
+	switch {
+	case err != nil:
+		return err
+	case len(names) > 0:
+		return usage("%q is not understood", names[0])
+	case *menuFile == "":
+		return usage("name a menu: --menu FILE")
+	case covered && (*covers < 1 || *covers > 1_000_000):
+		return usage("%d covers: give a number from 1 to 1000000", *covers)
+	case *format != "text" && *format != "json" && *format != "ics":
+		return usage("unknown format %q: text, json or ics", *format)
+	}
+	in := laid{menu: *menuFile, folder: *cards, kitchen: *kitchen, covers: *covers}
+	if in.folder == "" {
+		in.folder = filepath.Dir(*menuFile)
+	}
+	if *serve != "" {
+		w, what := menu.ParseWhen(*serve)
+		if what == "" && !w.HasDate() {
+			what = "\"" + *serve + "\" has no date"
+		}
+		if what != "" {
+			return usage("--serve: %s: write it like \"2027-06-12 19:30\"", what)
+		}
+		in.serve = w.String()
+	}
+	p, err := planOf(in, time.Now())
+	if err != nil {
+		return err
+	}
+	switch *format {
+	case "json":
+		err = printJSON(out, p.view)
+	case "ics":
+		if len(p.view.Blocked) == 0 {
+			err = printPlanICS(out, p)
+		}
+	default:
+		err = printPlan(out, p)
+	}
+	if err != nil {
+		return err
+	}
+	if len(p.view.Blocked) > 0 {
+		return fmt.Errorf("there is no plan: %s", p.view.Blocked[0])
+	}
+	return nil
+}
+
+// planOf works a dinner back from its serving time, as on a phone that stands in
+// the kitchen's zone and has not begun.
+func planOf(in laid, now time.Time) (*planned, error) {
+	e := engine.New()
+	dinner, err := openMenu(e, in)
+	if err != nil {
+		return nil, err
+	}
+	zone, err := kitchenZone(in, dinner)
+	if err != nil {
+		return nil, err
+	}
+	p := &planned{dinner: dinner, view: &engine.PlanView{}, made: now}
+	if dinner.Serve == "" {
+		return nil, fmt.Errorf("%s does not say when the first course goes out: add \"serve: 2027-06-12 19:30\" at its top, or give --serve", in.menu)
+	}
+	if p.serve, err = time.ParseInLocation(wallForm, dinner.Serve, zone); err != nil {
+		return nil, fmt.Errorf("%s: its serving time %q has no date: write it like \"2027-06-12 19:30\", or give --serve", in.menu, dinner.Serve)
+	}
+	call := engine.PlanCall{Sitting: dinner.Sitting, ServeAt: p.serve.UnixMilli(), Now: p.serve.Add(-365 * 24 * time.Hour).UnixMilli(),
+		Shifts: shifts(p.serve, zone), Fresh: true, Full: true}
+	return p, ask(e, "plan", call, p.view)
+}
+
+// kitchenZone is the zone of the kitchen that a dinner is laid in.
+func kitchenZone(in laid, d *engine.Dinner) (*time.Location, error) {
+	paths, err := markdownIn(in.folder)
+	if err != nil {
+		return nil, err
+	}
+	if in.kitchen != "" {
+		paths = append([]string{in.kitchen}, paths...)
+	}
+	for _, path := range paths {
+		text, err := readFile(path)
+		if err != nil {
+			return nil, err
+		}
+		if menu.KindOf([]byte(text)) != menu.KindKitchen {
+			continue
+		}
+		if k, _ := menu.ParseKitchen(path, []byte(text)); k.Title == d.Kitchen {
+			return zoneOf(k.Zone)
+		}
+	}
+	return time.Local, nil
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"hobside/internal/card"
+	"hobside/internal/engine"
+)
+
+// printPlan writes the plan by day and stretch, with a box to tick.
+func printPlan(w io.Writer, p *planned) error {
+	v := p.view
+	fmt.Fprintf(w, "%s: %d covers, %s\n", p.dinner.Title, p.dinner.Covers, p.serve.Format("Monday 2 January 2006 15:04"))
+	if len(v.Blocked) > 0 {
+		printBlocked(w, v)
+		return nil
+	}
+	printed := 0
+	for _, h := range v.Hours {
+		lines := tasksWithin(v, h)
+		if len(lines) == 0 {
+			continue
+		}
+		printed += len(lines)
+		fmt.Fprintf(w, "\n%s, %s–%s\n", p.at(h.From).Format("Monday 2 January"), p.at(h.From).Format("15:04"), p.at(h.To).Format("15:04"))
+		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+		for _, task := range lines {
+			printTask(t, p, &task)
+		}
+		if err := t.Flush(); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintln(w)
+	for i, c := range v.Courses {
+		chance := ""
+		if i < len(v.Chances) {
+			chance = fmt.Sprintf("  on time in %d of 100 evenings", v.Chances[i].Percent)
+		}
+		fmt.Fprintf(w, "%s  %s%s\n", p.at(c.At).Format("15:04"), c.Name, chance)
+	}
+	section(w, "What decides it", v.Decide)
+	var ways []string
+	for _, way := range v.Ways {
+		ways = append(ways, way.Title+": “"+way.Way+"”: "+way.Why)
+	}
+	section(w, "Ways", ways)
+	section(w, "Taken for granted", append(append([]string{}, v.Notes...), v.Assumed...))
+	return nil
+}
+
+func printBlocked(w io.Writer, v *engine.PlanView) {
+	section(w, "It can't be done as asked", v.Blocked)
+	var changes []string
+	for _, c := range v.Changes {
+		changes = append(changes, c.Text+": "+c.Effect)
+	}
+	if len(changes) == 0 {
+		changes = []string{"no single change that was tried would free it"}
+	}
+	section(w, "What would free it, each by itself", changes)
+}
+
+func section(w io.Writer, title string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s\n", title)
+	for _, l := range lines {
+		fmt.Fprintf(w, "  %s\n", l)
+	}
+}
+
+// tasksWithin are the tasks that start in a stretch of the kitchen's hours.
+func tasksWithin(v *engine.PlanView, h engine.PlanHours) []engine.TaskView {
+	var out []engine.TaskView
+	for _, t := range v.Tasks {
+		if t.Start >= h.From && t.Start < h.To || t.Start == h.To && t.End == h.To {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func printTask(w io.Writer, p *planned, t *engine.TaskView) {
+	who := ""
+	if t.Cook > 0 {
+		who = p.view.Cooks[t.Cook-1]
+	}
+	name := fmt.Sprintf("%s, step %d", t.Title, t.Number)
+	if t.Load != "" {
+		name += ", " + t.Load
+	}
+	var times []string
+	if t.Free > t.Start {
+		times = append(times, card.Seconds((t.Free-t.Start)*60))
+	}
+	if t.End > t.Free {
+		times = append(times, "then "+card.Seconds((t.End-t.Free)*60))
+	}
+	fmt.Fprintf(w, "[ ] %s\t%s\t%s\t%s\t%s\t%s\n", p.at(t.Start).Format("15:04"), who, name, strings.Join(times, ", "), strings.Join(t.On, ", "), t.Say)
+}
