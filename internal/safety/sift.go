@@ -1,0 +1,78 @@
+package safety
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Doubt is a reading that is asked about and not counted until it is settled.
+type Doubt struct {
+	At   int     // its place in the log that was sifted
+	Text string  // what is odd, and what to do
+	AsC  float64 // what it is if the probe showed °F; NaN where that explains nothing
+}
+
+// The jump that is asked about where food only gets colder: own working rule.
+const (
+	jumpK = 20.0 // a rise of this much in one step …
+	nearK = 10.0 // … that is this near to the reading before once it is read as °F
+)
+
+// Sift orders a log by time and takes out what cannot be counted: what the core
+// of food can't be at, what was read at a time that has not come (now is the
+// minute it is), and a second reading of one moment. Where falling says that
+// the food is being cooled or kept cold, a rise that °F explains is doubted
+// too, unless a later reading says the same again. Each comes back as a Doubt:
+// nothing is put right unasked.
+func Sift(log []Reading, now float64, falling bool) (counted []Reading, doubts []Doubt) {
+	order := make([]int, len(log))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch x, y := log[a].Minute, log[b].Minute; {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	pending := -1 // a jump waiting for a second reading that says the same
+	for _, i := range order {
+		r := log[i]
+		d := Doubt{At: i, AsC: math.NaN()}
+		var last *Reading
+		if len(counted) > 0 {
+			last = &counted[len(counted)-1]
+		}
+		err := Plausible(r.TempC)
+		switch {
+		case math.IsNaN(r.Minute) || math.IsInf(r.Minute, 0):
+			d.Text = "its time is no number: enter it again"
+		case err != nil:
+			d.Text = err.Error()
+			if c := FromF(r.TempC); Plausible(c) == nil && r.TempC > 110 {
+				d.AsC = c
+			}
+		case r.Minute > now+1:
+			d.Text = fmt.Sprintf("%s was read %s from now: a phone's clock was set; enter it again", Celsius(r.TempC), Span(r.Minute-now))
+		case last != nil && r.Minute <= last.Minute:
+			d.Text = fmt.Sprintf("%s was read at the same moment as %s: take one back", Celsius(r.TempC), Celsius(last.TempC))
+		case falling && last != nil && r.TempC-last.TempC > jumpK && math.Abs(FromF(r.TempC)-last.TempC) <= nearK:
+			if pending >= 0 && math.Abs(log[pending].TempC-r.TempC) <= 5 {
+				counted = append(counted, r) // said twice: it is so
+				continue
+			}
+			pending = i
+			d.AsC = FromF(r.TempC)
+			d.Text = fmt.Sprintf("%s after %s: did the probe show °F? That is %s", Celsius(r.TempC), Celsius(last.TempC), Celsius(d.AsC))
+		default:
+			counted = append(counted, r)
+			continue
+		}
+		doubts = append(doubts, d)
+	}
+	return counted, doubts
+}
