@@ -26,8 +26,9 @@ type Hub struct {
 
 	mu    sync.Mutex
 	at    Position
-	tail  tail          // ends at at
-	moved chan struct{} // closed and replaced when at moves
+	tail  tail              // ends at at
+	news  map[uint64][]byte // words for the stream, by where a phone is; as of at
+	moved chan struct{}     // closed and replaced when at moves
 }
 
 // A Position is a place in the log.
@@ -57,7 +58,10 @@ func New(s *store.Store, now func() time.Time, log *slog.Logger) (*Hub, error) {
 func (h *Hub) Sync(req Request) (Reply, error) {
 	reply := Reply{
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
-		Acked: []string{}, Refused: []Refusal{}, Events: []sitting.Event{}, Files: []FileRecord{}, // [] in JSON, never null
+		Role: req.Role, Acked: []string{}, Refused: []Refusal{}, Events: []sitting.Event{}, Files: []FileRecord{}, // [] in JSON, never null
+	}
+	if req.Role == Helper {
+		reply.Kinds = HelperKinds
 	}
 	offered, kept, err := h.push(req, &reply)
 	if err == nil {
@@ -178,6 +182,7 @@ func (h *Hub) advance() error {
 		return nil
 	})
 	if h.at.Seq != before {
+		h.news = nil
 		close(h.moved)
 		h.moved = make(chan struct{})
 	}

@@ -18,6 +18,7 @@ const (
 // intake is what one request brought, readable and valid.
 type intake struct {
 	device  string
+	role    Role
 	now     int64
 	offers  []Offer
 	events  []sitting.Event
@@ -33,7 +34,7 @@ type intake struct {
 // of the files that were offered, and the events that the phone has otherwise
 // than they are here.
 func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []sitting.Event, err error) {
-	in := intake{device: req.Device, now: reply.Now}
+	in := intake{device: req.Device, role: req.Role, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
 		if err != nil {
@@ -119,6 +120,9 @@ func (in *intake) takeEvent(tx *store.Tx, ev sitting.Event) (why string, err err
 		}
 		return "", nil // a repeat; the stamp it got the first time stays
 	}
+	if why, err := mayEvent(tx, in.role, ev); why != "" || err != nil {
+		return why, err
+	}
 	newest, err := tx.Newest()
 	if err != nil {
 		return "", err
@@ -143,6 +147,12 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 		return "", nil
 	}
 	revision, head := sitting.Revision(o.Text), tx.Head(o.Name)
+	if in.role == Helper {
+		if tx.Has(o.Name, revision) {
+			return "", nil // handed back, and here already
+		}
+		return whyHelperFile, nil
+	}
 	offered := store.File{ID: o.ID, Name: o.Name, Base: o.Base, Text: o.Text, Device: in.device, At: in.now, Clash: Marked(o.Text)}
 	if head == "" {
 		_, err := tx.AppendFile(offered)

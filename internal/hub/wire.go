@@ -17,6 +17,8 @@ type Request struct {
 	After  string            `json:"after"` // its cursor, "0" at first; a word because JavaScript counts to 2^53
 	Events []json.RawMessage `json:"events"`
 	Files  []json.RawMessage `json:"files"`
+
+	Role Role `json:"-"` // of the device that sent it, as signed in; no phone says its own
 }
 
 // An Offer is a file as a phone has it.
@@ -30,11 +32,13 @@ type Offer struct {
 // A Reply answers a Request.
 type Reply struct {
 	Epoch   string          `json:"epoch"`
-	Reset   bool            `json:"reset"` // the phone's cursor meant nothing here: it should offer all it knows again
-	Next    string          `json:"next"`  // the phone's cursor from now on
-	More    bool            `json:"more"`  // there is more after Next
-	Now     int64           `json:"now"`   // the server's clock, Unix milliseconds
-	Acked   []string        `json:"acked"` // ids that are on disk
+	Reset   bool            `json:"reset"`           // the phone's cursor meant nothing here: it should offer all it knows again
+	Next    string          `json:"next"`            // the phone's cursor from now on
+	More    bool            `json:"more"`            // there is more after Next
+	Now     int64           `json:"now"`             // the server's clock, Unix milliseconds
+	Role    Role            `json:"role"`            // what this phone may do
+	Kinds   []sitting.Kind  `json:"kinds,omitempty"` // for a helper: the only events taken
+	Acked   []string        `json:"acked"`           // ids that are on disk
 	Refused []Refusal       `json:"refused"`
 	Events  []sitting.Event `json:"events"`
 	Files   []FileRecord    `json:"files"`

@@ -1,6 +1,9 @@
 package sitting
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // A field is one of an event's words, as a bit: which of them a kind may carry
 // is a line of the table in validate.go. A field that says nothing for its kind
@@ -43,4 +46,14 @@ func checkFields(e Event, may field) error {
 		}
 	}
 	return nil
+}
+
+// Kinds lists every kind there is, sorted.
+func Kinds() []Kind {
+	out := make([]Kind, 0, len(checks))
+	for k := range checks {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
 }

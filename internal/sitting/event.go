@@ -9,6 +9,7 @@ type Event struct {
 	Device  string `json:"device"`
 	Stamp   Stamp  `json:"stamp"`
 	Kind    Kind   `json:"kind"`
+	Who     string `json:"who,omitempty"` // who did it, as the phone's owner calls himself; any kind may say so
 
 	// On says what it is about: "" for the sitting as a whole, else one key of
 	// [Key]'s form, "card#making/step/3".
@@ -20,7 +21,7 @@ type Event struct {
 	Start  int64            `json:"start,omitempty"`  // timer, start, finish: Unix milliseconds by the device's corrected clock
 	End    int64            `json:"end,omitempty"`    // timer: Unix milliseconds
 	Number int              `json:"number,omitempty"` // covers, way, extra minutes
-	Text   string           `json:"text,omitempty"`   // note; who; name of the sitting
+	Text   string           `json:"text,omitempty"`   // note; name of the sitting
 	Undo   string           `json:"undo,omitempty"`   // undo: the event meant
 	Open   *Open            `json:"open,omitempty"`   // open
 	Plan   map[string]int   `json:"plan,omitempty"`   // plan: start by step, minutes after the menu's serving time

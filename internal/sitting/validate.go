@@ -17,6 +17,7 @@ const (
 	MaxSteps = 3000 // steps one plan holds
 	maxWall  = 8_640_000_000_000_000
 	maxName  = 128
+	maxWho   = 80 // bytes of a person's name
 )
 
 // WallForm is how a wall-clock time of the kitchen is written.
@@ -39,6 +40,8 @@ func Validate(e Event) error {
 		return errors.New("its time is outside the calendar")
 	case len(e.Text) > MaxText:
 		return fmt.Errorf("its text has %d bytes, over the %d that fit: make two of it", len(e.Text), MaxText)
+	case len(e.Who) > maxWho || !utf8.ValidString(e.Who):
+		return fmt.Errorf("its name %q is over %d bytes, or not UTF-8", clip(e.Who), maxWho)
 	case !utf8.ValidString(e.Text):
 		return errors.New("its text is not UTF-8")
 	}

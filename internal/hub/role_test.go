@@ -1,0 +1,144 @@
+package hub_test
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/hub"
+	"hobside/internal/sitting"
+)
+
+// as sends what a phone of a role has.
+func as(t *testing.T, h *hub.Hub, role hub.Role, what ...any) hub.Reply {
+	t.Helper()
+	req := request(t, what...)
+	req.Role = role
+	reply, err := h.Sync(req)
+	require.NoError(t, err)
+	return reply
+}
+
+func ev(id string, kind sitting.Kind, on string, change func(*sitting.Event)) sitting.Event {
+	e := sitting.Event{ID: id, Sitting: "boathouse", Device: "phone-a", Stamp: sitting.Stamp{Wall: start.UnixMilli()}, Kind: kind, On: on}
+	if change != nil {
+		change(&e)
+	}
+	return e
+}
+
+func TestWhatAHelperMayDo(t *testing.T) {
+	h, _, _ := newHub(t)
+	covers := ev("covers-0001", sitting.KindCovers, "", func(e *sitting.Event) { e.Number = 20 })
+	as(t, h, hub.Cook, covers, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"})
+
+	takes := []any{
+		tick(1, start),
+		ev("start-0001", sitting.KindStart, "stock#1/step/1", nil), ev("finish-001", sitting.KindFinish, "stock#1/step/1", nil),
+		ev("timer-0001", sitting.KindTimer, "stock#1/step/1", func(e *sitting.Event) { e.Start, e.End = 1, 2 }),
+		ev("heat-00001", sitting.KindTemperature, "stock#1/step/1", func(e *sitting.Event) { c := 74.0; e.TempC = &c }),
+		ev("delay-0001", sitting.KindDelay, "stock#1/step/1", func(e *sitting.Event) { e.Number = 10 }),
+		ev("note-00001", sitting.KindNote, "", func(e *sitting.Event) { e.Text = "skim again" }),
+		ev("undo-00001", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "event-000001" }),
+		ev("undo-00002", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "undo-00001" }),
+		covers, // handed back: it is here already
+		hub.Offer{ID: "file-" + sitting.Revision("# Stock\n"), Name: "stock.md", Text: "# Stock\n"},
+	}
+	reply := as(t, h, hub.Helper, takes...)
+	assert.Empty(t, reply.Refused)
+	assert.Len(t, reply.Acked, len(takes))
+	assert.Equal(t, hub.Helper, reply.Role)
+	assert.Equal(t, hub.HelperKinds, reply.Kinds, "the phone knows what to offer")
+
+	refuses := []struct {
+		what any
+		id   string
+		says string
+	}{
+		{ev("covers-0002", sitting.KindCovers, "", func(e *sitting.Event) { e.Number = 2 }), "covers-0002", "not change what the dinner is"},
+		{ev("serve-0001", sitting.KindServe, "", func(e *sitting.Event) { e.Text = "2027-06-12T19:30" }), "serve-0001", "not change what the dinner is"},
+		{ev("way-000001", sitting.KindWay, "stock", nil), "way-000001", "not change what the dinner is"},
+		{ev("leave-0001", sitting.KindLeave, "stock/item/1", nil), "leave-0001", "not change what the dinner is"},
+		{ev("again-0001", sitting.KindAgain, "stock", nil), "again-0001", "not change what the dinner is"},
+		{ev("open-00001", sitting.KindOpen, "", func(e *sitting.Event) { e.Open = &sitting.Open{Menu: "m.md"} }), "open-00001", "not change what the dinner is"},
+		{ev("plan-00001", sitting.KindPlan, "", func(e *sitting.Event) { e.Plan = map[string]int{"stock#1/step/1": 1} }), "plan-00001", "not change what the dinner is"},
+		{ev("pin-000001", sitting.KindPin, "", func(e *sitting.Event) { e.Open = &sitting.Open{Files: map[string]string{"a.md": sitting.Revision("")}} }), "pin-000001", "not change what the dinner is"},
+		{ev("undo-00003", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "covers-0001" }), "undo-00003", "not change what the dinner is"},
+		{ev("undo-00004", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "not-here-yet" }), "undo-00004", "try again"},
+		{hub.Offer{ID: "offer-0002", Name: "stock.md", Base: sitting.Revision("# Stock\n"), Text: "# Soup\n"}, "offer-0002", "not change cards"},
+		{hub.Offer{ID: "offer-0003", Name: "new.md", Text: "# New\n"}, "offer-0003", "not change cards"},
+	}
+	for _, tt := range refuses {
+		reply := as(t, h, hub.Helper, tt.what)
+		require.Len(t, reply.Refused, 1, tt.id)
+		assert.Equal(t, tt.id, reply.Refused[0].ID)
+		assert.Contains(t, reply.Refused[0].Why, tt.says, tt.id)
+		assert.Empty(t, reply.Acked)
+	}
+	// An undo of the cook's undo of covers is a change of covers, too.
+	as(t, h, hub.Cook, ev("undo-00005", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "covers-0001" }))
+	reply = as(t, h, hub.Helper, ev("undo-00006", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "undo-00005" }))
+	require.Len(t, reply.Refused, 1)
+	for _, tt := range refuses { // the same from the cook, and from this machine
+		reply := as(t, h, hub.Cook, tt.what)
+		assert.Equal(t, []string{tt.id}, reply.Acked)
+		assert.Empty(t, reply.Kinds)
+	}
+}
+
+// Every kind is either a helper's or the cook's, knowingly: a new kind turns
+// this red until somebody has decided.
+func TestEveryKindIsSomebodys(t *testing.T) {
+	cooks := []sitting.Kind{sitting.KindOpen, sitting.KindPin, sitting.KindCovers, sitting.KindServe, sitting.KindWay, sitting.KindLeave, sitting.KindPortion, sitting.KindAgain, sitting.KindPlan}
+	all := slices.Sorted(slices.Values(append(slices.Clone(cooks), hub.HelperKinds...)))
+	assert.Equal(t, sitting.Kinds(), all)
+}
+
+func TestARoleCannotBeClaimed(t *testing.T) {
+	req, err := hub.ReadRequest([]byte(`{"device":"phone-a","role":"cook","Role":"cook","events":[],"files":[]}`))
+	require.NoError(t, err)
+	assert.Empty(t, req.Role)
+	assert.NoError(t, hub.CheckRole("helper"))
+	assert.Error(t, hub.CheckRole("owner"))
+}
+
+func TestNewsCarriesWhatIsNew(t *testing.T) {
+	h, s, _ := newHub(t)
+	sync1(t, h, request(t, tick(1, start), tick(2, start)))
+	read := func(epoch string, after uint64) hub.News {
+		_, word, _ := h.News(epoch, after)
+		var n hub.News
+		require.NoError(t, json.Unmarshal(word, &n))
+		assert.EqualValues(t, s.Epoch(), n.Epoch)
+		return n
+	}
+	n := read(s.Epoch(), 1)
+	require.NotNil(t, n.From)
+	assert.EqualValues(t, 1, *n.From)
+	assert.EqualValues(t, 2, n.Seq)
+	assert.Equal(t, []sitting.Event{tick(2, start)}, n.Events)
+	n = read(s.Epoch(), 2)
+	require.NotNil(t, n.From)
+	assert.Empty(t, n.Events)
+	for name, n := range map[string]hub.News{"another epoch": read("other", 1), "beyond the end": read(s.Epoch(), 9)} {
+		assert.Nil(t, n.From, name)
+		assert.Empty(t, n.Events, name)
+	}
+	_, _, moved := h.News(s.Epoch(), 2)
+	sync1(t, h, request(t, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"}))
+	<-moved
+	assert.Nil(t, read(s.Epoch(), 2).From, "a file is fetched")
+	assert.EqualValues(t, 3, read(s.Epoch(), 2).Seq)
+	sync1(t, h, request(t, tick(4, start)))
+	assert.Len(t, read(s.Epoch(), 3).Events, 1)
+	long := []any{}
+	for i := range 30 {
+		long = append(long, ev("note-0001"+string(rune('a'+i%26))+string(rune('a'+i/26)), sitting.KindNote, "", func(e *sitting.Event) { e.Text = strings.Repeat("x", 3900) }))
+	}
+	sync1(t, h, request(t, long...))
+	assert.Nil(t, read(s.Epoch(), 4).From, "much is fetched, in pages")
+}
