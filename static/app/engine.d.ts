@@ -77,7 +77,7 @@ export interface OrderLine {
 export interface Sheet { dinner?: Dinner; state: State }
 
 export interface Event {
-  id: string; sitting: string; device: string; stamp: Stamp; kind: Kind; on?: string; done?: boolean; amount?: Amount;
+  id: string; sitting: string; device: string; stamp: Stamp; kind: Kind; who?: string; on?: string; done?: boolean; amount?: Amount;
   tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open; plan?: Record<string, number>;
 }
 export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'serve' | 'way' |
