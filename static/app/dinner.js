@@ -10,15 +10,17 @@ import { minute } from './clock.js';
 import { route, stepOf, to } from './router.js';
 import { Done, Findings, Rim, Stepper, Top } from './parts.js';
 import { Strip } from './strip.js';
+import { late, nextTask, nowMinute, plan } from './plan.js';
+import { settings } from './settings.js';
 import { count, day, hour, moment, span } from './words.js';
 
 /** @typedef {import('./engine.d.ts').CardView} CardView */
 
-/** The three faces of a dinner. @param {{ at: string }} props */
+/** The faces of a dinner. @param {{ at: string }} props */
 export function Faces({ at }) {
   const id = route.value.id;
   const face = (/** @type {string} */ key, /** @type {string} */ href, /** @type {string} */ text) => html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>${text}</a>`;
-  return html`<nav class="faces" aria-label="This dinner">${face('dinner', to.dinner(id), 'To make')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}</nav>`;
+  return html`<nav class="faces" aria-label="This dinner">${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}</nav>`;
 }
 
 /** What the dinner is called, when and for how many. @param {{ at: string }} props */
@@ -64,16 +66,30 @@ export function DinnerScreen() {
   </main><${Strip} />`;
 }
 
-/** Where the cook was, one touch away. */
+/** How it stands, and what is next: by the plan, else where the cook was. */
 function Continue() {
-  const d = dinner.value, at = stepOf(last.value);
+  const d = dinner.value, v = plan.value, id = route.value.id;
+  const by = settings.order.value === 'card' || !v || v.blocked.length ? undefined : nextTask();
+  const overdue = late.value, now = nowMinute.value;
+  const at = stepOf(last.value);
   const card = d?.cards.find((c) => c.id === at?.card);
   const steps = card?.makings[(at?.making ?? 1) - 1]?.steps ?? [];
   const i = steps.findIndex((s) => s.key === last.value);
-  const next = useComputed(() => steps.slice(Math.max(0, i)).find((s) => !tick(s.key).value)?.key ?? '');
-  const to_ = stepOf(next.value);
-  if (!card || !to_) return null;
-  return html`<a class="button main wide" id="continue" href=${to.step(route.value.id, card.id, to_.making, to_.step)}><span>Go on: ${card.title}</span> <small>step ${steps.find((s) => s.key === next.value)?.number} of ${steps.length}</small></a>`;
+  const open = useComputed(() => steps.slice(Math.max(0, i)).find((s) => !tick(s.key).value)?.key ?? '');
+  const whole = Math.min(covers.value, ...(d?.cards ?? []).map((c) => c.means?.covers ?? covers.value));
+  const stands = html`<p class="stands" id="stands">${overdue.length ? html`<b class="late">${count(overdue.length, 'step')} late</b>` : null}
+    ${whole < covers.value ? html`<b class="late">${whole} of ${covers.value} covers whole</b>` : null}
+    ${v?.courses.filter((c) => c.late > 0).map((c) => html`<b class="late">${c.name} at ${hour(c.wall)}, ${c.late} min late</b>`)}
+    ${v?.blocked.length ? html`<a class="late" href=${to.plan(id)}>There is no plan: see why</a>` : null}
+    ${v?.moves.length ? html`<a href=${to.plan(id)}>${count(v.moves.length, 'step')} moved</a>` : null}</p>`;
+  if (by) {
+    const p = stepOf(by.key);
+    return html`${stands}<a class="button main wide" id="continue" href=${p ? to.step(id, p.card, p.making, p.step) : '#/'}><span>${v?.under && by.start <= now ? 'Now' : 'Next'}: ${by.title}</span>
+      <small>step ${by.number}, ${v?.under ? (by.start > now ? 'in ' + span((by.start - now) * 60_000) : 'since ' + hour(by.from)) : day(by.from) + ' ' + hour(by.from)}</small></a>`;
+  }
+  const to_ = stepOf(open.value);
+  if (!card || !to_) return stands;
+  return html`${stands}<a class="button main wide" id="continue" href=${to.step(id, card.id, to_.making, to_.step)}><span>Go on: ${card.title}</span> <small>step ${steps.find((s) => s.key === open.value)?.number} of ${steps.length}</small></a>`;
 }
 
 /** One card of the dinner. @param {{ card: CardView }} props */

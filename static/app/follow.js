@@ -24,6 +24,8 @@ export const trouble = signal('');
 /** What the events add up to. Prefer the slices below: this one changes at every tap. */
 const state = signal(/** @type {State | null} */ (null));
 
+/** Counts the engine's answers: what depends on more than is shown here listens to it. */
+export const folded = signal(0);
 /** What this sheet was painted from: "" nothing yet, "disk" the last answer, "engine" this one. */
 export const from = signal('');
 
@@ -62,6 +64,8 @@ export const measures = slice((s) => s.measures, /** @type {State['measures']} *
 export const temps = slice((s) => s.temps, /** @type {State['temps']} */ ({}));
 export const covers = computed(() => state.value?.covers ?? 0);
 export const serve = computed(() => state.value?.serve ?? '');
+/** The plan the cooks took last, null while they took none. */
+export const taken = slice((s) => s.plan, /** @type {State['plan']} */ (null));
 export const last = computed(() => state.value?.last ?? '');
 export const opened = computed(() => state.value?.open ?? null);
 
@@ -186,6 +190,7 @@ function take(id, json) {
     if (sheet.dinner) dinner.value = sheet.dinner;
     from.value = 'engine';
     trouble.value = '';
+    folded.value++;
     again();
   });
   keep(id, sheet, json);

@@ -5,7 +5,7 @@
  *
  *     #/                                  sittings and menus
  *     #/new/MENU                          a new sitting
- *     #/s/ID  /order  /guests             the dinner
+ *     #/s/ID  /plan  /order  /guests      the dinner
  *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
  *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
  *     #/cards  #/cards/new                the library
@@ -29,7 +29,7 @@ export function parse(hash) {
     case 'card': return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
     case 's':
       route.id = p[1] ?? '';
-      if (p[2] === 'order' || p[2] === 'guests') return { ...route, at: p[2] };
+      if (p[2] === 'plan' || p[2] === 'order' || p[2] === 'guests') return { ...route, at: p[2] };
       if (p[2] !== 'card') return { ...route, at: 'dinner' };
       route.card = p[3] ?? '';
       route.making = Number(p[4]) || 1;
@@ -73,6 +73,8 @@ export const to = {
   dinner: (id) => '#/s/' + word(id),
   /** @param {string} id */
   order: (id) => '#/s/' + word(id) + '/order',
+  /** @param {string} id */
+  plan: (id) => '#/s/' + word(id) + '/plan',
   /** @param {string} id */
   guests: (id) => '#/s/' + word(id) + '/guests',
   /** @param {string} id @param {string} card @param {number} [making] */

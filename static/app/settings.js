@@ -31,6 +31,10 @@ export const settings = {
   theme: kept('theme', 'auto'),
   /** "normal", "large" or "huge" */
   text: kept('text', 'normal'),
+  /** whose steps: "0" everybody's, else 1 + the cook's place in the kitchen's list */
+  cook: kept('cook', '0'),
+  /** what comes after a step: "dinner", by the plan, or "card", the next of the same card */
+  order: kept('order', 'dinner'),
   /** "on" or "off" */
   sound: kept('sound', 'on'),
 };

@@ -4,7 +4,7 @@
  * unattended; then the clock against the next course. Everything else is one touch away.
  * @module
  */
-import { html, useComputed, useEffect } from './html.js';
+import { html, signal, useComputed, useEffect } from './html.js';
 import { minute, second } from './clock.js';
 import { emit, undo, undoable, unsaved } from './events.js';
 import { dinner, serve, tick, tickedAt, timers, trouble } from './follow.js';
@@ -12,6 +12,10 @@ import { go, route, stepOf, to } from './router.js';
 import { startTimer, ringing, hush } from './timers.js';
 import { entry, Written } from './entries.js';
 import { Left, Strip, opened } from './strip.js';
+import { nextTask, nowMinute, plan } from './plan.js';
+import { Then } from './planpage.js';
+import { settings } from './settings.js';
+import { Dialog } from './parts.js';
 import { clock, hour, moment, span } from './words.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
@@ -35,6 +39,19 @@ function doneNext() {
   const { r, making, index, step } = here();
   if (!making || !step) return;
   if (!tick(step.key).peek()) emit('tick', step.key, { done: true });
+  onward(step.key);
+}
+
+/** To what comes next: by the plan over the whole dinner, or along this card. @param {string} from key */
+function onward(from) {
+  const { r, making, index } = here();
+  if (!making) return;
+  const by = settings.order.peek() === 'card' || plan.peek()?.blocked.length ? undefined : nextTask(from);
+  const p = by && stepOf(by.key);
+  if (p && dinner.peek()?.cards.some((c) => c.id === p.card && c.makings[p.making - 1]?.steps.some((s) => s.key === by.key))) {
+    go(to.step(r.id, p.card, p.making, p.step));
+    return;
+  }
   const next = [...making.steps.slice(index + 1), ...making.steps.slice(0, index)].find((s) => !tick(s.key).peek());
   go(to.step(r.id, r.card, r.making, next ? place(next) : 'end'));
 }
@@ -81,6 +98,7 @@ export function Stove() {
     <div class="panel" id="panel" tabindex="-1">${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
     <${Strip} />
     <${Bar} step=${step} />
+    <${PutOffWindow} />
   </main>`;
 }
 
@@ -113,11 +131,44 @@ function Against() {
   return html`<p class="against"><time>${text.value.now}</time> <span>${text.value.next}</span></p>`;
 }
 
+/** When this step should have begun, if that is past. @param {{ on: string }} props */
+function Due({ on }) {
+  const text = useComputed(() => {
+    const v = plan.value, t = v?.tasks.find((x) => x.key === on);
+    if (!v?.under || !t || t.held || tick(on).value || timers.value[on]) return '';
+    const now = nowMinute.value;
+    return t.latest < now ? 'late: by ' + hour(t.from) + ' at the plan' : t.start > now ? 'from ' + hour(t.from) : '';
+  });
+  return text.value ? html` <b class=${text.value.startsWith('late') ? 'late' : 'due'}>${text.value}</b>` : null;
+}
+
+/** Key of the step being put off, "" for none. */
+const putOff = signal('');
+
+/** Not now, or it takes longer: two taps, and the plan moves. */
+function PutOffWindow() {
+  const on = putOff.value;
+  if (!on) return null;
+  const close = () => { putOff.value = ''; };
+  const later = (/** @type {number} */ n) => { emit('delay', on, { number: n }); close(); onward(on); };
+  const longer = (/** @type {number} */ n) => {
+    if (!timers.peek()[on]) emit('start', on, { start: Date.now() });
+    emit('delay', on, { number: n });
+    close();
+  };
+  const choices = (/** @type {(n: number) => void} */ fn, /** @type {string} */ id) => html`<div class="row">${[5, 10, 20, 30].map((n) => html`<button type="button" data-minutes=${n} id=${id + n} onClick=${() => fn(n)}>${n} min</button>`)}</div>`;
+  return html`<${Dialog} id="put-off" title="Not now, or longer" close=${close}>
+    <h3>Not now. Again in</h3>${choices(later, 'later-')}
+    <button type="button" class="wide" id="skip" onClick=${() => { close(); onward(on); }}>Pass over it; it stays open</button>
+    <h3>It takes longer, by</h3>${choices(longer, 'longer-')}
+  <//>`;
+}
+
 /** @param {{ step: StepView, card: CardView }} props */
 function Step({ step, card }) {
   const done = tick(step.key).value;
   return html`<article aria-live="polite" aria-atomic="false">
-    <p class="number">Step ${step.number}${step.serve ? ', at the pass' : ''}${done ? html` <span class="ticked">done ${clock(tickedAt(step.key))}</span>` : ''}</p>
+    <p class="number">Step ${step.number}${step.serve ? ', at the pass' : ''}<${Due} on=${step.key} />${done ? html` <span class="ticked">done ${clock(tickedAt(step.key))}</span>` : ''}</p>
     <h1 class="say" id="say">${step.runs.map((run) => (run.strong || run.item ? html`<b>${run.text}</b>` : run.text))}</h1>
     ${step.uses.length ? html`<ul class="amounts" id="amounts">${step.uses.map((u) => html`<li><b class="amount">${u.amount}</b>
       <span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}</span></li>`)}</ul>` : null}
@@ -137,7 +188,10 @@ function Step({ step, card }) {
       ${step.weigh ? html`<button type="button" id="weigh" onClick=${() => { entry.value = { what: 'weigh', on: step.key, unit: step.weigh, title: card.title + ': what does it weigh?' }; }}>Weigh</button>` : null}
       <button type="button" id="probe" class=${step.probe ? '' : 'quiet'} onClick=${() => { entry.value = { what: 'probe', on: step.key, title: 'Core temperature' }; }}>Temperature</button>
       <button type="button" id="note" class="quiet" onClick=${() => { entry.value = { what: 'note', on: step.key, title: 'Note on this step' }; }}>Note</button>
+      ${done ? null : html`<button type="button" id="not-now" class="quiet" onClick=${() => { putOff.value = step.key; }}>Not now, or longer</button>`}
+      ${plan.value && !plan.value.blocked.length ? html`<button type="button" id="order-by" class="quiet" aria-pressed=${settings.order.value === 'card'} onClick=${() => { settings.order.value = settings.order.value === 'card' ? 'dinner' : 'card'; }}>${settings.order.value === 'card' ? 'Follow the whole dinner' : 'Follow this card only'}</button>` : null}
     </div>
+    <${Then} but=${step.key} />
   </article>`;
 }
 

@@ -1,0 +1,111 @@
+// @ts-check
+/**
+ * The plan of the sitting on the screen: when each step starts. The engine works it out, anew when something happened
+ * or time went by; the last answer is kept on disk, so that a phone opens with it.
+ * @module
+ */
+import { computed, effect, signal } from './html.js';
+import { db, save } from './db.js';
+import { ask, engine, read } from './ask.js';
+import { minute, now } from './clock.js';
+import { emit } from './events.js';
+import { dinner, folded, from, serve, sittingID, tick, timers } from './follow.js';
+import { settings } from './settings.js';
+import { moment } from './words.js';
+
+/** @typedef {import('./engine.d.ts').PlanView} PlanView */
+/** @typedef {import('./engine.d.ts').TaskView} TaskView */
+
+const held = signal(/** @type {{ sitting: string, view: PlanView } | null} */ (null));
+/** The plan of the sitting on the screen, null until known. */
+export const plan = computed(() => (held.value?.sitting === sittingID.value ? held.value.view : null));
+/** Whether the engine is at it. */
+export const working = signal(false);
+/** What the engine can't do, in its words. */
+export const planTrouble = signal('');
+
+/** A minute of the plan as a moment. @param {number} m */
+export const at = (m) => moment(serve.value) + m * 60_000;
+/** The minute of the plan it is. */
+export const nowMinute = computed(() => Math.floor((minute.value - moment(serve.value)) / 60_000));
+
+/** What is still to be done and not running by itself, in the plan's order. */
+export const todo = computed(() => (plan.value?.tasks ?? []).filter((t) => !tick(t.key).value && !timers.value[t.key]));
+
+/** Whose steps this phone follows: 1 + index of the cooks, 0 for everybody's. */
+export const me = computed(() => Math.min(Number(settings.cook.value) || 0, plan.value?.cooks.length ?? 0));
+
+/** What comes next for this phone, apart from one step. @param {string} [but] key */
+export const nextTask = (but) => todo.value.find((t) => t.key !== but && (!me.value || !t.cook || t.cook === me.value));
+
+/** Steps that should have begun by now, when the kitchen is at it. */
+export const late = computed(() => (plan.value?.under ? todo.value.filter((t) => !t.held && t.latest < nowMinute.value) : []));
+
+/** Where this zone's clocks change around a moment, to the minute. @param {number} around */
+export function shifts(around) {
+  /** @type {{ wall: string, by: number }[]} */
+  const out = [];
+  const offset = (/** @type {number} */ t) => -new Date(t).getTimezoneOffset();
+  for (let t = around - 45 * 86_400_000; t < around + 4 * 86_400_000; t += 86_400_000) {
+    let lo = t, hi = t + 86_400_000;
+    const was = offset(lo), is = offset(hi);
+    if (was === is) continue;
+    while (hi - lo > 1000) {
+      const mid = Math.floor((lo + hi) / 2);
+      if (offset(mid) === was) lo = mid; else hi = mid;
+    }
+    const change = Math.round(hi / 60_000) * 60_000;
+    out.push({ wall: new Date(change + was * 60_000).toISOString().slice(0, 16), by: is - was });
+  }
+  return out;
+}
+
+let asked = 0;
+
+/** Work it out. Full also says how sure it is, or what would free it. @param {{ full?: boolean, fresh?: boolean }} [how] */
+export async function work(how) {
+  const id = sittingID.peek(), serveAt = moment(serve.peek());
+  if (!id || !serveAt) return;
+  const turn = ++asked;
+  working.value = true;
+  try {
+    const json = await ask('plan', { sitting: id, serveAt, now: now(), shifts: shifts(serveAt), fresh: !!how?.fresh, full: !!how?.full });
+    if (turn !== asked || sittingID.peek() !== id) return;
+    held.value = { sitting: id, view: read(json) };
+    planTrouble.value = '';
+    save(['views'], (tx) => { tx.objectStore('views').put(json, 'plan:' + id); }).catch(() => {}); // a convenience: it can be worked out again
+  } catch (err) {
+    planTrouble.value = err instanceof Error ? err.message : String(err);
+  } finally {
+    if (turn === asked) working.value = false;
+  }
+}
+
+/** Go by the plan on the screen from now on, on every phone, with the ways it takes. */
+export function takePlan() {
+  const view = plan.peek();
+  if (!view || view.blocked.length) return;
+  for (const w of view.ways) if (!w.taken) emit('way', w.card, { number: w.number });
+  emit('plan', '', { plan: view.starts });
+}
+
+/** Keep the plan true: after every change, and as the minutes pass while the kitchen is at it. */
+export function startPlan() {
+  effect(() => {
+    const id = sittingID.value;
+    if (!id || held.peek()?.sitting === id) return;
+    db().then((d) => d.get('views', 'plan:' + id)).then((json) => {
+      if (json && sittingID.peek() === id && held.peek()?.sitting !== id) held.value = { sitting: id, view: JSON.parse(json) };
+    }).catch(() => {});
+  });
+  /** @type {ReturnType<typeof setTimeout>} */
+  let soon;
+  effect(() => {
+    folded.value;
+    if (plan.value?.under) minute.value;
+    if (!dinner.value || from.value !== 'engine' || engine.value !== 'ready') return;
+    clearTimeout(soon);
+    soon = setTimeout(() => { if (!document.hidden) work(); }, 700); // after the last of several quick taps
+  });
+  document.addEventListener('visibilitychange', () => { if (!document.hidden && from.peek() === 'engine') work(); });
+}
