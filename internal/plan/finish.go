@@ -156,11 +156,23 @@ func (p *project) places(tasks []Task, starts []int) {
 					free[k] = c.to
 					left--
 					p.after(&before[k], c.task, true)
-					tasks[c.task].On = append(tasks[c.task].On, Place{Equipment: pool.name, Unit: pool.first + k + 1})
+					at := Place{Equipment: pool.name, Unit: pool.first + k + 1}
+					at.TempC, at.HasTemp = p.temperature(tasks[c.task].Step, pool.name)
+					tasks[c.task].On = append(tasks[c.task].On, at)
 				}
 			}
 		}
 	}
+}
+
+// temperature is what a step sets some equipment to.
+func (p *project) temperature(s Step, equipment string) (c float64, ok bool) {
+	for _, q := range p.demand.ByCard[s.Card].Card.Steps[s.Step-1].Equipment {
+		if q.Name == equipment && q.HasTemp {
+			return q.TempC, true
+		}
+	}
+	return 0, false
 }
 
 // after notes that a task begins when the one before it on the same place, or

@@ -1,0 +1,451 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/menu"
+	"hobside/internal/quantity"
+)
+
+// What the card's language leaves to the plan, in minutes; see the section on
+// keeping in content/README.md. Written down here once more on purpose.
+const (
+	checkedStraightOn = 5
+	checkedRoom       = 120
+	checkedCold       = 24 * 60
+	checkedPlated     = 5
+)
+
+// inspector looks a plan over. It knows the cards, the kitchen and the dinner's
+// amounts, and nothing of how the plan was made: no lag, no activity.
+type inspector struct {
+	in    Input
+	pl    *Plan
+	d     *demand.Demand
+	ways  map[string]int
+	tasks map[Step][]Task
+	said  []string
+}
+
+// breaks lists the rules of the cards and the kitchen that a plan breaks.
+func breaks(in Input, pl *Plan) []string {
+	x := &inspector{in: in, pl: pl, ways: map[string]int{}, tasks: map[Step][]Task{}}
+	for id, w := range in.Dinner.Ways {
+		x.ways[id] = w
+	}
+	for _, w := range pl.Ways {
+		x.ways[w.Card] = w.Way
+	}
+	dinner := in.Dinner
+	dinner.Ways = x.ways
+	x.d, _ = demand.Explode(dinner)
+	for _, t := range pl.Tasks {
+		x.tasks[t.Step] = append(x.tasks[t.Step], t)
+	}
+	x.courses()
+	for _, comp := range x.d.Components {
+		for m := range comp.Makings {
+			if comp.Makings[m].Factor.Sign() > 0 || comp.Makings[m].Fixed {
+				x.making(comp, m)
+			}
+		}
+		x.served(comp)
+		x.taken(comp)
+	}
+	for key := range x.tasks {
+		comp := x.d.ByCard[key.Card]
+		if comp == nil || key.Making > len(comp.Makings) || !x.does(comp.Card, &comp.Card.Steps[key.Step-1]) {
+			x.say("%v is planned and is no step of this dinner", key)
+		}
+	}
+	x.people()
+	x.places()
+	slices.Sort(x.said)
+	return x.said
+}
+
+func (x *inspector) say(format string, args ...any) {
+	x.said = append(x.said, fmt.Sprintf(format, args...))
+}
+
+func (x *inspector) does(c *card.Card, s *card.Step) bool {
+	return s.Way == 0 || s.Way == max(1, x.ways[c.ID])
+}
+
+func (x *inspector) courses() {
+	if len(x.pl.Courses) != len(x.in.Dinner.Menu.Courses) {
+		x.say("%d courses are planned of %d", len(x.pl.Courses), len(x.in.Dinner.Menu.Courses))
+		return
+	}
+	for i, c := range x.in.Dinner.Menu.Courses {
+		at := x.pl.Courses[i]
+		if at.Due != c.After || at.At < at.Due || !x.in.Under && at.At != at.Due {
+			x.say("course %d is due at %d and planned for %d of %d", i+1, c.After, at.At, at.Due)
+		}
+	}
+}
+
+// before is the step that step i waits for, −1 for none.
+func (x *inspector) before(c *card.Card, i int) int {
+	s := &c.Steps[i]
+	if s.After.Start {
+		return -1
+	}
+	if k := s.After.Step - 1; k >= 0 && x.does(c, &c.Steps[k]) {
+		return k
+	}
+	for k := i - 1; k >= 0; k-- {
+		if x.does(c, &c.Steps[k]) {
+			return k
+		}
+	}
+	return -1
+}
+
+// ends are the steps of a card that no step waits for: with them it is done.
+func (x *inspector) ends(c *card.Card) []int {
+	open := map[int]bool{}
+	for i := range c.Steps {
+		if x.does(c, &c.Steps[i]) {
+			delete(open, x.before(c, i))
+			open[i] = true
+		}
+	}
+	var out []int
+	for i := range c.Steps {
+		if open[i] {
+			out = append(out, i)
+		}
+	}
+	// A step that is waited for by one above it in the list was put back.
+	return slices.DeleteFunc(out, func(i int) bool {
+		for k := range c.Steps {
+			if x.does(c, &c.Steps[k]) && x.before(c, k) == i {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+func (x *inspector) kitchenHas(name string) (menu.Equipment, bool) {
+	for _, e := range x.in.Kitchen.Equipment {
+		if e.Name == name {
+			return e, true
+		}
+	}
+	return menu.Equipment{}, false
+}
+
+func (x *inspector) hot(s *card.Step) bool {
+	for _, q := range s.Equipment {
+		if e, ok := x.kitchenHas(q.Name); ok && e.Heat {
+			return true
+		} else if std, _ := card.FindEquipment(q.Name); !ok && std.Heat {
+			return true
+		}
+	}
+	return false
+}
+
+// loads are how many loads a step goes in: the card's, or more where the
+// kitchen's own fryer or blender takes less at once.
+func (x *inspector) loads(comp *demand.Component, key Step) (int, *card.Step) {
+	c := comp.Card
+	s := c.Steps[key.Step-1]
+	factor := comp.Makings[key.Making-1].Factor
+	n := c.Loads(&s, factor)
+	for _, q := range s.Equipment {
+		e, ok := x.kitchenHas(q.Name)
+		if !ok || e.Load.Unit == nil || s.Load.Unit == nil && e.Heat {
+			continue
+		}
+		less := s
+		less.Load = e.Load
+		if s.Load.Unit != nil {
+			if _, same := quantity.Convert(e.Load.Qty, e.Load.Unit, s.Load.Unit); !same {
+				continue
+			}
+		}
+		if k := c.Loads(&less, factor); k > n {
+			n, s = k, less
+		}
+	}
+	return n, &s
+}
+
+// beside is how many loads of a step run at one time, by the places it was given.
+func (x *inspector) beside(t Task, s *card.Step, loads int) int {
+	most := loads
+	for _, q := range s.Equipment {
+		if e, ok := x.kitchenHas(q.Name); ok && e.Places > 0 {
+			n := 0
+			for _, p := range t.On {
+				if p.Equipment == q.Name {
+					n++
+				}
+			}
+			most = min(most, n/q.Count)
+		}
+	}
+	return max(1, most)
+}
+
+// done is when a step's first load and its last are done.
+func (x *inspector) done(key Step) (first, last int, ok bool) {
+	ts := x.tasks[key]
+	if len(ts) == 0 {
+		return 0, 0, false
+	}
+	t := ts[0]
+	if len(ts) > 1 || t.Held {
+		first, last = ts[0].End, ts[0].End
+		for _, t := range ts {
+			first, last = min(first, t.End), max(last, t.End)
+		}
+		return first, last, true
+	}
+	n, s := x.loads(x.d.ByCard[key.Card], key)
+	rounds := (n + x.beside(t, s, n) - 1) / x.beside(t, s, n)
+	return t.Start + (t.End-t.Start)/rounds, t.End, true
+}
+
+// begins is when a step begins, and held whether it has.
+func (x *inspector) begins(key Step) (at int, held, ok bool) {
+	for _, t := range x.tasks[key] {
+		if !ok || t.Start < at {
+			at, held, ok = t.Start, t.Held, true
+		}
+	}
+	return at, held, ok
+}
+
+func (x *inspector) making(comp *demand.Component, m int) {
+	c := comp.Card
+	for i := range c.Steps {
+		if !x.does(c, &c.Steps[i]) {
+			continue
+		}
+		key := Step{c.ID, m + 1, i + 1}
+		x.length(comp, key)
+		if k := x.before(c, i); k >= 0 {
+			x.inTime(comp, Step{c.ID, m + 1, k + 1}, key, x.keeps(comp, k))
+		}
+	}
+}
+
+// length looks whether a step is there, once for each load, and long enough.
+func (x *inspector) length(comp *demand.Component, key Step) {
+	ts := x.tasks[key]
+	if len(ts) == 0 {
+		x.say("%v is not planned", key)
+		return
+	}
+	seen := map[int]bool{}
+	attended, total := 0, 0
+	for _, t := range ts {
+		if t.Held {
+			return // as it happened
+		}
+		if seen[t.Load] || t.Loads != len(ts) && (t.Loads != 0 || len(ts) != 1) || t.Load > t.Loads {
+			x.say("%v: load %d of %d among %d", key, t.Load, t.Loads, len(ts))
+		}
+		seen[t.Load] = true
+		if t.Free < t.Start || t.End < t.Free || t.Latest < t.Start {
+			x.say("%v: start %d, free %d, end %d, latest %d", key, t.Start, t.Free, t.End, t.Latest)
+		}
+		attended, total = attended+t.Free-t.Start, total+t.End-t.Start
+	}
+	n, s := x.loads(comp, key)
+	hands, wait := comp.Card.Time(s, comp.Makings[key.Making-1].Factor)
+	if attended*60 < hands.Low {
+		x.say("%v: %d attended minutes are planned, it takes %d s", key, attended, hands.Low)
+	}
+	if n == 1 {
+		if (attended-1)*60 >= hands.High && hands.High > 0 || attended > 0 && hands.High == 0 {
+			x.say("%v: %d attended minutes are planned, it takes %d s at most", key, attended, hands.High)
+		}
+		if w := total - attended; w*60 < wait.Low || (w-1)*60 >= wait.High && w > 0 {
+			x.say("%v: %d minutes of waiting are planned, it takes %d to %d s", key, w, wait.Low, wait.High)
+		}
+		return
+	}
+	rounds := (n + x.beside(ts[0], s, n) - 1) / x.beside(ts[0], s, n)
+	if total*60 < rounds*(hands.Low+wait.Low)/n {
+		x.say("%v: %d minutes are planned for %d rounds of loads, of %d s each", key, total, rounds, (hands.Low+wait.Low)/n)
+	}
+}
+
+// keeps is how long what a step gives may wait, and how much longer the step
+// itself may go on.
+func (x *inspector) keeps(comp *demand.Component, i int) int {
+	c := comp.Card
+	s := &c.Steps[i]
+	most := -1
+	read := func(all []card.Keep, cold bool) {
+		for _, k := range all {
+			switch {
+			case cold && k.Place != "chilled" && k.Place != "frozen":
+			case k.Place == "straight on":
+				most = max(most, checkedStraightOn)
+			default:
+				most = max(most, k.Seconds/60)
+			}
+		}
+	}
+	read(s.Keep, false)
+	if most < 0 && slices.Contains(x.ends(c), i) {
+		read(c.Keeps, false)
+	}
+	chilled := slices.ContainsFunc(s.Equipment, func(q card.Equipment) bool {
+		return slices.Contains([]string{"fridge", "freezer", "blast chiller", "ice bath"}, q.Name)
+	})
+	switch {
+	case most >= 0:
+	case x.hot(s):
+		most = checkedStraightOn
+	case chilled:
+		if read(c.Keeps, true); most < 0 {
+			most = checkedCold
+		}
+	default:
+		most = checkedRoom
+	}
+	if f := s.Wait.Form; (f == card.Range || f == card.Overnight) && !x.hot(s) {
+		most += (s.Wait.High - s.Wait.Low) / 60 // it may as well go on
+	}
+	return most
+}
+
+// inTime looks whether next begins when of is done and not past its best.
+func (x *inspector) inTime(comp *demand.Component, of, next Step, keeps int) {
+	first, last, ok1 := x.done(of)
+	at, held, ok2 := x.begins(next)
+	if !ok1 || !ok2 || held {
+		return
+	}
+	if at < last {
+		x.say("%v begins at %d, before %v is done at %d", next, at, of, last)
+	}
+	for _, t := range x.tasks[next] {
+		if t.Overdue > 0 && t.Start == at {
+			return // owned up to
+		}
+	}
+	if at-first > keeps {
+		x.say("%v begins at %d: %v was done at %d and keeps %d min", next, at, of, first, keeps)
+	}
+}
+
+// taken looks at what a card takes of others.
+func (x *inspector) taken(comp *demand.Component) {
+	c := comp.Card
+	for k, it := range c.Items {
+		from := x.d.ByCard[it.Card]
+		if from == nil || x.in.Dinner.Leave[c.ID][k+1] {
+			continue
+		}
+		for m := range comp.Makings {
+			for _, i := range x.named(c, k+1) {
+				next := Step{c.ID, m + 1, i + 1}
+				for fm := range from.Makings {
+					if it.Save != "" {
+						x.takesSaved(from, it.Save, fm, next)
+						continue
+					}
+					for _, e := range x.ends(from.Card) {
+						x.inTime(from, Step{from.Card.ID, fm + 1, e + 1}, next, x.keeps(from, e))
+					}
+				}
+			}
+		}
+	}
+}
+
+func (x *inspector) takesSaved(from *demand.Component, slug string, making int, next Step) {
+	c := from.Card
+	steps := x.ends(c)
+	for i := range c.Steps {
+		if x.does(c, &c.Steps[i]) && slices.Contains(c.Steps[i].Saves, slug) {
+			steps = []int{i}
+		}
+	}
+	for _, s := range c.Saves {
+		if s.Slug != slug {
+			continue
+		}
+		most := -1
+		for _, k := range s.Keeps {
+			most = max(most, k.Seconds/60)
+		}
+		if most < 0 {
+			most = checkedCold
+		}
+		for _, i := range steps {
+			x.inTime(from, Step{c.ID, making + 1, i + 1}, next, most+x.stretch(&c.Steps[i]))
+		}
+	}
+}
+
+func (x *inspector) stretch(s *card.Step) int {
+	if f := s.Wait.Form; (f == card.Range || f == card.Overnight) && !x.hot(s) {
+		return (s.Wait.High - s.Wait.Low) / 60
+	}
+	return 0
+}
+
+func (x *inspector) named(c *card.Card, item int) []int {
+	var out []int
+	first := -1
+	for i := range c.Steps {
+		if !x.does(c, &c.Steps[i]) {
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		for _, r := range c.Steps[i].Text {
+			if r.Item == item {
+				out = append(out, i)
+				break
+			}
+		}
+	}
+	if len(out) == 0 && first >= 0 {
+		out = []int{first}
+	}
+	return out
+}
+
+// served looks whether what goes to guests is there when its course goes out,
+// and not past its best.
+func (x *inspector) served(comp *demand.Component) {
+	for _, u := range comp.Uses {
+		if u.Course == 0 || u.Course > len(x.pl.Courses) {
+			continue
+		}
+		at := x.pl.Courses[u.Course-1].At
+		for m := range comp.Makings {
+			for _, i := range x.ends(comp.Card) {
+				key := Step{comp.Card.ID, m + 1, i + 1}
+				first, last, ok := x.done(key)
+				if !ok || x.tasks[key][0].Held {
+					continue
+				}
+				keeps := x.keeps(comp, i)
+				if len(comp.Card.Steps[i].Keep) == 0 && len(comp.Card.Keeps) == 0 {
+					keeps = checkedPlated + x.stretch(&comp.Card.Steps[i])
+				}
+				if last > at {
+					x.say("%v is done at %d, after course %d goes out at %d", key, last, u.Course, at)
+				}
+				if at-first > keeps {
+					x.say("%v is done at %d and keeps %d min; course %d goes out at %d", key, first, keeps, u.Course, at)
+				}
+			}
+		}
+	}
+}

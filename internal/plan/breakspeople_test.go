@@ -1,0 +1,167 @@
+package plan
+
+import (
+	"slices"
+	"time"
+
+	"hobside/internal/menu"
+)
+
+// stretches are the kitchen's hours by the calendar, minutes after the serving
+// time, for kitchens in which no clock changes.
+func (x *inspector) stretches() [][2]int {
+	day := func(w menu.When) time.Time {
+		return time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC)
+	}
+	var all [][2]int
+	for _, h := range x.in.Kitchen.Hours {
+		date := day(x.in.Serve)
+		switch {
+		case h.ByWeekday:
+			for date.Weekday() != h.Weekday {
+				date = date.AddDate(0, 0, -1)
+			}
+		case h.Date.HasDate():
+			date = day(h.Date)
+		default:
+			date = date.AddDate(0, 0, h.Days)
+		}
+		from := int(date.Sub(day(x.in.Serve))/time.Minute) - x.in.Serve.Hour*60 - x.in.Serve.Minute
+		all = append(all, [2]int{from + h.From, from + h.To})
+	}
+	return all
+}
+
+// open says whether somebody is in the kitchen all the time from one minute to
+// another, whatever the list of hours looks like.
+func (x *inspector) open(from, to int) bool {
+	for t := from; t < to; {
+		until := t
+		for _, s := range x.stretches() {
+			if s[0] <= t && t < s[1] {
+				until = max(until, s[1])
+			}
+		}
+		if until == t {
+			return false
+		}
+		t = until
+	}
+	return true
+}
+
+// people looks at hands: within the hours, no more than there are, nobody at two
+// things; and that nothing over heat is left alone.
+func (x *inspector) people() {
+	var moments []int
+	for i, t := range x.pl.Tasks {
+		if t.Held {
+			continue
+		}
+		if x.in.Under && t.Start < x.in.Now {
+			x.say("%v begins at %d, and it is %d", t.Step, t.Start, x.in.Now)
+		}
+		if t.Free > t.Start {
+			moments = append(moments, t.Start)
+			if !x.open(t.Start, t.Free) {
+				x.say("%v needs hands from %d to %d, outside the hours", t.Step, t.Start, t.Free)
+			}
+			if t.Cook < 1 || t.Cook > len(x.in.Kitchen.Hands) {
+				x.say("%v is for cook %d of %d", t.Step, t.Cook, len(x.in.Kitchen.Hands))
+			}
+		} else if t.Cook != 0 {
+			x.say("%v needs nobody and is for cook %d", t.Step, t.Cook)
+		}
+		s := &x.d.ByCard[t.Card].Card.Steps[t.Step.Step-1]
+		if x.hot(s) && !s.Unwatched && !x.open(t.Start, t.End) {
+			x.say("%v is over heat from %d to %d, outside the hours", t.Step, t.Start, t.End)
+		}
+		for _, o := range x.pl.Tasks[:i] {
+			if !o.Held && o.Cook == t.Cook && t.Cook > 0 && o.Start < t.Free && t.Start < o.Free {
+				x.say("cook %d is at %v and %v at one time", t.Cook, o.Step, t.Step)
+			}
+		}
+	}
+	for _, at := range moments {
+		n := 0
+		for _, t := range x.pl.Tasks {
+			if t.Start <= at && at < t.Free {
+				n++
+			}
+		}
+		if n > len(x.in.Kitchen.Hands) {
+			x.say("%d pairs of hands are needed at %d", n, at)
+		}
+	}
+}
+
+// places looks at the equipment: as much as a step takes up, each place for one
+// thing at a time, and in one oven one temperature.
+func (x *inspector) places() {
+	for i, t := range x.pl.Tasks {
+		s := &x.d.ByCard[t.Card].Card.Steps[t.Step.Step-1]
+		seen := map[Place]bool{}
+		for _, p := range t.On {
+			at := Place{Equipment: p.Equipment, Unit: p.Unit}
+			e, ok := x.kitchenHas(p.Equipment)
+			if !ok || seen[at] || p.Unit < 1 || p.Unit > e.Count*e.Places {
+				x.say("%v is on %s %d, of %d", t.Step, p.Equipment, p.Unit, e.Count*e.Places)
+			}
+			seen[at] = true
+		}
+		if t.Held {
+			continue
+		}
+		for _, q := range s.Equipment {
+			e, ok := x.kitchenHas(q.Name)
+			if !ok || e.Places == 0 {
+				continue
+			}
+			n := 0
+			for _, p := range t.On {
+				if p.Equipment != q.Name {
+					continue
+				}
+				n++
+				if e.Temp && (p.HasTemp != q.HasTemp || p.TempC != q.TempC) {
+					x.say("%v wants the %s at %g °C and it says %g", t.Step, q.Name, q.TempC, p.TempC)
+				}
+			}
+			if n < q.Count || n%q.Count != 0 {
+				x.say("%v takes up %d places of the %s and has %d", t.Step, q.Count, q.Name, n)
+			}
+		}
+		for _, o := range x.pl.Tasks[:i] {
+			if o.Start >= t.End || t.Start >= o.End || o.Held {
+				continue
+			}
+			x.together(o, t)
+		}
+	}
+}
+
+// together looks at two tasks that run at one time.
+func (x *inspector) together(a, b Task) {
+	for _, p := range a.On {
+		for _, q := range b.On {
+			if p.Equipment != q.Equipment {
+				continue
+			}
+			e, _ := x.kitchenHas(p.Equipment)
+			if p.Unit == q.Unit {
+				x.say("%v and %v are both on %s %d", a.Step, b.Step, p.Equipment, p.Unit)
+			}
+			if e.Temp && e.Places > 0 && (p.Unit-1)/e.Places == (q.Unit-1)/e.Places && p.HasTemp && q.HasTemp && p.TempC != q.TempC {
+				x.say("%v at %g °C and %v at %g °C share %s %d", a.Step, p.TempC, b.Step, q.TempC, p.Equipment, 1+(p.Unit-1)/e.Places)
+			}
+		}
+	}
+}
+
+// first is the first of the rules a plan breaks, for a table of tests.
+func first(said []string) string {
+	if len(said) == 0 {
+		return ""
+	}
+	return slices.Min(said)
+}
