@@ -73,6 +73,12 @@ func buildEngine(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	if err := dropLines(wasm); err != nil {
+		return fmt.Errorf("taking the line tables out of the engine: %w", err)
+	}
+	if err := os.WriteFile(enginePath, wasm, 0o644); err != nil {
+		return err
+	}
 	if err := os.WriteFile(enginePath+".br", compressBrotli(wasm, 11), 0o644); err != nil {
 		return err
 	}
@@ -86,11 +92,11 @@ func buildEngine(ctx context.Context) error {
 }
 
 // engineStamp names the engine's sources: the pure rooms, their tables, the
-// module versions and the compiler.
+// module versions, the compiler, and what is done to it here.
 func engineStamp() (string, error) {
 	h := sha256.New()
 	fmt.Fprintln(h, runtime.Version())
-	for _, root := range []string{"go.mod", "go.sum", "cmd/engine", "internal"} {
+	for _, root := range []string{"go.mod", "go.sum", "cmd/engine", "cmd/dev/build.go", "cmd/dev/lines.go", "internal"} {
 		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 			if err != nil {
 				return err
