@@ -7,6 +7,7 @@ import "hobside/internal/plan/rcpsp"
 const (
 	perLastHour = 200_000 // attended, from an hour before the first course on
 	perOnTheDay = 10_000  // attended, on the day of serving
+	perOverdue  = 50_000  // past its keeping time
 	perKnown    = 400     // away from where the cooks know it
 	perWaiting  = 1       // finished sooner than need be
 )
@@ -18,6 +19,11 @@ func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
 		return nil
 	}
 	curve := rcpsp.Curve{{Late: perWaiting}}
+	for _, s := range p.softs {
+		if s.act == i {
+			curve = append(curve, rcpsp.Slope{At: max(0, m.end-s.at-a.dur), Early: perOverdue})
+		}
+	}
 	t := &p.tasks[a.task]
 	if at, ok := known[t.Step]; ok && t.Load <= 1 && !a.wait {
 		return append(curve, rcpsp.Slope{At: max(0, m.end-at-a.dur), Early: perKnown, Late: perKnown})
@@ -26,8 +32,8 @@ func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
 		return curve
 	}
 	return append(curve,
-		rcpsp.Slope{At: m.end + anHour, Before: perLastHour * min(a.dur, 4*anHour)},
-		rcpsp.Slope{At: m.end - p.midnight, Before: perOnTheDay * min(a.dur, 4*anHour)})
+		rcpsp.Slope{At: m.end + anHour, Early: perLastHour, Span: a.dur},
+		rcpsp.Slope{At: m.end - p.midnight, Early: perOnTheDay, Span: a.dur})
 }
 
 // judge works out the aims of finished tasks.

@@ -7,6 +7,9 @@ type Move struct {
 	New      bool // was not in the plan they know
 }
 
+// newsworthy is by how many minutes a step must move for anybody to be told.
+const newsworthy = 3
+
 // Moves lists what differs from the starts the cooks know, in the order of the
 // plan. What is begun or done is no news.
 func (p *Plan) Moves(known map[Step]int) []Move {
@@ -19,7 +22,7 @@ func (p *Plan) Moves(known map[Step]int) []Move {
 			continue
 		}
 		was, ok := known[t.Step]
-		if !ok || was != t.Start {
+		if !ok || t.Start-was >= newsworthy || was-t.Start >= newsworthy {
 			out = append(out, Move{t.Step, was, t.Start, !ok})
 		}
 	}

@@ -34,6 +34,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 			t.End = max(t.End, starts[sp.last]+p.acts[sp.last].dur+sp.tail)
 		}
 	}
+	p.overdue(tasks, starts)
 	p.cooks(tasks)
 	p.places(tasks, starts)
 	slices.SortStableFunc(tasks, func(a, b Task) int {

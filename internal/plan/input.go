@@ -19,7 +19,8 @@ type Input struct {
 	Delays   map[Step]int      // minutes: "took longer", "not now"
 	Known    map[Step]int      // the starts the cooks know, to be kept where it costs nothing
 
-	Placements int // effort allowed, in thousands of placements; 0 for the usual
+	loose      bool // what was begun may wait past its keeping time: the plan says by how much
+	Placements int  // effort allowed, in thousands of placements; 0 for the usual
 }
 
 // A Step is one step of one making.

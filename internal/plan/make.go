@@ -21,8 +21,9 @@ const (
 // other says what the input lacks. The same input gives the same plan on every
 // machine.
 //
-// A plan that is not under way keeps every course's time. One that is first lets
-// the cooks stay longer, then gives up punctuality, and says by how much.
+// A plan that is not under way keeps every course's time. One that is lets what
+// was begun wait past its keeping time before it is given up, then lets the cooks
+// stay longer, then courses be late, and says by how much.
 func Make(in Input) (*Plan, error) {
 	if err := in.check(); err != nil {
 		return nil, err
@@ -34,7 +35,10 @@ func Make(in Input) (*Plan, error) {
 	if !in.Under {
 		return nil, why
 	}
-	for _, longer := range [...]int{30, 60, 120} {
+	// What waits too long, by somebody's choice or because the evening went so,
+	// is told; the dinner goes on.
+	in.loose = true
+	for _, longer := range [...]int{0, 30, 60, 120} {
 		if pl, _ := in.longer(longer).attempt(in.chosen(), 0, 0); pl != nil {
 			return pl.overtime(in), nil
 		}
@@ -209,7 +213,11 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 		return in.solve(d, ways, hand, late)
 	}
 	var first error
-	for _, hand := range [...]int{100, 50, 0} {
+	hands := []int{100, 50, 0}
+	if len(in.Known) > 0 {
+		hands = hands[2:] // the plan they know has its time in hand; to move it for more would be no help
+	}
+	for _, hand := range hands {
 		pl, err := in.solve(d, ways, hand, late)
 		if pl != nil {
 			return pl, nil

@@ -42,6 +42,18 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest int) {
 	b.spans[key] = span{first: first, last: len(b.acts) - 1}
 }
 
+// A soft limit is a keeping time that may be overrun: each minute past it counts
+// heavily, and the task says by how much it is.
+type soft struct{ act, at int }
+
+// overdue says of each task by how much what it takes up is past its keeping time.
+func (p *project) overdue(tasks []Task, starts []int) {
+	for _, s := range p.softs {
+		t := &tasks[p.acts[s.act].task]
+		t.Overdue = max(t.Overdue, starts[s.act]-s.at)
+	}
+}
+
 // pastHolding leaves out the lag between two steps that reality has broken or
 // may break: both are begun, or the first has waited too long already. The task
 // that is overdue says so; a person decides what becomes of the food.
@@ -53,14 +65,13 @@ func (b *builder) pastHolding(of, next Step, from, to span, most int) bool {
 	if !a.held {
 		return z.held // begun before what it needs was done: so be it
 	}
-	end := a.start + a.dur
-	if b.tasks[a.task].Done && b.from > end+most {
+	end := a.start + a.dur + from.tail
+	if b.in.loose || b.tasks[a.task].Done && b.from > end+most {
 		if b.in.Under { // else somebody has tried the ticks out, days before
-			t := &b.tasks[z.task]
-			t.Overdue = max(t.Overdue, b.in.Now-end-most)
+			b.softs = append(b.softs, soft{to.first, end + most})
 		}
-		b.lags = append(b.lags, lag{from.last, to.first, a.dur, why{kind: follows, step: of}})
-		b.arcs = append(b.arcs, arc{from.last, to.first, 0})
+		b.lags = append(b.lags, lag{from.last, to.first, a.dur + from.tail, why{kind: follows, step: of}})
+		b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
 		return true
 	}
 	return false

@@ -21,6 +21,7 @@ type project struct {
 	assumed  []Assumption
 	notes    []string
 	arcs     []arc
+	softs    []soft
 	starts   []int // of the finished plan
 	due      []int // of each course
 	end      int   // nothing lies after it
@@ -257,6 +258,9 @@ func (b *builder) serve(comp *demand.Component) {
 				sp, ok := b.spans[Step{c.ID, m + 1, i + 1}]
 				if !ok || b.acts[sp.last].held {
 					continue
+				}
+				if most+sp.free < 0 {
+					b.tooOld(Step{c.ID, m + 1, i + 1}, most, -sp.free, place)
 				}
 				a := &b.acts[sp.last]
 				end := at + b.late - a.dur - sp.tail

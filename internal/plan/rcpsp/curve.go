@@ -12,14 +12,21 @@ type Curve []Slope
 // A Slope costs Early for each unit of time before At and Late for each after,
 // and flatly Before if the start is before At and After if it is not: the price
 // of doing a thing on one day and not another. None may be negative.
-type Slope struct{ At, Early, Late, Before, After int }
+//
+// Early is charged for at most Span units, if that is not zero: with an
+// activity's length for Span it is the price of each unit that it runs before At.
+type Slope struct{ At, Early, Span, Late, Before, After int }
 
 // At is the cost of starting at t.
 func (c Curve) At(t int) int {
 	sum := 0
 	for _, s := range c {
 		if t < s.At {
-			sum += s.Early*(s.At-t) + s.Before
+			n := s.At - t
+			if s.Span > 0 {
+				n = min(n, s.Span)
+			}
+			sum += s.Early*n + s.Before
 		} else {
 			sum += s.Late*(t-s.At) + s.After
 		}
@@ -35,6 +42,9 @@ func (c Curve) pieces(lo, hi int, yield func(a, b int) bool) {
 	for _, s := range c {
 		if s.At > lo && s.At <= hi {
 			bends = append(bends, s.At)
+		}
+		if at := s.At - s.Span; s.Span > 0 && at > lo && at <= hi {
+			bends = append(bends, at)
 		}
 	}
 	slices.Sort(bends)
@@ -70,7 +80,7 @@ func (c Curve) best(lo, hi int) int {
 
 func (c Curve) validate(activity int) error {
 	for _, s := range c {
-		for _, weight := range [...]int{s.Early, s.Late, s.Before, s.After} {
+		for _, weight := range [...]int{s.Early, s.Span, s.Late, s.Before, s.After} {
 			if weight < 0 || weight > 64*MaxTime {
 				return fmt.Errorf("activity %d: slope at %d: a weight must lie in 0 to %d", activity, s.At, 64*MaxTime)
 			}
