@@ -132,12 +132,13 @@ function Wall({ v }) {
     const inside = v.tasks.filter((t) => t.end > h.from && t.start < h.to);
     if (inside.length === 0) return null;
     const from = Math.min(...inside.map((t) => Math.max(t.start, h.from))), until = Math.max(...inside.map((t) => Math.min(Math.max(t.free, t.on.length ? t.end : 0), h.to)));
-    const first = Math.floor((from - 10) / 60) * 60, wide = Math.max(60, until + 10 - first);
+    const past = Math.round(at(0) / 60_000) % 60; // of the serving time, so that the lines fall on full hours
+    const first = Math.floor((from - 10 + past) / 60) * 60 - past, wide = Math.max(60, until + 10 - first);
     const pos = (/** @type {number} */ m) => ((Math.min(Math.max(m, first), first + wide) - first) / wide) * 100 + '%';
     const bar = (/** @type {TaskView} */ t, /** @type {number} */ s, /** @type {number} */ e) => html`<i class=${'block' + (tick(t.key).value ? ' done' : '')} style=${{ left: pos(s), width: `calc(${pos(e)} - ${pos(s)})` }} title=${hour(t.from) + ' ' + t.title + ', step ' + t.number + ': ' + t.say}>${t.title} ${t.number}</i>`;
     /** @type {number[]} */
     const hours = [];
-    for (let m = Math.ceil(first / 60) * 60; m < first + wide; m += 60) hours.push(m);
+    for (let m = first; m < first + wide; m += 60) hours.push(m);
     const row = (/** @type {string} */ name, /** @type {any[]} */ bars, /** @type {string} */ kind) => html`<div class=${'wall-row ' + kind}><b>${name}</b><div class="lane">${hours.map((m) => html`<i class="hour" style=${{ left: pos(m) }}></i>`)}${bars}
       ${v.courses.filter((c) => c.at > first && c.at < first + wide).map((c) => html`<i class="course" style=${{ left: pos(c.at) }}></i>`)}${line.value !== null && line.value > first && line.value < first + wide ? html`<i class="now" style=${{ left: pos(line.value) }}></i>` : null}</div></div>`;
     return html`<figure class="chart"><figcaption>${day(h.wall)}</figcaption>
