@@ -16,6 +16,9 @@ import (
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
 //	order    SittingCall   OrderView     the list to buy
 //	plan     PlanCall      PlanView      when each step starts (plan.go, planview.go)
+//	watch    WatchCall     WatchView     how the readings of a step stand
+//	controls ClockCall     ControlsView  the log of control points
+//	labels   ClockCall     LabelsView    a label for each thing that is made
 //	stamp    StampCall     StampView     stamp new events on this device, in order
 //	revision TextCall      RevisionView  the name of a text's revision
 

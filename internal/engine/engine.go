@@ -57,6 +57,12 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, e.order)
 	case "plan":
 		answer, err = do(in, e.plan)
+	case "watch":
+		answer, err = do(in, e.watch)
+	case "controls":
+		answer, err = do(in, e.controls)
+	case "labels":
+		answer, err = do(in, e.labels)
 	case "stamp":
 		answer, err = do(in, stamp)
 	case "revision":

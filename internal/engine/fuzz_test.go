@@ -31,7 +31,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "read", "open", "apply", "prefs", "order", "plan", "stamp", "revision"}
+var methods = []string{"load", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "stamp", "revision"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a sitting,
 // then asks for the dinner and the order list. No call panics, each answers
@@ -48,6 +48,9 @@ func FuzzCall(f *testing.F) {
 	f.Add("read", []byte(`{"name":"soup.md","make":"1/3 kg","text":`+string(text)+`}`))
 	f.Add("prefs", []byte(`{"sitting":"s","system":"us","scale":"0.1 g"}`))
 	f.Add("stamp", []byte(`{"now":-9223372036854775808,"last":{"wall":9223372036854775807,"count":2147483647},"events":[{},{}]}`))
+	f.Add("watch", []byte(`{"sitting":"s","key":"stock#1/step/1","now":1800000000000,"offset":60}`))
+	f.Add("watch", []byte(`{"sitting":"s","key":"soup#1/step/3","now":-9223372036854775808,"offset":-99999999}`))
+	f.Add("controls", []byte(`{"sitting":"s","now":9223372036854775807,"offset":1}`))
 	for _, event := range []string{
 		`"kind":"covers","number":9`, `"kind":"covers","number":-1`, `"kind":"covers","number":1000000`, `"kind":"covers","number":9223372036854775807`,
 		`"kind":"portion","on":"soup","amount":{"qty":"9/10"}`, `"kind":"portion","on":"soup","amount":{"qty":"-1/3","unit":"gram"}`,
@@ -56,6 +59,7 @@ func FuzzCall(f *testing.F) {
 		`"kind":"way","on":"soup","number":2`, `"kind":"way","on":"soup","number":-5`, `"kind":"leave","on":"soup/item/4","done":true`, `"kind":"leave","on":"soup/item/999","done":true`,
 		`"kind":"pin","open":{"files":{"soup.md":"nowhere"}}`, `"kind":"pin","open":{"files":{"soup.md":"2","stock.md":"1"}}`, `"kind":"pin","open":{"files":{"menu.md":"1"}}`,
 		`"kind":"serve","text":"2027-06-12T23:59"`, `"kind":"serve","text":"soon"`, `"kind":"undo","undo":"event-open"`, `"kind":"tick","on":"soup#1/step/1","done":true`,
+		`"kind":"temperature","on":"soup#1/step/3","tempC":-1e308`, `"kind":"note","on":"soup#1/step/3","text":"cooling: 1e300 kg rice, 5 cm deep"`,
 		`"kind":"open","stamp":{"wall":-1},"open":{"menu":"soup.md"}`, `"kind":"temperature","on":"soup#1/step/1","tempC":1e308`,
 		`"kind":"have","on":"order/pea","amount":{"qty":"1","unit":"kg"}`, `"kind":"again","on":"stock","done":true`,
 	} {
@@ -64,7 +68,7 @@ func FuzzCall(f *testing.F) {
 	f.Fuzz(func(t *testing.T, method string, in []byte) {
 		e := small(t)
 		require.True(t, json.Valid(e.Call(method, in)), "%s answers with something that is no JSON", method)
-		for _, after := range []string{"prefs", "order"} {
+		for _, after := range []string{"prefs", "order", "controls", "labels"} {
 			var answer struct{ Error string }
 			require.NoError(t, json.Unmarshal(e.Call(after, []byte(`{"sitting":"s"}`)), &answer), after)
 			require.Empty(t, answer.Error, after)

@@ -26,7 +26,8 @@ import (
 // calls are what crosses the border, call by call.
 var calls = map[string][2]any{
 	"load": {LoadCall{}, LibraryView{}}, "read": {ReadCall{}, PageView{}}, "open": {OpenCall{}, Sheet{}}, "apply": {ApplyCall{}, Sheet{}},
-	"prefs": {Prefs{}, Sheet{}}, "order": {SittingCall{}, OrderView{}}, "plan": {PlanCall{}, PlanView{}}, "stamp": {StampCall{}, StampView{}}, "revision": {TextCall{}, RevisionView{}},
+	"prefs": {Prefs{}, Sheet{}}, "order": {SittingCall{}, OrderView{}}, "plan": {PlanCall{}, PlanView{}},
+	"watch": {WatchCall{}, WatchView{}}, "controls": {ClockCall{}, ControlsView{}}, "labels": {ClockCall{}, LabelsView{}}, "stamp": {StampCall{}, StampView{}}, "revision": {TextCall{}, RevisionView{}},
 }
 
 // TestPageTypes holds static/app/engine.d.ts to the Go types: every type that

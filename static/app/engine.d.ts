@@ -25,6 +25,30 @@ export interface PlanCall { sitting: string; serveAt: number; now: number; shift
 export interface ShiftView { wall: string; by: number }
 export interface StampCall { now: number; last: Stamp; events: Event[] }
 export interface StampView { events: Event[]; last: Stamp }
+/** offset: minutes that the wall clock is ahead of UTC. */
+export interface WatchCall { sitting: string; key: string; now: number; offset: number }
+export interface WatchView {
+  kind: string; state: string; line: string; lines: WatchLine[]; asks: AskView[]; points: PointView[]; curve: CurveView[]; marks: MarkView[];
+  ways: WayView[]; vessel: string; said: boolean; assumed: string[]; defer: string;
+}
+export interface WatchLine { state: string; text: string; source: string }
+export interface AskView { event: string; at: number; text: string; tempC: number; asF: boolean }
+export interface PointView { event: string; at: number; text: string; c: number; who: string; counted: boolean }
+export interface CurveView { at: number; slow: number; mid: number; quick: number }
+export interface MarkView { at: number; c: number; text: string }
+export interface WayView { text: string; meets: boolean; lines: string[] }
+export interface ClockCall { sitting: string; now: number; offset: number }
+export interface ControlsView { points: ControlView[]; csv: string; rules: string; made: string; defer: string }
+export interface ControlView {
+  key: string; card: string; title: string; making: string; number: number; what: string; step: string; limits: WatchLine[]; state: string;
+  say: string; entries: EntryView[];
+}
+export interface EntryView { event: string; at: number; time: string; who: string; text: string; note: boolean; back: string; doubt: string }
+export interface LabelsView { labels: LabelView[]; defer: string }
+export interface LabelView {
+  key: string; name: string; amount: string; done: boolean; made: string; by: string; use: string; basis: string; keeps: string[];
+  carries: string[]; may: string[]; notAssessed: string[]; without: string[]; list: string;
+}
 export interface TextCall { text: string }
 export interface RevisionView { revision: string }
 export interface Failure { error: string }
@@ -128,6 +152,9 @@ export interface Calls {
   prefs: [Prefs, Sheet];
   order: [SittingCall, OrderView];
   plan: [PlanCall, PlanView];
+  watch: [WatchCall, WatchView];
+  controls: [ClockCall, ControlsView];
+  labels: [ClockCall, LabelsView];
   stamp: [StampCall, StampView];
   revision: [TextCall, RevisionView];
 }
