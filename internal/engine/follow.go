@@ -123,7 +123,7 @@ func (f *followed) newBasis() string {
 	s := f.state
 	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Again, s.Have, s.Measures, have})
 	if f.changed { // what is begun stays as it was planned then
-		more, _ := json.Marshal(begun(s))
+		more, _ := json.Marshal([]any{begun(s), weighedDone(s)})
 		b = append(b, more...)
 	}
 	return string(b)

@@ -108,6 +108,9 @@ func (f *followed) made(s *sitting.State, cards map[string]*card.Card, frozen ma
 			continue // a weight on the way, not what the making gave
 		}
 		m := find(k)
+		if k.Step > 0 && !s.Ticks[key].Done && onTheWay(c, m.Factor, k.Step, s.Measures[key]) {
+			continue
+		}
 		got, counts := counted(c, m.Factor, s.Measures[key])
 		making := sitting.MakingKey(k.Card, k.Making)
 		if last := s.Measures[key][len(s.Measures[key])-1].At; counts && last >= newest[making] {
@@ -128,6 +131,30 @@ func counted(c *card.Card, factor quantity.Number, all []sitting.Measure) (quant
 		}
 	}
 	return quantity.Amount{}, false
+}
+
+// weighedDone lists the weighed steps that are ticked, by key.
+func weighedDone(s *sitting.State) map[string]bool {
+	out := map[string]bool{}
+	for key := range s.Measures {
+		if s.Ticks[key].Done {
+			out[key] = true
+		}
+	}
+	return out
+}
+
+// onTheWay says whether a pot that is not ticked yet still weighs more than a
+// tenth over what its step boils it down to: a weight to see how far it is, and
+// not what the making gave.
+func onTheWay(c *card.Card, factor quantity.Number, step int, all []sitting.Measure) bool {
+	until := c.Steps[step-1].Until.Amount
+	if factor.Sign() <= 0 {
+		factor = quantity.Int(1)
+	}
+	last := all[len(all)-1].Amount
+	n, ok := quantity.Convert(last.Qty, last.Unit, until.Unit)
+	return ok && n.Mul(quantity.Int(10)).Cmp(until.Need().Mul(factor).Mul(quantity.Int(11))) > 0
 }
 
 // odd says whether a weight is so far from the plan that the cook is asked.

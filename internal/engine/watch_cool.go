@@ -194,7 +194,7 @@ func (w *watched) coolLine(limits []safety.Limit, f *safety.Forecast, measured [
 	if f != nil {
 		var parts []string
 		for _, c := range w.targets(limits) {
-			if until := f.Until(c); len(w.counted) == 0 {
+			if until := f.Cools(c); len(w.counted) == 0 {
 				parts = append(parts, safety.Celsius(c)+" in "+until.String())
 			} else if math.IsInf(until.Mid, 1) {
 				parts = append(parts, safety.Celsius(c)+" never, standing so")
@@ -262,7 +262,7 @@ func (w *watched) draw(f *safety.Forecast, limits []safety.Limit) {
 		}
 		begun := 0.0
 		if l.HasSpan {
-			begun = f.Until(l.FromC).Mid
+			begun = f.Cools(l.FromC).Mid
 		}
 		if !math.IsInf(begun, 1) {
 			w.view.Marks = append(w.view.Marks, MarkView{At: w.moment(begun + l.Minutes), C: l.ToC, Text: w.limit(l)})

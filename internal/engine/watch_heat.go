@@ -95,8 +95,11 @@ func (w *watched) beside(rows []safety.Limit) {
 			continue
 		}
 		w.line(w.stateOf(false), w.heldText(h), u.Source)
+		if w.view.State != "met" {
+			continue // one thing at a time
+		}
 		w.view.Line += " The rules' " + w.limit(u) + " is not reached."
-		if !u.Advice && w.view.State == "met" {
+		if !u.Advice {
 			w.view.State = w.stateOf(false)
 		}
 	}

@@ -80,9 +80,9 @@ func (f *Forecast) Stages(limits []Limit) []Stage {
 			for i := range f.courses {
 				from := 0.0
 				if l.HasSpan {
-					from = f.until(i, l.FromC)
+					from = f.cools(i, l.FromC)
 				}
-				took[i] = f.until(i, l.ToC) - from
+				took[i] = f.cools(i, l.ToC) - from
 				if f.FromC <= l.ToC {
 					took[i] = 0
 				}

@@ -25,7 +25,7 @@ func CoolingWait(v Vessel, toC float64) (w Wait, ok bool) {
 	if err != nil {
 		return Wait{Why: err.Error()}, false
 	}
-	w = Wait{Minutes: f.Until(toC), Assumed: f.Assumed}
+	w = Wait{Minutes: f.Cools(toC), Assumed: f.Assumed}
 	if math.IsNaN(w.Minutes.Slow) || math.IsInf(w.Minutes.Slow, 1) {
 		return Wait{Assumed: f.Assumed, Why: "in the " + f.In.Name + " at " + Celsius(f.In.MediumC) + " it does not get to " + Celsius(toC) + " in ten days"}, false
 	}

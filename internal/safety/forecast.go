@@ -136,6 +136,26 @@ func (f *Forecast) Until(c float64) Band {
 	return Band{out[0], out[1], out[2]}
 }
 
+// Cools is when the centre is down to c: 0 where it is colder at the start, +Inf
+// where the surroundings are no colder than that, or within ten days.
+func (f *Forecast) Cools(c float64) Band {
+	var out [3]float64
+	for i := range f.courses {
+		out[i] = f.cools(i, c)
+	}
+	return Band{out[0], out[1], out[2]}
+}
+
+func (f *Forecast) cools(i int, c float64) float64 {
+	switch {
+	case f.FromC <= c:
+		return 0
+	case f.In.MediumC >= c:
+		return math.Inf(1)
+	}
+	return f.until(i, c)
+}
+
 func (f *Forecast) until(i int, c float64) float64 {
 	theta := (c - f.In.MediumC) / (f.FromC - f.In.MediumC)
 	if f.FromC == f.In.MediumC {

@@ -170,6 +170,7 @@ func TestCoolingWait(t *testing.T) {
 		{Vessel{Class: Lamb}, 5, "say how deep it stands"},
 		{Vessel{Class: Lamb, Kg: 2, Place: "bench"}, 5, "in the bench at 20 °C it does not get to 5 °C"},
 		{Vessel{Class: Lamb, Kg: 2, Place: "fridge", PlaceC: 6, HasPlace: true}, 5, "does not get to 5 °C"},
+		{Vessel{Class: Lamb, Kg: 2, Place: "fridge", PlaceC: 95, HasPlace: true}, 5, "does not get to 5 °C"},
 		{Vessel{Class: Lamb, Kg: 2, FromC: 300, HasFrom: true}, 5, "can't be at 300 °C"},
 	} {
 		w, ok := CoolingWait(tt.v, tt.toC)
