@@ -145,4 +145,7 @@ func placeWord(place string) string {
 }
 
 // dayOf writes a day as a label does.
-func dayOf(ms int64, offset int) string { return wallOf(ms, offset).Format("Mon 2 Jan 2006") }
+func dayOf(ms int64, offset int) string {
+	t := wallOf(ms, offset)
+	return t.Weekday().String()[:3] + " " + itoa(t.Day()) + " " + t.Month().String()[:3] + " " + itoa(t.Year())
+}

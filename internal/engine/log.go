@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"hobside/internal/quantity"
@@ -114,7 +115,7 @@ func (f *followed) written(e *Engine, offset int) map[string][]EntryView {
 	for _, ev := range f.events {
 		all = append(all, ev)
 	}
-	slices.SortFunc(all, func(a, b sitting.Event) int { return (&a).Compare(&b) })
+	sort.Slice(all, func(i, j int) bool { return all[i].Compare(&all[j]) < 0 })
 	stands := map[string]bool{}
 	for _, ev := range sitting.Standing(all) {
 		stands[ev.ID] = true
@@ -156,13 +157,16 @@ func (f *followed) written(e *Engine, offset int) map[string][]EntryView {
 		out[ev.On] = append(out[ev.On], en)
 	}
 	for _, entries := range out {
-		slices.SortStableFunc(entries, func(a, b EntryView) int { return int(max(-1, min(1, a.At-b.At))) })
+		sort.SliceStable(entries, func(i, j int) bool { return entries[i].At < entries[j].At })
 	}
 	return out
 }
 
 // stampOf writes a moment as a wall clock reads it, to the minute.
-func stampOf(ms int64, offset int) string { return wallOf(ms, offset).Format("2006-01-02 15:04") }
+func stampOf(ms int64, offset int) string {
+	t := wallOf(ms, offset)
+	return itoa(t.Year()) + "-" + two(int(t.Month())) + "-" + two(t.Day()) + " " + clockOf(ms, offset)
+}
 
 func rulesInWords(r safety.Rules) string {
 	switch r {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -119,7 +120,7 @@ func (w *watched) readings() {
 	v := w.view
 	on := w.call.Key
 	temps := slices.Clone(w.f.state.Temps[on])
-	slices.SortStableFunc(temps, func(a, b sitting.Temp) int { return int(max(-1, min(1, a.At-b.At))) })
+	sort.SliceStable(temps, func(i, j int) bool { return temps[i].At < temps[j].At })
 	log := make([]safety.Reading, len(temps))
 	for i, t := range temps {
 		if i == 0 {
@@ -169,7 +170,19 @@ func (w *watched) at(minute float64) string {
 func (w *watched) moment(minute float64) int64 { return w.base + int64(math.Round(minute*60000)) }
 
 // clockOf writes the time of day where the wall clock is so many minutes ahead of UTC.
-func clockOf(ms int64, offset int) string { return wallOf(ms, offset).Format("15:04") }
+func clockOf(ms int64, offset int) string {
+	t := wallOf(ms, offset)
+	return two(t.Hour()) + ":" + two(t.Minute())
+}
+
+// two writes a number of the clock or the calendar. time.Format would do all of
+// this, and brings what reads and writes every form there is.
+func two(n int) string {
+	if n < 10 {
+		return "0" + itoa(n)
+	}
+	return itoa(n)
+}
 
 func wallOf(ms int64, offset int) time.Time {
 	return time.UnixMilli(ms).UTC().Add(time.Duration(max(-1440, min(1440, offset))) * time.Minute)

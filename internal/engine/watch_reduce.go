@@ -3,15 +3,23 @@ package engine
 import (
 	"math"
 	"slices"
+	"sort"
+	"strconv"
 
 	"hobside/internal/card"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
-	"hobside/internal/sitting"
 )
 
 var kilogram, _ = quantity.LookupUnit("kg")
 var litre, _ = quantity.LookupUnit("L")
+
+// float is near enough for a forecast. By way of text: the exact way divides large
+// integers, for which every phone would have to fetch the code.
+func float(n quantity.Number) float64 {
+	f, _ := strconv.ParseFloat(n.Decimal(6), 64)
+	return f
+}
 
 // kilograms is the mass of an amount, 0 where it is not known. What has no
 // density of its own on the card is taken for water.
@@ -20,18 +28,18 @@ func kilograms(a quantity.Amount, c *card.Card) float64 {
 		return 0
 	}
 	if n, ok := quantity.Convert(a.Need(), a.Unit, kilogram); ok {
-		return n.Float64()
+		return float(n)
 	}
 	if n, ok := quantity.Convert(a.Need(), a.Unit, litre); ok {
 		density := 1.0
 		if c.Density.Sign() > 0 {
-			density = c.Density.Float64()
+			density = float(c.Density)
 		}
-		return n.Float64() * density
+		return float(n) * density
 	}
 	if c.Each.Unit != nil && a.Unit == c.Makes.Unit {
 		if n, ok := quantity.Convert(c.Each.Need(), c.Each.Unit, kilogram); ok {
-			return n.Mul(a.Need()).Float64()
+			return float(n.Mul(a.Need()))
 		}
 	}
 	return 0
@@ -41,7 +49,7 @@ func kilograms(a quantity.Amount, c *card.Card) float64 {
 // weighed it.
 func (w *watched) reduction() bool {
 	measures := slices.Clone(w.f.state.Measures[w.call.Key])
-	slices.SortStableFunc(measures, func(a, b sitting.Measure) int { return int(max(-1, min(1, a.At-b.At))) })
+	sort.SliceStable(measures, func(i, j int) bool { return measures[i].At < measures[j].At })
 	var log []safety.Weighing
 	for _, m := range measures {
 		kg := kilograms(m.Amount, w.card)

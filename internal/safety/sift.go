@@ -3,7 +3,7 @@ package safety
 import (
 	"fmt"
 	"math"
-	"slices"
+	"sort"
 )
 
 // Doubt is a reading that is asked about and not counted until it is settled.
@@ -30,15 +30,7 @@ func Sift(log []Reading, now float64, falling bool) (counted []Reading, doubts [
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch x, y := log[a].Minute, log[b].Minute; {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
+	sort.SliceStable(order, func(i, j int) bool { return log[order[i]].Minute < log[order[j]].Minute })
 	pending := -1 // a jump waiting for a second reading that says the same
 	for _, i := range order {
 		r := log[i]
