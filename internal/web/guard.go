@@ -13,7 +13,7 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-
 
 // guarded puts the headers that every answer carries, and turns away who should
 // not be here.
-func guarded(next http.Handler) http.Handler {
+func guarded(d door, next http.Handler) http.Handler {
 	var origin http.CrossOriginProtection
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
@@ -25,8 +25,8 @@ func guarded(next http.Handler) http.Handler {
 
 		// A name that is not ours but leads here is the sign of DNS rebinding: a
 		// page from elsewhere would pass for our own.
-		if !isLoopback(hostname(r.Host)) {
-			fail(w, r, http.StatusMisdirectedRequest, "this server answers only to localhost, 127.0.0.1 and [::1]")
+		if !d.host(hostname(r.Host)) {
+			fail(w, r, http.StatusMisdirectedRequest, d.says)
 			return
 		}
 		if err := origin.Check(r); err != nil {

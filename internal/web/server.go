@@ -30,18 +30,26 @@ type Config struct {
 	Hub    *hub.Hub
 	Static fs.FS        // the app's files
 	Log    *slog.Logger // nil: nothing is logged
+	Gate   *Gate        // who is let in from the network; nil: nobody, and no screen about it
+	// Authority is the certificate that phones must trust, in DER; nil when the
+	// server's own is from an authority they trust anyway.
+	Authority []byte
 
 	Beat       time.Duration // between the stream's signs of life; 0 means 15 seconds
 	Gap        time.Duration // between two words of a stream at least; 0 means 10 milliseconds and a tenth more for each open stream
 	MaxStreams int           // streams at one time; 0 means 4,000
+	PerDevice  int           // of them one device's; 0 means 6: two tabs, and those that broke unnoticed
 }
 
 // A Server serves the app and the sync.
 type Server struct {
 	cfg      Config
 	files    *files
-	http     *http.Server
+	http     *http.Server // the door of this machine
 	listener net.Listener
+	gated    *http.Server // the door of the network; nil when there is none
+	lan      net.Listener
+	hosts    func() []string
 	stopping chan struct{} // closed when streams should end
 	streams  atomic.Int64
 }
@@ -57,21 +65,29 @@ func New(cfg Config) (*Server, error) {
 	if cfg.MaxStreams == 0 {
 		cfg.MaxStreams = 4000
 	}
+	if cfg.PerDevice == 0 {
+		cfg.PerDevice = 6
+	}
 	files, err := load(cfg.Static)
 	if err != nil {
 		return nil, fmt.Errorf("the app's files: %w", err)
 	}
 	s := &Server{cfg: cfg, files: files, stopping: make(chan struct{})}
-	s.http = &http.Server{
-		Handler:           s.handler(),
-		ReadHeaderTimeout: headerWait,
+	s.http = s.server(door{host: isLoopback, says: "this server answers only to localhost, 127.0.0.1 and [::1]"})
+	s.http.RegisterOnShutdown(func() { close(s.stopping) })
+	return s, nil
+}
+
+// server makes the server of one door.
+func (s *Server) server(d door) *http.Server {
+	return &http.Server{
+		Handler:           s.handler(d),
+		ReadHeaderTimeout: headerWait, // and for the TLS handshake
 		WriteTimeout:      answerWait,
 		IdleTimeout:       idleWait,
 		MaxHeaderBytes:    maxHeader,
-		ErrorLog:          slog.NewLogLogger(cfg.Log.Handler(), slog.LevelDebug),
+		ErrorLog:          slog.NewLogLogger(s.cfg.Log.Handler(), slog.LevelDebug),
 	}
-	s.http.RegisterOnShutdown(func() { close(s.stopping) })
-	return s, nil
 }
 
 // CheckAddr says why [Server.Listen] would refuse an address, without taking it.
@@ -123,10 +139,19 @@ func (s *Server) Built() bool { return s.files.built }
 // Serve answers until ctx is done, then ends the streams, lets what is under way
 // finish for three seconds, and returns nil.
 func (s *Server) Serve(ctx context.Context) error {
-	done := make(chan error, 1)
+	done := make(chan error, 2)
+	doors := 1
 	go func() { done <- s.http.Serve(s.listener) }()
+	if s.gated != nil {
+		doors++
+		go func() { done <- s.gated.ServeTLS(s.lan, "", "") }()
+	}
 	select {
 	case err := <-done:
+		s.Close()
+		if doors > 1 {
+			<-done
+		}
 		if errors.Is(err, http.ErrServerClosed) {
 			return nil // closed, as asked
 		}
@@ -135,19 +160,30 @@ func (s *Server) Serve(ctx context.Context) error {
 	}
 	wait, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopWait)
 	defer cancel()
-	if err := s.http.Shutdown(wait); err != nil {
-		s.cfg.Log.Warn("stopped in the middle of a request; the phone will send it again")
-		s.http.Close()
+	err := s.http.Shutdown(wait) // streams of both doors end by it
+	if s.gated != nil {
+		err = errors.Join(err, s.gated.Shutdown(wait))
 	}
-	<-done
+	if err != nil {
+		s.cfg.Log.Warn("stopped in the middle of a request; the phone will send it again")
+		s.Close()
+	}
+	for range doors {
+		<-done
+	}
 	return nil
 }
 
 // Close stops at once. Serve, if it runs, returns.
 func (s *Server) Close() error {
 	err := s.http.Close()
-	if s.listener != nil {
-		s.listener.Close() // when Serve was never called
+	if s.gated != nil {
+		err = errors.Join(err, s.gated.Close())
+	}
+	for _, l := range []net.Listener{s.listener, s.lan} {
+		if l != nil {
+			l.Close() // when Serve was never called
+		}
 	}
 	return err
 }

@@ -1,9 +1,10 @@
 package web
 
 import (
-	"encoding/json"
 	"fmt"
 	"net/http"
+	"strconv"
+	"strings"
 	"time"
 
 	"hobside/internal/hub"
@@ -14,8 +15,10 @@ import (
 const streamWait = 10 * time.Second
 
 // stream is GET /api/stream: server-sent events (WHATWG HTML, section 9.2). It
-// says where the log is, at once and whenever that changes; the phone then asks
-// by sync. It carries no data, so nothing is missed when it breaks.
+// says where the log is, at once and whenever that changes. A phone says by
+// ?epoch=E&after=N what it has, and by Last-Event-ID when it comes back: where
+// what it lacks is little, it is in the word itself, else the phone fetches it by
+// sync. Nothing is missed when the stream breaks.
 func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 	if s.streams.Add(1) > int64(s.cfg.MaxStreams) {
 		s.streams.Add(-1)
@@ -24,6 +27,23 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer s.streams.Add(-1)
+	var gone <-chan struct{}
+	if id := visitorOf(r).device.ID; id != "" {
+		l, ok := s.cfg.Gate.enter(id, s.cfg.PerDevice)
+		if !ok {
+			w.Header().Set("Retry-After", "60")
+			fail(w, r, http.StatusTooManyRequests, "this device has too many streams open: close a tab")
+			return
+		}
+		defer s.cfg.Gate.exit(id, l)
+		// It may have been revoked between the door and here: then nobody would end it.
+		if _, err := s.visitor(r); err != nil {
+			fail(w, r, http.StatusUnauthorized, "this device is not let in")
+			return
+		}
+		gone = l.gone
+	}
+	epoch, after := place(r)
 	h := w.Header()
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("Cache-Control", "no-store")
@@ -40,22 +60,36 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 	beat, gap := time.NewTicker(s.cfg.Beat), time.NewTimer(0)
 	defer beat.Stop()
 	defer gap.Stop()
+	ended := func() bool { // whether the wait for a word is over for good
+		select {
+		case <-r.Context().Done():
+		case <-s.stopping:
+		case <-gone:
+		default:
+			return false
+		}
+		return true
+	}
 	for said := (hub.Position{}); ; {
-		// Many changes in a short time are one word: phones fetch all at once.
+		// Many changes in a short time are one word.
 		select {
 		case <-gap.C:
 		case <-r.Context().Done():
-			return
 		case <-s.stopping:
+		case <-gone:
+		}
+		if ended() {
 			return
 		}
-		at, moved := s.cfg.Hub.Watch()
+		at, word, moved := s.cfg.Hub.News(epoch, after)
 		if at != said {
-			data, err := json.Marshal(at)
-			if err != nil || !say("event: changed\ndata: %s\n\n", data) {
+			if !say("event: changed\nid: %s-%d\ndata: %s\n\n", at.Epoch, at.Seq, word) {
 				return
 			}
 			said = at
+			if epoch == at.Epoch {
+				after = at.Seq
+			}
 		}
 		for waiting := true; waiting; {
 			select {
@@ -69,14 +103,31 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 				return
 			case <-s.stopping:
 				return
+			case <-gone:
+				return
 			}
 		}
 		gap.Reset(s.gap())
 	}
 }
 
-// gap is how long a stream is quiet after each word. Every word brings a request
-// from every phone: the more phones, the more changes one word must stand for.
+// place is what a phone says it has. Whatever can't be read is nothing: it then
+// fetches.
+func place(r *http.Request) (epoch string, after uint64) {
+	q := r.URL.Query()
+	epoch, seq := q.Get("epoch"), q.Get("after")
+	if id := r.Header.Get("Last-Event-ID"); id != "" {
+		epoch, seq, _ = strings.Cut(id, "-")
+	}
+	after, err := strconv.ParseUint(seq, 10, 64)
+	if err != nil {
+		return "", 0
+	}
+	return epoch, after
+}
+
+// gap is how long a stream is quiet after each word. Every word goes to every
+// phone: the more phones, the more changes one word must stand for.
 func (s *Server) gap() time.Duration {
 	if s.cfg.Gap != 0 {
 		return s.cfg.Gap

@@ -3,7 +3,6 @@ package web
 import (
 	"errors"
 	"io"
-	"mime"
 	"net/http"
 	"time"
 
@@ -17,7 +16,7 @@ const maxBody = 1 << 20
 // sync is POST /api/sync. Whatever goes wrong, nothing was acknowledged and the
 // phone keeps what it has.
 func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
-	if t, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || t != "application/json" {
+	if !isJSON(r) {
 		fail(w, r, http.StatusUnsupportedMediaType, "send application/json")
 		return
 	}
@@ -37,13 +36,14 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusBadRequest, err.Error())
 		return
 	}
+	req.Role = visitorOf(r).role()
 	reply, err := s.cfg.Hub.Sync(req)
 	if err != nil {
 		s.cfg.Log.Error("sync", "device", req.Device, "error", err)
 		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
 		return
 	}
-	answer(w, http.StatusOK, reply)
+	answerTo(w, r, http.StatusOK, reply)
 }
 
 // troubleWith tells a cook why the server could not save. What exactly the disk

@@ -120,9 +120,10 @@ func (s *stream) word() string {
 func (s *stream) at(seq int) {
 	s.t.Helper()
 	for {
-		data, ok := strings.CutPrefix(s.word(), "event: changed\ndata: ")
-		if !ok {
-			if s.lines.Err() != nil || data == "" {
+		word := s.word()
+		_, data, ok := strings.Cut(word, "\ndata: ")
+		if !ok || !strings.HasPrefix(word, "event: changed\nid: ") {
+			if s.lines.Err() != nil || word == "" {
 				s.t.Fatal("the stream ended")
 			}
 			continue
