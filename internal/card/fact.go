@@ -18,11 +18,11 @@ type Fact struct {
 // splitFact takes a line apart that stands at offset at.
 func splitFact(line string, at int) Fact {
 	word, value, ok := strings.Cut(line, ":")
-	lead := len(line) - len(strings.TrimLeft(line, " \t"))
+	lead := len(line) - len(leftTrimmed(line))
 	if !ok {
 		return Fact{Value: strings.TrimSpace(line), At: at + lead, ValueAt: at + lead}
 	}
-	rest := strings.TrimLeft(value, " \t")
+	rest := leftTrimmed(value)
 	return Fact{
 		Word:    strings.ToLower(strings.TrimSpace(word)),
 		Value:   strings.TrimSpace(rest),
@@ -40,7 +40,7 @@ func (d *Doc) readFront() {
 	if !isFence(first) {
 		return
 	}
-	var facts []Fact
+	facts := make([]Fact, 0, 4)
 	end, closed := len(d.src), false
 	blank, before := -1, 0 // the first blank line, and how many facts stand above it
 	for len(rest) > 0 {
@@ -73,6 +73,7 @@ func (d *Doc) readFront() {
 	if !closed {
 		d.Err(skip-end, `the front matter has no closing "---"`, "", `put a line "---" below its last word`)
 	}
+	d.Front = facts[:0] // those with a word, in the same room
 	for _, f := range facts {
 		f.At -= end
 		f.ValueAt -= end
@@ -104,7 +105,7 @@ func (d *Doc) Lines(n ast.Node) (words string, at int) {
 		return "", -1
 	case 1:
 		s := lines.At(0)
-		return strings.TrimRight(string(s.Value(d.body)), " \t\r\n"), s.Start
+		return rightTrimmed(d.words(s)), s.Start
 	}
 	var b strings.Builder
 	for i := range lines.Len() {
@@ -112,7 +113,7 @@ func (d *Doc) Lines(n ast.Node) (words string, at int) {
 		if i > 0 {
 			b.WriteByte(' ')
 		}
-		b.Write(bytes.TrimRight(s.Value(d.body), " \t\r\n"))
+		b.WriteString(rightTrimmed(d.words(s)))
 	}
 	return b.String(), lines.At(0).Start
 }
@@ -128,6 +129,22 @@ func (d *Doc) ItemFact(item ast.Node) (f Fact, ok bool) {
 		return Fact{}, false
 	}
 	return splitFact(words, at), true
+}
+
+// leftTrimmed and rightTrimmed are called for every line: strings.TrimLeft
+// makes a table of what to trim each time.
+func leftTrimmed(s string) string {
+	for s != "" && (s[0] == ' ' || s[0] == '\t') {
+		s = s[1:]
+	}
+	return s
+}
+
+func rightTrimmed(s string) string {
+	for n := len(s); n > 0 && (s[n-1] == ' ' || s[n-1] == '\t' || s[n-1] == '\r' || s[n-1] == '\n'); n-- {
+		s = s[:n-1]
+	}
+	return s
 }
 
 // Front returns the facts of a file's front matter and reads nothing else of it.

@@ -16,6 +16,7 @@ func (p *parser) formulaBlock(n ast.Node, group string) {
 	case *east.Table:
 		p.formulaTable(n, group)
 	case *ast.List:
+		p.expect(n.ChildCount())
 		for item := n.FirstChild(); item != nil; item = item.NextSibling() {
 			if block := item.FirstChild(); block != nil {
 				p.listItem(block, group)
@@ -98,6 +99,7 @@ func (p *parser) formulaTable(t *east.Table, group string) {
 	case p.amountless && !near["amount"]:
 		p.Err(at, `the formula's table has no column "Amount"`, "", `head the column of amounts "Amount"`)
 	}
+	p.expect(t.ChildCount() - 1)
 	for row := t.FirstChild().NextSibling(); row != nil; row = row.NextSibling() {
 		var cells [columns]cell
 		i, short := 0, 0
@@ -275,6 +277,13 @@ func packed(prep string) int {
 		}
 	}
 	return 0
+}
+
+// expect makes room for so many items: an item is large to move.
+func (p *parser) expect(n int) {
+	if p.card.Items == nil && n > 0 {
+		p.card.Items, p.items = make([]Item, 0, n), make([]naming, 0, n)
+	}
 }
 
 // addItem ends an item.

@@ -45,16 +45,15 @@ func (d *Doc) write(b *strings.Builder, at *int, n ast.Node) {
 // plain is a text node's value with escapes and entities resolved, which the
 // parser leaves for whoever shows it.
 func (d *Doc) plain(t *ast.Text) string {
-	v := t.Segment.Value(d.body)
-	if !t.IsRaw() {
-		for _, c := range v {
-			if c == '\\' || c == '&' {
-				return string(util.ResolveNumericReferences(util.ResolveEntityNames(util.UnescapePunctuations(v))))
-			}
-		}
+	s := d.words(t.Segment)
+	if t.IsRaw() || strings.IndexByte(s, '\\') < 0 && strings.IndexByte(s, '&') < 0 {
+		return s
 	}
-	return string(v)
+	return string(util.ResolveNumericReferences(util.ResolveEntityNames(util.UnescapePunctuations([]byte(s)))))
 }
+
+// valid is a text to show: what is not UTF-8 in it becomes a sign that says so.
+func valid(s string) string { return strings.ToValidUTF8(s, "\uFFFD") }
 
 // LinkTo returns the first link in a piece of text.
 func LinkTo(n ast.Node) *ast.Link {

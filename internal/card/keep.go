@@ -61,7 +61,7 @@ func splitList(s string, at int, each func(part string, at int)) {
 	depth, start := 0, 0
 	emit := func(end int) {
 		part := s[start:end]
-		lead := len(part) - len(strings.TrimLeft(part, " \t"))
+		lead := len(part) - len(leftTrimmed(part))
 		if part = strings.TrimSpace(part); part != "" {
 			each(part, at+start+lead)
 		}

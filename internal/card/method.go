@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -84,6 +85,9 @@ func (p *parser) looksLikeFacts(l *ast.List) bool {
 }
 
 func (p *parser) steps(l *ast.List) {
+	if p.card.Steps == nil { // most cards have one list, and a step is large to move
+		p.card.Steps = make([]Step, 0, l.ChildCount())
+	}
 	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
 		p.method.number++
 		p.step(item)
@@ -97,7 +101,7 @@ func (p *parser) step(item ast.Node) {
 	}
 	p.card.Steps = append(p.card.Steps, Step{Number: p.method.number, Way: p.method.way, Pos: p.Place(at)})
 	i := len(p.card.Steps) - 1
-	w := runs{step: i}
+	w := runs{step: i, out: p.runs[:0], plain: p.words[:0]}
 	faults := len(p.Findings)
 	for n := item.FirstChild(); n != nil; n = n.NextSibling() {
 		if l, ok := n.(*ast.List); ok && !l.IsOrdered() {
@@ -112,6 +116,7 @@ func (p *parser) step(item ast.Node) {
 	}
 	s := &p.card.Steps[i]
 	s.Text = w.done()
+	p.runs, p.words = w.out, w.plain // their room, for the next step
 	if len(s.Text) == 0 {
 		p.Err(at, "step "+strconv.Itoa(s.Number)+" has no words", "", "write what to do, above its facts")
 	}
@@ -130,7 +135,7 @@ type runs struct {
 
 func (w *runs) flush() {
 	if len(w.plain) > 0 {
-		w.out = append(w.out, Run{Text: strings.ToValidUTF8(string(w.plain), "\uFFFD")})
+		w.out = append(w.out, Run{Text: valid(string(w.plain))})
 		w.plain = w.plain[:0]
 	}
 }
@@ -150,7 +155,7 @@ func (w *runs) done() []Run {
 			w.out = w.out[:n-1]
 		}
 	}
-	return w.out
+	return slices.Clone(w.out)
 }
 
 // block adds the words of a block, or of the blocks within it.
@@ -197,7 +202,7 @@ func (p *parser) inline(w *runs, n ast.Node) {
 				b.card, b.save, _ = Target(l)
 			}
 			p.bolds = append(p.bolds, b)
-			w.out = append(w.out, Run{Text: strings.ToValidUTF8(words, "\uFFFD"), Strong: true})
+			w.out = append(w.out, Run{Text: valid(words), Strong: true})
 		case *ast.AutoLink:
 			w.plain = append(w.plain, c.Label(p.body)...)
 		case *ast.RawHTML:

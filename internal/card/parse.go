@@ -17,6 +17,7 @@ func Parse(file string, src []byte) (*Card, []Finding) { return ParseWith(file, 
 func ParseWith(file string, src []byte, extra []string) (*Card, []Finding) {
 	p := &parser{Doc: Open(file, src), extra: extra}
 	p.card = &Card{ID: ID(file), File: file, Source: src}
+	p.runs, p.words, p.bolds = p.roomForRuns[:0], p.roomForWords[:0], p.roomForBolds[:0]
 	p.front()
 	p.blocks()
 	p.finish()
@@ -36,8 +37,17 @@ type parser struct {
 	befores []before // "saves" and "after" facts, checked once everything is known
 	method  methodState
 
-	amountless bool // in a table without amounts, which has its finding
-	seen       map[section]bool
+	amountless bool            // in a table without amounts, which has its finding
+	seen       [notes + 1]bool // sections there were, by section
+
+	runs  []Run // room that the steps take turns with
+	words []byte
+	had   []string
+
+	// What most cards need of the above, so that it need not be asked for piece by piece.
+	roomForRuns  [8]Run
+	roomForWords [256]byte
+	roomForBolds [16]bold
 }
 
 // section is a part of the card.
@@ -97,9 +107,6 @@ func (p *parser) blocks() {
 				}
 				now, group = kind, ""
 				if kind != notes {
-					if p.seen == nil {
-						p.seen = make(map[section]bool, 3)
-					}
 					if p.seen[kind] && kind != formula {
 						p.Warn(wordsAt, `a second section "`+words+`"`, "", "it is read as if it went on from the first")
 					}

@@ -40,6 +40,7 @@ type Doc struct {
 
 	src   []byte
 	body  []byte // src after the front matter: what Root's segments point into
+	text  string // body once more, for the words taken out of it: a piece of a string costs nothing
 	shift int    // len(src) − len(body)
 	lost  bool   // nothing of the Markdown could be read, and a finding says why
 	lines []int  // offset into src of the start of each line; made when first asked for
@@ -68,8 +69,17 @@ func Open(file string, src []byte) *Doc {
 		d.Err(at, "quotes or lists stand too deep in each other here; nothing below the front matter is read", "", "take the marks at the start of the line away")
 		d.body, d.shift, d.lost = nil, len(src), true
 	}
+	d.text = string(d.body)
 	d.Root = markdown.Parser().Parse(text.NewReader(d.body))
 	return d
+}
+
+// words is a stretch of the Markdown as typed.
+func (d *Doc) words(s text.Segment) string {
+	if s.Padding == 0 && !s.ForceNewline && s.Stop <= len(d.text) {
+		return d.text[s.Start:s.Stop]
+	}
+	return string(s.Value(d.body)) // in part of a tab
 }
 
 var bom = []byte("\uFEFF")
@@ -137,10 +147,13 @@ func tooDeep(body []byte) int {
 func (d *Doc) Place(at int) Pos {
 	if d.lines == nil {
 		d.lines = make([]int, 1, 1+bytes.Count(d.src, newline))
-		for i, c := range d.src {
-			if c == '\n' {
-				d.lines = append(d.lines, i+1)
+		for rest := d.src; ; {
+			i := bytes.IndexByte(rest, '\n')
+			if i < 0 {
+				break
 			}
+			rest = rest[i+1:]
+			d.lines = append(d.lines, len(d.src)-len(rest))
 		}
 	}
 	at = min(max(at+d.shift, 0), len(d.src))

@@ -49,7 +49,7 @@ func (p *parser) hasExtra(word string) bool {
 // facts reads the nested list of a step. What is no fact is returned: it is
 // part of what the cook is to read.
 func (p *parser) facts(step int, l *ast.List) (remarks []string) {
-	var had []string
+	had := p.had[:0]
 	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
 		f, ok := p.ItemFact(item)
 		if !ok {
@@ -69,6 +69,7 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 		}
 		p.fact(step, f, &had)
 	}
+	p.had = had
 	return remarks
 }
 
@@ -158,7 +159,10 @@ func (p *parser) fact(step int, f Fact, had *[]string) {
 
 // said is a value meant for people, without mark-up.
 func (p *parser) said(f Fact) string {
-	return strings.ToValidUTF8(strings.NewReplacer("**", "", "__", "", "`", "").Replace(f.Value), "\uFFFD")
+	if !strings.ContainsAny(f.Value, "*_`") {
+		return valid(f.Value)
+	}
+	return valid(strings.NewReplacer("**", "", "__", "", "`", "").Replace(f.Value))
 }
 
 func (p *parser) yes(f Fact) bool {

@@ -9,7 +9,7 @@ import (
 // "Chicken Backs" and "chicken back" are the same. What stands in brackets is
 // left out.
 func words(name string) []string {
-	var out []string
+	out := make([]string, 0, 1+strings.Count(name, " "))
 	depth, start := 0, -1
 	flush := func(end int) {
 		if start >= 0 {

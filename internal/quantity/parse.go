@@ -41,14 +41,17 @@ var (
 func ParseAmount(text string) (a Amount, rest string, err error) {
 	p := &scanner{text: text}
 	p.spaces()
-	lower := strings.ToLower(p.text[p.at:])
-	for _, w := range []string{"to taste", "as needed", "a little", "some"} {
+	lower := ""
+	if !p.atDigit() { // most amounts begin with one, and are read without looking at words
+		lower = strings.ToLower(p.text[p.at:])
+	}
+	for _, w := range [...]string{"to taste", "as needed", "a little", "some"} {
 		if after, ok := strings.CutPrefix(lower, w); ok && (after == "" || !isWord(after)) {
 			p.at += len(w)
 			return Amount{ToTaste: true}, strings.TrimSpace(p.text[p.at:]), nil
 		}
 	}
-	for _, w := range []string{"about ", "approx. ", "approx ", "ca. ", "c. ", "~"} {
+	for _, w := range [...]string{"about ", "approx. ", "approx ", "ca. ", "c. ", "~"} {
 		if strings.HasPrefix(lower, w) {
 			a.About = true
 			p.at += len(w)
@@ -163,7 +166,7 @@ func (p *scanner) spaces() {
 }
 
 func (p *scanner) dash() bool {
-	for _, d := range []string{"–", "—", "-", "to "} {
+	for _, d := range [...]string{"–", "—", "-", "to "} {
 		if strings.HasPrefix(p.text[p.at:], d) {
 			p.at += len(d)
 			return true
@@ -241,10 +244,13 @@ func (p *scanner) decimal() (Number, bool) {
 		p.at = start
 		return Number{}, false
 	}
-	var n Number
-	if err := n.UnmarshalText([]byte(strings.Replace(p.text[start:p.at], ",", ".", 1))); err != nil {
+	n, ok := readNumber(strings.Replace(p.text[start:p.at], ",", ".", 1))
+	if !ok {
 		p.at = start
-		return Number{}, false
 	}
-	return n, true
+	return n, ok
+}
+
+func (p *scanner) atDigit() bool {
+	return p.at < len(p.text) && p.text[p.at] >= '0' && p.text[p.at] <= '9'
 }

@@ -87,6 +87,9 @@ func indexUnits() map[string]*Unit {
 // LookupUnit finds a unit by its name, plural, symbol or a common spelling,
 // whatever the case; one full stop at the end ("tsp.") is ignored.
 func LookupUnit(word string) (*Unit, bool) {
+	if u, ok := byWord[word]; ok {
+		return u, true // as most are typed
+	}
 	u, ok := byWord[strings.ToLower(strings.TrimSuffix(strings.Join(strings.Fields(word), " "), "."))]
 	return u, ok
 }
