@@ -20,7 +20,7 @@ import { count, day, hour, moment, span } from './words.js';
 export function Faces({ at }) {
   const id = route.value.id;
   const face = (/** @type {string} */ key, /** @type {string} */ href, /** @type {string} */ text) => html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>${text}</a>`;
-  return html`<nav class="faces" aria-label="This dinner">${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}</nav>`;
+  return html`<nav class="faces" aria-label="This dinner">${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}</nav>`;
 }
 
 /** What the dinner is called, when and for how many. @param {{ at: string }} props */

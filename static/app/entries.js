@@ -8,10 +8,11 @@ import { emit } from './events.js';
 import { measures, notes, temps } from './follow.js';
 import { now, minute } from './clock.js';
 import { Dialog } from './parts.js';
+import { settings } from './settings.js';
 import { when } from './words.js';
 
 /** The open window: what, on which key, in which unit. */
-export const entry = signal(/** @type {{ what: 'weigh' | 'probe' | 'note', on: string, unit?: string, title: string } | null} */ (null));
+export const entry = signal(/** @type {{ what: 'weigh' | 'probe' | 'note', on: string, unit?: string, title: string, amend?: { event: string, at: number } } | null} */ (null));
 
 const units = ['g', 'kg', 'ml', 'L', 'piece'];
 
@@ -28,16 +29,21 @@ export function EntryWindow() {
     const text = String(form.get('value') ?? '').trim();
     const figure = text.replace(',', '.');
     if (!text) return;
-    if (e.what === 'note') emit('note', e.on, { text });
+    if (e.what === 'note') emit('note', e.on, { text, start: now() });
     else if (!/^-?\d+(\.\d+)?$/.test(figure)) { field.current?.setCustomValidity('A figure, like 1.4'); field.current?.reportValidity(); return; }
     else if (e.what === 'weigh') emit('measure', e.on, { amount: { qty: figure, unit: String(form.get('unit')) }, start: now() });
-    else emit('temperature', e.on, { tempC: Number(figure), start: now() });
+    else {
+      if (e.amend) emit('undo', '', { undo: e.amend.event }); // the old one stays in the log, taken back
+      const c = form.get('unit') === '°F' ? Math.round((Number(figure) - 32) * 500 / 9) / 100 : Number(figure);
+      emit('temperature', e.on, { tempC: c, start: e.amend?.at ?? now() });
+    }
     close();
   };
   const clear = () => field.current?.setCustomValidity('');
   const input = e.what === 'note'
     ? html`<label>Note<textarea ref=${field} id="entry-value" name="value" rows="4" maxlength="2000"></textarea></label>`
-    : html`<div class="row figures"><label>${e.what === 'probe' ? 'Core, °C' : 'Amount'}<input ref=${field} id="entry-value" name="value" inputmode="decimal" autocomplete="off" onInput=${clear} /></label>
+    : html`<div class="row figures"><label>${e.what === 'probe' ? 'Temperature' : 'Amount'}<input ref=${field} id="entry-value" name="value" inputmode="decimal" autocomplete="off" onInput=${clear} /></label>
+      ${e.what === 'probe' ? html`<label>In<select id="entry-unit" name="unit">${['°C', '°F'].map((u) => html`<option value=${u} selected=${(u === '°F') === (settings.system.value === 'us')}>${u}</option>`)}</select></label>` : null}
       ${e.what === 'weigh' ? html`<label>Unit<select id="entry-unit" name="unit">${[...new Set([e.unit || 'kg', ...units])].map((u) => html`<option value=${u} selected=${u === (e.unit || 'kg')}>${u}</option>`)}</select></label>` : null}</div>`;
   return html`<${Dialog} id="entry" title=${e.title} close=${close}><form onSubmit=${say}>${input}
     <button type="submit" class="main wide" id="entry-save">Write it down</button></form><//>`;

@@ -9,6 +9,7 @@ import { db, meta, newID, save } from './db.js';
 import { now } from './clock.js';
 import { call } from './ask.js';
 import { apply, paint, sittingID } from './follow.js';
+import { settings } from './settings.js';
 import { tell } from './tabs.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
@@ -34,7 +35,7 @@ const undoableKinds = ['tick', 'timer', 'covers', 'serve', 'way', 'leave', 'note
  */
 export function emit(kind, on, rest, sitting = sittingID.peek()) {
   /** @type {Event} */
-  const ev = { id: newID(), sitting, device: meta.device, stamp: { wall: 0, count: 0 }, kind, ...(on ? { on } : {}), ...rest };
+  const ev = { id: newID(), sitting, device: meta.device, stamp: { wall: 0, count: 0 }, kind, ...(settings.who.peek() ? { who: settings.who.peek() } : {}), ...(on ? { on } : {}), ...rest };
   paint(ev);
   if (undoableKinds.includes(kind)) stack.value = [...stack.peek().slice(-49), ev];
   writing.value++;

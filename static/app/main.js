@@ -25,6 +25,8 @@ import { Making } from './making.js';
 import { DinnerScreen } from './dinner.js';
 import { Order } from './order.js';
 import { Guests } from './guests.js';
+import { Controls } from './controls.js';
+import { Labels } from './labels.js';
 import { startPlan } from './plan.js';
 import { PlanScreen } from './planpage.js';
 import { Home, readSittings } from './home.js';
@@ -38,7 +40,7 @@ import { TimerWindow } from './strip.js';
 import { moment } from './words.js';
 
 /** @type {Record<string, () => any>} */
-const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, order: Order, guests: Guests, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings };
+const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, order: Order, guests: Guests, controls: Controls, labels: Labels, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings };
 
 /** Newer version, offered everywhere but at the stove. */
 function Offer() {

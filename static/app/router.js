@@ -5,7 +5,7 @@
  *
  *     #/                                  sittings and menus
  *     #/new/MENU                          a new sitting
- *     #/s/ID  /plan  /order  /guests      the dinner
+ *     #/s/ID  /plan  /order  /guests  /controls  /labels   the dinner
  *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
  *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
  *     #/cards  #/cards/new                the library
@@ -29,7 +29,7 @@ export function parse(hash) {
     case 'card': return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
     case 's':
       route.id = p[1] ?? '';
-      if (p[2] === 'plan' || p[2] === 'order' || p[2] === 'guests') return { ...route, at: p[2] };
+      if (['plan', 'order', 'guests', 'controls', 'labels'].includes(p[2])) return { ...route, at: p[2] };
       if (p[2] !== 'card') return { ...route, at: 'dinner' };
       route.card = p[3] ?? '';
       route.making = Number(p[4]) || 1;
@@ -77,6 +77,10 @@ export const to = {
   plan: (id) => '#/s/' + word(id) + '/plan',
   /** @param {string} id */
   guests: (id) => '#/s/' + word(id) + '/guests',
+  /** @param {string} id */
+  controls: (id) => '#/s/' + word(id) + '/controls',
+  /** @param {string} id */
+  labels: (id) => '#/s/' + word(id) + '/labels',
   /** @param {string} id @param {string} card @param {number} [making] */
   making: (id, card, making) => '#/s/' + word(id) + '/card/' + word(card) + (making && making > 1 ? '/' + making : ''),
   /** @param {string} id @param {string} card @param {number} making @param {number | 'end'} step */

@@ -35,6 +35,8 @@ export const settings = {
   cook: kept('cook', '0'),
   /** what comes after a step: "dinner", by the plan, or "card", the next of the same card */
   order: kept('order', 'dinner'),
+  /** who holds this phone, for the log of what was read; "" for the phone's own name */
+  who: kept('who', ''),
   /** "on" or "off" */
   sound: kept('sound', 'on'),
 };

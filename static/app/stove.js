@@ -11,6 +11,7 @@ import { dinner, serve, tick, tickedAt, timers, trouble } from './follow.js';
 import { go, route, stepOf, to } from './router.js';
 import { startTimer, ringing, hush } from './timers.js';
 import { entry, Written } from './entries.js';
+import { Watch } from './probe.js';
 import { Left, Strip, opened } from './strip.js';
 import { nextTask, nowMinute, plan } from './plan.js';
 import { Then } from './planpage.js';
@@ -173,6 +174,7 @@ function Step({ step, card }) {
     ${step.uses.length ? html`<ul class="amounts" id="amounts">${step.uses.map((u) => html`<li><b class="amount">${u.amount}</b>
       <span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}</span></li>`)}</ul>` : null}
     ${step.until ? html`<p class="until" id="until"><span class="tag">Done when</span> ${step.until}</p>` : null}
+    <${Watch} step=${step} />
     ${step.cautions.map((c) => html`<p class="caution">${c}</p>`)}
     <div class="timeheat">
       ${step.heat ? html`<p class="heat" id="heat">${step.heat}</p>` : null}
