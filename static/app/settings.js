@@ -21,7 +21,7 @@ function kept(name, first) {
 }
 
 export const settings = {
-  /** "metric" or "us" */
+  /** "metric", "us", "imperial" or "typed": as each card has it */
   system: kept('system', 'metric'),
   /** what the scale can weigh: "0.1 g", "1 g", "5 g" */
   scale: kept('scale', '1 g'),

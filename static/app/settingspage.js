@@ -33,7 +33,7 @@ export function Settings() {
   return html`<${Top} at="settings" /><main id="settings"><h1>Settings</h1>
     <div class="two"><div>
       <label class="who">Your name <small>(stands beside what you read and weigh)</small><input type="text" id="who" maxlength="40" autocomplete="name" value=${settings.who.value} onInput=${(/** @type {any} */ e) => { settings.who.value = e.target.value.trim(); }} /></label>
-      <${Choice} name="system" title="Amounts" of=${[['metric', 'Metric'], ['us', 'US']]} then=${prefer} />
+      <${Choice} name="system" title="Amounts" of=${[['metric', 'Metric'], ['us', 'US'], ['imperial', 'Imperial'], ['typed', 'As typed']]} then=${prefer} />
       <${Choice} name="scale" title="The scale weighs to" of=${[['0.1 g', '0.1 g'], ['1 g', '1 g'], ['5 g', '5 g']]} then=${prefer} />
       <${Choice} name="theme" title="Light" of=${[['auto', 'As the phone'], ['light', 'Light'], ['dark', 'Dark']]} />
       <${Choice} name="text" title="Text" of=${[['normal', 'Normal'], ['large', 'Large'], ['huge', 'Very large']]} />
