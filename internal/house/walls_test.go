@@ -25,7 +25,7 @@ var floors = [][]string{
 	{"plan"},
 	{"sitting"},
 	{"engine"}, // the roof of the pure rooms
-	{"store"},
+	{"store", "lan"},
 	{"hub"},
 	{"web"},
 }

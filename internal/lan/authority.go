@@ -1,0 +1,274 @@
+package lan
+
+import (
+	"crypto/ecdsa"
+	"crypto/elliptic"
+	"crypto/rand"
+	"crypto/sha256"
+	"crypto/tls"
+	"crypto/x509"
+	"crypto/x509/pkix"
+	"encoding/pem"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/big"
+	"net"
+	"os"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+)
+
+const (
+	authorityLife = 10 * 365 * 24 * time.Hour
+	// leafLife is short, since renewing costs nothing, and leaves room for the
+	// clocks of phones and for a server that runs for weeks.
+	leafLife  = 60 * 24 * time.Hour
+	leafRenew = 30 * 24 * time.Hour // made anew when less than this is left
+	clockSlip = 24 * time.Hour      // a phone's clock may be behind
+)
+
+// private are the networks that the authority may speak for: those of RFC 1918,
+// 3927, 4193, 4291 and 6598, and this machine itself.
+var private = []string{"10.0.0.0/8", "172.16.0.0/12", "192.168.0.0/16", "169.254.0.0/16", "100.64.0.0/10", "127.0.0.0/8", "fc00::/7", "fe80::/10", "::1/128"}
+
+// local are the endings of names that mean something only here (RFC 6761, 6762, 8375).
+var local = []string{"localhost", "local", "home.arpa", "internal", "lan"}
+
+// An Authority signs this machine's certificates.
+type Authority struct {
+	cert  *x509.Certificate
+	key   *ecdsa.PrivateKey
+	names func() []string
+	now   func() time.Time
+
+	mu   sync.Mutex
+	leaf *tls.Certificate
+	of   []string // the names the leaf is for
+	look time.Time
+}
+
+// OpenAuthority reads the authority beside a data file, path.authority.crt and
+// .key, and makes it when neither is there. Names lists what this machine is
+// called now.
+func OpenAuthority(path string, names func() []string, now func() time.Time) (*Authority, error) {
+	certFile, keyFile := path+".authority.crt", path+".authority.key"
+	_, certErr := os.Stat(certFile)
+	_, keyErr := os.Stat(keyFile)
+	switch {
+	case errors.Is(certErr, fs.ErrNotExist) && errors.Is(keyErr, fs.ErrNotExist):
+		if err := makeAuthority(certFile, keyFile, now()); err != nil {
+			return nil, fmt.Errorf("make an authority for this machine: %w", err)
+		}
+	case errors.Is(certErr, fs.ErrNotExist) || errors.Is(keyErr, fs.ErrNotExist):
+		return nil, fmt.Errorf("of the authority's two files, %s and %s, one is missing: put it back, or remove the other to make a new authority, which every phone must then trust anew", certFile, keyFile)
+	}
+	a := &Authority{names: names, now: now}
+	if err := a.read(certFile, keyFile); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+func (a *Authority) read(certFile, keyFile string) error {
+	const again = "remove both to make a new authority, which every phone must then trust anew"
+	info, err := os.Stat(keyFile)
+	if err != nil {
+		return err
+	}
+	if runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
+		return fmt.Errorf("%s can be read by others: whoever has it can pass for this server; make it yours alone (chmod 600 %s), or if it may have been read %s", keyFile, keyFile, again)
+	}
+	certPEM, err := os.ReadFile(certFile)
+	if err != nil {
+		return err
+	}
+	keyPEM, err := os.ReadFile(keyFile)
+	if err != nil {
+		return err
+	}
+	pair, err := tls.X509KeyPair(certPEM, keyPEM) // checks that they belong together
+	if err != nil {
+		return fmt.Errorf("%s and %s can't be used (%v): %s", certFile, keyFile, err, again)
+	}
+	cert, err := x509.ParseCertificate(pair.Certificate[0])
+	key, ok := pair.PrivateKey.(*ecdsa.PrivateKey)
+	if err != nil || !ok || !cert.IsCA {
+		return fmt.Errorf("%s is not an authority of Hobside's making: %s", certFile, again)
+	}
+	if a.now().After(cert.NotAfter.Add(-leafLife)) {
+		return fmt.Errorf("the authority in %s is at its end (%s): %s", certFile, cert.NotAfter.Format("2 January 2006"), again)
+	}
+	a.cert, a.key = cert, key
+	return nil
+}
+
+// makeAuthority makes key and certificate. The key comes first and is never
+// readable to others, not for a moment.
+func makeAuthority(certFile, keyFile string, now time.Time) error {
+	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		return err
+	}
+	host, _ := os.Hostname()
+	template := &x509.Certificate{
+		SerialNumber:          serial(),
+		Subject:               pkix.Name{CommonName: "Hobside on " + orThis(host), Organization: []string{"made by this machine for itself"}},
+		NotBefore:             now.Add(-clockSlip),
+		NotAfter:              now.Add(authorityLife),
+		IsCA:                  true,
+		BasicConstraintsValid: true,
+		MaxPathLenZero:        true, // it signs leaves and no further authorities
+		KeyUsage:              x509.KeyUsageCertSign,
+		ExtKeyUsage:           []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth},
+
+		PermittedDNSDomainsCritical: true,
+		PermittedDNSDomains:         local,
+	}
+	if isName(host) {
+		template.PermittedDNSDomains = append(slices.Clone(local), host)
+	}
+	for _, p := range private {
+		_, n, err := net.ParseCIDR(p)
+		if err != nil {
+			return err
+		}
+		template.PermittedIPRanges = append(template.PermittedIPRanges, n)
+	}
+	der, err := x509.CreateCertificate(rand.Reader, template, template, key.Public(), key)
+	if err != nil {
+		return err
+	}
+	keyDER, err := x509.MarshalPKCS8PrivateKey(key)
+	if err != nil {
+		return err
+	}
+	if err := writeNew(keyFile, "PRIVATE KEY", keyDER); err != nil {
+		return err
+	}
+	if err := writeNew(certFile, "CERTIFICATE", der); err != nil {
+		os.Remove(keyFile)
+		return err
+	}
+	return nil
+}
+
+func writeNew(name, kind string, der []byte) error {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	err = errors.Join(pem.Encode(f, &pem.Block{Type: kind, Bytes: der}), f.Sync(), f.Close())
+	if err != nil {
+		os.Remove(name)
+	}
+	return err
+}
+
+func serial() *big.Int {
+	n, _ := rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), 120)) // crypto/rand never fails
+	return n.Add(n, big.NewInt(1))
+}
+
+func orThis(host string) string {
+	if host == "" {
+		return "this machine"
+	}
+	return host
+}
+
+// DER is the authority's certificate as phones take it.
+func (a *Authority) DER() []byte { return a.cert.Raw }
+
+// Fingerprint is SHA-256 of the certificate, as phones and the server both show
+// it, so that a person can compare: pairs of hex digits.
+func (a *Authority) Fingerprint() string { return Fingerprint(a.cert.Raw) }
+
+// Fingerprint is SHA-256 of a certificate in pairs of hex digits.
+func Fingerprint(der []byte) string {
+	sum := sha256.Sum256(der)
+	var b strings.Builder
+	for i, c := range sum {
+		if i > 0 {
+			b.WriteByte(':')
+		}
+		fmt.Fprintf(&b, "%02X", c)
+	}
+	return b.String()
+}
+
+// Config is a TLS set-up whose leaf is always in date and for the names of now.
+func (a *Authority) Config() *tls.Config {
+	return &tls.Config{GetCertificate: func(*tls.ClientHelloInfo) (*tls.Certificate, error) { return a.current() }}
+}
+
+// Hosts lists the names of now that the authority may speak for.
+func (a *Authority) Hosts() []string {
+	return slices.DeleteFunc(a.names(), func(n string) bool { return !a.may(n) })
+}
+
+// may says whether the authority's own certificate lets it speak for a name.
+func (a *Authority) may(name string) bool {
+	if ip := net.ParseIP(name); ip != nil {
+		return slices.ContainsFunc(a.cert.PermittedIPRanges, func(n *net.IPNet) bool { return n.Contains(ip) })
+	}
+	return slices.ContainsFunc(a.cert.PermittedDNSDomains, func(d string) bool {
+		return strings.EqualFold(name, d) || strings.HasSuffix(strings.ToLower(name), "."+strings.ToLower(d))
+	})
+}
+
+// current is the leaf, made anew when it is half used up or the names changed.
+// They are looked at once a minute: a laptop changes its address when it moves.
+func (a *Authority) current() (*tls.Certificate, error) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	now := a.now()
+	if a.leaf != nil && now.Sub(a.look) >= 0 && now.Sub(a.look) < time.Minute {
+		return a.leaf, nil
+	}
+	names := a.Hosts()
+	slices.Sort(names)
+	if a.leaf == nil || !slices.Equal(names, a.of) || a.leaf.Leaf.NotAfter.Sub(now) < leafRenew || now.Before(a.leaf.Leaf.NotBefore) {
+		leaf, err := a.sign(names, now)
+		if err != nil {
+			return nil, err
+		}
+		a.leaf, a.of = leaf, names
+	}
+	a.look = now
+	return a.leaf, nil
+}
+
+func (a *Authority) sign(names []string, now time.Time) (*tls.Certificate, error) {
+	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		return nil, err
+	}
+	template := &x509.Certificate{
+		SerialNumber: serial(),
+		Subject:      pkix.Name{CommonName: "Hobside"},
+		NotBefore:    now.Add(-clockSlip),
+		NotAfter:     now.Add(leafLife),
+		KeyUsage:     x509.KeyUsageDigitalSignature,
+		ExtKeyUsage:  []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth},
+	}
+	for _, n := range names {
+		if ip := net.ParseIP(n); ip != nil {
+			template.IPAddresses = append(template.IPAddresses, ip)
+		} else {
+			template.DNSNames = append(template.DNSNames, n)
+		}
+	}
+	der, err := x509.CreateCertificate(rand.Reader, template, a.cert, key.Public(), a.key)
+	if err != nil {
+		return nil, err
+	}
+	leaf, err := x509.ParseCertificate(der)
+	if err != nil {
+		return nil, err
+	}
+	return &tls.Certificate{Certificate: [][]byte{der, a.cert.Raw}, PrivateKey: key, Leaf: leaf}, nil
+}
