@@ -14,6 +14,7 @@ require (
 	github.com/yuin/goldmark v1.8.7
 	go.etcd.io/bbolt v1.5.0
 	pgregory.net/rapid v1.3.0
+	rsc.io/qr v0.2.0
 )
 
 require (
