@@ -25,11 +25,17 @@ func (a axis) wall(w menu.When) int {
 }
 
 // at is the real minutes from the serving time to a reading of the wall's clock
-// that is so many wall minutes from the serving time's reading.
+// that is so many wall minutes from the serving time's reading. A reading that
+// is skipped stands for the moment of the change; of two that are the same, for
+// the first.
 func (a axis) at(wall int) int {
 	t := wall
 	for _, s := range a.shifts {
 		change := a.wall(s.Wall)
+		if wall >= change && wall < change+s.By {
+			skipped := change + s.By - wall
+			wall, t = wall+skipped, t+skipped
+		}
 		switch {
 		case change <= 0 && wall < change:
 			t += s.By // the serving time is by the clock after the change

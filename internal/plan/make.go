@@ -14,7 +14,7 @@ import (
 // rules, and thousands of placements to make it a good one.
 const (
 	findWithin = 400
-	polishFor  = 30
+	polishFor  = 60
 )
 
 // Make plans a dinner. The error is a [*Blocked] where it can't be done; any

@@ -111,23 +111,40 @@ func (sm *smoother) shift(i, t, direction int32) (fits bool, aside int32) {
 		sm.lift(j)
 		sm.start[j], sm.old[j] = sm.old[j], sm.start[j]
 	}
+	// First each by itself, then all of them: one that is in another's way there
+	// says nothing of how far the whole group would have to go.
+	for _, j := range sm.group {
+		if aside, ok := sm.room(j, direction); !ok {
+			sm.back(0)
+			return false, aside
+		}
+	}
 	for k, j := range sm.group {
-		u, dur, at := &sm.m.uses[j], sm.m.dur[j], sm.start[j]
-		if free := sm.f.earliest(u, at, dur); free != at {
-			switch {
-			case direction > 0 && free < never:
-				aside = free - at
-			case direction < 0:
-				if free = sm.f.latest(u, at, dur); free > always {
-					aside = at - free
-				}
-			}
+		if aside, ok := sm.room(j, direction); !ok {
 			sm.back(k)
 			return false, aside
 		}
-		sm.drop(j, at)
+		sm.drop(j, sm.start[j])
 	}
 	return true, 0
+}
+
+// room says whether j has room where it is to start, and if not, how much
+// further in a direction it would have.
+func (sm *smoother) room(j, direction int32) (aside int32, ok bool) {
+	u, dur, at := &sm.m.uses[j], sm.m.dur[j], sm.start[j]
+	free := sm.f.earliest(u, at, dur)
+	if free == at {
+		return 0, true
+	}
+	if direction < 0 {
+		if free = sm.f.latest(u, at, dur); free > always {
+			return at - free, false
+		}
+	} else if direction > 0 && free < never {
+		return free - at, false
+	}
+	return 0, false
 }
 
 // back undoes a move of the group of which the first k are placed again.
@@ -158,9 +175,16 @@ func (sm *smoother) rearrange() bool {
 		sm.lift(i)
 	}
 	sm.shuffle(sm.group)
+	odd := -1 // the one that is not put where it is cheapest, so that others may be
+	if sm.rnd.below(2) == 0 {
+		odd = sm.rnd.below(len(sm.group))
+	}
 	after := 0
 	for k, i := range sm.group {
 		t, ok := sm.best(i)
+		if ok && k == odd {
+			t, ok = sm.near(i, t)
+		}
 		if ok {
 			after += sm.cost(i, t)
 		}
@@ -171,6 +195,17 @@ func (sm *smoother) rearrange() bool {
 		sm.drop(i, t)
 	}
 	return after < before
+}
+
+// near is a start of i not far from t, by chance.
+func (sm *smoother) near(i, t int32) (int32, bool) {
+	lo, hi := sm.window(i)
+	far := int32(1 + sm.rnd.below(2<<sm.rnd.below(7)))
+	if sm.rnd.below(2) == 0 {
+		far = -far
+	}
+	t = sm.f.earliest(&sm.m.uses[i], max(lo, t+far), sm.m.dur[i])
+	return t, t <= hi
 }
 
 // gather picks one activity by chance and up to seven that run near it.

@@ -23,7 +23,7 @@ func Smooth(p *Problem, s Schedule, b Budget) (Schedule, int, error) {
 	for again := true; again && sm.left > 0; {
 		again = sm.sweep()
 	}
-	for quiet := 0; sm.left > 0 && quiet < 50+4*m.free; quiet++ {
+	for quiet := 0; sm.left > 0 && quiet < 50+4*m.free+20_000/max(1, m.free); quiet++ {
 		if sm.rearrange() {
 			quiet = 0
 			sm.sweep()
