@@ -29,12 +29,19 @@ var commands = []struct {
 	name, args, what string
 	run              func(ctx context.Context, args []string, out io.Writer) error
 }{
-	{"serve", "[--listen 127.0.0.1:8420] [--data FILE] [--empty]", "serve the app to a browser on this machine", serve},
+	{"serve", "[--listen 127.0.0.1:8420] [--lan] [--lan-listen :8443] [--cert FILE --key FILE] [--data FILE] [--empty]",
+		"serve the app to a browser on this machine and, with --lan, to phones that are let in", serve},
 	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus and kitchens", check},
 	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html]",
 		"a card scaled to what it is to make, or to what there is of one item", cardPage},
 	{"plan", "--menu FILE [--kitchen FILE] [--covers N] [--serve TIME] [--cards DIR] [--format text|json|ics]", "when each step starts, worked back from the serving time", planCommand},
 	{"order", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json|csv]", "what to buy for a menu", order},
+	{"backup", "[--data FILE] FILE", "write a whole copy of the data file, while the server runs or not", backup},
+	{"restore", "[--data FILE] FILE", "put a backup in the data file's place; what was there is kept aside", restore},
+	{"verify", "[--data FILE] [BACKUP]", "check the data file, or a backup, to the last record", verify},
+	{"export", "[--data FILE] DIR", "write cards, menus and kitchens as the files they are, and sittings as JSON lines", export},
+	{"import", "[--data FILE] DIR", "read such a folder, or any folder of cards; safe to repeat", importDir},
+	{"devices", "[--data FILE] [list | code cook|helper | revoke ID | cook ID | helper ID]", "who is let in from the network", devices},
 	{"cool", coolArgs, "how long something takes to cool, and whether the stages would be met", cool},
 }
 

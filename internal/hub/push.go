@@ -19,6 +19,7 @@ const (
 type intake struct {
 	device  string
 	role    Role
+	keep    bool // offers are earlier revisions, see Request.Keep
 	now     int64
 	offers  []Offer
 	events  []sitting.Event
@@ -34,7 +35,7 @@ type intake struct {
 // of the files that were offered, and the events that the phone has otherwise
 // than they are here.
 func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []sitting.Event, err error) {
-	in := intake{device: req.Device, role: req.Role, now: reply.Now}
+	in := intake{device: req.Device, role: req.Role, keep: req.Keep, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
 		if err != nil {
@@ -168,9 +169,9 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 	switch {
 	case head == revision:
 		return "", tx.Alias(o.ID, o.Name, revision)
-	case strings.HasPrefix(o.ID, handedBackBy) && tx.Has(o.Name, revision):
+	case (in.keep || strings.HasPrefix(o.ID, handedBackBy)) && tx.Has(o.Name, revision):
 		return "", tx.Alias(o.ID, o.Name, revision) // an earlier text, not a wish to go back to it
-	case head == o.Base:
+	case head == o.Base && !in.keep:
 		_, err := tx.AppendFile(offered)
 		return "", err
 	}
@@ -191,6 +192,8 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 	}
 	text := ""
 	switch back := strings.HasPrefix(offered.ID, handedBackBy); {
+	case in.keep:
+		text = newest.Text
 	case back && (tx.IsBase(offered.Name, sitting.Revision(offered.Text)) || holds(newest.Text, offered.Text)):
 		text = newest.Text
 	case back && holds(offered.Text, newest.Text):

@@ -18,6 +18,10 @@ type Request struct {
 	Events []json.RawMessage `json:"events"`
 	Files  []json.RawMessage `json:"files"`
 
+	// Keep asks that files be kept as earlier revisions: whatever is the newest of
+	// a name stays it. An import brings the history of a card so.
+	Keep bool `json:"keep,omitempty"`
+
 	Role Role `json:"-"` // of the device that sent it, as signed in; no phone says its own
 }
 

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"time"
+
+	"hobside/internal/store"
+)
+
+var quiet = slog.New(slog.DiscardHandler)
+
+// dataFlag reads the flags of a command that works on the data file, and its
+// words.
+func dataFlag(name string, args []string, words int, what string) (data string, rest []string, err error) {
+	flags := flag.NewFlagSet(name, flag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	flags.StringVar(&data, "data", "hobside.db", "data file")
+	if err := flags.Parse(args); err != nil {
+		return "", nil, usage("%v", err)
+	}
+	if flags.NArg() != words {
+		return "", nil, usage("give %s", what)
+	}
+	return data, flags.Args(), nil
+}
+
+// backup is `hobside backup FILE`. The file gets its name only when it is whole
+// and has been read back; one that is there is never written over.
+func backup(ctx context.Context, args []string, out io.Writer) error {
+	data, words, err := dataFlag("backup", args, 1, "the file to write")
+	if err != nil {
+		return err
+	}
+	to := words[0]
+	if _, err := os.Stat(to); err == nil {
+		return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
+	}
+	h, err := openHouse(data, false)
+	if err != nil {
+		return err
+	}
+	defer h.Close()
+	aside, err := os.CreateTemp(filepath.Dir(to), filepath.Base(to)+".part-*")
+	if err != nil {
+		return fmt.Errorf("cannot write there: %w", err)
+	}
+	defer os.Remove(aside.Name())
+	if err := errors.Join(h.Backup(aside), aside.Sync(), aside.Close()); err != nil {
+		return err
+	}
+	counts, err := store.Verify(ctx, aside.Name(), store.Options{})
+	if err != nil {
+		return fmt.Errorf("the backup is not whole, and was thrown away: %w", err)
+	}
+	if err := os.Link(aside.Name(), to); err != nil { // unlike Rename, never over another file
+		if errors.Is(err, os.ErrExist) {
+			return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
+		}
+		if err := os.Rename(aside.Name(), to); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(out, "%s: %s, read back and whole\n", to, inWords(counts))
+	return nil
+}
+
+// restore is `hobside restore FILE`.
+func restore(ctx context.Context, args []string, out io.Writer) error {
+	data, words, err := dataFlag("restore", args, 1, "the backup to put back")
+	if err != nil {
+		return err
+	}
+	if r, err := findRunning(data); err == nil && r != nil {
+		return fmt.Errorf("a server runs on %s: stop it first; the phones keep all they have and hand back what the backup lacks", data)
+	}
+	counts, err := store.Verify(ctx, words[0], store.Options{})
+	if err != nil {
+		return fmt.Errorf("nothing was changed: %w", err)
+	}
+	kept, err := store.Restore(ctx, words[0], data, time.Now(), store.Options{})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%s is as in the backup: %s\n", data, inWords(counts))
+	if kept != "" {
+		fmt.Fprintf(out, "what was there is kept in %s\n", kept)
+	}
+	fmt.Fprintln(out, "phones that know more than the backup hand it back when they next reach the server")
+	return nil
+}
+
+// verify is `hobside verify [FILE]`: the whole consistency check.
+func verify(ctx context.Context, args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("verify", flag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	data := flags.String("data", "hobside.db", "data file")
+	if err := flags.Parse(args); err != nil {
+		return usage("%v", err)
+	}
+	var counts store.Counts
+	var err error
+	name := *data
+	switch flags.NArg() {
+	case 0:
+		if _, err := os.Stat(*data); err != nil {
+			return fmt.Errorf("there is no data file %s: name another with --data", *data)
+		}
+		var r house
+		if r, err = findRunning(*data); err == nil && r != nil {
+			counts, err = r.Verify(ctx)
+		} else if err == nil {
+			counts, err = store.Verify(ctx, *data, store.Options{})
+		}
+	case 1:
+		name = flags.Arg(0)
+		counts, err = store.Verify(ctx, name, store.Options{})
+	default:
+		return usage("give one backup, or none for the data file itself")
+	}
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%s is whole: every page, every record against its checksum, every index: %s\n", name, inWords(counts))
+	return nil
+}
+
+func inWords(c store.Counts) string {
+	return fmt.Sprintf("%s of %s, %s, %s let in",
+		plural(c.Events, "event"), plural(c.Sittings, "sitting"), plural(c.Files, "card, menu or kitchen", "cards, menus and kitchens"), plural(c.Devices, "device"))
+}
+
+func plural(n int, one string, many ...string) string {
+	switch {
+	case n == 1:
+		return "1 " + one
+	case len(many) > 0:
+		return fmt.Sprintf("%d %s", n, many[0])
+	}
+	return fmt.Sprintf("%d %ss", n, one)
+}

@@ -1,0 +1,318 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/hub"
+	"hobside/internal/sitting"
+	"hobside/internal/store"
+	"hobside/internal/store/storetest"
+)
+
+// call runs a command as typed and gives what it printed and its code.
+func callHobside(args ...string) (out, problems string, code int) {
+	var o, p bytes.Buffer
+	code = run(context.Background(), args, &o, &p)
+	return o.String(), p.String(), code
+}
+
+// good runs a command that must succeed.
+func good(t *testing.T, args ...string) string {
+	t.Helper()
+	out, problems, code := callHobside(args...)
+	require.Zero(t, code, "%s\n%s", out, problems)
+	return out
+}
+
+func (r running) push(t *testing.T, req hub.Request) hub.Reply {
+	t.Helper()
+	h, err := openHouse(r.data(), false)
+	require.NoError(t, err)
+	reply, err := h.Sync(req)
+	require.NoError(t, err)
+	return reply
+}
+
+// data is the data file the server was started on.
+func (r running) data() string {
+	_, rest, _ := strings.Cut(r.out.String(), "its data is in ")
+	name, _, _ := strings.Cut(rest, "\n")
+	name, _, _ = strings.Cut(name, ",")
+	return name
+}
+
+func tickRequest(t *testing.T, n int) hub.Request {
+	t.Helper()
+	b, err := json.Marshal(sitting.Event{ID: fmt.Sprintf("event-%06d", n), Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindTick,
+		Stamp: sitting.Stamp{Wall: 1_790_000_000_000 + int64(n)}, On: "light-chicken-stock#1/step/1", Done: true})
+	require.NoError(t, err)
+	return hub.Request{Device: "phone-a", Events: []json.RawMessage{b}}
+}
+
+// The whole way of a backup: taken while the server runs, the server going on,
+// the backup put back, and what was there kept aside.
+func TestBackupAndRestore(t *testing.T) {
+	dir := t.TempDir()
+	data, copied := filepath.Join(dir, "hobside.db"), filepath.Join(dir, "backup.db")
+	r := start(t, "--data", data)
+	r.push(t, tickRequest(t, 1))
+	assert.Contains(t, good(t, "backup", "--data", data, copied), "read back and whole")
+	r.push(t, tickRequest(t, 2))
+	assert.Contains(t, good(t, "verify", "--data", data), "is whole")
+	assert.Contains(t, good(t, "verify", copied), "2 events of 1 sitting")
+
+	_, problems, code := callHobside("restore", "--data", data, copied)
+	assert.Equal(t, exitFailed, code)
+	assert.Contains(t, problems, "a server runs on")
+	require.NoError(t, r.stop())
+	assert.NoFileExists(t, runningFile(data))
+
+	out := good(t, "restore", "--data", data, copied)
+	assert.Contains(t, out, "what was there is kept in "+data+".before-")
+	s := storetest.Open(t, data, store.Options{})
+	require.NoError(t, s.View(func(tx *store.Tx) error {
+		one, err := tx.Find("event-000001")
+		require.NoError(t, err)
+		assert.NotZero(t, one.Seq)
+		two, err := tx.Find("event-000002")
+		assert.Zero(t, two.Seq, "from after the backup: the phones hand it back")
+		return err
+	}))
+	require.NoError(t, s.Close())
+	again := filepath.Join(dir, "at-rest.db")
+	assert.Contains(t, good(t, "backup", "--data", data, again), "whole", "with no server it opens the file itself")
+}
+
+// A server that was killed leaves its note behind: commands go by the file then.
+func TestACommandAfterAKilledServer(t *testing.T) {
+	dir := t.TempDir()
+	data := filepath.Join(dir, "hobside.db")
+	s, err := store.Open(data, store.Options{})
+	require.NoError(t, err)
+	require.NoError(t, s.Close())
+	require.NoError(t, writeNote(runningFile(data), runningNote{Address: "127.0.0.1:1", Token: "old"}))
+	good(t, "backup", "--data", data, filepath.Join(dir, "a.db"))
+
+	other := start(t, "--empty", "--data", filepath.Join(dir, "other.db")) // by chance at the old one's port
+	b, err := os.ReadFile(runningFile(other.data()))
+	require.NoError(t, err)
+	var n runningNote
+	require.NoError(t, json.Unmarshal(b, &n))
+	require.NoError(t, writeNote(runningFile(data), runningNote{Address: n.Address, Token: "old"}))
+	assert.Contains(t, good(t, "verify", "--data", data), "0 events")
+
+	require.NoError(t, os.WriteFile(runningFile(data), []byte(`{"address":"192.0.2.1:80","token":"x"}`), 0o600))
+	_, problems, _ := callHobside("devices", "--data", data)
+	assert.Contains(t, problems, "does not name this machine")
+	require.NoError(t, os.WriteFile(runningFile(data), []byte(`half`), 0o600))
+	_, problems, _ = callHobside("devices", "--data", data)
+	assert.Contains(t, problems, "makes no sense")
+}
+
+func TestTheCommandLinesEarIsTheUsersAlone(t *testing.T) {
+	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	info, err := os.Stat(runningFile(r.data()))
+	require.NoError(t, err)
+	assert.Equal(t, fs.FileMode(0o600), info.Mode().Perm())
+	h, err := findRunning(r.data())
+	require.NoError(t, err)
+	h.(*remote).note.Token = "guessed"
+	_, err = h.Devices()
+	assert.ErrorIs(t, err, errStranger)
+}
+
+func tree(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	require.NoError(t, filepath.WalkDir(dir, func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := os.ReadFile(p)
+		rel, _ := filepath.Rel(dir, p)
+		out[rel] = string(b)
+		return err
+	}))
+	return out
+}
+
+// What is exported and imported into another house is exported again as the
+// same bytes; and importing twice changes nothing.
+func TestExportAndImport(t *testing.T) {
+	dir := t.TempDir()
+	data := filepath.Join(dir, "hobside.db")
+	r := start(t, "--data", data)
+	for n := range 30 {
+		r.push(t, tickRequest(t, n))
+	}
+	offer := func(id, base, text string) string {
+		b, err := json.Marshal(hub.Offer{ID: id, Name: "stock-notes.md", Base: base, Text: text})
+		require.NoError(t, err)
+		reply := r.push(t, hub.Request{Device: "phone-a", Files: []json.RawMessage{b}})
+		require.Equal(t, []string{id}, reply.Acked)
+		return sitting.Revision(text)
+	}
+	one := offer("offer-0001", "", "# Stock\r\n\n- 1 kg bones \n")
+	two := offer("offer-0002", one, "# Stock\r\n\n- 2 kg bones \n")
+	offer("offer-0003", one, "# Stock, by another\r\n\n- 1 kg bones \n") // merged
+	offer("offer-0004", two, "# Stock\r\n")                             // and again
+
+	out := good(t, "export", "--data", data, filepath.Join(dir, "out"))
+	assert.Contains(t, out, "1 sitting")
+	want := tree(t, filepath.Join(dir, "out"))
+	assert.Equal(t, 31, strings.Count(want["sittings/boathouse.jsonl"], "\n"), "30 ticks and the opening")
+
+	fresh := filepath.Join(dir, "fresh.db")
+	for range 2 {
+		good(t, "import", "--data", fresh, filepath.Join(dir, "out"))
+	}
+	s := storetest.Open(t, fresh, store.Options{})
+	records := 0
+	require.NoError(t, s.View(func(tx *store.Tx) error { records = int(tx.Seq()); return nil }))
+	require.NoError(t, s.Close())
+	good(t, "import", "--data", fresh, filepath.Join(dir, "out"))
+	s = storetest.Open(t, fresh, store.Options{})
+	require.NoError(t, s.View(func(tx *store.Tx) error {
+		assert.EqualValues(t, records, tx.Seq(), "once more adds nothing")
+		return nil
+	}))
+	require.NoError(t, s.Close())
+	good(t, "export", "--data", fresh, filepath.Join(dir, "again"))
+	got := tree(t, filepath.Join(dir, "again"))
+	for name, text := range want {
+		if name != "revisions/index.jsonl" { // in another order
+			assert.Equal(t, text, got[name], name)
+		}
+	}
+	assert.Len(t, got, len(want))
+
+	// While a server runs it goes to that, and a card edited here is not lost.
+	offer("offer-0005", sitting.Revision(want["stock-notes.md"]), want["stock-notes.md"]+"- mine\n")
+	good(t, "import", "--data", data, filepath.Join(dir, "out"))
+	good(t, "export", "--data", data, filepath.Join(dir, "last"))
+	assert.Contains(t, tree(t, filepath.Join(dir, "last"))["stock-notes.md"], "- mine")
+}
+
+func TestImportRefuses(t *testing.T) {
+	dir := t.TempDir()
+	data := filepath.Join(dir, "hobside.db")
+	make := func(name string, files map[string]string) string {
+		for f, text := range files {
+			p := filepath.Join(dir, name, f)
+			require.NoError(t, os.MkdirAll(filepath.Dir(p), 0o755))
+			require.NoError(t, os.WriteFile(p, []byte(text), 0o644))
+		}
+		require.NoError(t, os.MkdirAll(filepath.Join(dir, name), 0o755))
+		return filepath.Join(dir, name)
+	}
+	rev := sitting.Revision("# Stock\n")
+	for _, tt := range []struct {
+		name, dir, says string
+		code            int
+	}{
+		{"nothing there", filepath.Join(dir, "none"), "there is no folder", exitFailed},
+		{"empty", make("empty", nil), "has no cards", exitFailed},
+		{"an event that is none", make("bad-line", map[string]string{"sittings/s.jsonl": "{}\n"}), "s.jsonl:1: its id", exitFailed},
+		{"half a line", make("half", map[string]string{"sittings/s.jsonl": `{"id":"eve`}), "s.jsonl:1:", exitFailed},
+		{"a text that was changed", make("changed", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`, "revisions/" + rev + ".txt": "# Soup\n"}), "not the text it was", exitFailed},
+		{"a text that is missing", make("missing", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`}), "is missing", exitFailed},
+		{"a way out", make("out", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"../../secret","base":""}`}), "no line of an export", exitFailed},
+		{"two of one name", make("twice", map[string]string{"a.md": "", "cards/a.md": ""}), "have one name", exitFailed},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			_, problems, code := callHobside("import", "--data", data, tt.dir)
+			assert.Contains(t, problems, tt.says)
+			assert.Equal(t, tt.code, code)
+			assert.NoFileExists(t, data, "nothing was changed")
+		})
+	}
+	out, _, code := callHobside("import", "--data", data, make("long", map[string]string{"long.md": strings.Repeat("# x\n", 30_000), "stock.md": "# Stock\n"}))
+	assert.Equal(t, exitFailed, code)
+	assert.Contains(t, out, "refused file-")
+	assert.Contains(t, out, "1 text and 0 events taken")
+}
+
+func TestTheCommandsSayWhatIsWrong(t *testing.T) {
+	dir := t.TempDir()
+	none := filepath.Join(dir, "none.db")
+	data := filepath.Join(dir, "hobside.db")
+	s, err := store.Open(data, store.Options{})
+	require.NoError(t, err)
+	require.NoError(t, s.Close())
+	taken := filepath.Join(dir, "taken.db")
+	require.NoError(t, os.WriteFile(taken, []byte("holiday pictures"), 0o600))
+	for _, tt := range []struct {
+		args []string
+		says string
+		code int
+	}{
+		{[]string{"backup"}, "give the file to write", exitUsage},
+		{[]string{"backup", "a", "b"}, "give the file to write", exitUsage},
+		{[]string{"backup", "--date", "x"}, "-date", exitUsage},
+		{[]string{"backup", "--data", none, filepath.Join(dir, "x")}, "there is no data file", exitFailed},
+		{[]string{"backup", "--data", data, taken}, "is there already", exitFailed},
+		{[]string{"backup", "--data", data, filepath.Join(dir, "no", "x")}, "cannot write there", exitFailed},
+		{[]string{"backup", "--data", taken, filepath.Join(dir, "x")}, "damaged", exitFailed},
+		{[]string{"restore"}, "give the backup", exitUsage},
+		{[]string{"restore", "--data", data, none}, "there is no file", exitFailed},
+		{[]string{"restore", "--data", data, taken}, "nothing was changed", exitFailed},
+		{[]string{"restore", "--data", data, data}, "name a backup", exitFailed},
+		{[]string{"verify", "a", "b"}, "give one backup", exitUsage},
+		{[]string{"verify", taken}, "damaged", exitFailed},
+		{[]string{"verify", "--data", none}, "there is no data file", exitFailed},
+		{[]string{"export"}, "give the folder", exitUsage},
+		{[]string{"export", "--data", data, dir}, "is not empty", exitFailed},
+		{[]string{"export", "--data", none, filepath.Join(dir, "out")}, "there is no data file", exitFailed},
+		{[]string{"import"}, "give the folder", exitUsage},
+		{[]string{"devices", "--data", data, "list", "all"}, "give nothing more", exitUsage},
+		{[]string{"devices", "--data", data, "forget"}, "is none of", exitUsage},
+		{[]string{"devices", "--data", data, "revoke"}, "give the device's id", exitUsage},
+		{[]string{"devices", "--data", data, "revoke", "../x"}, "is no id", exitUsage},
+		{[]string{"devices", "--data", data, "revoke", "abc"}, "no such device", exitFailed},
+		{[]string{"devices", "--data", data, "code", "cook"}, "no server runs", exitFailed},
+		{[]string{"serve", "--cert", "a"}, "for --lan", exitUsage},
+		{[]string{"serve", "--lan", "--cert", "a"}, "both --cert and --key", exitUsage},
+	} {
+		t.Run(strings.Join(tt.args[:min(len(tt.args), 2)], " ")+": "+tt.says, func(t *testing.T) {
+			_, problems, code := callHobside(tt.args...)
+			assert.Contains(t, problems, tt.says)
+			assert.Equal(t, tt.code, code)
+		})
+	}
+	b, err := os.ReadFile(taken)
+	require.NoError(t, err)
+	assert.Equal(t, "holiday pictures", string(b))
+	left, err := filepath.Glob(filepath.Join(dir, "*.part-*"))
+	require.NoError(t, err)
+	assert.Empty(t, left)
+}
+
+// FuzzImportLines reads any bytes as an exported sitting: an error that names
+// the line, or events that all are sound.
+func FuzzImportLines(f *testing.F) {
+	b, err := json.Marshal(sitting.Event{ID: "event-000001", Sitting: "s", Device: "d", Kind: sitting.KindCovers, Number: 3})
+	require.NoError(f, err)
+	f.Add(append(b, '\n'))
+	f.Add([]byte("{}\n\n[]"))
+	f.Fuzz(func(t *testing.T, b []byte) {
+		events, err := readLines("s.jsonl", b)
+		if err != nil {
+			assert.Regexp(t, `^s\.jsonl:\d+: `, err.Error())
+			return
+		}
+		for _, ev := range events {
+			require.NoError(t, sitting.Validate(ev))
+		}
+	})
+}
