@@ -166,7 +166,7 @@ func TestExportAndImport(t *testing.T) {
 	one := offer("offer-0001", "", "# Stock\r\n\n- 1 kg bones \n")
 	two := offer("offer-0002", one, "# Stock\r\n\n- 2 kg bones \n")
 	offer("offer-0003", one, "# Stock, by another\r\n\n- 1 kg bones \n") // merged
-	offer("offer-0004", two, "# Stock\r\n")                             // and again
+	offer("offer-0004", two, "# Stock\r\n")                              // and again
 
 	out := good(t, "export", "--data", data, filepath.Join(dir, "out"))
 	assert.Contains(t, out, "1 sitting")

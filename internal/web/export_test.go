@@ -1,0 +1,4 @@
+package web
+
+// Limited is how the network's listener is bounded, for tests.
+var Limited = limited
