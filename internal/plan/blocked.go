@@ -94,6 +94,12 @@ func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.Impossible) {
 func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	tooLong := 0
 	var limits, passes []string
+	kept := map[Step]bool{} // their own length is in the sum twice, and cancels out
+	for _, l := range lags {
+		if was, ok := m.back[[2]int{l.From, l.To}]; ok && was.why.kind == keeps {
+			kept[was.why.step] = true
+		}
+	}
 	for _, l := range lags {
 		tooLong += l.Min
 		switch {
@@ -114,6 +120,8 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 				limits = append(limits, p.name(p.tasks[a.task].Step)+" is past its best in "+card.Seconds((a.hi-a.lo)*bySeconds))
 			default:
 				limits = append(limits, "nothing can start before "+p.clock(max(a.lo, m.from)))
+				step := p.tasks[a.task].Step
+				passes = append(passes, p.name(step)+" takes "+card.Seconds(p.took(step)*bySeconds))
 			}
 		default:
 			was, ok := m.back[[2]int{l.From, l.To}]
@@ -127,7 +135,7 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 			case keeps:
 				limits = append(limits, p.name(was.why.step)+" may wait "+waits(was.why.extra, was.why.place)+" at most")
 			case follows:
-				if took := p.took(was.why.step); took > 0 {
+				if took := p.took(was.why.step); took > 0 && !kept[was.why.step] {
 					passes = append(passes, p.name(was.why.step)+" takes "+card.Seconds(took*bySeconds))
 				}
 			}
@@ -176,16 +184,49 @@ func (p *project) explainLone(b *Blocked, why *rcpsp.Impossible) {
 	for _, s := range p.open {
 		longest = max(longest, s.to-s.from)
 	}
+	by := p.latestEnd(why.Activity)
+	there := name + " needs somebody at it for " + length
+	if why.Resource == presence {
+		there = name + " is over heat for " + length + " and may not be left alone"
+	}
 	switch {
-	case why.Resource == handsResource:
-		b.Because = append(b.Because, fmt.Sprintf("%s keeps a pair of hands busy for %s, and in the time there is for it the kitchen is not open for so long (at most %s at a stretch)", name, length, card.Seconds(longest*bySeconds)))
-	case why.Resource == presence:
-		b.Because = append(b.Because, fmt.Sprintf("%s is over heat for %s and may not be left alone, and in the time there is for it the kitchen is not open for so long (at most %s at a stretch)", name, length, card.Seconds(longest*bySeconds)))
+	case why.Resource <= presence && a.dur > longest:
+		b.Because = append(b.Because, fmt.Sprintf("%s, and the kitchen is open for %s at most at a stretch", there, card.Seconds(longest*bySeconds)))
+	case why.Resource <= presence && by-a.dur < p.open[0].from:
+		b.Because = append(b.Because, fmt.Sprintf("%s, up to %s at the latest, and the kitchen first opens %s", there, p.clock(by), p.clock(p.open[0].from)))
+	case why.Resource <= presence && by-a.dur < p.from:
+		b.Because = append(b.Because, fmt.Sprintf("%s, up to %s at the latest, and it is %s", there, p.clock(by), p.clock(p.from)))
+	case why.Resource <= presence:
+		b.Because = append(b.Because, fmt.Sprintf("%s, up to %s at the latest, and in the time there is for it the kitchen is not open for so long", there, p.clock(by)))
 	default:
 		pool := p.pools[why.Resource-firstEquipment]
 		b.Short = append(b.Short, pool.name)
 		b.Because = append(b.Because, fmt.Sprintf("%s needs the %s for %s, and it is never free for so long in the time there is", name, pool.name, length))
 	}
+}
+
+// latestEnd is when an activity must be over, by what waits for it and when the
+// courses go out.
+func (p *project) latestEnd(i int) int {
+	hi := make([]int, len(p.acts))
+	for k := range p.acts {
+		hi[k] = min(p.acts[k].hi, p.end-p.acts[k].dur)
+		if p.acts[k].held {
+			hi[k] = p.acts[k].start
+		}
+	}
+	for range p.acts { // more rounds than any chain is long
+		again := false
+		for _, l := range p.lags {
+			if t := hi[l.to] - l.min; t < hi[l.from] && !p.acts[l.from].held {
+				hi[l.from], again = t, true
+			}
+		}
+		if !again {
+			break
+		}
+	}
+	return hi[i] + p.acts[i].dur
 }
 
 func (p *project) explainCrowd(b *Blocked, m mirrored, why *rcpsp.Impossible) {

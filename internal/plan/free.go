@@ -3,8 +3,10 @@ package plan
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
+	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/menu"
 )
@@ -16,12 +18,16 @@ type Change struct {
 	Effect string // "every course on time"
 }
 
-const mostChanges = 6
+const (
+	mostChanges = 6
+	mostMore    = 4 // of one kind of equipment: nobody borrows five fryers
+)
 
 // Free looks for the smallest changes, each alone, that would free a blocked
 // dinner, and gives those that do.
 func (in Input) Free(b *Blocked) []Change {
 	var out []Change
+	on := "" // what every change comes on top of
 	try := func(text, effect string, changed Input) bool {
 		if len(out) >= mostChanges {
 			return false
@@ -30,25 +36,34 @@ func (in Input) Free(b *Blocked) []Change {
 		if pl, _ := changed.attempt(changed.chosen(), 0, 0); pl == nil {
 			return false
 		}
-		out = append(out, Change{text, effect})
+		out = append(out, Change{on + text, effect})
 		return true
 	}
 	const onTime = "every course on time"
 	if len(b.Lacking) > 0 {
-		changed, text := in, ""
-		for i, name := range b.Lacking {
-			changed = changed.with(name, 1)
-			if i > 0 {
-				text += " and "
+		var changed Input
+		var text string
+		for n := 1; n <= mostMore; n++ {
+			changed = in
+			var things []string
+			for _, name := range b.Lacking {
+				changed = changed.with(name, n)
+				things = append(things, more(in.Kitchen, name, n))
 			}
-			text += more(in.Kitchen, name)
+			if text = listed(things); try(text, onTime, changed) {
+				break
+			}
 		}
-		try(text, onTime, changed)
-		in = changed // the rest helps only on top of it
+		in.otherWays(b, func(text string, changed Input) { try(text, onTime, changed) })
+		if len(out) > 0 {
+			return out
+		}
+		in, on = changed, text+", and " // the rest helps only on top of it
 	}
 	in.otherWays(b, func(text string, changed Input) { try(text, onTime, changed) })
 	for _, name := range in.candidates(b) {
-		try(more(in.Kitchen, name), onTime, in.with(name, 1))
+		for n := 1; n <= mostMore && !try(more(in.Kitchen, name, n), onTime, in.with(name, n)); n++ {
+		}
 	}
 	changed := in
 	k := *in.Kitchen
@@ -101,10 +116,34 @@ func (in Input) with(name string, n int) Input {
 	if e := has(&k, name); e != nil {
 		e.Count += n
 	} else {
-		k.Equipment = append(k.Equipment, menu.Equipment{Name: name, Count: n, Places: 4, Heat: heats(name)})
+		k.Equipment = append(k.Equipment, in.usual(name, n))
 	}
 	in.Kitchen = &k
 	return in
+}
+
+// usual is equipment that the kitchen does not have, as large as the dinner's
+// cards need it.
+func (in *Input) usual(name string, n int) menu.Equipment {
+	std, _ := card.FindEquipment(name)
+	e := menu.Equipment{Name: name, Count: n, Places: 1, Heat: std.Heat, Temp: std.Temp}
+	switch name {
+	case "hob":
+		e.Count = 4 * n
+	case "fridge", "freezer":
+		e.Places = 0 // nobody counts them
+	default:
+		for _, c := range in.Dinner.Cards {
+			for i := range c.Steps {
+				for _, q := range c.Steps[i].Equipment {
+					if q.Name == name {
+						e.Places = max(e.Places, q.Count)
+					}
+				}
+			}
+		}
+	}
+	return e
 }
 
 // earlier opens the kitchen sooner on its first day.
@@ -177,14 +216,30 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 	}
 }
 
-func more(k *menu.Kitchen, name string) string {
-	if has(k, name) == nil {
-		return "a " + name
+func more(k *menu.Kitchen, name string, n int) string {
+	word := name
+	if name == "hob" && has(k, name) != nil {
+		word = "ring"
 	}
-	if name == "hob" {
-		return "one more ring"
+	switch {
+	case n > 1 && has(k, name) == nil:
+		return fmt.Sprintf("%d %ss", n, strings.TrimSuffix(word, "s"))
+	case n > 1:
+		return fmt.Sprintf("%d more %ss", n, strings.TrimSuffix(word, "s"))
+	case has(k, name) != nil:
+		return "one more " + word
+	case strings.ContainsRune("aeiou", rune(name[0])):
+		return "an " + name
 	}
-	return "one more " + name
+	return "a " + name
+}
+
+// listed is "a hob, an oven and a fridge".
+func listed(things []string) string {
+	if n := len(things) - 1; n > 0 {
+		return strings.Join(things[:n], ", ") + " and " + things[n]
+	}
+	return strings.Join(things, "")
 }
 
 func plural(n int, word string) string {

@@ -16,7 +16,8 @@ type Input struct {
 	Now      int               // nothing that is not begun starts before; read only if Under is set
 	Under    bool              // the sitting is under way: Now counts
 	Progress map[Step]Progress // what is begun and done
-	Delays   map[Step]int      // minutes: "took longer", "not now"
+	Delays   map[Step]int      // of what is begun: minutes that it takes longer
+	Later    map[Step]int      // of what is put off: not before
 	Known    map[Step]int      // the starts the cooks know, to be kept where it costs nothing
 
 	loose      bool // what was begun may wait past its keeping time: the plan says by how much

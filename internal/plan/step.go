@@ -147,10 +147,8 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 // again after a cook said "not now".
 func (b *builder) ready(key Step, first int) {
 	a := &b.acts[first]
-	if later := b.in.Delays[key]; later > 0 {
-		if at, ok := b.in.Known[key]; ok {
-			a.lo = max(a.lo, at+later)
-		}
+	if at, ok := b.in.Later[key]; ok && b.in.Under {
+		a.lo = max(a.lo, at)
 	}
 	if b.in.Under {
 		a.lo = max(a.lo, b.in.Now)
