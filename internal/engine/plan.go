@@ -72,7 +72,7 @@ func (e *Engine) plan(in PlanCall) (*PlanView, error) {
 
 // planInput gathers what the plan needs from the sitting as it is now.
 func (f *followed) planInput(in PlanCall) (plan.Input, error) {
-	out := plan.Input{Dinner: f.input(), Progress: map[plan.Step]plan.Progress{}, Delays: map[plan.Step]int{}}
+	out := plan.Input{Dinner: f.input(), Progress: map[plan.Step]plan.Progress{}, Delays: map[plan.Step]int{}, Later: map[plan.Step]int{}}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil {
 		out.Kitchen = k.kitchen
 	}
@@ -91,6 +91,11 @@ func (f *followed) planInput(in PlanCall) (plan.Input, error) {
 	for key, minutes := range f.state.Delays {
 		if s, ok := planStep(key); ok {
 			out.Delays[s] = minutes
+		}
+	}
+	for key, at := range f.state.Later {
+		if s, ok := planStep(key); ok {
+			out.Later[s] = f.minute(in, at)
 		}
 	}
 	f.progress(in, out.Progress)
@@ -178,7 +183,7 @@ func (f *followed) known(in PlanCall, ask plan.Input) map[plan.Step]int {
 	if !ask.Under {
 		return nil
 	}
-	ask.Under, ask.Progress, ask.Delays = false, nil, nil
+	ask.Under, ask.Progress, ask.Delays, ask.Later = false, nil, nil, nil
 	made, err := plan.Make(ask)
 	if err != nil {
 		return nil

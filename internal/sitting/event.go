@@ -45,7 +45,7 @@ const (
 	KindPortion     Kind = "portion"     // On a card: Amount.Qty is the portion factor
 	KindAgain       Kind = "again"       // On a card: Done means that its shortage is made again
 	KindHave        Kind = "have"        // On an order line: Amount is in the house already
-	KindDelay       Kind = "delay"       // On a step: "took longer" by Number minutes, or "not now"
+	KindDelay       Kind = "delay"       // On a step: it takes Number minutes longer; with Done: not now, again in Number minutes
 	KindPlan        Kind = "plan"        // the plan the cooks go by from now on: Plan
 	KindNote        Kind = "note"        // On anything: Text; notes are kept, never replaced
 	KindPin         Kind = "pin"         // a newer revision of a file was taken: Open.Files holds just it

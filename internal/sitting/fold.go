@@ -19,6 +19,7 @@ import (
 //   - open: the first counts, so that a sitting's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
 //   - delay: the minutes add up; two people who each said "ten more" mean twenty.
+//     A step put off is put off until what the last word on it says.
 //   - undo: the event it names is as if it had not been, so what was before it
 //     counts again. An undo can itself be undone. An undo whose event is not
 //     known yet waits for it.
@@ -123,7 +124,7 @@ func empty() *State {
 		Measures: map[string][]Measure{}, Temps: map[string][]Temp{}, Timers: map[string]Timer{},
 		Ways: map[string]int{}, Leave: map[string]bool{}, Portions: map[string]quantity.Number{},
 		Again: map[string]bool{}, Have: map[string]quantity.Amount{},
-		Delays: map[string]int{}, Notes: []Note{},
+		Delays: map[string]int{}, Later: map[string]int64{}, Notes: []Note{},
 	}
 }
 
@@ -184,7 +185,11 @@ func (f *fold) add(ev *Event) {
 			s.Have[ev.On] = *ev.Amount
 		}
 	case KindDelay:
-		s.Delays[ev.On] += ev.Number
+		if ev.Done {
+			s.Later[ev.On] = ev.Stamp.Wall + int64(ev.Number)*60_000
+		} else {
+			s.Delays[ev.On] += ev.Number
+		}
 	case KindNote:
 		s.Notes = append(s.Notes, Note{On: ev.On, Text: ev.Text, At: ev.when(), Device: ev.Device, Event: ev.ID})
 	}

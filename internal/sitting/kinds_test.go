@@ -97,7 +97,7 @@ func TestAllAreKept(t *testing.T) {
 				temps[ev.On] = append(temps[ev.On], fmt.Sprint(ev.ID, *ev.TempC))
 			case ev.Kind == KindNote:
 				notes = append(notes, ev.ID+ev.On+ev.Text)
-			case ev.Kind == KindDelay:
+			case ev.Kind == KindDelay && !ev.Done:
 				delays[ev.On] += ev.Number
 			}
 		}
@@ -134,6 +134,16 @@ func TestDelaysAddUp(t *testing.T) {
 		at(4, Event{Device: "phone", Kind: KindDelay, On: "chips#1/step/2", Number: 3}),
 	)
 	assert.Equal(t, map[string]int{"stock#1/step/3": 15, "chips#1/step/2": 3}, s.Delays)
+}
+
+// A step that is put off comes back when the last word on it says, and takes no
+// longer for it.
+func TestPutOff(t *testing.T) {
+	first := at(1, Event{Device: "phone", Kind: KindDelay, On: "stock#1/step/3", Number: 30, Done: true})
+	last := at(2, Event{Device: "tablet", Kind: KindDelay, On: "stock#1/step/3", Number: 10, Done: true})
+	s := foldAll(t, first, last)
+	assert.Equal(t, map[string]int64{"stock#1/step/3": last.Stamp.Wall + 10*60_000}, s.Later)
+	assert.Empty(t, s.Delays)
 }
 
 // A timer that is stopped is gone; one started after it runs.

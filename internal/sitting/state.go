@@ -21,6 +21,7 @@ type State struct {
 	Again    map[string]bool            `json:"again"`
 	Have     map[string]quantity.Amount `json:"have"`   // by order line
 	Delays   map[string]int             `json:"delays"` // minutes
+	Later    map[string]int64           `json:"later"`  // put off: not before, Unix milliseconds
 	Notes    []Note                     `json:"notes"`
 	Plan     *Plan                      `json:"plan"` // the one the cooks took last; nil while they took none
 	Last     string                     `json:"last"` // key of the step last ticked, started or finished: where the cook was

@@ -105,7 +105,7 @@ var checks = map[Kind]check{
 	KindPortion:     {on: onCard, where: "a card", has: hasAmount, rest: checkPortion},
 	KindAgain:       {on: onCard, where: "a card", has: hasDone},
 	KindHave:        {on: onOrder, where: "an order line", has: hasAmount, rest: checkMeasure},
-	KindDelay:       {on: onStep, where: "a step", has: hasNumber, rest: checkDelay},
+	KindDelay:       {on: onStep, where: "a step", has: hasNumber | hasDone, rest: checkDelay},
 	KindPlan:        {where: "nothing", has: hasPlan, rest: checkPlan},
 	KindNote:        {on: anyKey, where: "a key of the sitting, or nothing", has: hasText | hasStart, rest: checkNote},
 	KindUndo:        {where: "nothing", has: hasUndo, rest: checkUndo},

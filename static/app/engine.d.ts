@@ -116,7 +116,7 @@ export interface State {
   starts: Record<string, Moment>; ends: Record<string, Moment>; measures: Record<string, Measure[]>; temps: Record<string, Temp[]>;
   timers: Record<string, Timer>; ways: Record<string, number>; leave: Record<string, boolean>; portions: Record<string, string>;
   again: Record<string, boolean>; have: Record<string, Amount>;
-  delays: Record<string, number>; notes: Note[]; plan: Plan | null; last: string;
+  delays: Record<string, number>; later: Record<string, number>; notes: Note[]; plan: Plan | null; last: string;
 }
 export interface Tick { done: boolean; at: number; device: string; event: string }
 export interface Moment { at: number; device: string; event: string }

@@ -151,7 +151,7 @@ function PutOffWindow() {
   const on = putOff.value;
   if (!on) return null;
   const close = () => { putOff.value = ''; };
-  const later = (/** @type {number} */ n) => { emit('delay', on, { number: n }); close(); onward(on); };
+  const later = (/** @type {number} */ n) => { emit('delay', on, { number: n, done: true }); close(); onward(on); };
   const longer = (/** @type {number} */ n) => {
     if (!timers.peek()[on]) emit('start', on, { start: Date.now() });
     emit('delay', on, { number: n });

@@ -1,0 +1,92 @@
+//go:build browser
+
+package main
+
+import (
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// setClock makes the page believe that it is another time, from now on.
+func (p *phone) setClock(wall string) {
+	p.t.Helper()
+	p.eval(`(() => { const real = Date.now.bind(Date), shift = new Date("` + wall + `").getTime() - real(); Date.now = () => real() + shift;
+		document.dispatchEvent(new Event("visibilitychange")); })()`)
+}
+
+// TestPlanOnThePhone: the plan comes up, is taken, is cooked by with no network,
+// moves when the evening does, and says what stands in the way.
+func TestPlanOnThePhone(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.visit(hash(r, "s/boathouse/plan"))
+	p.until("document.querySelectorAll('#plan .task').length > 140")
+	p.shot("plan-first")
+	p.tap("#take-plan")
+	p.until("!document.querySelector('#moves')")
+	p.tap("#how-sure")
+	p.until("document.querySelectorAll('#chances li').length === 5")
+
+	// The network goes; everything from here is this phone's own.
+	p.ready()
+	p.until("document.querySelector('#status').dataset.waiting === '0'")
+	r.stop()
+	p.until("document.querySelector('#status').dataset.net === 'off'")
+
+	// On the evening, at the first step: the running order weaves the cards.
+	p.setClock("2027-06-10T17:42")
+	p.visit(hash(r, "s/boathouse"))
+	p.reads("#continue", "Now: Light chicken stock")
+	p.shot("plan-dinner")
+	p.tap("#continue")
+	p.reads("#say", "chicken backs")
+	p.see("#then")
+	p.tap("#timer-start")
+	p.tap("#done")
+	first := p.eval("location.hash")
+	assert.Contains(t, first, "/card/light-chicken-stock/1/2", "the next thing in the plan")
+
+	// Put off: the plan moves, and says so.
+	p.tap("#not-now")
+	p.shot("plan-put-off")
+	p.tap("#later-20")
+	p.visit(hash(r, "s/boathouse/plan"))
+	p.see("#moves")
+	p.reads("#moves", "moved")
+	p.shot("plan-moved")
+	p.tap("#take-plan")
+	p.until("!document.querySelector('#moves')")
+
+	// Only one cook's steps.
+	p.tap("[data-cook='2']")
+	p.until("[...document.querySelectorAll('.prep .task')].length < 110")
+
+	// Too many guests for this kitchen: why, and what would free it.
+	p.visit(hash(r, "s/boathouse"))
+	p.eval(`import("/app/events.js").then((m) => m.emit("covers", "", { number: 60 })).then(() => "")`)
+	p.visit(hash(r, "s/boathouse/plan"))
+	p.until("document.querySelector('#plan')?.dataset.blocked === '1'")
+	p.reads("#because", "goes in loads one after the other")
+	p.tap("#what-frees")
+	p.reads("#changes", "covers fewer")
+	p.shot("plan-blocked")
+	require.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"))
+}
+
+// TestPlanOnTheWall: on a wide screen hands and equipment are rows of a chart.
+func TestPlanOnTheWall(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{1280, 800}}
+	p.open()
+	t.Cleanup(func() { p.close() })
+	p.visit(hash(r, "s/boathouse/plan"))
+	p.until("document.querySelectorAll('#wall .block').length > 200")
+	assert.Equal(t, "first cook", p.eval("document.querySelector('#wall .hands b').innerText"))
+	assert.Equal(t, "0", p.eval(`(() => { let n = 0; for (const lane of document.querySelectorAll("#wall .lane")) {
+		const at = [...lane.querySelectorAll(".block")].map((b) => b.getBoundingClientRect()).sort((a, b) => a.left - b.left);
+		for (let i = 1; i < at.length; i++) if (at[i].left < at[i - 1].right - 1.5) n++; } return n; })()`), "two things on one place at one time")
+	p.shot("plan-wall")
+}
