@@ -13,7 +13,8 @@ type Card struct {
 	Smallest quantity.Amount // smallest sensible making, zero when any will do
 	Largest  quantity.Amount // largest sensible making, zero when any will do
 	Whole    quantity.Amount // makings come in whole multiples of this, zero when any will do
-	Margin   quantity.Number // extra asked for, as a fraction: 0.05 for "margin: 5 %"
+	Margin   quantity.Number // extra asked for, as a fraction: 0.05 for "margin: 5 %"; 0 for the menu's
+	NoMargin bool            // "margin: 0 %": none, whatever the menu asks
 	Portion  quantity.Amount // what one cover gets when a menu links here without an amount; zero: one of what it makes
 	Each     quantity.Amount // what one piece weighs, "each: 55 g"
 	Density  quantity.Number // grams per millilitre, 0 when not given

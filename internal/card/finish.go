@@ -15,7 +15,11 @@ func (p *parser) finish() {
 	}
 	c := p.card
 	if c.Makes.Unit == nil && !p.faultyFront("makes", "yield", "yields", "make") {
-		p.Err(p.makesAt, "the card does not say what it makes", "", `add "makes: 1.6 kg" (or "makes: 1 plate") between "---" lines at the top`)
+		do := `add "makes: 1.6 kg" (or "makes: 1 plate") between "---" lines at the top`
+		if told := p.cooked(); told != "" {
+			do += "; " + told
+		}
+		p.Err(p.makesAt, "the card does not say what it makes", "", do)
 	}
 	if c.Title == "" {
 		p.Warn(0, "the card has no title", "", `begin it with "# " and its name`)
@@ -29,6 +33,7 @@ func (p *parser) finish() {
 	p.timeless()
 	p.percents()
 	p.sizes()
+	p.yields()
 	p.match()
 	p.unused()
 	p.overused()

@@ -222,11 +222,29 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
 
 func (p *parser) trim(it *Item, s string, at int) {
 	n, ok := Percent(s)
-	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) >= 0 {
-		p.Err(at, `"`+s+`" is no share lost in trimming`, "", `write it like "12 %", under 100 %`)
-		return
+	switch {
+	case nought(s):
+		p.Err(at, `"`+s+`" lost in trimming is nothing lost`, "", `take it out and write "untrimmed" in its place`)
+	case !ok:
+		p.Err(at, `"`+s+`" is no share lost in trimming`, "", `write it like "12 %"`)
+	case n.Cmp(quantity.Int(100)) >= 0:
+		p.Err(at, `"`+s+`" lost in trimming leaves nothing to cook`, "", `write the share that is thrown away: "12 %" where 88 % is left`)
+	default:
+		it.Trim = n.Mul(quantity.Frac(1, 100))
 	}
-	it.Trim = n.Mul(quantity.Frac(1, 100))
+}
+
+// nought says whether a figure, with whatever stands after it, is 0.
+func nought(s string) bool {
+	s = strings.TrimLeft(s, " ")
+	rest := strings.TrimLeft(s, "0")
+	if rest == s {
+		return false
+	}
+	if rest != "" && (rest[0] == '.' || rest[0] == ',') {
+		rest = strings.TrimLeft(rest[1:], "0")
+	}
+	return rest == "" || !digit(rest[0]) && rest[0] != '/'
 }
 
 func (p *parser) each(it *Item, s string, at int) {

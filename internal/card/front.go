@@ -54,7 +54,9 @@ func (p *parser) front() {
 		case "each":
 			c.Each = p.positive(f)
 		case "margin":
-			c.Margin = p.share(f)
+			if c.NoMargin = nought(f.Value); !c.NoMargin {
+				c.Margin = p.share(f)
+			}
 		case "top up":
 			p.topUp(f)
 		case "density":
@@ -117,6 +119,10 @@ func (p *parser) without(part string, at int) {
 
 // positive reads a value that is one amount above 0 and nothing more.
 func (p *parser) positive(f Fact) quantity.Amount {
+	if nought(f.Value) {
+		p.Err(f.ValueAt, `"`+f.Word+": "+clip(f.Value)+`" is nothing at all`, "", "write how much it is, or take the line out")
+		return quantity.Amount{}
+	}
 	a, rest, ok := p.Amount(f.Value, f.ValueAt)
 	if !ok {
 		return quantity.Amount{}

@@ -58,7 +58,7 @@ func TestReadmeCompiles(t *testing.T) {
 			assert.NotEmpty(t, c.Items, name)
 			assert.NotEmpty(t, c.Steps, name)
 		case "markdown formula", "markdown steps", "markdown saves":
-			_, findings := Parse("example.md", []byte("---\nmakes: 1 kg\n---\n\n# Example\n\n"+ex.text))
+			_, findings := Parse("example.md", []byte("---\nmakes: 1 plate\n---\n\n# Example\n\n"+ex.text))
 			for _, f := range findings {
 				part := strings.Contains(f.Msg, "has no formula") || strings.Contains(f.Msg, "has no method")
 				assert.True(t, part, "%s: %s", name, f.Error())

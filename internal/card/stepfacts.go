@@ -177,20 +177,26 @@ func (p *parser) yes(f Fact) bool {
 }
 
 // until reads the sign of done: a weight or volume, a core temperature, or words.
-func (p *parser) until(f Fact) Until {
-	u := Until{Words: p.said(f)}
+func (p *parser) until(f Fact) (until Until) {
+	until.Words = p.said(f)
 	if hasFold(f.Value, "core") {
-		u.CoreC, u.HasCore = p.limit(f)
-		if !u.HasCore {
+		until.CoreC, until.HasCore = p.limit(f)
+		if !until.HasCore {
 			p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it like "until: core 63 °C"`)
 		}
-		return u
+		return until
+	}
+	if unit := strings.TrimLeft(f.Value, "0., "); nought(f.Value) {
+		if u, ok := quantity.LookupUnit(unit); ok && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) {
+			p.Err(f.ValueAt, `"until: `+clip(f.Value)+`" leaves nothing in the pan`, "", `write what it is to come to, like "until: 900 g"`)
+			return until
+		}
 	}
 	a, rest, err := quantity.ParseAmount(f.Value)
 	if err == nil && rest == "" && a.Unit != nil && (a.Unit.Dim == quantity.Mass || a.Unit.Dim == quantity.Volume) {
-		u.Amount = a
+		until.Amount = a
 	}
-	return u
+	return until
 }
 
 // limit reads the temperature of a control point.

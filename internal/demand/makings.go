@@ -15,7 +15,7 @@ const maxMakings = 500
 func (e *explosion) make(comp *Component) {
 	c := comp.Card
 	margin := c.Margin
-	if margin.IsZero() && !c.IsPlate() {
+	if margin.IsZero() && !c.NoMargin && !c.IsPlate() {
 		margin = e.in.Menu.Margin
 	}
 	comp.Margin = comp.Need.Mul(margin)

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const soupText = "---\nmakes: 2 kg\n---\n\n# Soup\n\n## Formula\n\n- 500 g peas\n- 1.2 kg water\n- 2 eggs, each 50 g\n\n" +
-	"## Method\n\n1. Boil the **peas** in **half the water**.\n   - hands: 5 min\n2. Add the **rest of the water** and the **eggs**.\n   - hands: 5 min\n"
+const soupText = "---\nmakes: 2 kg\n---\n\n# Soup\n\n## Formula\n\n- 500 g peas\n- 1.2 kg water\n- 2 eggs, each 50 g\n- 400 g cream\n\n" +
+	"## Method\n\n1. Boil the **peas** in **half the water**.\n   - hands: 5 min\n2. Add the **rest of the water** and the **eggs** and the **cream**.\n   - hands: 5 min\n"
 
 // TestRead scales a page to what was asked. Factors by hand.
 func TestRead(t *testing.T) {

@@ -48,8 +48,8 @@ func TestGapsAreFindings(t *testing.T) {
 			[]string{`a.md:13:4: warning: step 1: chicken thighs, no critical limit: the kitchen names no rules; write "rules: us" or "rules: uk" there; ` +
 				`add "check: core 70 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"with its limit", []File{{"a.md", written("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C")}, {"k.md", usKitchen}}, []string{}},
-		{"thrown away", []File{{"a.md", written("Crust", "- 60 g egg whites, not eaten", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", ukKitchen}}, []string{}},
-		{"the same, eaten", []File{{"a.md", written("Crust", "- 60 g egg whites", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", usKitchen}},
+		{"thrown away", []File{{"a.md", written("Crust", "- 1 kg egg whites, not eaten", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", ukKitchen}}, []string{}},
+		{"the same, eaten", []File{{"a.md", written("Crust", "- 1 kg egg whites", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", usKitchen}},
 			[]string{"a.md:13:4: warning: step 1: egg whites, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read); " +
 				`add "check: core 63 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"cooked on a card of its own", []File{{"b.md", written("Crisp lamb", "- 1 kg [Braised lamb](a.md)", "Crisp the **braised lamb**.|hob: 1 ring")},

@@ -6,8 +6,9 @@ import (
 	"hobside/internal/quantity"
 )
 
-// blooms are the strengths that leaf gelatine is sold in. Makers differ; the
-// figures are trade practice from memory, as the cook reads them on the packet.
+// blooms are the strengths that leaf gelatine is sold in. Makers differ, and the
+// figures are trade practice from memory: the cook is told so beside them, and
+// reads the packet.
 var blooms = [...]struct{ grade, bloom string }{
 	{"bronze", "125–155 Bloom"}, {"silver", "160 Bloom"}, {"gold", "190–220 Bloom"}, {"platinum", "235–265 Bloom"}, {"titanium", "100–120 Bloom"},
 }
@@ -39,7 +40,7 @@ func showGelatine(item string, a quantity.Amount, own Own, p quantity.Prefs) (te
 	}
 	for _, b := range blooms {
 		if strings.Contains(strings.ToLower(item), b.grade) {
-			parts = append(parts, b.bloom)
+			parts = append(parts, b.bloom+" by trade practice")
 		}
 	}
 	return text, strings.Join(parts, ", ")

@@ -106,8 +106,8 @@ func TestCountablesAsCooksDoThem(t *testing.T) {
 		{"eggs", "3.4 × 50 g (USDA SR28, large, shelled)", quantity.Frac(34, 10), quantity.Each, "170 g", "crack 4"},
 		{"eggs", "whole ones stay as they are", quantity.Int(3), quantity.Each, "3", ""},
 		{"gelatine", "2.7 leaves of 1.6 g (common practice, no source)", quantity.Frac(27, 10), leaf, "4.3 g", "2.7 leaves"},
-		{"gelatine, silver", "the strength as the packet has it (from memory)", quantity.Frac(27, 10), leaf, "4.3 g", "2.7 leaves, 160 Bloom"},
-		{"gold gelatine leaves", "whole leaves, with their weight", quantity.Int(5), leaf, "5 leaves", "8 g, 190–220 Bloom"},
+		{"gelatine, silver", "the strength as the packet has it (from memory)", quantity.Frac(27, 10), leaf, "4.3 g", "2.7 leaves, 160 Bloom by trade practice"},
+		{"gold gelatine leaves", "whole leaves, with their weight", quantity.Int(5), leaf, "5 leaves", "8 g, 190–220 Bloom by trade practice"},
 		{"bay leaves", "only whole ones exist", quantity.Frac(23, 10), quantity.Each, "3", ""},
 		{"star anise", "only whole ones exist", quantity.Frac(3, 2), quantity.Each, "2", ""},
 		{"garlic", "2.5 × 3 g (USDA SR28)", quantity.Frac(5, 2), clove, "8 g", "2.5 cloves"},
@@ -171,7 +171,31 @@ func TestGelatineByWeightTellsItsLeaves(t *testing.T) {
 	g, _ := quantity.LookupUnit("g")
 	a := quantity.Amount{Qty: quantity.Frac(144, 10), Unit: g}
 	text, aside := Show("leaf gelatine, silver", a, Own{Each: quantity.Amount{Qty: quantity.Frac(16, 10), Unit: g}}, quantity.Prefs{})
-	assert.Equal(t, []string{"14.4 g", "9 leaves, 160 Bloom"}, []string{text, aside}, "14.4 g of 1.6 g leaves")
+	assert.Equal(t, []string{"14.4 g", "9 leaves, 160 Bloom by trade practice"}, []string{text, aside}, "14.4 g of 1.6 g leaves")
 	_, aside = Show("gelatine", a, Own{}, quantity.Prefs{})
 	assert.Empty(t, aside, "nobody said what a leaf weighs")
+}
+
+// Strengths of leaves are in no publication that was read: each row says MEMORY,
+// and what the cook is shown says whose word it is.
+func TestBloomsAreMarkedAsTradePractice(t *testing.T) {
+	rowOf := map[string][]string{}
+	for _, r := range rows(t, "ratios.csv") {
+		rowOf[r[0]] = r
+	}
+	for _, b := range blooms {
+		r, ok := rowOf["leaf_"+b.grade]
+		require.True(t, ok, b.grade)
+		assert.Equal(t, r[3]+" "+r[4], strings.ReplaceAll(b.bloom, "–", "-"), "%s; %s", b.grade, r[6])
+		assert.Equal(t, "MEMORY", r[7], b.grade)
+		_, aside := Show("gelatine, "+b.grade, quantity.Amount{Qty: quantity.Int(2), Unit: mustUnit(t, "leaf")}, Own{}, quantity.Prefs{})
+		assert.Contains(t, aside, b.bloom+" by trade practice")
+	}
+}
+
+func mustUnit(t *testing.T, word string) *quantity.Unit {
+	t.Helper()
+	u, ok := quantity.LookupUnit(word)
+	require.True(t, ok, word)
+	return u
 }

@@ -1,0 +1,95 @@
+package demand
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/card"
+	"hobside/internal/quantity"
+)
+
+// By hand: 200 g of soup a cover, 5 % on top; a card of 2 kg has 500 g of peas
+// and 1.2 kg of stock; 5 g of fat a cover, of which 1.6 kg of stock saves 160 g.
+func TestAnyNumberOfCovers(t *testing.T) {
+	for _, tt := range []struct {
+		covers     int
+		soup, peas string // kg and g, exact
+		makings    int
+	}{
+		{-1, "", "", 0}, // nobody comes: nothing is made and nothing bought
+		{1, "21/100", "105/2", 1},
+		{10_000, "2100", "525000", 1},
+	} {
+		in := three(t)
+		in.Covers = tt.covers
+		d, findings := Explode(in)
+		require.Empty(t, findings, "%d covers", tt.covers)
+		if tt.covers < 0 {
+			assert.Zero(t, d.Covers)
+			for _, c := range d.Components {
+				assert.Zero(t, c.Made.Sign(), c.Card.ID)
+			}
+			assert.Empty(t, Order(d, Shop{}))
+			continue
+		}
+		soup := d.ByCard["soup"]
+		assert.Equal(t, tt.soup, soup.Made.String(), "%d covers", tt.covers)
+		assert.Len(t, soup.Makings, tt.makings)
+		for _, b := range d.Buy {
+			if itemName(d, b) == "peas" {
+				assert.Equal(t, tt.peas, b.Amount.Qty.String(), "%d covers", tt.covers)
+			}
+		}
+	}
+}
+
+// Ten thousand of a card that makes little at a time would be more makings than
+// anybody begins: one finding says so, and the sum still stands.
+func TestTooManyMakingsAreFound(t *testing.T) {
+	in := three(t)
+	in.Cards["soup"], _ = card.Parse("soup.md", []byte(made("makes: 2 kg\nlargest: 2 kg", "500 g peas", "1.5 kg water")))
+	in.Covers = 10_000
+	d, findings := Explode(in)
+	require.NotEmpty(t, findings)
+	assert.Contains(t, findings[0].Error(), "soup.md:")
+	assert.Equal(t, "2000", d.ByCard["soup"].Need.String())
+}
+
+func TestCardsThatCannotGiveWhatIsAsked(t *testing.T) {
+	for _, tt := range []struct{ name, plate, soup, want string }{
+		{"cloves of litres", "3 cloves [Soup](soup.md)", made("makes: 2 L", "2 L water"),
+			`plate.md:9:12: what one clove of Card weighs is not known: give it by weight, or put "each" on the card`},
+		{"litres of pieces", "2 L [Soup](soup.md)", made("makes: 12 pieces", "2 L water"),
+			`plate.md:9:7: what a litre of Card weighs is not known: give it by weight, or put "density" on the card`},
+		{"centimetres", "3 cm [Soup](soup.md)", made("makes: 2 L", "2 L water"), `plate.md:9:8: a length of Card has no weight: give it by weight`},
+	} {
+		in := three(t)
+		in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", tt.plate, "5 g salt")))
+		in.Cards["soup"], _ = card.Parse("soup.md", []byte(tt.soup))
+		d, findings := Explode(in)
+		require.Len(t, findings, 1, tt.name)
+		assert.Equal(t, tt.want, findings[0].Error(), tt.name)
+		names := []string{}
+		for _, b := range d.Buy {
+			names = append(names, itemName(d, b))
+		}
+		assert.Contains(t, names, "salt", "%s: the rest of the dinner is there all the same", tt.name)
+	}
+}
+
+func itemName(d *Demand, b Bought) string { return d.ByCard[b.Card].Card.Items[b.Item-1].Name }
+
+// A card may refuse the menu's margin.
+func TestACardWithoutMarginHasNone(t *testing.T) {
+	for front, margin := range map[string]string{"makes: 2 kg": "1/5", "makes: 2 kg\nmargin: 0 %": "0", "makes: 2 kg\nmargin: 5 %": "1/10"} {
+		in := three(t)
+		in.Menu.Margin = quantity.Frac(1, 10)
+		var findings []card.Finding
+		in.Cards["soup"], findings = card.Parse("soup.md", []byte(made(front, "2 kg peas")))
+		require.Len(t, findings, 1, "that no step names the peas")
+		d, _ := Explode(in)
+		assert.Equal(t, margin, d.ByCard["soup"].Margin.String(), front)
+	}
+}
