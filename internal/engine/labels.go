@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -124,7 +125,7 @@ func useOf(rules safety.Rules, name string, keep []card.Keep, made int64, offset
 	if u.Days == 0 {
 		return "", u.Words
 	}
-	basis = u.Words
+	_, basis, _ = strings.Cut(u.Words, "among them: ")
 	if u.Assumed != "" {
 		basis += "; " + u.Assumed
 	}

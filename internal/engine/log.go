@@ -73,7 +73,7 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 // judge sets a control point's limits as they stand, and what is to be written
 // down yet.
 func (e *Engine) judge(p *ControlView, call WatchCall) {
-	w, err := e.watch(call)
+	w, err := e.watchAs(call, true)
 	if err != nil {
 		return
 	}

@@ -205,11 +205,11 @@ func TestUseOf(t *testing.T) {
 	}{
 		{"frozen has the card's word", safety.US, []card.Keep{keep(30, "frozen")}, made, "Sun 11 Jul 2027", "kept frozen: the card's own"},
 		{"dry", safety.US, []card.Keep{keep(5, "room")}, 0, "within 5 days", "kept at room temperature: the card's own"},
-		{"some hours", safety.UK, []card.Keep{keep(0.3, "chilled")}, made, "Fri 11 Jun 2027", "use within 1 day"},
-		{"some hours, not made", safety.UK, []card.Keep{keep(0.3, "chilled")}, 0, "the day it is made", "use within 1 day"},
+		{"some hours", safety.UK, []card.Keep{keep(0.3, "chilled")}, made, "Fri 11 Jun 2027", "the card's own"},
+		{"some hours, not made", safety.UK, []card.Keep{keep(0.3, "chilled")}, 0, "the day it is made", "the card's own"},
 		{"some hours at room", safety.UK, []card.Keep{keep(0.2, "room")}, 0, "the same day", "kept at room temperature"},
-		{"chilled before frozen", safety.UK, []card.Keep{keep(60, "frozen"), keep(2, "chilled")}, made, "Sun 13 Jun 2027", "use within 3 days"},
-		{"nothing said, US", safety.US, nil, made, "Thu 17 Jun 2027", "use within 7 days"},
+		{"chilled before frozen", safety.UK, []card.Keep{keep(60, "frozen"), keep(2, "chilled")}, made, "Sun 13 Jun 2027", "the card's own"},
+		{"nothing said, US", safety.US, nil, made, "Thu 17 Jun 2027", "US FDA Food Code"},
 		{"nothing said, no rules", "", nil, made, "", "not assessed"},
 	} {
 		use, basis := useOf(tt.rules, "x", tt.keeps, tt.made, 0)

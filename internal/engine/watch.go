@@ -33,12 +33,15 @@ type watched struct {
 	events  []sitting.Event
 	counted []safety.Reading // minutes from base
 	base    int64
+	brief   bool // for the log: what was read, and no forecast
 	view    *WatchView
 }
 
 // watch says how the readings of a step stand against what it asks and against
 // the kitchen's rules, and what they point to.
-func (e *Engine) watch(in WatchCall) (*WatchView, error) {
+func (e *Engine) watch(in WatchCall) (*WatchView, error) { return e.watchAs(in, false) }
+
+func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
 	f, ok := e.sittings[in.Sitting]
 	if !ok {
 		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
@@ -52,6 +55,7 @@ func (e *Engine) watch(in WatchCall) (*WatchView, error) {
 	if w == nil {
 		return v, nil // not in the dinner any more: the log still has it
 	}
+	w.brief = brief
 	w.readings()
 	switch {
 	case w.step.Cool.Set:
@@ -67,7 +71,7 @@ func (e *Engine) watch(in WatchCall) (*WatchView, error) {
 		w.heating()
 	}
 	if len(v.Asks) > 0 {
-		v.State, v.Line = "ask", v.Asks[0].Text
+		v.State, v.Line = "ask", v.Asks[0].Text+"."
 	}
 	return v, nil
 }
@@ -136,7 +140,7 @@ func (w *watched) readings() {
 	odd := map[int]bool{}
 	for _, d := range doubts {
 		odd[d.At] = true
-		ask := AskView{Event: temps[d.At].Event, At: temps[d.At].At, Text: d.Text, AsF: !math.IsNaN(d.AsC)}
+		ask := AskView{Event: temps[d.At].Event, At: temps[d.At].At, Text: strings.ToUpper(d.Text[:1]) + d.Text[1:], AsF: !math.IsNaN(d.AsC)}
 		if ask.AsF {
 			ask.TempC = math.Round(d.AsC*10) / 10
 		}

@@ -13,7 +13,10 @@ func (w *watched) cooling() {
 	v := w.view
 	v.State = "open"
 	limits := w.coolLimits()
-	f := w.forecast()
+	var f *safety.Forecast
+	if !w.brief {
+		f = w.forecast()
+	}
 	var measured, ahead []safety.Stage
 	if len(w.counted) > 0 {
 		measured, _ = safety.Cooled(limits, w.counted, w.minute())
@@ -128,6 +131,9 @@ func (w *watched) forecast() *safety.Forecast {
 func (w *watched) stage(l safety.Limit, now, then safety.Stage) (state string) {
 	text := w.limit(l)
 	state = "open"
+	if !l.HasSpan && !l.HasTo {
+		now.State = safety.NotJudged
+	}
 	switch now.State {
 	case safety.Met:
 		text, state = text+": took "+now.Took.String(), "met"
@@ -140,7 +146,11 @@ func (w *watched) stage(l safety.Limit, now, then safety.Stage) (state string) {
 	case safety.Running:
 		text += ": " + safety.Span(now.Left) + " left"
 	case safety.NotBegun:
-		text += ": clock not begun"
+		if len(w.counted) == 0 {
+			text += ": not read yet"
+		} else {
+			text += ": clock not begun"
+		}
 	case safety.NotJudged:
 		w.line("", text+": "+l.Case+", not judged by a probe", l.Source)
 		return ""
@@ -206,8 +216,11 @@ func (w *watched) coolLine(limits []safety.Limit, f *safety.Forecast, measured [
 			line += " Forecast: " + strings.Join(parts, ", ") + "."
 		}
 	}
-	if doubt {
+	switch {
+	case doubt && v.Said:
 		line += " That may be too slow."
+	case doubt:
+		line += " That may be too slow: say how it stands."
 	}
 	v.Line = line
 }

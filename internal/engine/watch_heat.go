@@ -60,12 +60,39 @@ func (w *watched) rows() []safety.Limit {
 		return safety.Cook(w.rules, w.class)
 	}
 	var out []safety.Limit
-	for _, l := range safety.For(w.rules, safety.Reheat, safety.Cooked) {
-		if l.HasTemp && l.Bound == safety.AtLeast && !l.Stand {
+	for _, l := range w.reheating() {
+		if w.rules != safety.UK {
 			out = append(out, l)
 		}
 	}
 	return out
+}
+
+// reheating are the rows for food that was cooked before, where this step heats
+// what another card makes.
+func (w *watched) reheating() []safety.Limit {
+	made := false
+	for _, r := range w.step.Text {
+		made = made || r.Item > 0 && w.card.Items[r.Item-1].Card != ""
+	}
+	var out []safety.Limit
+	for _, l := range safety.For(w.rules, safety.Reheat, safety.Cooked) {
+		if made && l.HasTemp && l.Bound == safety.AtLeast && !l.Stand {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// scotland sets the one figure there is for re-heating in the UK beside the rest:
+// no file says in which of its countries a kitchen stands.
+func (w *watched) scotland() {
+	if w.rules != safety.UK || w.class != safety.NotKnown {
+		return
+	}
+	for _, l := range w.reheating() {
+		w.line("", "In "+l.Case+", re-heated food: "+w.limit(l), l.Source)
+	}
 }
 
 // usual is the row a code is best known by, of those that are enough.
@@ -233,6 +260,7 @@ func (w *watched) heldText(h safety.Held) string {
 
 // noBasis says what could not be compared, and why.
 func (w *watched) noBasis() {
+	w.scotland()
 	switch {
 	case w.rules == "":
 		w.line("", `The kitchen names no rules, so nothing is compared with a code: write "rules: us" or "rules: uk" there`, safety.Source{})

@@ -149,8 +149,8 @@ func TestWatchBadReadings(t *testing.T) {
 	odd := b.reads(1, 5, 158)
 	v := b.watch(1, 6)
 	assert.Equal(t, "ask", v.State)
-	assert.Equal(t, "the core of food can't be at 158 °C; if the probe shows °F that is 70 °C: enter it as °F", v.Line)
-	assert.Equal(t, []AskView{{Event: odd.ID, At: noon + 5*60000, Text: v.Line, TempC: 70, AsF: true}}, v.Asks)
+	assert.Equal(t, "The core of food can't be at 158 °C; if the probe shows °F that is 70 °C: enter it as °F.", v.Line)
+	assert.Equal(t, []AskView{{Event: odd.ID, At: noon + 5*60000, Text: strings.TrimSuffix(v.Line, "."), TempC: 70, AsF: true}}, v.Asks)
 	require.Len(t, v.Points, 2)
 	assert.False(t, v.Points[1].Counted, "it is kept, and not counted")
 	// Settled as the page does: the reading taken back, the right one put in its place.
@@ -304,7 +304,7 @@ func TestWatchCoolingBadInput(t *testing.T) {
 	b.reads(2, 0, 20)
 	b.reads(2, 30, 59)
 	v := b.watch(2, 31)
-	assert.Equal(t, "59 °C after 20 °C: did the probe show °F? That is 15 °C", v.Line)
+	assert.Equal(t, "59 °C after 20 °C: did the probe show °F? That is 15 °C.", v.Line)
 	assert.Equal(t, 15.0, v.Asks[0].TempC)
 }
 
@@ -351,4 +351,24 @@ func TestAWeightOnTheWayDown(t *testing.T) {
 	assert.Empty(t, got())
 	b.ticks(1)
 	assert.Equal(t, "1.4 kg", got(), "the step is ticked: that is what there is")
+}
+
+// What another card has cooked is re-heated to the rules' figure; what is baked
+// here is not. The figures: US FDA Food Code 3-403.11(A), read; Food Hygiene
+// (Scotland) Regulations 2006 Sch. 4, read in a text that quotes it.
+func TestWatchReheating(t *testing.T) {
+	bread := written("A", "- 1 kg flour", "Bake the **flour**.|oven: 220 °C|until: core 96 °C")
+	b := lays(t, uk, bread)
+	assert.NotContains(t, strings.Join(lines(b.watch(1, 0)), "\n"), "82 °C")
+	for rules, want := range map[string]string{
+		us: "open: the rules ask at least 74 °C for 15 s: not read yet [US FDA Food Code, 3-403.11(A) (read)]",
+		uk: "In Scotland, re-heated food: at least 82 °C [Food Hygiene (Scotland) Regulations 2006 Sch. 4 (read)]",
+	} {
+		b := lays(t, rules, written("A", "- 1 kg [Sauce](a.md)", "Heat the **sauce**.|hob: 1 ring|check: core 75 °C"))
+		got := strings.Join(lines(b.watch(1, 0)), "\n")
+		assert.Contains(t, got, want)
+		b.reads(1, 0, 76)
+		b.reads(1, 1, 76) // longer than the 15 s of the US code
+		assert.Equal(t, "met", b.watch(1, 1).State)
+	}
 }

@@ -213,7 +213,7 @@ func (v Vessel) String() string {
 		return strings.Replace(strconv.FormatFloat(roundTo(c), 'f', -1, 64), "-", "−", 1) + " °C"
 	}
 	if v.Kg > 0 {
-		add(strconv.FormatFloat(roundTo(v.Kg*1000)/1000, 'f', -1, 64) + " kg")
+		add(strconv.FormatFloat(roundTo(v.Kg), 'f', -1, 64) + " kg")
 	}
 	if v.Class != NotKnown {
 		add(string(v.Class))

@@ -1,0 +1,194 @@
+//go:build browser
+
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/sitting"
+)
+
+const (
+	bakes = "s/boathouse/card/cured-trout/1/4"         // check: core 63 °C
+	cools = "s/boathouse/card/light-chicken-stock/1/4" // cool: 5 °C within 6 h
+)
+
+// enters writes a figure in the entry's window, as a cook types it.
+func (p *phone) enters(open, figure, unit string) {
+	p.t.Helper()
+	p.tap(open)
+	p.see("#entry-value")
+	p.eval(fmt.Sprintf(`(() => { document.querySelector('#entry-value').value = %q; const u = document.querySelector('#entry-unit'); if (u && %q) u.value = %q; })()`, figure, unit, unit))
+	p.tap("#entry-save")
+	p.until(`!document.querySelector('dialog#entry')`)
+}
+
+// pdf prints the page, keeps it when pictures are kept, and returns its words.
+func (p *phone) pdf(name string) string {
+	p.t.Helper()
+	css := true
+	data := run1(p, func(ctx context.Context, tab *chromedp.Target) ([]byte, error) {
+		got, err := cdp.Call(ctx, tab, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: &css, PaperWidth: 8.27, PaperHeight: 11.69})
+		return got.Data, err
+	})
+	dir := os.Getenv("HOBSIDE_SHOTS")
+	if dir == "" {
+		dir = p.t.TempDir()
+	}
+	file := filepath.Join(dir, name+".pdf")
+	require.NoError(p.t, os.WriteFile(file, data, 0o644))
+	text, err := exec.Command("pdftotext", "-layout", file, "-").Output()
+	require.NoError(p.t, err, "pdftotext reads the printed page")
+	return strings.Join(strings.Fields(string(text)), " ")
+}
+
+// TestAReadingOfflineAgainstItsLimit: with no network a core temperature is set
+// against the card's limit and the rules'; a probe in °F is asked about; what
+// was put right stays in the log; the server has it all when it is back.
+func TestAReadingOfflineAgainstItsLimit(t *testing.T) {
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, "settings"))
+	p.see("#who")
+	p.eval(`(() => { const f = document.querySelector('#who'); f.value = 'First cook'; f.dispatchEvent(new Event('input', { bubbles: true })); })()`)
+	require.NoError(t, r.stop())
+
+	p.visit(hash(r, bakes))
+	p.reads("#watch", "Core: the card asks at least 63 °C. Not read yet.")
+	p.shot("watch-before")
+	p.enters("#probe", "58", "°C")
+	p.reads("#watch", "58 °C at ")
+	p.reads("#watch", "the card asks at least 63 °C. A second reading tells when.")
+	p.enters("#probe", "145", "°C")
+	p.reads("#watch", "if the probe shows °F that is 62.8 °C")
+	p.shot("watch-asked")
+	p.tap("[data-fahrenheit]")
+	p.until(`document.querySelector('#watch').dataset.state === 'open'`)
+	p.enters("#probe", "149", "°F") // 65 °C
+	p.until(`document.querySelector('#watch').dataset.state === 'met'`)
+	p.reads("#watch", "Reached at ")
+	p.tap("#watch-more")
+	p.reads("#watch-window", "UK Food Standards Agency cooking advice (read)")
+	p.reads("#watch-window", "Local codes and licensed practice come first.")
+	p.shot("watch-window")
+	p.tap("#watch-window [data-amend]") // the first reading, put right
+	p.see("#entry-value")
+	p.eval(`document.querySelector('#entry-value').value = '57,5'`)
+	p.tap("#entry-save")
+	p.until(`document.querySelector('[data-written]')?.innerText.includes('57.5')`)
+
+	p.visit(hash(r, "s/boathouse/controls"))
+	log := `[data-control="cured-trout#1/step/4"]`
+	p.reads(log, "57.5 °C")
+	p.reads(log, "58 °C")
+	p.reads(log, "taken back")
+	p.reads(log, "First cook")
+	p.reads(log, "met")
+	p.kept()
+	r = serveAt(t, addr, data)
+	p.synced()
+	read := map[string]bool{}
+	for _, ev := range r.pull(t).Events {
+		if ev.Kind == sitting.KindTemperature {
+			read[fmt.Sprint(*ev.TempC, " ", ev.Who)] = true
+		}
+	}
+	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "65 First cook": true, "57.5 First cook": true}, read)
+}
+
+// TestACoolingLogPrints: how it stands is said, readings follow the forecast, a
+// limit that was not met asks what was done; the log prints, with its sources,
+// and is there as a table; so do the labels.
+func TestACoolingLogPrints(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, cools))
+	p.until(`document.querySelector('#watch')?.dataset.kind === 'cool'`)
+	p.reads("#watch", "Not read yet. Forecast: 21 °C in ")
+	p.enters("#probe", "80", "°C")
+	p.reads("#watch", "80 °C at ")
+	p.tap("#watch-more")
+	p.see("#watch-window svg.curve")
+	assert.Contains(t, p.see("#watch-window"), "For comparison, from 57 °C to 21 °C in at most 2 h")
+	p.eval(`document.querySelector('#vessel-text').value = 'stock, thick, 25 cm deep, in the fridge at 4 °C'`)
+	p.tap("#vessel-save")
+	p.reads("#watch-window", "What would cool it quicker")
+	p.reads("#watch-window", "half the depth (250 mm now)")
+	p.shot("cooling-window")
+	p.tap("#watch-window [data-close]")
+	p.reads("#watch", "That may be too slow.")
+	p.shot("cooling-step")
+
+	p.visit(hash(r, "s/boathouse/controls"))
+	log := `[data-control="light-chicken-stock#1/step/4"]`
+	p.reads(log, "80 °C")
+	p.tap(log + " [data-note]")
+	p.see("#entry-value")
+	p.eval(`document.querySelector('#entry-value').value = 'parted in two trays, in ice'`)
+	p.tap("#entry-save")
+	p.reads(log, "parted in two trays, in ice")
+	words := p.pdf("controls")
+	for _, want := range []string{"Light chicken stock", "80 °C", "parted in two trays, in ice", "the card, step 4 (the card's own)", "UK practice guidance (local authority) (read)",
+		"Cured and slow-baked trout", "Nothing read.", "Local codes and licensed practice come first."} {
+		assert.Contains(t, words, want)
+	}
+	assert.NotContains(t, words, "What was done", "buttons are for the screen")
+	table := p.eval(`new Promise((tell) => { const made = URL.createObjectURL; URL.createObjectURL = (b) => { b.text().then(tell); return made(b); }; document.querySelector('#csv').click(); })`)
+	assert.Contains(t, table, "time,who,card,making,step")
+	assert.Contains(t, table, "\"parted in two trays, in ice\"")
+
+	p.visit(hash(r, "s/boathouse/labels"))
+	p.see(".label")
+	words = p.pdf("labels")
+	for _, want := range []string{"Light chicken stock", "Use within 5 days, the day it is made among them", "Contains", "labels of what was bought", "were not checked"} {
+		assert.Contains(t, words, want)
+	}
+}
+
+// TestLookOfTheSheets takes pictures of the log and the labels, and asks of each
+// that nothing is cut off at its side.
+func TestLookOfTheSheets(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	for _, look := range []struct {
+		name string
+		size [2]int64
+		dark bool
+	}{{"phone-light", [2]int64{390, 844}, false}, {"phone-dark", [2]int64{390, 844}, true}, {"narrow", [2]int64{320, 640}, false}, {"desk", [2]int64{1280, 800}, false}} {
+		t.Run(look.name, func(t *testing.T) {
+			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
+			p.open()
+			t.Cleanup(func() { p.close() })
+			p.visit(hash(r, cools))
+			p.until(`document.querySelector('#watch')`)
+			p.enters("#probe", "72", "°C")
+			p.reads("#watch", "72 °C at ")
+			p.shot(look.name + "-cool")
+			p.tap("#watch-more")
+			p.see("#watch-window svg.curve")
+			p.shot(look.name + "-cool-window")
+			for _, screen := range []struct{ name, path, wait string }{
+				{"controls", "s/boathouse/controls", ".control"}, {"labels", "s/boathouse/labels", ".label"}, {"bake", bakes, "#watch"}, {"settings-who", "settings", "#who"},
+			} {
+				p.visit(hash(r, screen.path))
+				p.see(screen.wait)
+				assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"), "%s: something sticks out at the side", screen.name)
+				p.shot(look.name + "-" + screen.name)
+			}
+		})
+	}
+}
