@@ -7,7 +7,7 @@
  *     events  every event of every sitting, by id
  *     outbox  what the server has not yet said it has, in the order made
  *     parked  what the server would not take, with its reason
- *     meta    device, cursor, epoch, offset, last (stamp), where
+ *     meta    device, cursor, epoch, offset, last (stamp), where, role
  *     views   the last answers of the engine as text, to paint from before it is awake
  * @module
  */
@@ -60,20 +60,22 @@ export async function save(stores, fn) {
   await tx.done;
 }
 
-/** What meta held when the page opened, so that nobody waits for it. @type {{ device: string, cursor: string, epoch: string, offset: number, last: import('./engine.d.ts').Stamp, where: string }} */
-export const meta = { device: '', cursor: '0', epoch: '', offset: 0, last: { wall: 0, count: 0 }, where: '' };
+/** What meta held when the page opened, so that nobody waits for it. @type {{ device: string, cursor: string, epoch: string, offset: number, last: import('./engine.d.ts').Stamp, where: string, role: string }} */
+export const meta = { device: '', cursor: '0', epoch: '', offset: 0, last: { wall: 0, count: 0 }, where: '', role: '' };
 
-/** Read meta; make this device's name the first time. */
+/** Read meta; make this device's name the first time. @returns {Promise<boolean>} whether it was the first time */
 export async function readMeta() {
   const d = await opening;
   const tx = d.transaction('meta');
   const keys = await tx.store.getAllKeys();
   const values = await tx.store.getAll();
   keys.forEach((key, i) => { /** @type {any} */ (meta)[key] = values[i]; });
-  if (!meta.device) {
+  const fresh = !meta.device;
+  if (fresh) {
     meta.device = newID();
     await save(['meta'], (t) => { t.objectStore('meta').put(meta.device, 'device'); });
   }
+  return fresh;
 }
 
 /** Write one word of meta where losing it costs a little convenience. @param {keyof typeof meta} key @param {any} value */

@@ -8,7 +8,7 @@ import { signal, computed } from './html.js';
 import { db, meta, newID, save } from './db.js';
 import { now } from './clock.js';
 import { call } from './ask.js';
-import { apply, paint, sittingID } from './follow.js';
+import { apply, paint, reopen, sittingID } from './follow.js';
 import { settings } from './settings.js';
 import { tell } from './tabs.js';
 
@@ -44,9 +44,12 @@ export function emit(kind, on, rest, sitting = sittingID.peek()) {
     tx.objectStore('events').put(ev);
     tx.objectStore('outbox').put({ type: 'event', id: ev.id });
   });
-  written.then(() => { stampAll(); }, (err) => {
+  written.then(() => { unsaved.value = ''; stampAll(); }, (err) => {
     waiting.value--;
-    unsaved.value = 'Not saved: ' + (err?.message ?? err) + '. Free some room on the phone and tap again.';
+    unsaved.value = err?.name === 'QuotaExceededError'
+      ? 'Not saved: this phone has no room left. Free some, then tap again.'
+      : 'Not saved: ' + (err?.message ?? err) + '. Tap again; if it stays so, reload.';
+    reopen(); // the screen shows what is kept and nothing else
   }).finally(() => { writing.value--; });
   return written;
 }

@@ -35,12 +35,14 @@ import { Cards } from './cards.js';
 import { Page } from './page.js';
 import { Edit } from './edit.js';
 import { Settings } from './settingspage.js';
+import { House } from './house.js';
+import { startKeep } from './keep.js';
 import { EntryWindow } from './entries.js';
 import { TimerWindow } from './strip.js';
 import { moment } from './words.js';
 
 /** @type {Record<string, () => any>} */
-const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, order: Order, guests: Guests, controls: Controls, labels: Labels, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings };
+const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, order: Order, guests: Guests, controls: Controls, labels: Labels, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings, house: House };
 
 /** Newer version, offered everywhere but at the stove. */
 function Offer() {
@@ -55,8 +57,9 @@ function App() {
 
 async function start() {
   wearSettings();
+  let fresh = false;
   try {
-    await readMeta();
+    fresh = await readMeta();
   } catch (err) {
     document.getElementById('app')?.replaceChildren('This browser gives the app no room to keep anything (' + (err instanceof Error ? err.message : err) + '). Leave private browsing or free some space, then reload.');
     return;
@@ -90,7 +93,7 @@ async function start() {
   await startLibrary();
   await startSync();
   startUpdate();
-  navigator.storage?.persist?.().catch(() => {});
+  startKeep(fresh);
 }
 
 /** The first opening on this phone: the dinner that is coming, if there is one. */

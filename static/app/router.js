@@ -10,7 +10,7 @@
  *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
  *     #/cards  #/cards/new                the library
  *     #/card/NAME  /edit                  one card
- *     #/settings
+ *     #/settings  #/house                phones that are let in, what is kept here, backup
  * @module
  */
 import { signal } from './html.js';
@@ -25,6 +25,7 @@ export function parse(hash) {
   switch (p[0]) {
     case 'new': return { ...route, at: 'new', id: p[1] ?? '' };
     case 'settings': return { ...route, at: 'settings' };
+    case 'house': return { ...route, at: 'house' };
     case 'cards': return { ...route, at: p[1] === 'new' ? 'blank' : 'cards' };
     case 'card': return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
     case 's':

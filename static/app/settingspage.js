@@ -8,7 +8,7 @@ import { db, meta } from './db.js';
 import { waiting } from './events.js';
 import { engine } from './ask.js';
 import { prefer } from './follow.js';
-import { heard, net, nudge, parked, syncTrouble, unpark } from './sync.js';
+import { barred, heard, net, nudge, parked, syncTrouble, unpark } from './sync.js';
 import { settings } from './settings.js';
 import { notices } from './alarm.js';
 import { awake } from './wake.js';
@@ -42,7 +42,7 @@ export function Settings() {
     </div><div>
       <h2>Between phone and server</h2>
       <dl class="stand" id="stand">
-        <dt>Server</dt><dd id="sync-net" data-net=${net.value}>${net.value === 'on' ? 'in touch' : net.value === 'off' ? 'not reached; tried again by itself, for ever' : 'not tried yet'}${heard.value ? ', last at ' + when(heard.value, minute.value) : ''}${syncTrouble.value ? html`<br />${syncTrouble.value}` : ''}</dd>
+        <dt>Server</dt><dd id="sync-net" data-net=${net.value}>${net.value === 'on' ? 'in touch' : net.value === 'off' ? 'not reached; tried again by itself, for ever' : 'not tried yet'}${heard.value ? ', last at ' + when(heard.value, minute.value) : ''}${syncTrouble.value ? html`<br />${syncTrouble.value}` : ''}${barred.value ? html`<br /><a href="/pair.html">Type a code to be let in</a>` : ''}</dd>
         <dt>To send</dt><dd id="sync-waiting">${waiting.value ? count(waiting.value, 'record') + ', safe on this phone' : 'nothing'}</dd>
         <dt>Opens with no network</dt><dd id="offline-ready" data-ready=${offline.value === 'yes' ? '1' : '0'}>${offline.value}</dd>
         <dt>Engine</dt><dd id="engine-state">${engine.value}</dd>
@@ -51,21 +51,9 @@ export function Settings() {
         <dt>This phone</dt><dd>${meta.device.slice(-6)}${meta.offset ? ', its clock is off by ' + Math.round(meta.offset / 1000) + ' s (put right here)' : ''}</dd>
       </dl>
       <p class="small">A web page cannot ring on a locked phone. The end of each timer is kept whatever happens; for a bell you can count on, leave the screen on.</p>
-      <div class="row"><button type="button" id="sync-now" onClick=${nudge}>Try now</button><button type="button" id="backup" onClick=${backup}>Backup to a file</button></div>
+      <div class="row"><button type="button" id="sync-now" onClick=${nudge}>Try now</button><a class="button" id="to-house" href="#/house">Phones and backup</a></div>
       ${ready.value ? html`<p class="update" id="update">A newer version is here. <button type="button" id="use-new" onClick=${useNewVersion}>Use it now</button></p>` : null}
       ${list.value.length ? html`<section id="parked"><h2>Refused by the server</h2><p class="soft">Kept here, and counted nowhere.</p><ul class="findings">${list.value.map((p) => html`<li key=${p.id} class="error" data-parked=${p.id}>
         <span><b>${p.what?.kind ?? p.what?.name}</b> ${p.what?.on ?? ''} ${p.what?.text?.slice?.(0, 80) ?? ''}<br />${p.why}</span><button type="button" onClick=${() => unpark(p.id)}>Try again</button></li>`)}</ul></section>` : null}
     </div></div></main>`;
-}
-
-/** Everything this phone holds, as one file that a person can keep. */
-async function backup() {
-  const d = await db();
-  const [files, names, events, outbox, refused] = await Promise.all(['files', 'names', 'events', 'outbox', 'parked'].map((s) => d.getAll(s)));
-  const blob = new Blob([JSON.stringify({ hobside: 1, device: meta.device, epoch: meta.epoch, at: new Date().toISOString(), files, names, events, outbox, parked: refused }, null, 1)], { type: 'application/json' });
-  const a = document.createElement('a');
-  a.href = URL.createObjectURL(blob);
-  a.download = 'hobside-' + new Date().toISOString().slice(0, 16).replace(/[:T]/g, '-') + '.json';
-  a.click();
-  setTimeout(() => URL.revokeObjectURL(a.href), 60_000);
 }

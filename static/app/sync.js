@@ -10,14 +10,15 @@ import { db, meta, save, newID } from './db.js';
 import { engine, call } from './ask.js';
 import { apply, reopen, sittingID } from './follow.js';
 import { countWaiting, stampAll, waiting } from './events.js';
+import { fill, inOrder, MOST, PAGE } from './offers.js';
 import { broadcast, leading, onNews, onOutbox } from './tabs.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
 /** @typedef {import('./db.js').Waiting} Waiting */
-/** @typedef {{ id: string, name: string, base: string, text: string }} FileOffer */
+/** @typedef {import('./offers.js').FileOffer} FileOffer */
 /** @typedef {{ name: string, revision: string, base: string, text: string, device: string, at: number, clash: boolean }} FileRecord */
 /**
- * @typedef {{ epoch: string, reset: boolean, next: string, more: boolean, now: number, acked: string[],
+ * @typedef {{ epoch: string, reset: boolean, next: string, more: boolean, now: number, role: string, kinds?: string[], acked: string[],
  *   refused: { id: string, why: string }[], events: Event[], files: FileRecord[] }} Reply
  */
 
@@ -34,8 +35,10 @@ export const filesCame = signal(0);
 /** Bumped when any sitting got events, so that lists look again. */
 export const eventsCame = signal(0);
 
-const PAGE = 400; // the server takes 500 records in one request
-const BYTES = 600_000; // and about 1 MiB
+/** Whether the server lets this device in: "" yes or not known, else what it says. */
+export const barred = signal('');
+
+let room = PAGE; // records in one request; fewer after one was too large
 
 let busy = false, wanted = false, fails = 0;
 /** @type {ReturnType<typeof setTimeout> | undefined} */
@@ -77,7 +80,8 @@ class Refused extends Error {}
 /** One request. @returns {Promise<boolean>} whether there is more to send or fetch */
 async function once() {
   const d = await db();
-  const { events, files, left } = await page();
+  const { events, files, heavy, left } = await page();
+  if (heavy.length) await park(heavy, 'it is larger than the ' + Math.floor(MOST / 1000) + ' kB that the server takes: make two of it');
   const cursor = (await d.get('meta', 'cursor')) ?? '0';
   const epoch = (await d.get('meta', 'epoch')) ?? '';
   const sent = Date.now();
@@ -89,84 +93,90 @@ async function once() {
   if (!res.ok) {
     let why = 'the server answered ' + res.status;
     try { why = (await res.json()).error || why; } catch { /* not JSON: the number must do */ }
+    if (res.status === 413 && events.length + files.length > 0) {
+      // Fewer at a time; and one alone that is too large would be in the way of all others for ever.
+      const n = events.length + files.length;
+      if (n > 1) room = Math.ceil(n / 2);
+      else await park([...events, ...files], why);
+      return true;
+    }
+    barred.value = res.status === 401 ? why : '';
     throw new Refused(why);
   }
   const reply = /** @type {Reply} */ (await res.json());
   await take(reply, events, files);
+  room = PAGE;
+  barred.value = '';
   net.value = 'on';
   heard.value = Date.now();
   // Half the way there and back is the best guess of when the server read its clock.
   learn(reply.now - (sent + Date.now()) / 2);
-  return reply.more || left || reply.reset;
+  return reply.more || left || reply.reset || heavy.length > 0;
 }
 
-/** What to send now: stamped events in the order made, and files, one of a name at a time so that each builds on the last. */
+/** What to send now. */
 async function page() {
   const d = await db();
   const tx = d.transaction(['outbox', 'events']);
   /** @type {Waiting[]} */
   const out = await tx.objectStore('outbox').getAll(null, PAGE * 2);
-  /** @type {Event[]} */ const events = [];
-  /** @type {FileOffer[]} */ const files = [];
-  let bytes = 0, left = false;
-  for (const w of out) {
-    if (events.length + files.length >= PAGE || bytes > BYTES) { left = true; break; }
-    if (w.type === 'file') {
-      if (files.some((f) => f.name === w.name)) { left = true; continue; }
-      const f = { id: w.id, name: w.name ?? '', base: w.base ?? '', text: w.text ?? '' };
-      files.push(f);
-      bytes += f.text.length + 200;
-      continue;
-    }
-    const ev = await tx.objectStore('events').get(w.id);
-    if (!ev || ev.stamp.wall === 0) continue; // the engine stamps it first
-    events.push(ev);
-    bytes += 300 + (ev.text?.length ?? 0);
-  }
-  return { events, files, left };
+  return fill(out, (id) => tx.objectStore('events').get(id), room);
+}
+
+/** Put aside what the server can never take, where the cook sees it. @param {(Event | FileOffer)[]} all @param {string} why */
+async function park(all, why) {
+  await save(['events', 'outbox', 'parked'], async (tx) => {
+    for (const what of all) await putAside(tx, what.id, why, what);
+  });
+  parked.value += all.length;
+  await countWaiting();
+  if (all.some((what) => 'kind' in what)) reopen();
+}
+
+/** @param {import('./db.js').Transaction} tx @param {string} id @param {string} why @param {Event | FileOffer | undefined} what */
+async function putAside(tx, id, why, what) {
+  tx.objectStore('parked').put({ id, why, what, at: Date.now() });
+  await drop(tx, id);
+  if (what && 'kind' in what) tx.objectStore('events').delete(id); // what nobody else has must not change this phone's sums either
+}
+
+/** @param {import('./db.js').Transaction} tx @param {string} id */
+async function drop(tx, id) {
+  const outbox = tx.objectStore('outbox');
+  for (const n of await outbox.index('id').getAllKeys(id)) outbox.delete(n);
 }
 
 /** Put an answer on disk in one transaction, then on the screen. @param {Reply} reply @param {Event[]} sent @param {FileOffer[]} offered */
 async function take(reply, sent, offered) {
   /** @type {Event[]} */ const news = [];
-  let lost = false;
+  let lost = false, next = reply.next;
   await save(['events', 'outbox', 'files', 'names', 'parked', 'meta'], async (tx) => {
     const events = tx.objectStore('events'), outbox = tx.objectStore('outbox'), names = tx.objectStore('names');
-    const drop = async (/** @type {string} */ id) => {
-      for (const n of await outbox.index('id').getAllKeys(id)) outbox.delete(n);
-    };
-    for (const id of reply.acked) await drop(id);
+    for (const id of reply.acked) await drop(tx, id);
     for (const { id, why } of reply.refused) {
       const what = sent.find((ev) => ev.id === id) ?? offered.find((f) => f.id === id);
-      tx.objectStore('parked').put({ id, why, what, at: Date.now() });
-      await drop(id);
-      if (what && 'kind' in what) { // what nobody else has must not change this phone's sums either
-        events.delete(id);
-        lost = true;
-      }
+      await putAside(tx, id, why, what);
+      lost ||= !!what && 'kind' in what;
     }
-    for (const ev of reply.events) {
-      const old = await events.get(ev.id);
-      if (old && old.stamp.wall === ev.stamp.wall && old.stamp.count === ev.stamp.count) continue;
-      events.put(ev);
-      news.push(ev);
-      if (ev.stamp.wall > meta.last.wall || (ev.stamp.wall === meta.last.wall && ev.stamp.count > meta.last.count)) meta.last = ev.stamp;
-    }
-    if (news.length) {
-      const kept = await tx.objectStore('meta').get('last');
-      if (!kept || kept.wall < meta.last.wall || (kept.wall === meta.last.wall && kept.count < meta.last.count)) tx.objectStore('meta').put(meta.last, 'last');
-    }
+    await adopt(tx, reply.events, news);
     const unsent = new Set((await outbox.getAll()).filter((w) => w.type === 'file').map((w) => w.name));
     for (const f of reply.files) {
       tx.objectStore('files').put({ revision: f.revision, name: f.name, base: f.base, text: f.text, at: f.at });
       if (!unsent.has(f.name)) names.put({ name: f.name, revision: f.revision, clash: f.clash }); // an edit not sent yet stays in sight
     }
-    if (reply.reset) await offerAgain(tx, reply);
-    tx.objectStore('meta').put(reply.epoch, 'epoch');
-    tx.objectStore('meta').put(reply.next, 'cursor');
+    // A helper keeps to itself what only a cook may send; made a cook, it has that to offer.
+    if (reply.reset || (meta.role === 'helper' && reply.role !== 'helper')) await offerAgain(tx, reply);
+    const kept = tx.objectStore('meta');
+    // The stream may have gone further while this answer was on its way.
+    const was = await kept.get('cursor');
+    next = !reply.reset && (await kept.get('epoch')) === reply.epoch && further(was ?? '0', reply.next) ? was : reply.next;
+    kept.put(reply.epoch, 'epoch');
+    kept.put(next, 'cursor');
+    kept.put(reply.role, 'role');
   });
   meta.epoch = reply.epoch;
-  meta.cursor = reply.next;
+  meta.cursor = next;
+  meta.role = reply.role;
   if (reply.refused.length) parked.value += reply.refused.length;
   if (reply.acked.length || reply.refused.length || reply.reset) {
     await countWaiting();
@@ -183,6 +193,30 @@ async function take(reply, sent, offered) {
 async function lacking() { return sittingID.peek() !== ''; }
 
 /**
+ * Put events from elsewhere in the place of this phone's own copies.
+ * @param {import('./db.js').Transaction} tx on events and meta @param {Event[]} came @param {Event[]} news takes what is new
+ */
+async function adopt(tx, came, news) {
+  const events = tx.objectStore('events');
+  for (const ev of came) {
+    const old = await events.get(ev.id);
+    if (old && old.stamp.wall === ev.stamp.wall && old.stamp.count === ev.stamp.count) continue;
+    events.put(ev);
+    news.push(ev);
+    if (later(ev.stamp, meta.last)) meta.last = ev.stamp;
+  }
+  if (!news.length) return;
+  const kept = await tx.objectStore('meta').get('last');
+  if (!kept || later(meta.last, kept)) tx.objectStore('meta').put(meta.last, 'last');
+}
+
+/** @param {import('./engine.d.ts').Stamp} a @param {import('./engine.d.ts').Stamp} b */
+const later = (a, b) => a.wall > b.wall || (a.wall === b.wall && a.count > b.count);
+
+/** Whether cursor a is beyond b. They are words: JavaScript's numbers end at 2^53. @param {string} a @param {string} b */
+const further = (a, b) => BigInt(a) > BigInt(b);
+
+/**
  * A restored or new data file: offer it everything this phone knows. Ids make what it has already harmless; a file's
  * offer is named by its revision, so that two phones offering the same one are the same offer.
  * @param {import('./db.js').Transaction} tx @param {Reply} reply
@@ -191,13 +225,39 @@ async function offerAgain(tx, reply) {
   const outbox = tx.objectStore('outbox');
   const there = new Set([...(await outbox.getAll()).map((w) => w.id), ...reply.acked, ...reply.events.map((ev) => ev.id)]);
   const revisions = new Set(reply.files.map((f) => f.revision));
-  for (const f of (await tx.objectStore('files').getAll()).sort((a, b) => a.at - b.at)) {
-    const id = 'file-' + f.revision;
-    if (!revisions.has(f.revision) && !there.has(id)) outbox.put({ type: 'file', id, name: f.name, base: f.base, text: f.text, revision: f.revision });
+  const may = (/** @type {Event} */ ev) => !reply.kinds || reply.kinds.includes(ev.kind);
+  if (reply.role !== 'helper') {
+    /** @type {import('./db.js').Revision[]} */
+    const files = await tx.objectStore('files').getAll();
+    for (const f of inOrder(files)) {
+      const id = 'file-' + f.revision;
+      if (!revisions.has(f.revision) && !there.has(id)) outbox.put({ type: 'file', id, name: f.name, base: f.base, text: f.text, revision: f.revision });
+    }
+    // Of two files with one text, files holds the one written last.
+    const of = new Map(files.map((f) => [f.revision, f]));
+    for (const { name, revision } of await tx.objectStore('names').getAll()) {
+      const f = of.get(revision);
+      if (f && f.name !== name) outbox.put({ type: 'file', id: newID(), name, base: '', text: f.text, revision });
+    }
   }
   for (const ev of (await tx.objectStore('events').getAll()).sort((a, b) => a.stamp.wall - b.stamp.wall || a.stamp.count - b.stamp.count)) {
-    if (!there.has(ev.id)) outbox.put({ type: 'event', id: ev.id });
+    if (!there.has(ev.id) && may(ev)) outbox.put({ type: 'event', id: ev.id });
   }
+}
+
+/** Offer everything again at the next chance, as after a backup was read in. */
+export async function offerAll() {
+  await save(['meta'], (tx) => {
+    tx.objectStore('meta').put('', 'epoch');
+    tx.objectStore('meta').put('1', 'cursor'); // a cursor of no epoch: the server answers with a reset
+  });
+  meta.epoch = '';
+  meta.cursor = '1';
+  filesCame.value++;
+  eventsCame.value++;
+  parked.value = await (await db()).count('parked');
+  await reopen();
+  nudge();
 }
 
 /** The server's clock against ours. Small differences are the network's and not the clock's. @param {number} offset */
@@ -211,22 +271,56 @@ function learn(offset) {
 let stream = null;
 let streamFails = 0;
 
+/** @typedef {{ epoch: string, seq: string, from?: string, events?: Event[] }} Word */
+
 function listen() {
   stream?.close();
-  stream = new EventSource('/api/stream');
+  const at = new URLSearchParams({ epoch: meta.epoch, after: meta.cursor });
+  const own = (stream = new EventSource('/api/stream?' + at));
   stream.addEventListener('changed', (event) => {
     streamFails = 0;
-    let seq = '';
-    try { seq = JSON.parse(event.data).seq; } catch { /* fetch to see */ }
-    if (seq === '' || seq !== meta.cursor) nudge();
+    /** @type {Word | null} */
+    let word = null;
+    try { word = JSON.parse(event.data); } catch { /* fetch to see */ }
+    hearing = hearing.then(() => hear(word)).catch(nudge); // what can't be put on disk now is fetched when it can
   });
   stream.onopen = () => { streamFails = 0; nudge(); };
   stream.onerror = () => {
-    if (stream?.readyState !== EventSource.CLOSED) return; // it tries again by itself
+    if (own !== stream || own.readyState !== EventSource.CLOSED) return; // it tries again by itself
     stream = null;
     const wait = Math.min(60_000, 1000 * 2 ** Math.min(streamFails++, 6));
     setTimeout(() => { if (leading.peek() && !stream) listen(); }, wait);
   };
+}
+
+/** Words are taken one after another. */
+let hearing = Promise.resolve();
+
+/**
+ * A word of the stream: what is new is in it, where that is little and follows on what this phone has. All else is fetched.
+ * @param {Word | null} word
+ */
+async function hear(word) {
+  if (!word) return nudge();
+  if (word.epoch === meta.epoch && !further(word.seq, meta.cursor)) return; // known already
+  if (word.epoch !== meta.epoch || word.from === undefined || further(word.from, meta.cursor)) return nudge();
+  /** @type {Event[]} */ const news = [];
+  let held = false;
+  await save(['events', 'meta'], async (tx) => {
+    const kept = tx.objectStore('meta');
+    held = (await kept.get('epoch')) === word.epoch && !further(word.from ?? '0', (await kept.get('cursor')) ?? '0');
+    if (!held) return; // the cursor went back meanwhile
+    await adopt(tx, word.events ?? [], news);
+    if (further(word.seq, await kept.get('cursor'))) kept.put(word.seq, 'cursor');
+  });
+  if (!held) return nudge();
+  if (further(word.seq, meta.cursor)) meta.cursor = word.seq;
+  net.value = 'on';
+  heard.value = Date.now();
+  if (!news.length) return;
+  eventsCame.value++;
+  broadcast({ events: news, net: 'on' });
+  apply(news);
 }
 
 /** Try again what the server would not take. @param {string} id */
