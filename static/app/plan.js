@@ -61,15 +61,17 @@ export function shifts(around) {
 }
 
 let asked = 0;
+/** Whether somebody wants the chances, or what would free it, along with the plan; until another dinner is opened. */
+export const deep = signal('');
 
-/** Work it out. Full also says how sure it is, or what would free it. @param {{ full?: boolean, fresh?: boolean }} [how] */
+/** Work it out. Fresh, whatever plan the cooks know. @param {{ fresh?: boolean }} [how] */
 export async function work(how) {
   const id = sittingID.peek(), serveAt = moment(serve.peek());
   if (!id || !serveAt) return;
   const turn = ++asked;
   working.value = true;
   try {
-    const json = await ask('plan', { sitting: id, serveAt, now: now(), shifts: shifts(serveAt), fresh: !!how?.fresh, full: !!how?.full });
+    const json = await ask('plan', { sitting: id, serveAt, now: now(), shifts: shifts(serveAt), fresh: !!how?.fresh, full: deep.peek() === id });
     if (turn !== asked || sittingID.peek() !== id) return;
     held.value = { sitting: id, view: read(json) };
     planTrouble.value = '';
@@ -79,6 +81,12 @@ export async function work(how) {
   } finally {
     if (turn === asked) working.value = false;
   }
+}
+
+/** How sure it is, or what would free it, too. */
+export function workDeep() {
+  deep.value = sittingID.peek();
+  work();
 }
 
 /** Go by the plan on the screen from now on, on every phone, with the ways it takes. */

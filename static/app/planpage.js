@@ -4,10 +4,10 @@
  * equipment. It prints as the prep list.
  * @module
  */
-import { html, signal, useComputed } from './html.js';
+import { html, useComputed } from './html.js';
 import { dinner, taken, tick, timers } from './follow.js';
 import { minute } from './clock.js';
-import { at, late, me, nowMinute, plan, planTrouble, takePlan, todo, work, working } from './plan.js';
+import { at, deep, late, me, nowMinute, plan, planTrouble, takePlan, todo, workDeep, working } from './plan.js';
 import { settings } from './settings.js';
 import { route, stepOf, to } from './router.js';
 import { Top } from './parts.js';
@@ -18,9 +18,6 @@ import { count, day, hour, span } from './words.js';
 /** @typedef {import('./engine.d.ts').TaskView} TaskView */
 /** @typedef {import('./engine.d.ts').PlanView} PlanView */
 /** @typedef {import('./engine.d.ts').PlanHours} PlanHours */
-
-/** Whether the chances, or what would free it, have been asked for. */
-const deep = signal(false);
 
 /** The plan's screen. */
 export function PlanScreen() {
@@ -110,18 +107,17 @@ function Sure({ v }) {
     ${v.chances.length ? html`<h2>How sure it is</h2><ul class="plain" id="chances">${v.chances.map((c) => html`<li>${c.course}: on time in <b>${c.percent}</b> of 100 evenings${c.late > 1 ? html`, at worst ${c.late} min late in 19 of 20` : ''}</li>`)}</ul>
       ${v.decide.length ? html`<h3>What decides it</h3><ul class="plain">${v.decide.map((t) => html`<li>${t}</li>`)}</ul>` : null}
       <p class="small">The plan played through 500 times, with steps as quick and as slow as they really may be.</p>`
-    : html`<p class="tools"><button type="button" id="how-sure" disabled=${working.value} onClick=${() => work({ full: true })}>How sure is it?</button></p>`}
+    : html`<p class="tools"><button type="button" id="how-sure" disabled=${working.value} onClick=${workDeep}>How sure is it?</button></p>`}
   </section>`;
 }
 
 /** Why there is no plan, and what would free it. @param {{ v: PlanView }} props */
 function Blocked({ v }) {
-  const seek = () => { deep.value = true; work({ full: true }); };
   return html`<section class="blocked" aria-label="What stands in the way"><h2>It can’t be done as it stands</h2>
     <ul class="plain" id="because">${v.blocked.map((b) => html`<li class="trouble">${b}</li>`)}</ul>
     ${v.changes.length ? html`<h2>Each of these would free it</h2><ul class="plain" id="changes">${v.changes.map((c) => html`<li><b>${c.text}</b>: ${c.effect}</li>`)}</ul>`
-      : deep.value && !working.value ? html`<p>No single change that was tried would free it.</p>`
-      : html`<p class="tools"><button type="button" class="main" id="what-frees" disabled=${working.value} onClick=${seek}>${working.value ? 'Trying …' : 'What would free it?'}</button></p>`}
+      : deep.value === route.value.id && !working.value ? html`<p>No single change that was tried would free it.</p>`
+      : html`<p class="tools"><button type="button" class="main" id="what-frees" disabled=${working.value} onClick=${workDeep}>${working.value ? 'Trying …' : 'What would free it?'}</button></p>`}
   </section>`;
 }
 
