@@ -84,6 +84,7 @@ type CardPage struct {
 	Items  []PageItem `json:"items"`
 	Steps  []PageStep `json:"steps"`
 	Saves  []string   `json:"saves"`
+	Asides []string   `json:"asides"` // strengths beside working ranges, where they lie outside
 }
 
 // PageItem is a line of a scaled formula with its ratio.

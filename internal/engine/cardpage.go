@@ -43,6 +43,7 @@ func (e *Engine) lay(v *PageView, c *card.Card, factor quantity.Number, shown ca
 		}
 		p.Saves = append(p.Saves, text)
 	}
+	p.Asides = asides(c, ratios, whole)
 	v.Card = p
 }
 

@@ -71,19 +71,13 @@ func (w *watched) coolLimits() []safety.Limit {
 
 // vessel is how it stands: what a cook has noted, over what the card tells.
 func (w *watched) vessel() (v safety.Vessel, said bool, wrong error) {
-	base := safety.Vessel{Class: safety.ClassOf(w.card.Title), Place: safety.PlaceOf(equipmentOf(w.step), textOf(w.step))}
-	if base.Class == safety.NotKnown && w.class != safety.NotKnown {
-		base.Class = w.class
-	}
-	base.Thin = safety.ThinName(w.card.Title)
-	if base.Thin && base.Class == safety.NotKnown {
-		base.Class = safety.Stock
-	}
-	if base.Class == safety.NotKnown {
-		base.Class = safety.Cooked
-	}
+	kg := 0.0
 	if comp := w.f.demand.ByCard[w.card.ID]; comp != nil {
-		base.Kg = w.kg(comp)
+		kg = w.kg(comp)
+	}
+	base := safety.VesselOf(w.card.Title, equipmentOf(w.step), textOf(w.step), kg, w.class)
+	if base.Class == safety.NotKnown {
+		base.Class = safety.Cooked // and said so, in forecast
 	}
 	for _, n := range w.f.state.Notes {
 		if n.On != w.call.Key || !strings.HasPrefix(strings.ToLower(n.Text), safety.PourWord) {

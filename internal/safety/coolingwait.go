@@ -32,6 +32,21 @@ func CoolingWait(v Vessel, toC float64) (w Wait, ok bool) {
 	return w, true
 }
 
+// VesselOf is how a card's cooling step stands as far as the card tells: its
+// title says what it is and whether it is thin, the step's equipment and words
+// say where, the making says how much. raw is the class of raw food in it, for a
+// title that names none. Where nothing tells what food it is, Class is NotKnown.
+func VesselOf(title string, equipment []string, text string, kg float64, raw Class) Vessel {
+	v := Vessel{Class: ClassOf(title), Kg: kg, Place: PlaceOf(equipment, text), Thin: ThinName(title)}
+	switch {
+	case v.Class == NotKnown && raw != NotKnown:
+		v.Class = raw
+	case v.Class == NotKnown && v.Thin:
+		v.Class = Stock // mostly water
+	}
+	return v
+}
+
 // ThinName says whether a name is of something that moves by itself as it
 // cools. What thickens a liquid is not seen by a name, so that soups and sauces
 // are not thin until somebody says so.

@@ -83,6 +83,7 @@ func TestWorkedExamples(t *testing.T) {
 // time, to 0.1 °C of a fall of 100 °C.
 func TestAgainstFiniteDifferences(t *testing.T) {
 	for _, s := range []shape{wall, cylinder, ball} {
+		assert.InDelta(t, grid(s, 1, 0.3, 30), grid(s, 1, 0.3, 120), 0.001, "shape %d: a finer grid says the same to 0.1 °C of 100", s)
 		for _, biot := range []float64{0.05, 1, 20} {
 			got := solve(s, biot)
 			for _, fo := range []float64{0.02, 0.1, 0.5, 1.5} {

@@ -194,6 +194,18 @@ func TestDeeperWaitsLonger(t *testing.T) {
 	})
 }
 
+func TestVesselOf(t *testing.T) {
+	assert.Equal(t, Vessel{Class: Stock, Kg: 4, Place: "ice bath", Thin: true}, VesselOf("Light chicken stock", []string{"ice bath"}, "Strain.", 4, NotKnown))
+	assert.Equal(t, Vessel{Class: Stock, Kg: 1, Place: "fridge", Thin: true}, VesselOf("Rhubarb juice", []string{"fridge"}, "", 1, NotKnown))
+	assert.Equal(t, Vessel{Class: Fish, Kg: 1}, VesselOf("Slow-baked parcels", nil, "Leave it.", 1, Fish))
+	assert.Equal(t, Vessel{Kg: 1}, VesselOf("Polenta", nil, "", 1, NotKnown), "nothing is guessed")
+	w, ok := CoolingWait(VesselOf("Light chicken stock", []string{"ice bath"}, "", 4, NotKnown), 5)
+	assert.True(t, ok)
+	assert.Less(t, w.Minutes.Slow, 6*60.0)
+	_, ok = CoolingWait(VesselOf("Polenta", []string{"fridge"}, "", 1, NotKnown), 5)
+	assert.False(t, ok)
+}
+
 func TestThinAndPlace(t *testing.T) {
 	for name, want := range map[string]bool{"Light chicken stock": true, "whey": true, "Rhubarb juice": true, "Pickling liquor": true, "Pea and lettuce soup": false, "Lamb sauce": false,
 		"Rhubarb jelly": false, "Braised lamb shoulder": false, "braising liquor": true} {

@@ -11,7 +11,7 @@ export interface LibraryFile {
 }
 export interface ReadCall { name: string; text?: string; make?: string; line?: number; hundred?: number[] }
 export interface PageView { title: string; kind: string; html: string; makes: string; findings: Finding[]; card: CardPage | null }
-export interface CardPage { factor: string; weighs: string; yield: string; items: PageItem[]; steps: PageStep[]; saves: string[] }
+export interface CardPage { factor: string; weighs: string; yield: string; items: PageItem[]; steps: PageStep[]; saves: string[]; asides: string[] }
 export interface PageItem {
   item: number; group: string; amount: string; exact: Amount; aside: string; name: string; prep: string; card: string; percent: string;
   hundred: boolean; basis: string; trim: string;
