@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"hobside/internal/menu"
@@ -50,6 +51,11 @@ func (x *inspector) open(from, to int) bool {
 	return true
 }
 
+// overtime says whether a plan owns up to keeping the cooks longer.
+func (x *inspector) overtime() bool {
+	return x.in.Under && slices.ContainsFunc(x.pl.Notes, func(n string) bool { return strings.HasSuffix(n, "longer than the kitchen's hours") })
+}
+
 // people looks at hands: within the hours, no more than there are, nobody at two
 // things; and that nothing over heat is left alone.
 func (x *inspector) people() {
@@ -63,7 +69,7 @@ func (x *inspector) people() {
 		}
 		if t.Free > t.Start {
 			moments = append(moments, t.Start)
-			if !x.open(t.Start, t.Free) {
+			if !x.open(t.Start, t.Free) && !x.overtime() {
 				x.say("%v needs hands from %d to %d, outside the hours", t.Step, t.Start, t.Free)
 			}
 			if t.Cook < 1 || t.Cook > len(x.in.Kitchen.Hands) {
@@ -73,7 +79,7 @@ func (x *inspector) people() {
 			x.say("%v needs nobody and is for cook %d", t.Step, t.Cook)
 		}
 		s := &x.d.ByCard[t.Card].Card.Steps[t.Step.Step-1]
-		if x.hot(s) && !s.Unwatched && !x.open(t.Start, t.End) {
+		if x.hot(s) && !s.Unwatched && !x.open(t.Start, t.End) && !x.overtime() {
 			x.say("%v is over heat from %d to %d, outside the hours", t.Step, t.Start, t.End)
 		}
 		for _, o := range x.pl.Tasks[:i] {

@@ -45,7 +45,8 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 		course := Course{Name: c.Name, Due: p.due[i], At: p.due[i]}
 		for k := range p.acts {
 			if a := &p.acts[k]; a.course == i+1 {
-				course.At = p.due[i] + late
+				// Where its time is past it goes out as soon as it can.
+				course.At = max(course.At, p.due[i]+in.lateness(i, late), starts[k]+a.dur)
 			}
 		}
 		pl.Courses = append(pl.Courses, course)

@@ -20,8 +20,9 @@ type Input struct {
 	Later    map[Step]int      // of what is put off: not before
 	Known    map[Step]int      // the starts the cooks know, to be kept where it costs nothing
 
-	loose      bool // what was begun may wait past its keeping time: the plan says by how much
-	Placements int  // effort allowed, in thousands of placements; 0 for the usual
+	onTime     []bool // courses that are not late where others are
+	loose      bool   // what was begun may wait past its keeping time: the plan says by how much
+	Placements int    // effort allowed, in thousands of placements; 0 for the usual
 }
 
 // A Step is one step of one making.

@@ -44,12 +44,50 @@ func Make(in Input) (*Plan, error) {
 		}
 	}
 	long := in.longer(120)
+	short := 0
 	for _, late := range [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300} {
 		if pl, _ := long.attempt(in.chosen(), 0, late); pl != nil {
-			return pl.overtime(in), nil
+			return long.punctual(pl, short, late).overtime(in), nil
 		}
+		short = late
 	}
 	return nil, why
+}
+
+// punctual makes courses late by no more than they must be, and only those that
+// must: short is known to be too little, enough to be enough.
+func (in Input) punctual(pl *Plan, short, enough int) *Plan {
+	usual := in.Placements
+	try := func(late int) bool {
+		in.Placements = 1
+		better, _ := in.attempt(in.chosen(), 0, late)
+		return better != nil
+	}
+	for enough-short > 1 {
+		if mid := (short + enough) / 2; try(mid) {
+			enough = mid
+		} else {
+			short = mid
+		}
+	}
+	in.onTime = make([]bool, len(in.Dinner.Menu.Courses))
+	for i := range in.onTime {
+		in.onTime[i] = true
+		in.onTime[i] = try(enough)
+	}
+	in.Placements = usual
+	if better, _ := in.attempt(in.chosen(), 0, enough); better != nil {
+		return better
+	}
+	return pl
+}
+
+// lateness is by how many minutes a course may be late, where courses may be.
+func (in *Input) lateness(course, late int) int {
+	if course < len(in.onTime) && in.onTime[course] {
+		return 0
+	}
+	return late
 }
 
 // longer keeps the kitchen open so many minutes more, each time it is.

@@ -7,7 +7,7 @@ import (
 
 // asItWas lays down a step that is begun or done: it is held where it happened.
 // One that is running and should have ended ends now, for all anybody knows.
-func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest int) {
+func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free int) {
 	end := pr.Start + work + rest + max(0, b.in.Delays[key])
 	if pr.End > pr.Start {
 		end = pr.End
@@ -23,23 +23,25 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest int) {
 	if pr.Done {
 		b.acts = append(b.acts, act{task: task, wait: true, held: true, start: pr.Start, dur: end - pr.Start})
 	} else {
-		free := min(end, pr.Start+work)
+		hands := min(end, pr.Start+work)
 		switch {
 		case pr.End > pr.Start: // a timer runs: the hands' part is over
-			free = pr.Start
+			hands = pr.Start
 		case rest == 0:
-			free = end
+			hands = end
 		}
 		equipment := b.needs(s, 1)
-		if free > pr.Start {
-			b.acts = append(b.acts, act{task: task, held: true, start: pr.Start, dur: free - pr.Start,
+		if hands > pr.Start {
+			b.acts = append(b.acts, act{task: task, held: true, start: pr.Start, dur: hands - pr.Start,
 				needs: append([]rcpsp.Need{{Resource: handsResource, Amount: 1}}, equipment...)})
 		}
-		if end > free || free == pr.Start {
-			b.acts = append(b.acts, act{task: task, wait: true, held: true, start: free, dur: end - free, needs: equipment})
+		if end > hands || hands == pr.Start {
+			b.acts = append(b.acts, act{task: task, wait: true, held: true, start: hands, dur: end - hands, needs: equipment})
 		}
 	}
-	b.spans[key] = span{first: first, last: len(b.acts) - 1}
+	// Where any wait of a range will do, what is left of the range is left still.
+	left := max(0, min(free, pr.Start+work+rest+free-end))
+	b.spans[key] = span{first: first, last: len(b.acts) - 1, free: left}
 }
 
 // A soft limit is a keeping time that may be overrun: each minute past it counts

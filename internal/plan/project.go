@@ -97,9 +97,9 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	b := &builder{project: &project{demand: d, hands: len(in.Kitchen.Hands), ax: ax, open: ax.open(in.Kitchen),
 		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}},
 		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
-	for _, c := range in.Dinner.Menu.Courses {
+	for i, c := range in.Dinner.Menu.Courses {
 		b.due = append(b.due, c.After)
-		b.end = max(b.end, c.After+late)
+		b.end = max(b.end, c.After+in.lateness(i, late))
 	}
 	b.from = b.begins(in)
 	b.assign()
@@ -263,7 +263,7 @@ func (b *builder) serve(comp *demand.Component) {
 					b.tooOld(Step{c.ID, m + 1, i + 1}, most, -sp.free, place)
 				}
 				a := &b.acts[sp.last]
-				end := at + b.late - a.dur - sp.tail
+				end := at + b.in.lateness(u.Course-1, b.late) - a.dur - sp.tail
 				if end < a.hi {
 					a.hi, a.course = end, u.Course
 				}

@@ -27,7 +27,7 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	rest, free := planned(wait, hot)
 	loads := c.Loads(s, factor)
 	if pr, ok := b.in.Progress[key]; ok && pr.Begun {
-		b.asItWas(key, s, pr, minutes(work), minutes(rest))
+		b.asItWas(key, s, pr, minutes(work), minutes(rest), free/bySeconds)
 		return
 	}
 	p := part{key: key, step: s, watched: hot && !s.Unwatched, free: free / bySeconds, work: handSpread(hands), rest: waitSpread(wait, hot)}
