@@ -82,8 +82,9 @@ func (e *Engine) cardView(f *followed, in demand.Input, comp *demand.Component) 
 	}
 	v.Means = e.means(f, in, comp)
 	left := f.state.Leave
+	cautions := f.docs[c.File].cautionsOf(v.Way, avoided(in.Menu))
 	for i := range comp.Makings {
-		v.Makings = append(v.Makings, e.making(comp, i, v.Way, left, avoided(in.Menu)))
+		v.Makings = append(v.Makings, e.making(comp, i, v.Way, left, cautions))
 	}
 	return v
 }

@@ -35,6 +35,7 @@ type document struct {
 	menu     *menu.Menu
 	kitchen  *menu.Kitchen
 	findings []card.Finding
+	warnings map[string][][]string // the cautions of its steps, by way and by what guests exclude
 }
 
 // Call does one of the calls of call.go. It always answers with JSON: the

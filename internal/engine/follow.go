@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"sort"
+	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -24,6 +25,21 @@ type followed struct {
 	demand  *demand.Demand
 	means   []demand.Meaning     // of what is weighed or short
 	docs    map[string]*document // the pinned files, by name
+	between []card.Finding       // what they show together …
+	pins    string               // … and which they were then
+}
+
+// together looks at the pinned files together, anew only when one of them has
+// changed.
+func (f *followed) together() []card.Finding {
+	var pins strings.Builder
+	for _, name := range sortedNames(f.docs) {
+		pins.WriteString(name + "@" + f.state.Open.Files[name] + "\n")
+	}
+	if f.pins != pins.String() || f.pins == "" {
+		f.between, f.pins = append(links(f.docs), gaps(f.docs)...), pins.String()
+	}
+	return f.between
 }
 
 // open begins to follow a sitting, or begins again.
@@ -149,7 +165,7 @@ func (e *Engine) workOut(f *followed) {
 		f.docs[name] = d
 		findings = append(findings, d.findings...)
 	}
-	findings = append(append(findings, links(f.docs)...), gaps(f.docs)...)
+	findings = append(findings, f.together()...)
 	in := f.input()
 	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
 	f.means = nil

@@ -11,7 +11,7 @@ import (
 )
 
 // making writes one making of a card down: what to get ready, and its steps.
-func (e *Engine) making(comp *demand.Component, index, way int, leave map[string]bool, avoid []string) MakingView {
+func (e *Engine) making(comp *demand.Component, index, way int, leave map[string]bool, cautions [][]string) MakingView {
 	c, m := comp.Card, comp.Makings[index]
 	n := index + 1
 	v := MakingView{
@@ -38,10 +38,9 @@ func (e *Engine) making(comp *demand.Component, index, way int, leave map[string
 	}
 	used, _ := c.Uses(way, m.Factor)
 	shown := e.split(c, used)
-	warned := &warned{topics: map[string]bool{}, avoid: avoid}
 	for s := range c.Steps {
 		if w := c.Steps[s].Way; w == 0 || w == way {
-			v.Steps = append(v.Steps, e.step(c, n, s, m.Factor, shown[s], left, warned))
+			v.Steps = append(v.Steps, e.step(c, n, s, m.Factor, shown[s], left, cautions[s]))
 		}
 	}
 	return v
@@ -112,12 +111,12 @@ func (e *Engine) partsByWeight(it card.Item, parts []quantity.Amount) (texts []s
 var gram, _ = quantity.LookupUnit("g")
 
 // step writes one step as the stove shows it.
-func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, shown []shownUse, left []bool, warned *warned) StepView {
+func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, shown []shownUse, left []bool, cautions []string) StepView {
 	s := &c.Steps[index]
 	hands, wait := c.Time(s, factor)
 	v := StepView{
 		Key: sitting.StepKey(c.ID, making, index+1), Number: s.Number,
-		Runs: []RunView{}, Uses: []UseView{}, Facts: []FactView{}, Cautions: []string{}, Saves: []string{},
+		Runs: []RunView{}, Uses: []UseView{}, Facts: []FactView{}, Saves: []string{},
 		Until: e.until(s, factor), Heat: e.heat(s), Hands: hands.String(), Wait: wait.String(), Loads: e.loads(c, s, factor),
 		WaitLow: wait.Low, WaitHigh: wait.High, AtLeast: wait.Form == card.AtLeast || wait.Form == card.Overnight,
 		Serve: s.Serve, Probe: probed(s),
@@ -125,12 +124,10 @@ func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, s
 	if s.Until.Amount.Unit != nil {
 		v.Weigh = s.Until.Amount.Unit.Symbol
 	}
-	var items []string
 	for r, run := range s.Text {
 		rv := RunView{Text: run.Text, Item: run.Item, Strong: run.Strong}
 		if run.Item > 0 {
 			it := c.Items[run.Item-1]
-			items = append(items, it.Name)
 			rv.Card = it.Card
 			if !left[run.Item-1] {
 				rv.Amount = shown[r].amount
@@ -142,7 +139,7 @@ func (e *Engine) step(c *card.Card, making, index int, factor quantity.Number, s
 		v.Runs = append(v.Runs, rv)
 	}
 	v.Facts = e.facts(s)
-	v.Cautions = warned.cautions(s, items)
+	v.Cautions = cautions
 	for _, slug := range s.Saves {
 		for _, b := range c.Saves {
 			if b.Slug == slug {

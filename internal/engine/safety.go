@@ -40,6 +40,37 @@ func (w *warned) cautions(s *card.Step, items []string) []string {
 	return out
 }
 
+// cautionsOf are the cautions of each step of a card done in one way, at a dinner
+// whose guests exclude so much. They are looked up once: a change of covers
+// changes none.
+func (d *document) cautionsOf(way int, avoid []string) [][]string {
+	key := itoa(way) + "," + strings.Join(avoid, ",")
+	if got, ok := d.warnings[key]; ok {
+		return got
+	}
+	c := d.card
+	w := &warned{topics: map[string]bool{}, avoid: avoid}
+	out := make([][]string, len(c.Steps))
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		if s.Way != 0 && s.Way != way {
+			continue
+		}
+		var items []string
+		for _, r := range s.Text {
+			if r.Item > 0 {
+				items = append(items, c.Items[r.Item-1].Name)
+			}
+		}
+		out[i] = w.cautions(s, items)
+	}
+	if d.warnings == nil {
+		d.warnings = map[string][][]string{}
+	}
+	d.warnings[key] = out
+	return out
+}
+
 // avoided lists what the guests of a menu exclude, each word once.
 func avoided(m *menu.Menu) []string {
 	var out []string

@@ -372,3 +372,21 @@ func TestWatchReheating(t *testing.T) {
 		assert.Equal(t, "met", b.watch(1, 1).State)
 	}
 }
+
+// BenchmarkWatchCooling is what a stove asks once a minute, and BenchmarkControls
+// what the log of the demo asks.
+func BenchmarkWatchCooling(b *testing.B) {
+	p, _ := demo(b)
+	in := []byte(`{"sitting":"` + p.sitting + `","key":"light-chicken-stock#1/step/4","now":1812715200000}`)
+	for b.Loop() {
+		p.e.Call("watch", in)
+	}
+}
+
+func BenchmarkControls(b *testing.B) {
+	p, _ := demo(b)
+	in := []byte(`{"sitting":"` + p.sitting + `","now":1812715200000}`)
+	for b.Loop() {
+		p.e.Call("controls", in)
+	}
+}

@@ -1,7 +1,5 @@
 package safety
 
-import "strings"
-
 // Class is a class of food, as the codes divide foods.
 type Class string
 
@@ -94,10 +92,8 @@ var classWords = []struct {
 func ClassOf(name string) Class {
 	t := tokens(name)
 	for _, row := range classWords {
-		for phrase := range strings.SplitSeq(row.words, ",") {
-			if has(t, phrase) {
-				return row.class
-			}
+		if hasAny(t, row.words) {
+			return row.class
 		}
 	}
 	return NotKnown

@@ -1,9 +1,11 @@
 package safety
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
 )
 
 func TestSame(t *testing.T) {
@@ -30,4 +32,19 @@ func TestHas(t *testing.T) {
 	}
 	assert.False(t, hasAny(text, ""))
 	assert.True(t, hasAny(text, "beef, lamb lettuce"))
+}
+
+// TestPassingOverLosesNothing: the short way round says what the long one does.
+func TestPassingOverLosesNothing(t *testing.T) {
+	phrases := "fry, deep fry, berry, 110 c, a caramel, égg, raw beans, stock, on the slicer, n2o, x"
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.SliceOfN(rapid.SampledFrom([]string{"fry", "fries", "deep", "berry", "berries", "110", "c", "a", "caramel", "raw", "bean", "beans", "on", "the", "slicer", "n2o", "x", "xs", "", "egg", "é"}), 0, 6).Draw(t, "text")
+		long := false
+		for p := range strings.SplitSeq(phrases, ",") {
+			long = long || has(text, p)
+		}
+		if got := hasAny(text, phrases); got != long {
+			t.Fatalf("%q: %v, not %v", text, got, long)
+		}
+	})
 }
