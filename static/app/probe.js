@@ -54,11 +54,11 @@ function amend(on, event, at, tempC) {
   emit('temperature', on, { tempC, start: at });
 }
 
-/** All of it. @param {{ v: WatchView, on: string }} props */
+/** All of it. It opens at its top: no keyboard comes up that nobody asked for. @param {{ v: WatchView, on: string }} props */
 function More({ v, on }) {
   const close = () => { opened.value = ''; };
   return html`<${Dialog} id="watch-window" title=${v.kind === 'cool' ? 'Cooling' : v.kind === 'reduce' ? 'Boiling down' : 'Core temperature'} close=${close}>
-    <${Lines} lines=${v.lines} />
+    <div tabindex="-1" autofocus><${Lines} lines=${v.lines} /></div>
     ${v.curve.length ? html`<${Curve} v=${v} />` : null}
     ${v.kind === 'cool' ? html`<${Vessel} v=${v} on=${on} />` : null}
     ${v.ways.length ? html`<h3>What would cool it quicker</h3><ul class="waylist">${v.ways.map((w) => html`<li class=${w.meets ? 'met' : ''}><b>${w.text}</b>${w.meets ? ': in time' : ''}<small>${w.lines.join('; ')}</small></li>`)}</ul>` : null}
