@@ -15,6 +15,7 @@ type Input struct {
 	Again    map[string]bool            // cards whose shortage is made again, by card ID
 	Ways     map[string]int             // the way chosen, by card ID: 1 + index; absent: the first
 	Leave    map[string]map[int]bool    // optional items left out, by card ID and item index
+	Apart    Apart                      // cards that are made more than once because they don't keep
 	Portions map[string]quantity.Number // portion factor by card ID: 0.9 puts nine tenths of it, and of all that is made with it, on every plate
 }
 
@@ -52,6 +53,7 @@ type Making struct {
 	Amount   quantity.Number   // what it is planned to give, in Component.Unit
 	Factor   quantity.Number   // Amount ÷ the card's Makes
 	Items    []quantity.Amount // the formula's items for this making, exact, same order as Card.Items
+	Lot      int               // where the card is made apart, which lot this is of; else 0
 	Fixed    bool              // begun or done: covers and portions change it no more
 	Measured bool
 	Got      quantity.Number // what it gave, when Measured
@@ -64,6 +66,8 @@ type Use struct {
 	Course int             // 1 + index in Menu.Courses, 0 when By is a card
 	Plate  int             // 1 + index in Course.Plates
 	Covers int             // guests served, for a plate
+	Of     int             // which lot of By takes it, where that is made apart; else 0
+	Lot    int             // which lot it is taken from, where the used one is made apart; else 0
 	Amount quantity.Number // in the used component's unit
 }
 

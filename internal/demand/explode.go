@@ -162,13 +162,15 @@ func (e *explosion) pass(comp *Component) {
 			e.useSaved(to, *it, sum, u, c)
 			continue
 		}
-		n, err := e.inUnit(to.Card, sum.Qty, sum.Unit, to.Unit)
-		if err != nil {
-			e.fault(c.File, it.Pos, card.Error, err.Error())
-			continue
+		for _, lot := range comp.itemByLot(i) {
+			n, err := e.inUnit(to.Card, lot.Amount.Qty, sum.Unit, to.Unit)
+			if err != nil {
+				e.fault(c.File, it.Pos, card.Error, err.Error())
+				break
+			}
+			u.Of, u.Amount = lot.Lot, n
+			e.use(to, u)
 		}
-		u.Amount = n
-		e.use(to, u)
 	}
 }
 
@@ -205,6 +207,8 @@ func (e *explosion) balance(comp *Component) {
 	spare := made.Sub(comp.Need)
 	switch {
 	case spare.Sign() < 0:
+		comp.Short, comp.Margin, comp.Left = true, quantity.Number{}, spare
+	case comp.lacks().Sign() > 0: // enough in all, and one lot is too small
 		comp.Short, comp.Margin, comp.Left = true, quantity.Number{}, spare
 	case spare.Cmp(comp.Margin) < 0:
 		comp.Margin, comp.Left = spare, quantity.Number{} // the margin is there to be eaten into

@@ -49,7 +49,7 @@ func (e *explosion) fixed(comp *Component) map[int]fixedMaking {
 // be changed any more. What is made stays made: fewer covers leave more over,
 // and a shortage shows as such. It is made good by itself only where makings
 // are still to come; else it is for the cook to choose (see [Means]).
-func (e *explosion) around(comp *Component, fixed map[int]fixedMaking, planned []quantity.Number, target, smallest, largest, whole quantity.Number) []quantity.Number {
+func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]fixedMaking, planned []quantity.Number, target, smallest, largest, whole quantity.Number) []quantity.Number {
 	last, open := 0, 0
 	for n := range fixed {
 		last = max(last, n)
@@ -73,8 +73,8 @@ func (e *explosion) around(comp *Component, fixed map[int]fixedMaking, planned [
 		sum = sum.Add(f.gives())
 	}
 	var coming []quantity.Number
-	short := comp.Need.Sub(sum)
-	if comp.Need.IsZero() {
+	short := need.Sub(sum)
+	if need.IsZero() {
 		short = target.Sub(sum) // made for what it sets aside
 	}
 	switch {

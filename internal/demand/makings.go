@@ -27,21 +27,30 @@ func (e *explosion) make(comp *Component) {
 	if target.Sign() <= 0 && len(fixed) == 0 {
 		return
 	}
-	smallest, largest, whole := e.size(comp, c.Smallest), e.size(comp, c.Largest), e.size(comp, c.Whole)
+	lots := e.lots(comp)
 	var planned []quantity.Number
-	if target.Sign() > 0 {
-		planned = divide(target, smallest, largest, whole)
-		if len(planned) == maxMakings {
-			e.fault(c.File, card.Pos{Line: 1, Col: 1}, card.Warning, "this would be made "+strconv.Itoa(maxMakings)+
-				" times over: look at \"largest\" and at how much is wanted of it")
+	if lots == 1 {
+		planned = e.lot(comp, comp.Need, target, fixed)
+	} else {
+		each := make([][]quantity.Number, lots)
+		for i := range each {
+			need := comp.wants(i + 1)
+			own := map[int]fixedMaking{} // by the lot's own numbers
+			for n, f := range fixed {
+				if (n-1)%lots == i {
+					own[(n-1)/lots+1] = f
+				}
+			}
+			each[i] = e.lot(comp, need, need.Add(need.Mul(margin)), own)
 		}
-	}
-	if len(fixed) > 0 {
-		planned = e.around(comp, fixed, planned, target, smallest, largest, whole)
+		planned = byTurns(each)
 	}
 	comp.Makings = make([]Making, 0, len(planned))
 	for i, amount := range planned {
 		m := Making{Amount: amount, Factor: amount.Quo(c.Makes.Qty)}
+		if lots > 1 {
+			m.Lot = i%lots + 1
+		}
 		if f, ok := fixed[i+1]; ok {
 			m.Fixed, m.Measured, m.Got = true, f.measured, f.got
 		}
@@ -53,6 +62,24 @@ func (e *explosion) make(comp *Component) {
 		}
 		comp.Makings = append(comp.Makings, m)
 	}
+}
+
+// lot plans the makings of one lot, or of all where there is one.
+func (e *explosion) lot(comp *Component, need, target quantity.Number, fixed map[int]fixedMaking) []quantity.Number {
+	c := comp.Card
+	smallest, largest, whole := e.size(comp, c.Smallest), e.size(comp, c.Largest), e.size(comp, c.Whole)
+	var planned []quantity.Number
+	if target.Sign() > 0 {
+		planned = divide(target, smallest, largest, whole)
+		if len(planned) == maxMakings {
+			e.fault(c.File, card.Pos{Line: 1, Col: 1}, card.Warning, "this would be made "+strconv.Itoa(maxMakings)+
+				" times over: look at \"largest\" and at how much is wanted of it")
+		}
+	}
+	if len(fixed) > 0 {
+		planned = e.around(comp, need, fixed, planned, target, smallest, largest, whole)
+	}
+	return planned
 }
 
 // size is one of the card's own limits in its own unit, 0 for none.

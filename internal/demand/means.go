@@ -55,9 +55,11 @@ func Means(in Input, d *Demand) []Meaning {
 
 // shortage works out the choices.
 func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
-	m.Short = comp.Need.Sub(comp.Made)
+	m.Short = comp.lacks()
 	for i, u := range comp.Uses { // shared out in proportion
-		m.Gets[i] = u.Amount.Mul(comp.Made).Quo(comp.Need)
+		if comp.Made.Cmp(comp.Need) < 0 {
+			m.Gets[i] = u.Amount.Mul(comp.Made).Quo(comp.Need)
+		}
 	}
 	m.Covers = most(d.Covers, func(n int) bool {
 		fewer := in
