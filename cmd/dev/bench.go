@@ -12,7 +12,7 @@ var benches = []struct{ name, budget, pattern, room string }{
 	{"card", "compile within 1.5 × goldmark's parse", "Compile|Goldmark|Parse", "./internal/card"},
 	{"explode", "explode a 25-card dinner: 1 ms", "Explode", "./internal/demand"},
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
-	{"sync", "push to stream on loopback: p99 50 ms with 200 phones", ".", "./internal/web"},
+	{"growth", "1,000 sittings: size, time to open and to check", "ThousandSittings", "./internal/store"},
 }
 
 // bench runs the benchmarks of the table, or the one named.
@@ -20,7 +20,10 @@ func bench(ctx context.Context, args []string) error {
 	if len(args) > 0 && args[0] == "psplib" {
 		return psplib(args[1:], os.Stdout, os.Stderr)
 	}
-	names := []string{"psplib"}
+	if len(args) > 0 && args[0] == "sync" {
+		return benchSync(ctx)
+	}
+	names := []string{"psplib", "sync"}
 	for _, b := range benches {
 		names = append(names, b.name)
 		if len(args) > 0 && args[0] != b.name {

@@ -1,7 +1,7 @@
 package hub
 
 import (
-	"encoding/json"
+	"fmt"
 
 	"hobside/internal/sitting"
 )
@@ -42,21 +42,11 @@ func (h *Hub) News(epoch string, after uint64) (at Position, word []byte, moved 
 const fetchAll = ^uint64(0)
 
 func (h *Hub) newsFrom(after uint64) []byte {
-	n := News{Position: h.at}
-	if records, ok := h.tail.since(after); after != fetchAll && ok {
-		events := make([]sitting.Event, 0, len(records))
-		for _, r := range records {
-			if r.Event != nil {
-				events = append(events, *r.Event)
-			}
-		}
-		if len(events) == len(records) {
-			n.From, n.Events = &after, events
+	where := fmt.Sprintf(`{"epoch":%q,"seq":"%d"`, h.at.Epoch, h.at.Seq)
+	if after != fetchAll {
+		if events, ok := h.tail.wordsSince(after, maxNews); ok {
+			return fmt.Appendf(nil, `%s,"from":"%d","events":[%s]}`, where, after, events)
 		}
 	}
-	word, err := json.Marshal(n)
-	if err != nil || len(word) > maxNews {
-		word, _ = json.Marshal(News{Position: h.at}) // two words always have a JSON form
-	}
-	return word
+	return []byte(where + "}")
 }

@@ -1,6 +1,7 @@
 package hub
 
 import (
+	"encoding/json"
 	"slices"
 
 	"hobside/internal/store"
@@ -15,13 +16,22 @@ const maxTail = 1024
 type tail struct {
 	from    uint64         // the number of the first record
 	records []store.Record // in order, without gaps; never changed once they are here
+	encoded [][]byte       // each event's JSON, made once for all streams; nil for a file
 }
 
 // add takes records that follow the last one.
 func (t *tail) add(records []store.Record) {
 	t.records = append(t.records, records...)
+	for _, r := range records {
+		var b []byte
+		if r.Event != nil {
+			b, _ = json.Marshal(r.Event) // it was read from JSON just now
+		}
+		t.encoded = append(t.encoded, b)
+	}
 	if over := len(t.records) - maxTail; over > 0 {
 		t.records = slices.Clone(t.records[over:]) // a copy, so that the old ones can go
+		t.encoded = slices.Clone(t.encoded[over:])
 		t.from += uint64(over)
 	}
 }
@@ -45,4 +55,23 @@ func (t *tail) since(after uint64) (records []store.Record, ok bool) {
 		}
 	}
 	return records, bytes < maxReplyBytes
+}
+
+// wordsSince is the JSON of the events after a number, joined by commas; ok is
+// false when there is a file among them, or more than max bytes, or they are not
+// all here.
+func (t *tail) wordsSince(after uint64, max int) (joined []byte, ok bool) {
+	if after+1 < t.from || after-t.from+1 > uint64(len(t.encoded)) {
+		return nil, false
+	}
+	for _, b := range t.encoded[after+1-t.from:] {
+		if b == nil || len(joined)+len(b) > max {
+			return nil, false
+		}
+		if len(joined) > 0 {
+			joined = append(joined, ',')
+		}
+		joined = append(joined, b...)
+	}
+	return joined, true
 }

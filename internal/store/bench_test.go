@@ -2,12 +2,18 @@ package store_test
 
 import (
 	"context"
+	"encoding/binary"
+	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
+	bolt "go.etcd.io/bbolt"
 
 	"hobside/internal/store"
 )
@@ -60,4 +66,67 @@ func BenchmarkUpdate(b *testing.B) {
 		n++
 		require.NoError(b, s.Update(add(tick(n))))
 	}
+}
+
+// BenchmarkWritesAgainstRaw has two hundred writers of one event each, by the
+// store and by bbolt's own batches of the same bytes, turn by turn in one run:
+// the ratio is what the store's own work costs.
+func BenchmarkWritesAgainstRaw(b *testing.B) {
+	const writers = 200
+	s, err := store.Open(filepath.Join(b.TempDir(), "hobside.db"), store.Options{})
+	require.NoError(b, err)
+	defer s.Close()
+	raw, err := bolt.Open(filepath.Join(b.TempDir(), "raw.db"), 0o600, &bolt.Options{FreelistType: bolt.FreelistMapType})
+	require.NoError(b, err)
+	defer raw.Close()
+	require.NoError(b, raw.Update(func(tx *bolt.Tx) error {
+		for _, name := range []string{"log", "byid"} {
+			if _, err := tx.CreateBucket([]byte(name)); err != nil {
+				return err
+			}
+		}
+		return nil
+	}))
+	all := func(write func(n int) error) time.Duration {
+		began := time.Now()
+		var wg sync.WaitGroup
+		for w := range writers {
+			wg.Go(func() {
+				for i := range 5 {
+					if err := write(w*5 + i); err != nil {
+						b.Error(err)
+					}
+				}
+			})
+		}
+		wg.Wait()
+		return time.Since(began)
+	}
+	var ours, theirs time.Duration
+	rounds := 0
+	for b.Loop() {
+		from := rounds * writers * 5
+		theirs += all(func(n int) error {
+			ev := tick(from + n)
+			val, err := json.Marshal(map[string]any{"event": ev})
+			if err != nil {
+				return err
+			}
+			return raw.Batch(func(tx *bolt.Tx) error {
+				log := tx.Bucket([]byte("log"))
+				seq, err := log.NextSequence()
+				if err != nil {
+					return err
+				}
+				key := binary.BigEndian.AppendUint64(nil, seq)
+				return errors.Join(log.Put(key, val), tx.Bucket([]byte("byid")).Put([]byte(ev.ID), key))
+			})
+		})
+		ours += all(func(n int) error { return s.Update(add(tick(from + n))) })
+		rounds++
+	}
+	n := float64(rounds * writers * 5)
+	b.ReportMetric(n/ours.Seconds(), "ours/s")
+	b.ReportMetric(n/theirs.Seconds(), "raw/s")
+	b.ReportMetric(theirs.Seconds()/ours.Seconds(), "ratio")
 }

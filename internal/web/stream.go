@@ -70,7 +70,9 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 		}
 		return true
 	}
-	for said := (hub.Position{}); ; {
+	var said hub.Position
+	var spoke time.Time
+	for {
 		// Many changes in a short time are one word.
 		select {
 		case <-gap.C:
@@ -86,10 +88,8 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 			if !say("event: changed\nid: %s-%d\ndata: %s\n\n", at.Epoch, at.Seq, word) {
 				return
 			}
-			said = at
-			if epoch == at.Epoch {
-				after = at.Seq
-			}
+			said, spoke = at, time.Now()
+			epoch, after = at.Epoch, at.Seq // told to fetch, it has that much next
 		}
 		for waiting := true; waiting; {
 			select {
@@ -107,7 +107,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 				return
 			}
 		}
-		gap.Reset(s.gap())
+		gap.Reset(s.pause(spoke))
 	}
 }
 
@@ -126,11 +126,22 @@ func place(r *http.Request) (epoch string, after uint64) {
 	return epoch, after
 }
 
+// pause is how long a stream waits before a word: not at all when it has been
+// quiet, else to the end of the gap. The gaps of all streams end together, so
+// that all are at the same place and one word does for all.
+func (s *Server) pause(spoke time.Time) time.Duration {
+	gap, now := s.gap(), time.Now()
+	if now.Sub(spoke) >= gap {
+		return 0
+	}
+	return now.Truncate(gap).Add(gap).Sub(now)
+}
+
 // gap is how long a stream is quiet after each word. Every word goes to every
 // phone: the more phones, the more changes one word must stand for.
 func (s *Server) gap() time.Duration {
 	if s.cfg.Gap != 0 {
 		return s.cfg.Gap
 	}
-	return 10*time.Millisecond + time.Duration(s.streams.Load())*(100*time.Microsecond)
+	return 10*time.Millisecond + time.Duration(s.streams.Load())*(50*time.Microsecond)
 }

@@ -1,0 +1,378 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+)
+
+// benchSync loads a real server, a process of its own, from this one: phones
+// with live streams that tick, each tick timed from the tap on one phone to its
+// arrival on every other. What a phone does here is what static/app/sync.js does.
+func benchSync(ctx context.Context) error {
+	binary := "bin/hobside-bench"
+	if err := command(ctx, "go", "build", "-o", binary, "./cmd/hobside").Run(); err != nil {
+		return err
+	}
+	defer os.Remove(binary)
+	for _, l := range []*load{
+		{name: "200 phones, each ticks twice a second", phones: 200, every: time.Second / 2, lasts: 20 * time.Second},
+		{name: "2,000 phones, idle", phones: 2000, lasts: 10 * time.Second},
+		{name: "2,000 phones, 100 ticks a second among them", phones: 2000, every: 20 * time.Second, lasts: 15 * time.Second},
+	} {
+		if err := l.run(ctx, binary); err != nil {
+			return fmt.Errorf("%s: %w", l.name, err)
+		}
+	}
+	fmt.Println("writes beside raw bbolt's, same bytes, same run (aim: 0.7 or more):")
+	return command(ctx, "go", "test", "-run", "^$", "-bench", "AgainstRaw", "./internal/store").Run()
+}
+
+// maxTicks is more than any run makes.
+const maxTicks = 1 << 17
+
+// load is one run.
+type load struct {
+	name   string
+	phones int
+	every  time.Duration // between two ticks of one phone; 0: none
+	lasts  time.Duration
+
+	url     string
+	client  *http.Client
+	began   time.Time
+	tapped  [maxTicks]atomic.Int64 // by the event's number: nanoseconds since began
+	numbers atomic.Int64
+	got     []atomic.Int64
+	took    []time.Duration
+	fetched atomic.Int64 // words that told a phone to fetch
+	words   atomic.Int64
+	failed  atomic.Int64
+}
+
+func (l *load) run(ctx context.Context, binary string) error {
+	dir, err := os.MkdirTemp("", "hobside-bench-*")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	srv := exec.CommandContext(ctx, binary, "serve", "--empty", "--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "hobside.db"))
+	srv.Cancel = func() error { return srv.Process.Signal(os.Interrupt) }
+	out, err := srv.StdoutPipe()
+	if err != nil {
+		return err
+	}
+	if err := srv.Start(); err != nil {
+		return err
+	}
+	defer func() { cancel(); srv.Wait() }()
+	lines := bufio.NewScanner(out)
+	for l.url == "" && lines.Scan() {
+		l.url = regexp.MustCompile(`http://\S+`).FindString(lines.Text())
+	}
+	if l.url == "" {
+		return errors.New("the server did not say where it is")
+	}
+	go io.Copy(io.Discard, out)
+	l.client = &http.Client{Transport: &http.Transport{MaxIdleConns: 2 * l.phones, MaxIdleConnsPerHost: 2 * l.phones, DisableCompression: true}}
+	l.got = make([]atomic.Int64, l.phones)
+	l.began = time.Now()
+	sent, err := l.drive(ctx)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("%s, for %v\n", l.name, l.lasts)
+	if l.every > 0 {
+		slices.Sort(l.took)
+		at := func(p float64) float64 {
+			return float64(l.took[min(len(l.took)-1, int(p*float64(len(l.took))))].Microseconds()) / 1000
+		}
+		lost := 0
+		for i := range l.got {
+			lost += int(sent - l.got[i].Load())
+		}
+		fmt.Printf("  %d ticks, %d times handed on, %d lost, %d requests failed\n", sent, len(l.took), lost, l.failed.Load())
+		fmt.Printf("  phone to phone: p50 %.1f ms, p99 %.1f ms, longest %.1f ms; %d words, %d of them told to fetch\n", at(0.50), at(0.99), at(1), l.words.Load(), l.fetched.Load())
+		if lost != 0 {
+			return fmt.Errorf("%d lost on the way", lost)
+		}
+	}
+	fmt.Printf("  the server: %s\n", usage(srv.Process.Pid, time.Since(l.began)))
+	return nil
+}
+
+// drive opens the streams, ticks, and waits until all have all.
+func (l *load) drive(ctx context.Context) (sent int64, err error) {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	var ready, streams, ticking sync.WaitGroup
+	var pushed atomic.Int64
+	ready.Add(l.phones)
+	phones := make([]*benchPhone, l.phones)
+	for n := range l.phones {
+		p := &benchPhone{load: l, n: n, own: map[int]bool{}, open: sync.OnceFunc(ready.Done)}
+		phones[n] = p
+		streams.Go(func() {
+			for ctx.Err() == nil {
+				if err := p.listen(ctx); err != nil && ctx.Err() == nil {
+					l.failed.Add(1)
+					time.Sleep(time.Second)
+				}
+			}
+		})
+	}
+	ready.Wait()
+	end := time.NewTimer(l.lasts)
+	if l.every > 0 {
+		for _, p := range phones {
+			ticking.Go(func() {
+				select { // not all in step
+				case <-time.After(rand.N(l.every)):
+				case <-ctx.Done():
+				}
+				clock := time.NewTicker(l.every)
+				defer clock.Stop()
+				for i := 0; time.Since(l.began) < l.lasts && ctx.Err() == nil; i++ {
+					if p.tick(ctx, i) {
+						pushed.Add(1)
+					}
+					select {
+					case <-clock.C:
+					case <-ctx.Done():
+					}
+				}
+			})
+		}
+		ticking.Wait()
+	} else {
+		select {
+		case <-end.C:
+		case <-ctx.Done():
+		}
+	}
+	for wait := 0; wait < 600; wait++ { // until the last word is everywhere
+		behind := false
+		for i := range l.got {
+			behind = behind || l.got[i].Load() < pushed.Load()
+		}
+		if !behind {
+			break
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	cancel()
+	streams.Wait()
+	for _, p := range phones {
+		l.took = append(l.took, p.took...)
+	}
+	return pushed.Load(), nil
+}
+
+// benchPhone is one phone: a cursor, a stream, a connection to push by.
+type benchPhone struct {
+	*load
+	n    int
+	open func()
+
+	mu    sync.Mutex
+	epoch string
+	after uint64
+	seen  [maxTicks / 64]uint64
+	own   map[int]bool
+	took  []time.Duration
+}
+
+// tick pushes one event until the server has named it.
+func (p *benchPhone) tick(ctx context.Context, i int) bool {
+	n := int(p.numbers.Add(1))
+	if n >= maxTicks {
+		return false
+	}
+	p.mu.Lock()
+	p.own[n] = true
+	p.mu.Unlock()
+	id := fmt.Sprintf("event-%08d", n)
+	p.tapped[n].Store(int64(time.Since(p.began)))
+	ev := fmt.Sprintf(`{"id":%q,"sitting":"boathouse","device":"phone-%d","stamp":{"wall":%d,"count":0},"kind":"tick","on":"stock#1/step/%d","done":true}`,
+		id, p.n, time.Now().UnixMilli(), 1+i%9)
+	for ctx.Err() == nil {
+		if acked, err := p.sync(ctx, ev); err == nil && acked {
+			return true
+		}
+		p.failed.Add(1)
+		time.Sleep(100 * time.Millisecond)
+	}
+	return false
+}
+
+// sync is one exchange. Two of one phone never run at once, as in the app.
+func (p *benchPhone) sync(ctx context.Context, events string) (acked bool, err error) {
+	p.mu.Lock()
+	epoch, after := p.epoch, p.after
+	p.mu.Unlock()
+	body := fmt.Sprintf(`{"device":"phone-%d","epoch":%q,"after":"%d","events":[%s],"files":[]}`, p.n, epoch, after, events)
+	req, err := http.NewRequestWithContext(ctx, http.MethodPost, p.url+"api/sync", strings.NewReader(body))
+	if err != nil {
+		return false, err
+	}
+	req.Header.Set("Content-Type", "application/json")
+	res, err := p.client.Do(req)
+	if err != nil {
+		return false, err
+	}
+	defer res.Body.Close()
+	reply, err := io.ReadAll(res.Body)
+	if err != nil || res.StatusCode != http.StatusOK {
+		return false, fmt.Errorf("status %d: %v", res.StatusCode, err)
+	}
+	p.take(reply)
+	next := number(reply, []byte(`"next":"`))
+	p.mu.Lock()
+	p.epoch, p.after = word(reply, []byte(`"epoch":"`)), max(p.after, next)
+	p.mu.Unlock()
+	return !bytes.Contains(reply, []byte(`"acked":[]`)), nil
+}
+
+// take counts each event of a reply or a word once, and times those of others.
+// It looks for ids and does not parse the rest: two hundred phones share these
+// cores with the server.
+func (p *benchPhone) take(data []byte) {
+	now := time.Since(p.began)
+	fresh := 0
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for {
+		_, after, ok := bytes.Cut(data, []byte(`{"id":"event-`))
+		if !ok || len(after) < 8 {
+			break
+		}
+		n := 0
+		for _, c := range after[:8] {
+			n = n*10 + int(c-'0')
+		}
+		data = after
+		if n >= maxTicks || p.seen[n/64]&(1<<(n%64)) != 0 {
+			continue
+		}
+		p.seen[n/64] |= 1 << (n % 64)
+		fresh++
+		if !p.own[n] {
+			p.took = append(p.took, now-time.Duration(p.tapped[n].Load()))
+		}
+	}
+	p.got[p.n].Add(int64(fresh))
+}
+
+// listen is the live stream.
+func (p *benchPhone) listen(ctx context.Context) error {
+	p.mu.Lock()
+	url := fmt.Sprintf("%sapi/stream?epoch=%s&after=%d", p.url, p.epoch, p.after)
+	p.mu.Unlock()
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, url, nil)
+	if err != nil {
+		return err
+	}
+	res, err := p.client.Do(req)
+	if err != nil {
+		return err
+	}
+	defer res.Body.Close()
+	if res.StatusCode != http.StatusOK {
+		return fmt.Errorf("status %d", res.StatusCode)
+	}
+	lines := bufio.NewReaderSize(res.Body, 32<<10)
+	for {
+		line, err := lines.ReadBytes('\n')
+		if err != nil {
+			return err
+		}
+		data, ok := bytes.CutPrefix(line, []byte("data: "))
+		if !ok {
+			continue
+		}
+		if err := p.hear(ctx, data); err != nil {
+			return err
+		}
+		p.open()
+	}
+}
+
+var fromWord = []byte(`"from":"`)
+
+// hear takes a word of the stream.
+func (p *benchPhone) hear(ctx context.Context, data []byte) error {
+	p.words.Add(1)
+	seq, epoch := number(data, []byte(`"seq":"`)), word(data, []byte(`"epoch":"`))
+	p.mu.Lock()
+	known := epoch == p.epoch && seq <= p.after
+	follows := epoch == p.epoch && bytes.Contains(data, fromWord) && number(data, fromWord) <= p.after
+	p.mu.Unlock()
+	switch {
+	case known:
+		return nil
+	case !follows:
+		p.fetched.Add(1)
+		_, err := p.sync(ctx, "")
+		return err
+	}
+	p.take(data)
+	p.mu.Lock()
+	p.after = max(p.after, seq)
+	p.mu.Unlock()
+	return nil
+}
+
+func word(data, key []byte) string {
+	_, after, _ := bytes.Cut(data, key)
+	w, _, _ := bytes.Cut(after, []byte{'"'})
+	return string(w)
+}
+
+func number(data, key []byte) uint64 {
+	n, _ := strconv.ParseUint(word(data, key), 10, 64)
+	return n
+}
+
+// usage reads what a process takes, where the system says (Linux).
+func usage(pid int, over time.Duration) string {
+	status, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	if err != nil {
+		return "memory not known on this system"
+	}
+	var parts []string
+	for line := range strings.Lines(string(status)) {
+		for key, name := range map[string]string{"VmRSS:": "memory now", "VmHWM:": "at most"} {
+			if kb, ok := strings.CutPrefix(line, key); ok {
+				n, _ := strconv.Atoi(strings.TrimSuffix(strings.TrimSpace(kb), " kB"))
+				parts = append(parts, fmt.Sprintf("%s %d MB", name, n/1000))
+			}
+		}
+	}
+	slices.Sort(parts)
+	if stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid)); err == nil {
+		_, rest, _ := strings.Cut(string(stat), ") ")
+		if f := strings.Fields(rest); len(f) > 13 { // utime and stime, in hundredths (proc_pid_stat(5))
+			u, _ := strconv.Atoi(f[11])
+			s, _ := strconv.Atoi(f[12])
+			parts = append(parts, fmt.Sprintf("%.0f %% of one core", float64(u+s)/over.Seconds()))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
