@@ -41,6 +41,9 @@ func breaks(in Input, pl *Plan) []string {
 	}
 	dinner := in.Dinner
 	dinner.Ways = x.ways
+	if dinner.Apart == nil {
+		dinner.Apart = Apart(in)
+	}
 	x.d, _ = demand.Explode(dinner)
 	for _, t := range pl.Tasks {
 		x.tasks[t.Step] = append(x.tasks[t.Step], t)
@@ -352,6 +355,9 @@ func (x *inspector) taken(comp *demand.Component) {
 			for _, i := range x.named(c, k+1) {
 				next := Step{c.ID, m + 1, i + 1}
 				for fm := range from.Makings {
+					if !x.givesTo(from, fm, c.ID, comp.Makings[m].Lot, k+1) && it.Save == "" {
+						continue
+					}
 					if it.Save != "" {
 						x.takesSaved(from, it.Save, fm, next)
 						continue
@@ -363,6 +369,16 @@ func (x *inspector) taken(comp *demand.Component) {
 			}
 		}
 	}
+}
+
+// givesTo says whether a making is of the lot that a card's makings take.
+func (x *inspector) givesTo(from *demand.Component, making int, by string, of, item int) bool {
+	for _, u := range from.Uses {
+		if u.By == by && u.Of == of && u.Item == item {
+			return u.Lot == from.Makings[making].Lot
+		}
+	}
+	return true
 }
 
 func (x *inspector) takesSaved(from *demand.Component, slug string, making int, next Step) {
@@ -429,6 +445,9 @@ func (x *inspector) served(comp *demand.Component) {
 		}
 		at := x.pl.Courses[u.Course-1].At
 		for m := range comp.Makings {
+			if u.Lot > 0 && comp.Makings[m].Lot != u.Lot {
+				continue
+			}
 			for _, i := range x.ends(comp.Card) {
 				key := Step{comp.Card.ID, m + 1, i + 1}
 				first, last, ok := x.done(key)

@@ -1,8 +1,8 @@
 package plan
 
 import (
-	"cmp"
 	"slices"
+	"sort"
 )
 
 // Chances are how a plan fares when steps take as long as they really may.
@@ -51,7 +51,7 @@ func (p *Plan) Chances(runs int, seed uint64) Chances {
 		}
 	}
 	for i, c := range p.Courses {
-		slices.Sort(late[i])
+		sort.Slice(late[i], func(a, b int) bool { return late[i][a] < late[i][b] })
 		on := 0
 		for _, v := range late[i] {
 			if v <= grace {
@@ -68,8 +68,12 @@ func (p *Plan) Chances(runs int, seed uint64) Chances {
 	for s, n := range blamed {
 		out.Decide = append(out.Decide, Decider{Step: s, Share: float64(n) / float64(max(1, lateRuns))})
 	}
-	slices.SortFunc(out.Decide, func(a, b Decider) int {
-		return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Step.Card, b.Step.Card), cmp.Compare(a.Step.Making, b.Step.Making), cmp.Compare(a.Step.Step, b.Step.Step))
+	sort.Slice(out.Decide, func(i, j int) bool {
+		a, b := &out.Decide[i], &out.Decide[j]
+		if a.Share != b.Share {
+			return a.Share > b.Share
+		}
+		return a.Step.less(b.Step)
 	})
 	out.Decide = out.Decide[:min(tested, len(out.Decide))]
 	for i := range out.Decide {

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"sort"
 
 	"hobside/internal/card"
 	"hobside/internal/menu"
@@ -139,11 +140,11 @@ func (b *builder) assign() {
 		for t := range busy {
 			temps = append(temps, t)
 		}
-		slices.SortFunc(temps, func(x, y float64) int {
-			if busy[x] != busy[y] {
-				return busy[y] - busy[x]
+		sort.Slice(temps, func(i, j int) bool {
+			if x, y := busy[temps[i]], busy[temps[j]]; x != y {
+				return x > y
 			}
-			return int(x - y)
+			return temps[i] < temps[j]
 		})
 		load := make([]int, e.Count)
 		units := map[float64]int{}

@@ -1,8 +1,8 @@
 package plan
 
 import (
-	"cmp"
 	"slices"
+	"sort"
 )
 
 // plan writes a schedule down as tasks.
@@ -37,8 +37,17 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 	p.overdue(tasks, starts)
 	p.cooks(tasks)
 	p.places(tasks, starts)
-	slices.SortStableFunc(tasks, func(a, b Task) int {
-		return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.Card, b.Card), cmp.Compare(a.Making, b.Making), cmp.Compare(a.Step.Step, b.Step.Step), cmp.Compare(a.Load, b.Load))
+	// sort and not slices here and below: one sort, not one compiled for each kind
+	// of thing, ten kilobytes a time for a phone to fetch.
+	sort.SliceStable(tasks, func(i, j int) bool {
+		a, b := &tasks[i], &tasks[j]
+		if a.Start != b.Start {
+			return a.Start < b.Start
+		}
+		if a.Step != b.Step {
+			return a.Step.less(b.Step)
+		}
+		return a.Load < b.Load
 	})
 	pl.Tasks = tasks
 	for i, c := range in.Dinner.Menu.Courses {
@@ -122,7 +131,7 @@ func byStart(tasks []Task) []int {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(tasks[a].Start, tasks[b].Start) })
+	sort.SliceStable(order, func(i, j int) bool { return tasks[order[i]].Start < tasks[order[j]].Start })
 	return order
 }
 
@@ -146,7 +155,7 @@ func (p *project) places(tasks []Task, starts []int) {
 				claims = append(claims, c)
 			}
 		}
-		slices.SortStableFunc(claims, func(a, b claim) int { return cmp.Compare(a.from, b.from) })
+		sort.SliceStable(claims, func(i, j int) bool { return claims[i].from < claims[j].from })
 		free, before := make([]int, pool.places), make([]int, pool.places)
 		for i := range free {
 			free[i], before[i] = -forEver, -1

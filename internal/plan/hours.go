@@ -1,7 +1,7 @@
 package plan
 
 import (
-	"slices"
+	"sort"
 	"time"
 
 	"hobside/internal/menu"
@@ -76,7 +76,7 @@ func (a axis) open(k *menu.Kitchen) []stretch {
 		day := midnight + h.Day(a.serve)*24*60
 		all = append(all, stretch{a.at(day + h.From), a.at(day + h.To)})
 	}
-	slices.SortFunc(all, func(x, y stretch) int { return x.from - y.from })
+	sort.Slice(all, func(i, j int) bool { return all[i].from < all[j].from })
 	var out []stretch
 	for _, s := range all {
 		if n := len(out); n > 0 && s.from <= out[n-1].to {

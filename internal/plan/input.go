@@ -32,6 +32,17 @@ type Step struct {
 	Step   int // 1 + index in Card.Steps
 }
 
+// less puts steps in an order that is the same everywhere.
+func (s Step) less(t Step) bool {
+	switch {
+	case s.Card != t.Card:
+		return s.Card < t.Card
+	case s.Making != t.Making:
+		return s.Making < t.Making
+	}
+	return s.Step < t.Step
+}
+
 // Progress is what has become of a step.
 type Progress struct {
 	Begun, Done bool

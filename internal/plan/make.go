@@ -28,6 +28,9 @@ func Make(in Input) (*Plan, error) {
 	if err := in.check(); err != nil {
 		return nil, err
 	}
+	if in.Dinner.Apart == nil {
+		in.Dinner.Apart = Apart(in)
+	}
 	pl, why := in.best()
 	if pl != nil {
 		return pl, nil

@@ -22,10 +22,12 @@ type project struct {
 	notes    []string
 	arcs     []arc
 	softs    []soft
-	starts   []int // of the finished plan
-	due      []int // of each course
-	end      int   // nothing lies after it
-	from     int   // nothing that is planned lies before it
+	kept     map[string]int   // how long what a card makes may wait for those that take it
+	fetched  map[taking][]int // the steps that take an item of a card, 0-based
+	starts   []int            // of the finished plan
+	due      []int            // of each course
+	end      int              // nothing lies after it
+	from     int              // nothing that is planned lies before it
 	ax       axis
 	midnight int // that begins the day of serving
 	spans    map[Step]span
@@ -95,7 +97,7 @@ type builder struct {
 func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *project {
 	ax := axis{in.Serve, in.Shifts}
 	b := &builder{project: &project{demand: d, hands: len(in.Kitchen.Hands), ax: ax, open: ax.open(in.Kitchen),
-		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}},
+		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
 		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
 		b.due = append(b.due, c.After)
@@ -112,6 +114,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		b.serve(comp)
 		b.uses(comp)
 	}
+	b.tellApart()
 	return b.project
 }
 
@@ -256,6 +259,12 @@ func (b *builder) serve(comp *demand.Component) {
 			}
 			for m := range comp.Makings {
 				sp, ok := b.spans[Step{c.ID, m + 1, i + 1}]
+				if ok {
+					b.keepsFor(c.ID, most+sp.free)
+				}
+				if u.Lot != comp.Makings[m].Lot {
+					continue
+				}
 				if !ok || b.acts[sp.last].held {
 					continue
 				}
@@ -282,28 +291,52 @@ func (b *builder) uses(comp *demand.Component) {
 		if it.Card == "" || from == nil || b.in.Dinner.Leave[c.ID][i+1] {
 			continue
 		}
+		b.fetched[taking{c.ID, i + 1}] = b.naming(c, i+1)
 		for _, at := range b.naming(c, i+1) {
 			for making := range comp.Makings {
 				next := Step{c.ID, making + 1, at + 1}
 				if it.Save != "" {
 					b.takeSaved(from, it.Save, next)
 				} else {
-					b.takeMade(from, next)
+					b.takeMade(from, next, lotOf(from, c.ID, comp.Makings[making].Lot, i+1))
 				}
 			}
 		}
 	}
 }
 
-// takeMade lets a step wait for all makings of a component.
-func (b *builder) takeMade(from *demand.Component, next Step) {
+// lotOf is which lot of a component an item of a card takes; 0 for all there are.
+func lotOf(from *demand.Component, by string, of, item int) int {
+	for _, u := range from.Uses {
+		if u.By == by && u.Of == of && u.Item == item {
+			return u.Lot
+		}
+	}
+	return 0
+}
+
+// keepsFor notes how long what a card makes may wait.
+func (b *builder) keepsFor(id string, minutes int) {
+	if was, ok := b.kept[id]; !ok || minutes < was {
+		b.kept[id] = minutes
+	}
+}
+
+// takeMade lets a step wait for all makings of a component, or of one lot of it.
+func (b *builder) takeMade(from *demand.Component, next Step, lot int) {
 	for _, i := range b.lasts(from.Card) {
 		m, place, assumed := b.keeping(from.Card, i, true)
 		if assumed {
 			b.assume(from.Card.ID, i, m, place)
 		}
 		for making := range from.Makings {
-			b.link(Step{from.Card.ID, making + 1, i + 1}, next, m, place)
+			of := Step{from.Card.ID, making + 1, i + 1}
+			if sp, ok := b.spans[of]; ok {
+				b.keepsFor(from.Card.ID, m+sp.free)
+			}
+			if lot == 0 || from.Makings[making].Lot == lot {
+				b.link(of, next, m, place)
+			}
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package rcpsp
 
-import "slices"
+import (
+	"slices"
+	"sort"
+)
 
 // crowd looks for a stretch of time and a resource such that the activities that
 // must run within it take more than there is. It proves little by itself but is
@@ -17,7 +20,7 @@ func (m *model) crowd() *Impossible {
 				}
 			}
 		}
-		slices.SortFunc(jobs, func(a, b job) int { return int(a.end - b.end) })
+		sort.Slice(jobs, func(a, b int) bool { return jobs[a].end < jobs[b].end })
 		have := m.provided(k)
 		for a, first := range jobs {
 			if slices.ContainsFunc(jobs[:a], func(j job) bool { return j.lo == first.lo }) {

@@ -1,8 +1,8 @@
 package rcpsp
 
 import (
-	"cmp"
 	"slices"
+	"sort"
 )
 
 // A nogood's facts cannot all be false. (It is stored as what must hold, so
@@ -220,7 +220,7 @@ func (l *learner) hottest(most int) []int {
 			out = append(out, i)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(l.heat[b], l.heat[a]) })
+	sort.SliceStable(out, func(a, b int) bool { return l.heat[out[a]] > l.heat[out[b]] })
 	return out[:min(most, len(out))]
 }
 

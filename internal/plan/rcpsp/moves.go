@@ -216,8 +216,17 @@ func (sm *smoother) gather() {
 		return max(sm.start[i]-sm.start[c]-sm.m.dur[c], sm.start[c]-sm.start[i]-sm.m.dur[i], 0)
 	}
 	sm.shuffle(sm.group) // of those equally near, any
-	slices.SortStableFunc(sm.group, func(a, b int32) int { return int(far(a) - far(b)) })
-	sm.group = sm.group[:min(len(sm.group), 2+sm.rnd.below(7))]
+	n := min(len(sm.group), 2+sm.rnd.below(7))
+	for k := range n {
+		nearest := k
+		for i := k + 1; i < len(sm.group); i++ {
+			if far(sm.group[i]) < far(sm.group[nearest]) {
+				nearest = i
+			}
+		}
+		sm.group[k], sm.group[nearest] = sm.group[nearest], sm.group[k]
+	}
+	sm.group = sm.group[:n]
 }
 
 func (sm *smoother) shuffle(s []int32) {

@@ -1,0 +1,271 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/menu"
+)
+
+// Apart finds the cards that must be made more than once because what they make
+// does not keep from the first that take it to the last: a butter that keeps
+// half an hour, for the first course and the fifth. It looks at times alone, by
+// the cook's ways, the cards' own waits and the courses' times, and searches
+// nothing; what is begun and what time it is make no difference, so that a
+// sitting's making numbers stay what they are. Give it to demand.Input before
+// exploding a dinner whose amounts and plan are to agree.
+func Apart(in Input) demand.Apart {
+	if in.Dinner.Menu == nil {
+		return nil
+	}
+	if in.Kitchen == nil {
+		in.Kitchen = &menu.Kitchen{}
+	}
+	in.Under, in.Progress, in.Known, in.Later, in.Delays = false, nil, nil, nil, nil
+	in.Dinner.Made, in.Dinner.Again, in.Dinner.Apart = nil, nil, nil
+	for range mostApart {
+		d, _ := demand.Explode(in.Dinner)
+		if !mayBeApart(d) {
+			break
+		}
+		p := build(&in, d, in.chosen(), 0, 0)
+		id, lots := p.parted(in.Dinner.Apart)
+		if id == "" {
+			break
+		}
+		apart := demand.Apart{id: lots}
+		for k, v := range in.Dinner.Apart {
+			apart[k] = v
+		}
+		in.Dinner.Apart = apart // the cards it is made of are looked at with it
+	}
+	return in.Dinner.Apart
+}
+
+// mostApart is more cards than any dinner makes apart.
+const mostApart = 20
+
+// mayBeApart says whether anything is taken more than once.
+func mayBeApart(d *demand.Demand) bool {
+	return slices.ContainsFunc(d.Components, func(c *demand.Component) bool { return len(c.Uses) > 1 })
+}
+
+// A fetch is when a taker needs a component: the activities it starts with, or
+// the time of a course.
+type fetch struct {
+	taker  demand.Taker
+	acts   []int
+	course int // 1 + index, 0 for none
+	latest int
+}
+
+// parted finds the first card, users before what they use, whose takers are
+// further apart than it keeps, and parts them.
+func (p *project) parted(done demand.Apart) (string, map[demand.Taker]int) {
+	g := p.graph()
+	open := map[string]bool{} // cards not looked at yet: their keeping binds nobody
+	for _, comp := range p.demand.Components {
+		open[comp.Card.ID] = true
+	}
+	for _, comp := range p.demand.Components {
+		id := comp.Card.ID
+		keeps, known := p.kept[id]
+		if fetches := p.fetches(comp); len(done[id]) == 0 && known && keeps >= 0 && len(fetches) > 1 {
+			if lots := g.part(fetches, keeps, open); len(lots) > 0 {
+				return id, lots
+			}
+		}
+		delete(open, id)
+	}
+	return "", nil
+}
+
+// fetches lists who takes a component, in the order of its uses.
+func (p *project) fetches(comp *demand.Component) []fetch {
+	var out []fetch
+	for _, u := range comp.Uses {
+		f := fetch{taker: u.Taker(), course: u.Course}
+		by := p.demand.ByCard[u.By]
+		if by != nil {
+			for m := range by.Makings {
+				if by.Makings[m].Lot != u.Of {
+					continue
+				}
+				for _, s := range p.fetched[taking{u.By, u.Item}] {
+					if sp, ok := p.spans[Step{u.By, m + 1, s + 1}]; ok {
+						f.acts = append(f.acts, sp.first)
+					}
+				}
+			}
+		}
+		if f.course > 0 || len(f.acts) > 0 {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// taking names an item of a card.
+type taking struct {
+	card string
+	item int
+}
+
+// network is what must lie how far apart at least, as arcs between activities;
+// the last node is the serving time.
+type network struct {
+	p     *project
+	out   [][]link
+	queue []int
+}
+
+type link struct {
+	to, min int
+	keeps   string // the card whose keeping time it is, "" for none
+}
+
+func (p *project) graph() *network {
+	n := len(p.acts)
+	g := &network{p: p, out: make([][]link, n+1)}
+	card := func(i int) string { return p.tasks[p.acts[i].task].Card }
+	for _, l := range p.lags {
+		k := link{to: l.to, min: l.min}
+		if l.why.kind == keeps && card(l.from) != l.why.step.Card {
+			k.keeps = l.why.step.Card
+		}
+		g.out[l.from] = append(g.out[l.from], k)
+	}
+	for i := range p.acts {
+		a := &p.acts[i]
+		if a.course > 0 {
+			g.out[i] = append(g.out[i], link{to: n, min: -a.hi})
+			g.out[n] = append(g.out[n], link{i, a.lo, card(i)})
+		}
+	}
+	return g
+}
+
+// far says how long after node from each other node must lie at least, leaving
+// out the keeping of open cards; false where the lags go round.
+func (g *network) far(from int, open map[string]bool) ([]int, bool) {
+	dist := make([]int, len(g.out))
+	waits := make([]bool, len(g.out))
+	for i := range dist {
+		dist[i] = -forEver
+	}
+	dist[from] = 0
+	g.queue = append(g.queue[:0], from)
+	for k := 0; k < len(g.queue); k++ {
+		if k > 60*len(g.out) {
+			return nil, false // what contradicts itself is for the solver to explain
+		}
+		i := g.queue[k]
+		waits[i] = false
+		for _, l := range g.out[i] {
+			if l.keeps != "" && open[l.keeps] {
+				continue
+			}
+			if t := dist[i] + l.min; t > dist[l.to] {
+				if dist[l.to] = t; !waits[l.to] {
+					waits[l.to] = true
+					g.queue = append(g.queue, l.to)
+				}
+			}
+		}
+	}
+	return dist, true
+}
+
+// part puts takers together as long as what they take keeps from the first of
+// them to the last; nil where all may be together.
+func (g *network) part(fetches []fetch, keeps int, open map[string]bool) map[demand.Taker]int {
+	n := len(g.p.acts)
+	dist := map[int][]int{}
+	for k := range fetches {
+		f := &fetches[k]
+		f.latest = -forEver
+		if f.course > 0 {
+			f.latest = g.p.due[f.course-1]
+			f.acts = nil
+			if _, ok := dist[n]; !ok {
+				if dist[n], ok = g.far(n, open); !ok {
+					return nil
+				}
+			}
+		}
+		for _, i := range f.acts {
+			if _, ok := dist[i]; !ok {
+				if dist[i], ok = g.far(i, open); !ok {
+					return nil
+				}
+			}
+			f.latest = max(f.latest, -dist[i][n])
+		}
+	}
+	order := make([]int, len(fetches))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(fetches[a].latest, fetches[b].latest) })
+	var lots [][]int
+	out := map[demand.Taker]int{}
+	for _, k := range order {
+		at := slices.IndexFunc(lots, func(lot []int) bool {
+			return !slices.ContainsFunc(lot, func(o int) bool { return g.apart(dist, &fetches[o], &fetches[k], keeps) })
+		})
+		if at < 0 {
+			at, lots = len(lots), append(lots, nil)
+		}
+		lots[at] = append(lots[at], k)
+		out[fetches[k].taker] = at + 1
+	}
+	if len(lots) < 2 {
+		return nil
+	}
+	return out
+}
+
+// apart says whether two takers must be further apart than the keeping time.
+func (g *network) apart(dist map[int][]int, a, b *fetch, keeps int) bool {
+	n := len(g.p.acts)
+	nodes := func(f *fetch) (ids, at []int) {
+		if f.course > 0 {
+			return []int{n}, []int{g.p.due[f.course-1]}
+		}
+		return f.acts, make([]int, len(f.acts))
+	}
+	first, shift := nodes(a)
+	second, shift2 := nodes(b)
+	for i, x := range first {
+		for j, y := range second {
+			if d := dist[x][y]; d > -forEver/2 && d+shift2[j]-shift[i] > keeps {
+				return true
+			}
+			if d := dist[y][x]; d > -forEver/2 && d+shift[i]-shift2[j] > keeps {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// tellApart notes which cards are made apart, and why.
+func (b *builder) tellApart() {
+	for _, comp := range b.demand.Components {
+		lots := 0
+		for _, m := range comp.Makings {
+			lots = max(lots, m.Lot)
+		}
+		if lots < 2 {
+			continue
+		}
+		times := fmt.Sprintf("%d times", lots)
+		if lots == 2 {
+			times = "twice"
+		}
+		b.note(comp.Card.Title + " is made " + times + ": it keeps " + card.Seconds(b.kept[comp.Card.ID]*bySeconds))
+	}
+}
