@@ -1,6 +1,9 @@
 package quantity
 
-import "slices"
+import (
+	"slices"
+	"sort"
+)
 
 // Split rounds parts to multiples of step so that they add up to their rounded
 // whole: each is first rounded down, then the largest remainders get one step
@@ -34,7 +37,7 @@ func splitTo(parts []Number, step, target Number) []Number {
 			largest = i
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Cmp(rest[a]) })
+	sort.SliceStable(order, func(i, j int) bool { return rest[order[i]].Cmp(rest[order[j]]) > 0 })
 	for _, i := range order {
 		if target.Sub(shown).Cmp(step) < 0 {
 			break

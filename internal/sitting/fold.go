@@ -2,7 +2,7 @@ package sitting
 
 import (
 	"maps"
-	"slices"
+	"sort"
 
 	"hobside/internal/quantity"
 )
@@ -66,7 +66,7 @@ func distinct(events []Event) []*Event {
 	for _, ev := range byID {
 		out = append(out, ev)
 	}
-	slices.SortFunc(out, (*Event).Compare)
+	sort.Slice(out, func(i, j int) bool { return out[i].Compare(out[j]) < 0 })
 	return out
 }
 
