@@ -9,6 +9,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/plan"
 	"hobside/internal/quantity"
 	"hobside/internal/sitting"
 )
@@ -216,6 +217,13 @@ func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) 
 		}
 		in.Leave[k.Card][k.Item] = true
 	}
+	// What must be made apart depends on times, so the plan's room says so; amounts
+	// and plan then agree on the makings.
+	timed := plan.Input{Dinner: in}
+	if k := f.docs[f.state.Open.Kitchen]; k != nil {
+		timed.Kitchen = k.kitchen
+	}
+	in.Apart = plan.Apart(timed)
 	return in
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/demand"
+	"hobside/internal/menu"
 )
 
 // foam is a dinner in which the fish and, two hours on, the meat take a foam that
@@ -44,6 +45,9 @@ func TestApart(t *testing.T) {
 			got := Apart(in)
 			assert.Equal(t, tt.want, got)
 			assert.Equal(t, got, Apart(in), "the same twice")
+			undated := in
+			undated.Serve = menu.When{}
+			assert.Equal(t, got, Apart(undated), "the amounts need no date")
 			pl, err := Make(in)
 			require.NoError(t, err)
 			assert.Equal(t, tt.notes, pl.Notes)

@@ -26,6 +26,9 @@ const (
 // Free looks for the smallest changes, each alone, that would free a blocked
 // dinner, and gives those that do.
 func (in Input) Free(b *Blocked) []Change {
+	if in.Dinner.Apart == nil {
+		in.Dinner.Apart = Apart(in)
+	}
 	var out []Change
 	on := "" // what every change comes on top of
 	try := func(text, effect string, changed Input) bool {
