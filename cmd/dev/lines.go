@@ -47,7 +47,9 @@ func dropLines(module []byte) error {
 			dropped[mem.u32(field)] = true
 			mem.clear(field, field+4)
 		}
+		mem.clear(f+32, f+40) // cuOffset and startLine: which file names, from which line
 	}
+	mem.clear(head+mem.u32(head+40), pctab) // cutab and filetab: the files' names
 	delete(kept, 0) // which is "no table"
 	delete(dropped, 0)
 	wanted := map[int]bool{} // bytes of tables that are kept, in case two tables overlap
