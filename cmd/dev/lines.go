@@ -50,7 +50,7 @@ func dropLines(module []byte) error {
 		mem.clear(f+32, f+40) // cuOffset and startLine: which file names, from which line
 	}
 	mem.clear(head+mem.u32(head+40), pctab) // cutab and filetab: the files' names
-	delete(kept, 0) // which is "no table"
+	delete(kept, 0)                         // which is "no table"
 	delete(dropped, 0)
 	wanted := map[int]bool{} // bytes of tables that are kept, in case two tables overlap
 	for at := range kept {
