@@ -79,7 +79,7 @@ func (e *Engine) judge(p *ControlView, call WatchCall) {
 	}
 	p.State = w.State
 	for _, l := range w.Lines {
-		if l.State != "" {
+		if l.State != "" || l.Source != "" { // asides without a source are for the stove
 			p.Limits = append(p.Limits, l)
 		}
 	}

@@ -65,6 +65,12 @@ func TestTheLogKeepsEverything(t *testing.T) {
 	b.reads(1, 5, 158)
 	assert.Contains(t, b.controls(60).Points[0].Entries[1].Doubt, "if the probe shows °F that is 70 °C")
 
+	// A row of the rules that no probe can judge stands there all the same.
+	kept := lays(t, uk, written("A", "- 1 kg fish stock", "Chill the **fish stock**.|fridge|cool: 5 °C within 6 h"))
+	limits := kept.controls(0).Points[0].Limits
+	require.Len(t, limits, 2)
+	assert.Equal(t, WatchLine{Text: "at most 1 h 30 min: cooked food cooled before refrigeration, not judged by a probe", Source: "UK practice guidance (local authority) (read)"}, limits[1])
+
 	// Of a making that is gone, nothing is lost.
 	b.happens(sitting.Event{Kind: sitting.KindTemperature, On: "a#7/step/1", TempC: &c})
 	b.happens(sitting.Event{Kind: sitting.KindTemperature, On: "gone#1/step/1", TempC: &c})

@@ -165,7 +165,7 @@ func (w *watched) stage(l safety.Limit, now, then safety.Stage) (state string) {
 
 // comparison sets the two stages beside a rule set that has none of its own.
 func (w *watched) comparison() {
-	if w.rules == safety.US {
+	if w.rules == safety.US || w.brief {
 		return
 	}
 	for _, l := range safety.CoolingRules(safety.US) {

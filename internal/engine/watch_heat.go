@@ -87,7 +87,7 @@ func (w *watched) reheating() []safety.Limit {
 // scotland sets the one figure there is for re-heating in the UK beside the rest:
 // no file says in which of its countries a kitchen stands.
 func (w *watched) scotland() {
-	if w.rules != safety.UK || w.class != safety.NotKnown {
+	if w.brief || w.rules != safety.UK || w.class != safety.NotKnown {
 		return
 	}
 	for _, l := range w.reheating() {
