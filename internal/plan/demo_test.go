@@ -1,9 +1,13 @@
 package plan
 
 import (
+	"flag"
+	"fmt"
 	"io/fs"
+	"os"
 	"path"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -67,10 +71,32 @@ func TestDemoKeepsTheRules(t *testing.T) {
 	}
 }
 
-func BenchmarkDemo(b *testing.B) {
-	in := supper(b, 18)
-	for b.Loop() {
-		_, err := Make(in)
-		require.NoError(b, err)
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// TestDemoGolden: the same input gives the same plan, on every machine and in
+// wasm; a change that moves it shows as one.
+func TestDemoGolden(t *testing.T) {
+	in := supper(t, 18)
+	pl, err := Make(in)
+	require.NoError(t, err)
+	var b strings.Builder
+	fmt.Fprintf(&b, "late %d, last hour %d, on the day %d, waiting %d\n", pl.Aims.Late, pl.Aims.LastHour, pl.Aims.OnTheDay, pl.Aims.Waiting)
+	for _, k := range pl.Tasks {
+		fmt.Fprintf(&b, "%s  %s  %s  cook %d  %s", pl.project.clock(k.Start), pl.project.clock(k.Free)[len(pl.project.clock(k.Free))-5:], pl.project.clock(k.End)[len(pl.project.clock(k.End))-5:], k.Cook, pl.Name(k.Step))
+		for _, p := range k.On {
+			fmt.Fprintf(&b, "  %s %d", p.Equipment, p.Unit)
+		}
+		b.WriteByte('\n')
 	}
+	const golden = "testdata/supper.txt"
+	if *update {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(golden, []byte(b.String()), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err, "go test ./internal/plan -run Golden -update writes it")
+	assert.Equal(t, string(want), b.String())
+	again, err := Make(supper(t, 18))
+	require.NoError(t, err)
+	assert.Equal(t, pl.Tasks, again.Tasks)
 }
