@@ -47,10 +47,12 @@ func Make(in Input) (*Plan, error) {
 		}
 	}
 	long := in.longer(120)
+	usual := in.Placements
+	long.Placements = 1
 	short := 0
 	for _, late := range [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300} {
 		if pl, _ := long.attempt(in.chosen(), 0, late); pl != nil {
-			return long.punctual(pl, short, late).overtime(in), nil
+			return long.punctual(pl, short, late, usual).overtime(in), nil
 		}
 		short = late
 	}
@@ -59,10 +61,8 @@ func Make(in Input) (*Plan, error) {
 
 // punctual makes courses late by no more than they must be, and only those that
 // must: short is known to be too little, enough to be enough.
-func (in Input) punctual(pl *Plan, short, enough int) *Plan {
-	usual := in.Placements
+func (in Input) punctual(pl *Plan, short, enough, usual int) *Plan {
 	try := func(late int) bool {
-		in.Placements = 1
 		better, _ := in.attempt(in.chosen(), 0, late)
 		return better != nil
 	}
@@ -290,7 +290,11 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 		return nil, p.blocked(m, rep, err)
 	}
 	effort := in.Placements
-	if effort == 0 {
+	switch {
+	case effort > 0:
+	case len(in.Known) > 0:
+		effort = polishFor / 2 // a plan that is known is a good one
+	default:
 		effort = polishFor
 	}
 	if better, _, err := rcpsp.Smooth(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {

@@ -28,6 +28,7 @@ type model struct {
 	lo, hi  []int32 // starts allowed by lags and windows alone
 	horizon int32
 	dist    [][]int32 // longest paths of lags; nil unless there are maximum lags
+	back    [][]int32 // the same, turned: back[i][j] is dist[j][i]
 	plain   bool      // no start is bounded from above but by the horizon
 	busy    profile   // calendars less what the held activities take
 	after   [][]int32 // which activities must come later in a list

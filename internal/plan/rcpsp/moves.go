@@ -90,7 +90,7 @@ func (sm *smoother) shift(i, t, direction int32) (fits bool, aside int32) {
 		if e := sm.m.dist[i][j]; later && e != noLag {
 			to = max(to, t+e)
 		}
-		if e := sm.m.dist[j][i]; !later && e != noLag {
+		if e := sm.m.back[i][j]; !later && e != noLag {
 			to = min(to, t-e)
 		}
 		if to != sm.start[j] {

@@ -42,6 +42,7 @@ func (m *model) order() *Impossible {
 	if why := m.orient(); why != nil {
 		return why
 	}
+	m.turn()
 	for i := range m.after {
 		m.after[i] = m.after[i][:0]
 		for j := range m.dist {

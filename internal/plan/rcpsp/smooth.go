@@ -18,6 +18,7 @@ func Smooth(p *Problem, s Schedule, b Budget) (Schedule, int, error) {
 	}
 	if m.dist == nil {
 		m.distances()
+		m.turn()
 	}
 	sm := newSmoother(m, s, b)
 	for again := true; again && sm.left > 0; {
@@ -87,12 +88,12 @@ func (sm *smoother) cost(i, t int32) int { return sm.m.p.Activities[i].Cost.At(i
 // window is where i may start, given all that is not taken out.
 func (sm *smoother) window(i int32) (lo, hi int32) {
 	lo, hi = sm.m.lo[i], sm.hi[i]
-	row := sm.m.dist[i]
+	row, back := sm.m.dist[i], sm.m.back[i]
 	for j, t := range sm.start {
 		if sm.out[j] || j == int(i) {
 			continue
 		}
-		if e := sm.m.dist[j][i]; e != noLag {
+		if e := back[j]; e != noLag {
 			lo = max(lo, t+e)
 		}
 		if e := row[j]; e != noLag {

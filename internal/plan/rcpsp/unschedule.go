@@ -48,8 +48,8 @@ func (d *decoder) narrow(i, t int32) {
 			d.es[j] = t + e
 		}
 	}
-	for j := range d.ls {
-		if e := d.m.dist[j][i]; e != noLag && t-e < d.ls[j] {
+	for j, e := range d.m.back[i] {
+		if e != noLag && t-e < d.ls[j] {
 			d.ls[j] = t - e
 		}
 	}

@@ -179,3 +179,16 @@ func (m *model) distances() {
 		}
 	}
 }
+
+// turn lays the distances out the other way as well: to go down a column of a
+// large matrix is to miss the cache at every step.
+func (m *model) turn() {
+	all := make([]int32, m.n*m.n)
+	m.back = make([][]int32, m.n)
+	for i := range m.back {
+		m.back[i] = all[i*m.n : (i+1)*m.n]
+		for j := range m.dist {
+			m.back[i][j] = m.dist[j][i]
+		}
+	}
+}
