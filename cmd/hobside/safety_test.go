@@ -179,8 +179,9 @@ func TestLookOfTheSheets(t *testing.T) {
 			p.reads("#watch", "72 °C at ")
 			p.shot(look.name + "-cool")
 			p.tap("#watch-more")
-			p.see("#watch-window svg.curve")
+			p.see("#watch-window[open] svg.curve")
 			p.shot(look.name + "-cool-window")
+			assert.Equal(t, "true", p.eval(`document.querySelector('#watch-window[open] .dialog-in').scrollWidth <= document.querySelector('#watch-window').clientWidth`), "the window sticks out at its side, or closed by itself")
 			for _, screen := range []struct{ name, path, wait string }{
 				{"controls", "s/boathouse/controls", ".control"}, {"labels", "s/boathouse/labels", ".label"}, {"bake", bakes, "#watch"}, {"settings-who", "settings", "#who"},
 			} {
