@@ -95,7 +95,7 @@ func TestCoolRefuses(t *testing.T) {
 		{[]string{"4 kg"}, "what food is it?"},
 		{[]string{"4 kg zzyzx"}, `"zzyzx" is not understood`},
 		{[]string{"stock"}, "say how deep it stands, or what it weighs"},
-		{[]string{"stock, 0 cm deep"}, "say how deep it stands, or what it weighs"},
+		{[]string{"4 kg stock, 0 cm deep"}, `"0 cm deep": nothing is that small`},
 		{[]string{"stock, 6 cm"}, "is that how deep it is, or how wide?"},
 		{[]string{"stock, 50 m deep"}, "is no food in a kitchen"},
 		{[]string{"stock, 5 cm deep, from 300 °C"}, "can't be at 300 °C"},

@@ -284,7 +284,8 @@ func TestWatchCoolingTooSlow(t *testing.T) {
 func TestWatchCoolingBadInput(t *testing.T) {
 	text := written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h")
 	for _, tt := range []struct{ note, want string }{
-		{"cooling: 0 cm deep, stock, 0 kg", "spread 5 cm deep"}, // nothing said is assumed, and said
+		{"cooling: stock", "spread 5 cm deep"}, // nothing said is assumed, and said
+		{"cooling: stock, 0 cm deep", `The note on how it stands: "0 cm deep": nothing is that small`},
 		{"cooling: zzyzx", `The note on how it stands: "zzyzx" is not understood`},
 		{"cooling: stock, 50 m deep", "No forecast: a depth of 50 m is no food in a kitchen"},
 		{"cooling: bones", "No forecast: what food is it?"},

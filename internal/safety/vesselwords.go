@@ -134,6 +134,9 @@ func classNamed(word string) (Class, bool) {
 
 // measure reads a part that begins with a figure.
 func (v *Vessel) measure(part string, n float64, rest string) error {
+	if n <= 0 {
+		return fmt.Errorf("%q: nothing is that small; write a figure over 0, or leave it out", part)
+	}
 	unit, rest, _ := strings.Cut(strings.TrimSpace(rest), " ")
 	rest = strings.TrimSpace(rest)
 	if scale, ok := map[string]float64{"kg": 1, "g": 0.001, "l": 1, "ml": 0.001, "lb": 0.45359237, "oz": 0.45359237 / 16}[unit]; ok {
@@ -146,7 +149,7 @@ func (v *Vessel) measure(part string, n float64, rest string) error {
 	if unit == "×" || unit == "x" {
 		n2, rest2, ok := leading(rest)
 		scale, known := lengths[strings.TrimSpace(rest2)]
-		if !ok || !known {
+		if !ok || !known || n2 <= 0 {
 			return fmt.Errorf("%q: write a tray like 53 × 33 cm", part)
 		}
 		v.LengthM, v.WidthM = n*scale, n2*scale
