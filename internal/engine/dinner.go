@@ -33,6 +33,7 @@ func (e *Engine) serve(f *followed, in demand.Input, findings []card.Finding) *D
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
 			pv := PlateView{Card: p.Card, Name: p.Name, For: p.For, Covers: served[[2]int{i + 1, j + 1}]}
+			pv.Build = e.onOne(f.demand.ByCard[p.Card])
 			if pv.For == nil {
 				pv.For = []string{}
 			}
@@ -50,6 +51,27 @@ func (e *Engine) serve(f *followed, in demand.Input, findings []card.Finding) *D
 	d.Guests = guests(in, f.demand)
 	d.Sheet = sheet(in, served)
 	return d
+}
+
+// onOne is what goes on one plate: the plate's share of all that is made of it,
+// smaller portions and left out items counted.
+func (e *Engine) onOne(comp *demand.Component) []UseView {
+	out := []UseView{}
+	if comp == nil || !comp.Card.IsPlate() || len(comp.Makings) == 0 {
+		return out
+	}
+	m := comp.Makings[0]
+	if m.Amount.Sign() <= 0 {
+		return out
+	}
+	for i, it := range comp.Card.Items {
+		if m.Items[i].Unit == nil {
+			continue // left out, or to taste
+		}
+		text, aside := e.item(it, m.Items[i].Scale(quantity.Int(1).Quo(m.Amount)))
+		out = append(out, UseView{Amount: text, Aside: aside, Name: it.Name, Prep: it.Prep, Card: it.Card})
+	}
+	return out
 }
 
 func servedCovers(d *demand.Demand) map[[2]int]int {

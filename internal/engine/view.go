@@ -37,6 +37,8 @@ type PlateView struct {
 	Covers int      `json:"covers"`
 	For    []string `json:"for"`  // exclusions it is served for
 	Each   string   `json:"each"` // what one cover gets, when not one plate: "90 g"
+
+	Build []UseView `json:"build"` // what goes on one plate; empty when the card makes no plates
 }
 
 // GuestView is a group of guests with exclusions, and where they clash.

@@ -206,7 +206,7 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 		n := (can + cannot) / 2
 		changed := *in
 		changed.Placements, changed.Dinner.Covers = 1, n
-		if pl, _ := changed.attempt(changed.chosen(), 0, 0); pl != nil {
+		if pl, _ := changed.best(); pl != nil {
 			can = n
 		} else {
 			cannot = n
@@ -214,8 +214,18 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 	}
 	if can > 0 {
 		changed := *in
-		changed.Dinner.Covers = can
-		try(plural(covers-can, "cover")+" fewer", fmt.Sprintf("every course on time for %d", can), changed)
+		changed.Placements, changed.Dinner.Covers = 1, can
+		if pl, _ := changed.best(); pl != nil {
+			changed.Dinner.Ways = map[string]int{}
+			effect := fmt.Sprintf("every course on time for %d", can)
+			for _, w := range pl.Ways {
+				changed.Dinner.Ways[w.Card] = w.Way
+				if c := in.Dinner.Cards[w.Card]; w.Way > 1 && in.Dinner.Ways[w.Card] == 0 && c != nil {
+					effect += ", with “" + c.Ways[w.Way-1].Name + "”"
+				}
+			}
+			try(plural(covers-can, "cover")+" fewer", effect, changed)
+		}
 	}
 }
 

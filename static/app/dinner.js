@@ -22,7 +22,7 @@ export function Faces({ at }) {
   const face = (/** @type {string} */ key, /** @type {string} */ href, /** @type {string} */ text) => html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>${text}</a>`;
   const nav = useRef(/** @type {HTMLElement | null} */ (null));
   useEffect(() => { nav.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' }); }, [at]);
-  return html`<nav class="faces" aria-label="This dinner" ref=${nav}>${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}</nav>`;
+  return html`<nav class="faces" aria-label="This dinner" ref=${nav}>${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('pass', to.pass(id), 'The pass')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}</nav>`;
 }
 
 /** What the dinner is called, when and for how many. @param {{ at: string }} props */

@@ -64,7 +64,7 @@ export interface SheetView {
 }
 export interface AllergenView { code: string; name: string; certainty: string; via: string[] }
 export interface Course { name: string; at: string; plates: PlateView[] }
-export interface PlateView { card: string; name: string; covers: number; for: string[]; each: string }
+export interface PlateView { card: string; name: string; covers: number; for: string[]; each: string; build: UseView[] }
 export interface GuestView { covers: number; exclude: string[]; note: string; clashes: Clash[] }
 export interface Clash { course: string; plate: string; via: string[]; sure: boolean }
 export interface CardView {

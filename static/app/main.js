@@ -29,6 +29,7 @@ import { Controls } from './controls.js';
 import { Labels } from './labels.js';
 import { startPlan } from './plan.js';
 import { PlanScreen } from './planpage.js';
+import { Pass } from './pass.js';
 import { Home, readSittings } from './home.js';
 import { Fresh } from './fresh.js';
 import { Cards } from './cards.js';
@@ -42,7 +43,7 @@ import { TimerWindow } from './strip.js';
 import { moment } from './words.js';
 
 /** @type {Record<string, () => any>} */
-const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, order: Order, guests: Guests, controls: Controls, labels: Labels, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings, house: House };
+const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, pass: Pass, order: Order, guests: Guests, controls: Controls, labels: Labels, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings, house: House };
 
 /** Newer version, offered everywhere but at the stove. */
 function Offer() {

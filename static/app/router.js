@@ -5,6 +5,7 @@
  *
  *     #/                                  sittings and menus
  *     #/new/MENU                          a new sitting
+ *     #/s/ID/pass[/COURSE]                the pass
  *     #/s/ID  /plan  /order  /guests  /controls  /labels   the dinner
  *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
  *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
@@ -74,6 +75,8 @@ export const to = {
   dinner: (id) => '#/s/' + word(id),
   /** @param {string} id */
   order: (id) => '#/s/' + word(id) + '/order',
+  /** @param {string} id @param {number} [course] */
+  pass: (id, course) => '#/s/' + word(id) + '/pass' + (course ? '/' + course : ''),
   /** @param {string} id */
   plan: (id) => '#/s/' + word(id) + '/plan',
   /** @param {string} id */

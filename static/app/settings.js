@@ -37,6 +37,8 @@ export const settings = {
   order: kept('order', 'dinner'),
   /** who holds this phone, for the log of what was read; "" for the phone's own name */
   who: kept('who', ''),
+  /** "on" or "off": a tap anywhere in the lower half of a step is "done, next" */
+  tap: kept('tap', 'off'),
   /** "on" or "off" */
   sound: kept('sound', 'on'),
 };

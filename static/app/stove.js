@@ -16,6 +16,7 @@ import { Left, Strip, opened } from './strip.js';
 import { nextTask, nowMinute, plan } from './plan.js';
 import { Then } from './planpage.js';
 import { settings } from './settings.js';
+import { canSpeak, speak, speaking } from './speak.js';
 import { Dialog } from './parts.js';
 import { clock, hour, moment, span } from './words.js';
 
@@ -70,6 +71,16 @@ function takeBack() {
   if (ev && at) go(to.step(ev.sitting, at.card, at.making, at.step)); // back to where it was ticked
 }
 
+/** A wet thumb or an elbow anywhere in the lower half, for those who have set it so. @param {MouseEvent} e */
+function half(e) {
+  const el = /** @type {HTMLElement} */ (e.target);
+  if (settings.tap.peek() !== 'on' || e.clientY < innerHeight / 2 || el.closest('button, a, input, label, summary, dialog') || String(getSelection())) return;
+  doneNext();
+}
+
+/** What is read aloud: what to do, how much, and the sign that it is done. @param {StepView} step */
+const aloud = (step) => [step.runs.map((r) => r.text).join(''), step.uses.map((u) => u.amount + ' ' + u.name).join(', '), step.until ? 'Done when: ' + step.until : '', step.cautions.join('. ')].filter(Boolean).join('. ');
+
 /** @param {KeyboardEvent} e */
 function keys(e) {
   const el = /** @type {HTMLElement} */ (e.target);
@@ -96,7 +107,7 @@ export function Stove() {
   }
   return html`<main id="stove" class="stove" data-step=${step?.key ?? 'end'} data-card=${card.id}>
     <${Head} card=${card} making=${making} step=${step} />
-    <div class="panel" id="panel" tabindex="-1">${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
+    <div class="panel" id="panel" tabindex="-1" onClick=${half}>${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
     <${Strip} />
     <${Bar} step=${step} />
     <${PutOffWindow} />
@@ -190,6 +201,7 @@ function Step({ step, card }) {
       ${step.weigh ? html`<button type="button" id="weigh" onClick=${() => { entry.value = { what: 'weigh', on: step.key, unit: step.weigh, title: card.title + ': what does it weigh?' }; }}>Weigh</button>` : null}
       <button type="button" id="probe" class=${step.probe ? '' : 'quiet'} onClick=${() => { entry.value = { what: 'probe', on: step.key, title: 'Core temperature' }; }}>Temperature</button>
       <button type="button" id="note" class="quiet" onClick=${() => { entry.value = { what: 'note', on: step.key, title: 'Note on this step' }; }}>Note</button>
+      ${canSpeak() ? html`<button type="button" id="aloud" class="quiet" aria-pressed=${speaking.value} onClick=${() => speak(aloud(step))}>${speaking.value ? 'Stop reading' : 'Read aloud'}</button>` : null}
       ${done ? null : html`<button type="button" id="not-now" class="quiet" onClick=${() => { putOff.value = step.key; }}>Not now, or longer</button>`}
       ${plan.value && !plan.value.blocked.length ? html`<button type="button" id="order-by" class="quiet" aria-pressed=${settings.order.value === 'card'} onClick=${() => { settings.order.value = settings.order.value === 'card' ? 'dinner' : 'card'; }}>${settings.order.value === 'card' ? 'Follow the whole dinner' : 'Follow this card only'}</button>` : null}
     </div>

@@ -1,0 +1,42 @@
+//go:build browser
+
+package main
+
+import (
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// TestThePass: plates go out one by one, by what goes on one of them, and a mark
+// for each stays through a reload with no network.
+func TestThePass(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.visit(hash(r, "s/boathouse/pass"))
+	p.reads("#pass .pass-when", "18 plates to go")
+	p.reads("[data-plate=bread-board] .build", "85 g")
+	p.see("[data-plate=crispbread-board] .mark")
+	assert.Equal(t, "16", p.eval("document.querySelectorAll('[data-plate=bread-board] .mark').length"))
+	p.until("document.querySelectorAll('#pass .task').length > 3")
+	p.shot("pass-bread")
+	p.ready()
+	r.stop()
+
+	p.tap("[data-send='1/1']")
+	p.reads("#pass .pass-when", "17 plates to go")
+	p.tap("[data-plate-key='pass/1/1/5']")
+	p.reads("#pass .pass-when", "16 plates to go")
+	p.tap("[data-send='1/1']") // the next that has not gone
+	p.until("document.querySelector(\"[data-plate-key='pass/1/1/2']\").getAttribute('aria-pressed') === 'true'")
+	p.until("document.querySelector('#status').dataset.saved === '1'")
+	p.eval("location.reload()")
+	p.reads("#pass .pass-when", "15 plates to go")
+
+	// The guests who eat no fish are marked on the course that has some.
+	p.tap("[data-course='3']")
+	p.reads("[data-plate=beetroot-plate] h2", "for no fish")
+	p.shot("pass-trout")
+	assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"))
+}
