@@ -16,6 +16,9 @@ export const entry = signal(/** @type {{ what: 'weigh' | 'probe' | 'note', on: s
 
 const units = ['g', 'kg', 'ml', 'L', 'piece'];
 
+/** Units as a scale's face has them; an event names them in full. @type {Record<string, string>} */
+const short = { kilogram: 'kg', gram: 'g', litre: 'L', millilitre: 'ml', pound: 'lb', ounce: 'oz' };
+
 /** The window that is open, if one is. */
 export function EntryWindow() {
   const e = entry.value;
@@ -55,7 +58,7 @@ export function Written({ on }) {
   if (m.length + t.length + n.length === 0) return null;
   const at = (/** @type {number} */ ms) => html`<small> ${when(ms, minute.value)}</small>`;
   return html`<ul class="written" data-written=${on}>
-    ${m.map((x, i) => html`<li class=${i < m.length - 1 ? 'old' : ''}>Weighed <b>${plain(x.amount.qty)} ${x.amount.unit}</b>${at(x.at)}</li>`)}
+    ${m.map((x, i) => html`<li class=${i < m.length - 1 ? 'old' : ''}>Weighed <b>${plain(x.amount.qty)} ${short[x.amount.unit ?? ''] ?? x.amount.unit}</b>${at(x.at)}</li>`)}
     ${t.map((x) => html`<li>Core <b>${x.c} °C</b>${at(x.at)}</li>`)}
     ${n.map((x) => html`<li>${x.text}${at(x.at)}</li>`)}
   </ul>`;

@@ -3,7 +3,7 @@
  * A making: what it is for, its mise with scaled amounts, and its steps at a glance.
  * @module
  */
-import { html, useComputed } from './html.js';
+import { html, useComputed, useEffect } from './html.js';
 import { emit } from './events.js';
 import { now } from './clock.js';
 import { dinner, tick } from './follow.js';
@@ -29,9 +29,17 @@ export function Making() {
   </main><${Strip} />`;
 }
 
+/** The making a weight is being entered for, and what it gave before: what the weight means is then brought into sight. */
+let weighing = { key: '', got: '' };
+
 /** @param {{ card: CardView, making: MakingView }} props */
 function Sheet({ card, making }) {
   const r = route.value;
+  useEffect(() => {
+    if (weighing.key !== making.key || weighing.got === making.got) return;
+    weighing = { key: '', got: '' };
+    (document.querySelector('#means') ?? document.querySelector('#got'))?.scrollIntoView({ block: 'center' });
+  }, [making.key, making.got]);
   return html`
     <h1>${card.title}</h1>
     <p class="makes" id="make"><b>${making.make}</b>${card.makings.length > 1 ? html` <span class="soft">making ${r.making} of ${card.makings.length}</span>` : ''}</p>
@@ -50,7 +58,7 @@ function Sheet({ card, making }) {
         <a class="step-line" href=${to.step(r.id, card.id, r.making, stepOf(s.key)?.step ?? 0)}>${s.runs.map((x) => x.text).join('')}
         <small>${[s.heat, s.hands && 'hands ' + s.hands, s.wait && 'wait ' + s.wait].filter(Boolean).join(' · ')}</small></a><//>`)}</ol>
         <${Written} on=${making.key} />
-        <div class="tools"><button type="button" id="weigh-making" onClick=${() => { entry.value = { what: 'weigh', on: making.key, unit: making.make.split(' ').at(-1), title: card.title + ': what did it give?' }; }}>Weigh what it gave</button>
+        <div class="tools"><button type="button" id="weigh-making" onClick=${() => { weighing = { key: making.key, got: making.got }; entry.value = { what: 'weigh', on: making.key, unit: making.make.split(' ').at(-1), title: card.title + ': what did it give?' }; }}>Weigh what it gave</button>
         <a class="button quiet" id="to-card" href=${to.card(card.id + '.md')}>The card</a></div></section>
     </div>`;
 }
