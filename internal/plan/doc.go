@@ -11,7 +11,9 @@
 // hours.go lays the kitchen's hours on one axis of real minutes, counted from
 // the serving time, and equipment.go counts rings, shelves and hands. mirror.go
 // turns the axis round, for plan/rcpsp builds schedules from zero on and a
-// kitchen works back from service; aims.go says what a start is worth.
+// kitchen works back from service; aims.go says what a start is worth. Before
+// all that apart.go looks whether a card must be made more than once, for want
+// of keeping; callers that show amounts ask it too ([Apart]).
 //
 // The package may import demand, menu, card and quantity and its own solver.
 // It has no clock: callers say what time it is and where the clocks change.
