@@ -8,6 +8,7 @@
 import { db, meta, save } from './db.js';
 import { call } from './ask.js';
 import { now } from './clock.js';
+import { stampAll } from './events.js';
 import { offerAll } from './sync.js';
 
 const stores = ['files', 'names', 'events', 'outbox', 'parked'];
@@ -65,6 +66,7 @@ export async function readBackup(file) {
       if ((await outbox.index('id').getAllKeys(w.id)).length === 0) outbox.put(w); // unsent edits have ids of their own
     }
   });
+  await stampAll(); // a tap of the moment before the backup may have had no stamp yet
   await offerAll();
   return done;
 }

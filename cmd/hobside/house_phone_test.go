@@ -1,0 +1,235 @@
+//go:build browser
+
+package main
+
+import (
+	"encoding/json"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestLookOfTheHouse: the screens by which phones come in and out, and what is
+// kept, narrow and wide, light and dark: there, and nothing sticks out.
+func TestLookOfTheHouse(t *testing.T) {
+	l := startLAN(t)
+	good(t, "devices", "--data", l.data())
+	l.pair(t, l.code)
+	for _, look := range []struct {
+		name string
+		size [2]int64
+		dark bool
+	}{{"phone-light", [2]int64{390, 844}, false}, {"phone-dark", [2]int64{390, 844}, true}, {"narrow", [2]int64{320, 640}, false}, {"desk", [2]int64{1280, 800}, false}} {
+		t.Run(look.name, func(t *testing.T) {
+			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
+			p.open()
+			t.Cleanup(func() { p.close() })
+			for _, page := range []string{"pair.html", "trust.html"} {
+				p.visit(l.running.url + page)
+				p.see("main h1")
+				p.fits(page)
+				p.shot(look.name + "-" + strings.TrimSuffix(page, ".html"))
+			}
+			p.visit(hash(l.running, "house"))
+			p.see("#device-list li")
+			p.tap("#code-helper")
+			p.see("#code-word")
+			p.fits("house")
+			p.shot(look.name + "-house")
+			p.visit(hash(l.running, "settings"))
+			p.see("#to-house")
+			p.fits("settings")
+		})
+	}
+}
+
+// fits asks that nothing sticks out at the side.
+func (p *phone) fits(what string) {
+	p.t.Helper()
+	assert.Equal(p.t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"), "%s: something sticks out at the side", what)
+}
+
+// TestAPhoneIsLetIn: a phone that is not let in says so and keeps its taps; with
+// a code it is in; a helper's change of the covers is refused and parked where
+// the cook of it sees it; made a cook's, the same goes; revoked, it is out.
+func TestAPhoneIsLetIn(t *testing.T) {
+	l := startLAN(t)
+	p := newLanPhone(t)
+	p.visit(l.url + "/pair.html")
+	p.see("#pair")
+	p.typed("#code", "0000 0000")
+	p.eval(`document.querySelector('#pair button').click()`)
+	p.reads("#say", "Not let in")
+	code := func(role string) string {
+		said := good(t, "devices", "--data", l.data(), "code", role)
+		_, rest, _ := strings.Cut(said, " is ")
+		word, _, _ := strings.Cut(rest, ",")
+		return word
+	}
+	p.typed("#code", code("helper"))
+	p.typed("#name", "Nora's phone")
+	p.eval(`document.querySelector('#pair button').click()`)
+	p.until(`location.pathname === '/' && document.querySelector('main')`)
+	p.visit(l.url + "/#/s/boathouse")
+	p.see("#covers-more")
+	p.until(`document.querySelector('#status')?.dataset.net === 'on'`)
+	p.tap("#covers-more")
+	p.until(`document.querySelector('#status').dataset.parked === '1' && document.querySelector('#status').dataset.waiting === '0'`)
+	p.until(`document.querySelector('#covers').dataset.value === '18'`) // what nobody else has counts nowhere
+	p.visit(l.url + "/#/settings")
+	p.reads("#parked", "helper")
+	p.visit(l.url + "/#/house")
+	p.see("#leave")
+
+	id := ""
+	h, err := openHouse(l.data(), false)
+	require.NoError(t, err)
+	all, err := h.Devices()
+	require.NoError(t, err)
+	require.Len(t, all, 1)
+	id = all[0].ID
+	assert.Equal(t, "Nora's phone", all[0].Name)
+	good(t, "devices", "--data", l.data(), "cook", id)
+	p.visit(l.url + "/#/settings")
+	p.tap("#parked button")
+	p.until(`document.querySelector('#status').dataset.parked === '0' && document.querySelector('#status').dataset.waiting === '0'`)
+	p.visit(l.url + "/#/s/boathouse")
+	p.until(`document.querySelector('#covers').dataset.value === '19'`)
+
+	good(t, "devices", "--data", l.data(), "revoke", id)
+	p.tap("#covers-more")
+	p.until(`document.querySelector('#status').dataset.waiting === '1' && document.querySelector('#status').dataset.net === 'off'`)
+	p.visit(l.url + "/#/house")
+	p.reads("#barred", "not let in")
+}
+
+// newLanPhone is a phone whose owner has trusted the authority.
+func newLanPhone(t *testing.T) *phone {
+	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{390, 844}, trusting: true}
+	p.open()
+	t.Cleanup(func() { p.close() })
+	return p
+}
+
+// typed writes into a field in place of what is there.
+func (p *phone) typed(selector, text string) {
+	p.t.Helper()
+	p.see(selector)
+	p.eval(`(document.querySelector('` + selector + `').value = '')`)
+	p.do(chromedp.SendKeys(chromedp.CSS(selector), text))
+}
+
+// TestWhatIsTooLargeIsParked: one record that no request can carry does not stop
+// the others, and is where the cook sees it, with its words.
+func TestWhatIsTooLargeIsParked(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.synced()
+	p.eval(`(async () => {
+		const { db, save } = await import('/app/db.js');
+		const { nudge } = await import('/app/sync.js');
+		await save(['outbox'], (tx) => {
+			tx.objectStore('outbox').put({ type: 'file', id: 'too-large-0001', name: 'large.md', base: '', text: '\u00e9\n'.repeat(400000), revision: 'x' });
+			tx.objectStore('outbox').put({ type: 'file', id: 'just-right-01', name: 'small.md', base: '', text: '# Small\n', revision: 'y' });
+		});
+		nudge();
+	})()`)
+	p.until(`document.querySelector('#status').dataset.parked === '1'`)
+	p.until(`document.querySelector('#status').dataset.waiting === '0'`)
+	names := map[string]bool{}
+	for _, f := range r.pull(t).Files {
+		names[f.Name] = true
+	}
+	assert.True(t, names["small.md"], "what came after it went through")
+	assert.False(t, names["large.md"])
+	p.visit(hash(r, "settings"))
+	p.reads("#parked", "make two of it")
+}
+
+// TestABackupOfThePhoneAndBack: what one phone kept goes by a file to another,
+// at another server that knows nothing of it, and from there to that server.
+func TestABackupOfThePhoneAndBack(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	require.NoError(t, r.stop()) // what follows no server ever hears of
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#say")
+	p.tap("#done")
+	p.kept()
+	text := p.eval(`import('/app/backupfile.js').then((m) => m.backupText())`)
+
+	other := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "other.db"))
+	q := newPhone(t)
+	q.visit(hash(other, "house"))
+	q.see("#backup")
+	q.until(`document.querySelector('#status').dataset.engine === 'ready'`)
+	read := func(js string) string {
+		return q.eval(`import('/app/backupfile.js').then((m) => m.readBackup(new Blob([` + js + `]))).then((n) => 'read ' + n.events, (err) => err.message)`)
+	}
+	quoted, err := json.Marshal(text)
+	require.NoError(t, err)
+	for _, tt := range [][2]string{
+		{`'holiday pictures'`, "not a backup"}, {`'{}'`, "not a backup"}, {`'{"hobside":2}'`, "newer version"},
+		{string(quoted) + `.slice(0, -100)`, "cut short"},
+		{string(quoted) + `.replace(/"stamp":{"wall":\d+/, '"stamp":{"wall":null')`, "makes no sense"},
+		{string(quoted) + `.replace(/"text":"/, '"text":"x')`, "is not what it was"},
+	} {
+		assert.Contains(t, read(tt[0]), tt[1])
+	}
+	assert.Equal(t, "0", q.eval(`import('/app/db.js').then(async (m) => (await m.db()).count('events'))`), "nothing was read in")
+	assert.Regexp(t, `^read [1-9]`, read(string(quoted)))
+	q.visit(hash(other, stock))
+	q.until(`document.querySelector('input[data-tick="` + firstStep + `"]')?.checked`)
+	q.synced()
+	assert.True(t, done(other.pull(t), firstStep), "and on to the server")
+	assert.Equal(t, "read 0", read(string(quoted)), "twice is once")
+}
+
+// TestTwoTabsOfOnePhone: both show a tap made in one, one of them talks to the
+// server, and nothing comes twice.
+func TestTwoTabsOfOnePhone(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock))
+	p.see("#mise li")
+	tab, stop := chromedp.NewContext(p.ctx)
+	defer stop()
+	require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(390, 844))) // opens it, unbounded in time: a bound's end would close it
+	q := &phone{t: t, ctx: tab, close: func() {}}
+	q.visit(hash(r, stock))
+	q.see("#mise li")
+	q.tap(`#mise li:first-child label`)
+	q.until(`document.querySelector('#mise li:first-child').classList.contains('done')`)
+	p.until(`document.querySelector('#mise li:first-child').classList.contains('done')`)
+	p.tap(`#mise li:nth-child(2) label`)
+	q.until(`document.querySelector('#mise li:nth-child(2)').classList.contains('done')`)
+	p.synced()
+	q.synced()
+	ids := map[string]int{}
+	for _, ev := range r.pull(t).Events {
+		ids[ev.ID]++
+	}
+	assert.Len(t, ids, 3, "the opening and two ticks")
+}
+
+// TestTheBrowserClearedIt: a database that the browser threw out is noticed, and
+// what the server has comes back.
+func TestTheBrowserClearedIt(t *testing.T) {
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.synced()
+	p.visit(r.url + "pair.html") // a page that holds no database open
+	p.eval(`new Promise((done) => { const q = indexedDB.deleteDatabase('hobside'); q.onsuccess = done; })`)
+	p.visit(hash(r, "house"))
+	p.reads("#worry", "cleared what the app kept")
+	p.visit(hash(r, "s/boathouse"))
+	p.see("#cards-to-make li")
+}
