@@ -6,6 +6,7 @@
  *     #/                                  sittings and menus
  *     #/new/MENU                          a new sitting
  *     #/s/ID/pass[/COURSE]                the pass
+ *     #/s/ID/pass[/COURSE]                the pass
  *     #/s/ID  /plan  /order  /guests  /controls  /labels   the dinner
  *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
  *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
@@ -32,6 +33,7 @@ export function parse(hash) {
     case 's':
       route.id = p[1] ?? '';
       if (['plan', 'order', 'guests', 'controls', 'labels'].includes(p[2])) return { ...route, at: p[2] };
+      if (p[2] === 'pass') return { ...route, at: 'pass', step: p[3] ?? '' };
       if (p[2] !== 'card') return { ...route, at: 'dinner' };
       route.card = p[3] ?? '';
       route.making = Number(p[4]) || 1;
