@@ -24,6 +24,9 @@ func TestMain(m *testing.M) {
 	if path := os.Getenv(victimEnv); path != "" {
 		victim(path)
 	}
+	if path := os.Getenv(crampedEnv); path != "" {
+		cramped(path)
+	}
 	os.Exit(m.Run())
 }
 

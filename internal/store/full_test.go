@@ -1,0 +1,90 @@
+//go:build unix
+
+package store_test
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/store"
+	"hobside/internal/store/storetest"
+)
+
+const crampedEnv = "HOBSIDE_STORE_CRAMPED"
+
+// cramped writes until the system itself gives no more room, says so, and goes
+// on a little: what it says is acknowledged must be there.
+func cramped(path string) {
+	signal.Ignore(syscall.SIGXFSZ) // setrlimit(2): with the signal ignored the write fails with EFBIG
+	s, err := store.Open(path, store.Options{})
+	if err == nil {
+		err = syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: 512 << 10, Max: 512 << 10})
+	}
+	if err != nil {
+		fmt.Println("error", err)
+		os.Exit(1)
+	}
+	refused := 0
+	for i := 0; i < 4000 && refused < 5; i++ {
+		ev := tick(i)
+		ev.Text = strings.Repeat("a long note ", 100)
+		switch err := s.Update(add(ev)); {
+		case err == nil:
+			fmt.Println("acked", ev.ID)
+		case errors.Is(err, store.ErrFull):
+			refused++
+			fmt.Println("full", ev.ID)
+		default:
+			fmt.Println("error", err)
+			os.Exit(1)
+		}
+	}
+	os.Exit(0) // as it is: nothing is closed in good order
+}
+
+// When the system says that there is no more room, the store says so, goes on,
+// and holds all it acknowledged; with room again it takes more.
+func TestNoRoomFromTheSystem(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "hobside.db")
+	self, err := os.Executable()
+	require.NoError(t, err)
+	cmd := exec.Command(self)
+	cmd.Env = append(os.Environ(), crampedEnv+"="+path)
+	pipe, err := cmd.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, cmd.Start())
+	acked, full := map[string]bool{}, 0
+	for lines := bufio.NewScanner(pipe); lines.Scan(); {
+		word, rest, _ := strings.Cut(lines.Text(), " ")
+		require.NotEqual(t, "error", word, rest)
+		if word == "acked" {
+			acked[rest] = true
+		} else {
+			full++
+		}
+	}
+	require.NoError(t, cmd.Wait())
+	assert.NotEmpty(t, acked)
+	assert.Positive(t, full, "it did run out of room")
+
+	s := storetest.Open(t, path, store.Options{})
+	have := map[string]bool{}
+	for _, r := range all(t, s) {
+		have[r.ID()] = true
+	}
+	for id := range acked {
+		assert.True(t, have[id], "%s was acknowledged and is gone", id)
+	}
+	require.NoError(t, s.Update(add(tick(9999))), "there is room again")
+}
