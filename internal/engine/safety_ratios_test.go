@@ -21,6 +21,8 @@ func TestAsides(t *testing.T) {
 		{"a syrup", "- 500 g caster sugar\n- 500 g water", "Stir **caster sugar** into **water**.", []string{"50 °Brix as weighed: NIST Circular 440 Table 114 (gravity)"}},
 		{"sugar in something else", "- 500 g caster sugar\n- 500 g cream", "Stir **caster sugar** into **cream**.", nil},
 		{"a boil", "- 500 g honey\n- 500 g cream", "Boil the **honey**; add the **cream**.|hob: 1 ring|until: 118 °C", []string{"a sugar syrup that boils at 118 °C is at about 88 °Brix, by the sea: "}},
+		{"a cure to balance, a little over", "- 1 kg pork belly\n- 35 g salt", "Rub the **pork belly** with **salt**.", []string{"salt at 3.5 % of the meat; usual: dry cure to balance 2 to 3 %"}},
+		{"a cure that is rinsed off", "- 1 kg pork belly\n- 120 g salt", "Rub the **pork belly** with **salt**.", nil},
 		{"nothing weighed", "- salt, to taste", "Add **salt**.", nil},
 	} {
 		e := New()

@@ -354,6 +354,30 @@ func TestAWeightOnTheWayDown(t *testing.T) {
 	assert.Equal(t, "1.4 kg", got(), "the step is ticked: that is what there is")
 }
 
+// A code's own limit counts beside the card's, advice is only said: 74 °C at once,
+// US FDA Food Code 2017, 3-401.11(A)(3), read.
+func TestACardThatAsksLessThanTheCode(t *testing.T) {
+	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 60 °C"))
+	b.reads(1, 0, 65)
+	v := b.watch(1, 0)
+	assert.Equal(t, "open", v.State)
+	assert.Equal(t, "Reached at 14:00: the card asks at least 60 °C. The rules' at least 74 °C, at once is not reached.", v.Line)
+	b.ticks(1)
+	assert.Equal(t, "failed", b.watch(1, 1).State)
+}
+
+// TestANewerCardIsLookedAtAnew: a limit that is taken out of a pinned card is missed.
+func TestANewerCardIsLookedAtAnew(t *testing.T) {
+	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
+	assert.Empty(t, b.e.sittings["s"].dinner.Findings)
+	text := written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
+	rev := sitting.Revision(text)
+	pin := b.event(sitting.Event{Kind: sitting.KindPin, Open: &sitting.Open{Files: map[string]string{"a.md": rev}}})
+	call[Sheet](t, b.e, "apply", ApplyCall{Sitting: "s", Texts: map[string]string{rev: text}, Events: []sitting.Event{pin}})
+	require.Len(t, b.e.sittings["s"].dinner.Findings, 1)
+	assert.Contains(t, b.e.sittings["s"].dinner.Findings[0].Msg, "no critical limit")
+}
+
 // What another card has cooked is re-heated to the rules' figure; what is baked
 // here is not. The figures: US FDA Food Code 3-403.11(A), read; Food Hygiene
 // (Scotland) Regulations 2006 Sch. 4, read in a text that quotes it.
