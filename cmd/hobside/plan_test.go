@@ -119,7 +119,7 @@ func TestPlanWrongInput(t *testing.T) {
 			"there is no plan: the kitchen has no oven, and Loaf, step 1 needs one"},
 		{"a zone that is none", []string{"--menu", bad("---\nhands: 1\nzone: Europe/Atlantis\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n"+hours, "")}, 1,
 			`the kitchen's zone "Europe/Atlantis" is not known here: write it like "zone: Europe/London"`},
-		{"too many covers", []string{"--menu", supperMenu, "--covers", "1000"}, 1, "there is no plan: Pressed lamb, step 4 goes in loads one after the other:"},
+		{"too many covers", []string{"--menu", supperMenu, "--covers", "1000"}, 1, "there is no plan: Pea and lettuce soup, step 4 goes in loads one after the other:"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			code, _, problems := hobside(t, append([]string{"plan"}, tt.args...)...)
