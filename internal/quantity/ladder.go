@@ -50,7 +50,11 @@ func spoken(base Number, names []string) []rung {
 		if i > 0 && base.Cmp(byWord[names[i-1]].Factor) >= 0 {
 			break // nobody counts 54 tablespoons
 		}
-		if n.Cmp(Frac(1, 4)) >= 0 && (n.Mul(Int(4)).IsInt() || thirds(n, u)) {
+		least := Frac(1, 4)
+		if strings.HasSuffix(name, "gallon") || name == "quart" {
+			least = Int(1) // 2 cups are no half quart, a quart no quarter gallon
+		}
+		if n.Cmp(least) >= 0 && (n.Mul(Int(4)).IsInt() || thirds(n, u)) {
 			return []rung{{n, u}}
 		}
 	}

@@ -77,6 +77,16 @@ func TestShowImperial(t *testing.T) {
 	}
 }
 
+// Half a quart is two cups to whoever has to measure it.
+func TestUSMeasuresAreSaidAsMeasured(t *testing.T) {
+	for in, want := range map[string]string{"2 cups": "2 cups", "3 cups": "3 cups", "4 cups": "1 qt", "6 cups": "1 ½ qt", "1 qt": "1 qt", "16 cups": "1 gal",
+		"½ cup": "½ cup", "⅓ cup": "⅓ cup", "8 tbsp": "½ cup", "½ gal": "2 qt", "1 ½ tsp": "½ tbsp"} {
+		a, _, err := ParseAmount(in)
+		require.NoError(t, err, in)
+		assert.Equal(t, want, Show(a, Prefs{System: US}), in)
+	}
+}
+
 func TestShowAsTyped(t *testing.T) {
 	for in, want := range map[string]string{
 		"1250 g": "1.25 kg", "21 cups": "1 gal 1 qt 1 cup", "20 oz": "1 lb 4 oz", "1 imp pt": "1 imp pt", "500 ml": "500 ml", "2 sprigs": "2 sprigs",

@@ -35,10 +35,10 @@ export function Order() {
   </main><${Strip} />`;
 }
 
-/** What is in the house already comes off what is bought. @param {import('./engine.d.ts').OrderLine} line @param {string} typed */
+/** What is in the house already comes off what is bought: "250" in the line's own unit, or "1,5 kg". @param {import('./engine.d.ts').OrderLine} line @param {string} typed */
 function have(line, typed) {
-  const figure = typed.trim().replace(',', '.');
-  if (/^\d+(\.\d+)?$/.test(figure)) emit('have', line.key, { amount: { qty: figure, unit: line.unit || 'each' } });
+  const [, figure, unit] = /^(\d+(?:[.,]\d+)?)\s*(g|kg|ml|l|oz|lb)?$/i.exec(typed.trim()) ?? [];
+  if (figure) emit('have', line.key, { amount: { qty: figure.replace(',', '.'), unit: unit || line.unit || 'each' } });
 }
 
 /** @param {string} id @param {boolean} woken */
