@@ -29,7 +29,8 @@ func printPlanICS(w io.Writer, p *planned) error {
 		ev.SetEndAt(p.at(c.At).UTC())
 		ev.SetSummary(c.Name + " goes out")
 	}
-	return cal.SerializeTo(w)
+	_, err := io.WriteString(w, cal.Serialize(ics.WithNewLine("\r\n")))
+	return err
 }
 
 func taskEvent(cal *ics.Calendar, p *planned, t *engine.TaskView) {

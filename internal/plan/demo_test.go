@@ -55,8 +55,8 @@ func TestDemoKeepsTheRules(t *testing.T) {
 		why    string
 	}{
 		{1, ""}, {6, ""}, {12, ""}, {18, ""},
-		{24, "Pea and lettuce soup, step 4 goes in loads one after the other: the first waits 12 min for the last, and may wait 10 min hot"},
-		{30, "Pea and lettuce soup, step 4 goes in loads one after the other: the first waits 16 min for the last, and may wait 10 min hot"},
+		{24, "between Thursday 20:40 and Thursday 22:25 these take 1 h 50 min of the ice bath, where there are 1 h 45 min: Light chicken stock, making 1, step 4; Light chicken stock, making 2, step 4"},
+		{30, "Polenta fingers, step 6 goes in loads one after the other: the first waits 20 min for the last, and may wait 15 min hot"},
 	} {
 		t.Run(strconv.Itoa(tt.covers), func(t *testing.T) {
 			in := supper(t, tt.covers)

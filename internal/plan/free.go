@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -36,10 +37,11 @@ func (in Input) Free(b *Blocked) []Change {
 			return false
 		}
 		changed.Placements = 1
-		if pl, _ := changed.attempt(changed.chosen(), 0, 0); pl == nil {
+		pl, _ := changed.best()
+		if pl == nil {
 			return false
 		}
-		out = append(out, Change{on + text, effect})
+		out = append(out, Change{on + text, effect + in.otherwise(pl)})
 		return true
 	}
 	const onTime = "every course on time"
@@ -86,8 +88,34 @@ func (in Input) Free(b *Blocked) []Change {
 			break
 		}
 	}
+	if len(out) == 0 {
+		in.together(b, func(text string, changed Input) { try(text, onTime, changed) })
+	}
 	in.fewer(try)
 	return out
+}
+
+// together adds what each block in turn is short of, where no one thing helps.
+func (in *Input) together(b *Blocked, try func(string, Input)) {
+	changed := *in
+	changed.Placements = 1
+	var things []string
+	for range mostMore {
+		names := changed.candidates(b)
+		if len(names) == 0 {
+			return
+		}
+		things = append(things, more(in.Kitchen, names[0], 1))
+		changed = changed.with(names[0], 1)
+		pl, err := changed.best()
+		if pl != nil {
+			try(listed(things), changed)
+			return
+		}
+		if b = new(Blocked); !errors.As(err, &b) {
+			return
+		}
+	}
 }
 
 // candidates are the kinds of equipment that one more of might help: those that
@@ -214,19 +242,20 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 	}
 	if can > 0 {
 		changed := *in
-		changed.Placements, changed.Dinner.Covers = 1, can
-		if pl, _ := changed.best(); pl != nil {
-			changed.Dinner.Ways = map[string]int{}
-			effect := fmt.Sprintf("every course on time for %d", can)
-			for _, w := range pl.Ways {
-				changed.Dinner.Ways[w.Card] = w.Way
-				if c := in.Dinner.Cards[w.Card]; w.Way > 1 && in.Dinner.Ways[w.Card] == 0 && c != nil {
-					effect += ", with “" + c.Ways[w.Way-1].Name + "”"
-				}
-			}
-			try(plural(covers-can, "cover")+" fewer", effect, changed)
+		changed.Dinner.Covers = can
+		try(plural(covers-can, "cover")+" fewer", fmt.Sprintf("every course on time for %d", can), changed)
+	}
+}
+
+// otherwise says which cards a plan makes another way than the first.
+func (in *Input) otherwise(pl *Plan) string {
+	text := ""
+	for _, w := range pl.Ways {
+		if c := in.Dinner.Cards[w.Card]; w.Way > 1 && in.Dinner.Ways[w.Card] == 0 && c != nil {
+			text += ", with “" + c.Ways[w.Way-1].Name + "”"
 		}
 	}
+	return text
 }
 
 func more(k *menu.Kitchen, name string, n int) string {

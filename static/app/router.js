@@ -6,7 +6,6 @@
  *     #/                                  sittings and menus
  *     #/new/MENU                          a new sitting
  *     #/s/ID/pass[/COURSE]                the pass
- *     #/s/ID/pass[/COURSE]                the pass
  *     #/s/ID  /plan  /order  /guests  /controls  /labels   the dinner
  *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
  *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
