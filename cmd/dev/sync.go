@@ -60,7 +60,8 @@ type load struct {
 	numbers atomic.Int64
 	got     []atomic.Int64
 	took    []time.Duration
-	fetched atomic.Int64 // words that told a phone to fetch
+	saved   []time.Duration // from a tap to the server's word that it is on disk
+	fetched atomic.Int64    // words that told a phone to fetch
 	words   atomic.Int64
 	failed  atomic.Int64
 }
@@ -100,22 +101,31 @@ func (l *load) run(ctx context.Context, binary string) error {
 	}
 	fmt.Printf("%s, for %v\n", l.name, l.lasts)
 	if l.every > 0 {
-		slices.Sort(l.took)
-		at := func(p float64) float64 {
-			return float64(l.took[min(len(l.took)-1, int(p*float64(len(l.took))))].Microseconds()) / 1000
-		}
 		lost := 0
 		for i := range l.got {
 			lost += int(sent - l.got[i].Load())
 		}
 		fmt.Printf("  %d ticks, %d times handed on, %d lost, %d requests failed\n", sent, len(l.took), lost, l.failed.Load())
-		fmt.Printf("  phone to phone: p50 %.1f ms, p99 %.1f ms, longest %.1f ms; %d words, %d of them told to fetch\n", at(0.50), at(0.99), at(1), l.words.Load(), l.fetched.Load())
+		fmt.Printf("  phone to phone: %s; %d words, %d of them told to fetch\n", spread(l.took), l.words.Load(), l.fetched.Load())
+		fmt.Printf("  of which until it is on the server's disk: %s\n", spread(l.saved))
 		if lost != 0 {
 			return fmt.Errorf("%d lost on the way", lost)
 		}
 	}
 	fmt.Printf("  the server: %s\n", usage(srv.Process.Pid, time.Since(l.began)))
 	return nil
+}
+
+// spread says what a run of times looks like.
+func spread(took []time.Duration) string {
+	if len(took) == 0 {
+		return "none"
+	}
+	slices.Sort(took)
+	at := func(p float64) float64 {
+		return float64(took[min(len(took)-1, int(p*float64(len(took))))].Microseconds()) / 1000
+	}
+	return fmt.Sprintf("p50 %.1f ms, p95 %.1f, p99 %.1f, longest %.1f", at(0.50), at(0.95), at(0.99), at(1))
 }
 
 // drive opens the streams, ticks, and waits until all have all.
@@ -181,6 +191,7 @@ func (l *load) drive(ctx context.Context) (sent int64, err error) {
 	streams.Wait()
 	for _, p := range phones {
 		l.took = append(l.took, p.took...)
+		l.saved = append(l.saved, p.saved...)
 	}
 	return pushed.Load(), nil
 }
@@ -197,6 +208,7 @@ type benchPhone struct {
 	seen  [maxTicks / 64]uint64
 	own   map[int]bool
 	took  []time.Duration
+	saved []time.Duration
 }
 
 // tick pushes one event until the server has named it.
@@ -214,6 +226,9 @@ func (p *benchPhone) tick(ctx context.Context, i int) bool {
 		id, p.n, time.Now().UnixMilli(), 1+i%9)
 	for ctx.Err() == nil {
 		if acked, err := p.sync(ctx, ev); err == nil && acked {
+			p.mu.Lock()
+			p.saved = append(p.saved, time.Since(p.began)-time.Duration(p.tapped[n].Load()))
+			p.mu.Unlock()
 			return true
 		}
 		p.failed.Add(1)
