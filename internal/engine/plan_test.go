@@ -118,3 +118,31 @@ func TestPlanWithout(t *testing.T) {
 		})
 	}
 }
+
+// TestPlanPutOff: a step put off takes along what hangs on it and nothing else.
+func TestPlanPutOff(t *testing.T) {
+	p, _ := demo(t)
+	ask := PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
+	first := call[PlanView](t, p.e, "plan", ask)
+	p.tap(sitting.Event{Kind: sitting.KindPlan, Plan: first.Starts})
+	one, two := first.Tasks[0], first.Tasks[1]
+	require.Equal(t, one.Title, two.Title, "the stock's first two steps")
+	p.now = minutesAfter(one.Start + 1)
+	p.tap(sitting.Event{Kind: sitting.KindTimer, On: one.Key, Start: minutesAfter(one.Start + 1), End: minutesAfter(one.Start + 31)})
+	p.tap(sitting.Event{Kind: sitting.KindTick, On: one.Key, Done: true})
+	p.now = minutesAfter(one.Start + 20)
+	p.tap(sitting.Event{Kind: sitting.KindDelay, On: two.Key, Number: 45, Done: true})
+	ask.Now = p.now
+	v := call[PlanView](t, p.e, "plan", ask)
+	require.Empty(t, v.Blocked)
+	assert.LessOrEqual(t, len(v.Moves), 6, "%v", v.Moves)
+	for _, m := range v.Moves {
+		assert.Contains(t, m, "Light chicken stock", "only what hangs on it moves")
+	}
+	for _, task := range v.Tasks {
+		if task.Key == two.Key {
+			assert.Equal(t, one.Start+20+45, task.Start)
+			assert.NotEmpty(t, task.Overdue, "it waits over heat, and that is told")
+		}
+	}
+}

@@ -280,6 +280,11 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 	if len(p.old) > 0 {
 		return nil, &Blocked{Because: p.old, Steps: p.oldSteps}
 	}
+	if len(in.Known) > 0 {
+		if starts, ok := in.keep(p); ok {
+			return p.plan(in, starts, hand, late), nil
+		}
+	}
 	m := p.mirror(p.from, in.Known)
 	budget := rcpsp.Budget{Schedules: findWithin, Seed: 1}
 	if len(in.Known) > 0 {

@@ -1,0 +1,99 @@
+package plan
+
+import "hobside/internal/plan/rcpsp"
+
+// How far around what must move a re-plan looks, in minutes, before it takes
+// the whole dinner apart. Nearer first: cooks keep what they know.
+var around = [...]int{0, 45, 150}
+
+// keep looks for a plan that leaves everything where the cooks know it but what
+// must move, and what is in its way: the nearest that will do.
+func (in *Input) keep(p *project) ([]int, bool) {
+	pushed, known := p.pushed(in.Known)
+	if pushed == nil {
+		return nil, false
+	}
+	for _, near := range around {
+		q := p.pinned(pushed, known, near)
+		m := q.mirror(q.from, in.Known)
+		s, _, err := rcpsp.Solve(m.Problem, rcpsp.Budget{Schedules: findWithin / 4, Seed: 1})
+		if err != nil {
+			continue
+		}
+		effort := polishFor / 4
+		if better, _, err := rcpsp.Smooth(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
+			s = better
+		}
+		// Looked over by the dinner's own rules, not by the pins.
+		m = p.mirror(p.from, in.Known)
+		starts := q.mirror(q.from, in.Known).starts(s)
+		if rcpsp.Check(m.Problem, m.schedule(starts)) == nil {
+			return starts, true
+		}
+	}
+	return nil, false
+}
+
+// pushed is where each activity starts if the plan that is known is put off no
+// more than the lags, the time and what has happened demand; known is where the
+// cooks know it, for those they know. Hands and places are not looked at. It is
+// nil when the lags alone have no answer.
+func (p *project) pushed(known map[Step]int) (pushed []int, at map[int]int) {
+	at = map[int]int{}
+	first := map[int]bool{}
+	pushed = make([]int, len(p.acts))
+	for i := range p.acts {
+		a := &p.acts[i]
+		t, ok := known[p.tasks[a.task].Step]
+		head := !first[a.task]
+		first[a.task] = true
+		switch {
+		case a.held:
+			pushed[i] = a.start
+		case ok && head && p.tasks[a.task].Load <= 1:
+			at[i] = t
+			pushed[i] = max(t, a.lo, p.from)
+		default:
+			pushed[i] = max(a.lo, p.from)
+		}
+	}
+	for round := 0; ; round++ {
+		moved := false
+		for _, l := range p.lags {
+			if t := pushed[l.from] + l.min; t > pushed[l.to] && !p.acts[l.to].held {
+				pushed[l.to], moved = t, true
+			}
+		}
+		if !moved {
+			return pushed, at
+		}
+		if round > len(p.acts) {
+			return nil, nil
+		}
+	}
+}
+
+// pinned is the project with everything held to where the cooks know it, but
+// for what is pushed from there and what lies within so many minutes of that.
+func (p *project) pinned(pushed []int, known map[int]int, near int) *project {
+	type window struct{ from, to int }
+	var moves []window
+	for i, t := range known {
+		if pushed[i] != t || t > p.acts[i].hi {
+			moves = append(moves, window{min(t, pushed[i]) - near, max(t, pushed[i]) + p.acts[i].dur + near})
+		}
+	}
+	q := *p
+	q.acts = append([]act{}, p.acts...)
+	for i, t := range known {
+		a := &q.acts[i]
+		free := pushed[i] != t || t > a.hi || t < a.lo
+		for _, m := range moves {
+			free = free || near > 0 && t < m.to && t+a.dur > m.from
+		}
+		if !free {
+			a.lo, a.hi = t, t
+		}
+	}
+	return &q
+}
