@@ -18,23 +18,31 @@ var gram, _ = quantity.LookupUnit("g")
 // or a figure is wrong. It keeps quiet where the weight of anything is not known.
 func (p *parser) yields() {
 	c := p.card
-	in, bought, ok := p.goesIn()
-	if !ok || c.Makes.Unit == nil {
+	if c.Makes.Unit == nil {
 		return
 	}
-	out, _, err := larder.Convert(c.Title, c.Makes.Need(), c.Makes.Unit, gram, larder.Own{Each: c.Each, Density: c.Density})
-	if err != nil {
+	out, ok := inGrams(c.Title, c.Makes, larder.Own{Each: c.Each, Density: c.Density})
+	if !ok {
+		return
+	}
+	if p.plenty(out) {
+		return
+	}
+	in, ok := p.goesIn()
+	if !ok {
 		return
 	}
 	what := "the card makes " + weight(out)
 	if out.Cmp(in.Mul(heavier)) <= 0 {
 		for _, s := range c.Saves { // what is saved may come from the trimming: then from the weight bought
-			if n, _, err := larder.Convert(s.Name, s.Amount.Need(), s.Amount.Unit, gram, larder.Own{}); err == nil {
+			if n, ok := inGrams(s.Name, s.Amount, larder.Own{}); ok {
 				out = out.Add(n)
 				what += ", saves " + weight(n) + " of " + s.Name
 			}
 		}
-		in = bought
+		if out.Cmp(in.Mul(heavier)) > 0 {
+			in = p.bought()
+		}
 	}
 	if out.Cmp(in.Mul(heavier)) <= 0 {
 		return
@@ -47,30 +55,68 @@ func (p *parser) yields() {
 	p.Warn(p.makesAt, what+", and "+weight(in)+" goes in: a yield of "+share+" %", "", do)
 }
 
-// goesIn is the weight of the formula, as it goes in and as it is bought; ok is
-// false where something in it has none that is known. Salt and pepper to taste
-// weigh nothing here.
-func (p *parser) goesIn() (grams, bought quantity.Number, ok bool) {
-	for _, it := range p.card.Items {
-		food, known := larder.Find(it.Name)
-		if it.Amount.ToTaste && known && (food.Slug == "salt" || food.Slug == "black-pepper") {
-			continue
+// plenty says whether the items that are weighed are enough by themselves for
+// what comes out: of most cards nothing more need be asked.
+func (p *parser) plenty(out quantity.Number) bool {
+	for _, s := range p.card.Saves {
+		n, ok := inGrams(s.Name, s.Amount, larder.Own{})
+		if !ok {
+			return false
 		}
-		if it.Amount.Unit == nil {
-			return grams, bought, false
+		out = out.Add(n)
+	}
+	var in quantity.Number
+	for i := range p.card.Items {
+		if a := &p.card.Items[i].Amount; a.Unit != nil && a.Unit.Dim == quantity.Mass {
+			in = in.Add(a.Need().Mul(a.Unit.Factor))
 		}
-		n, _, err := larder.Convert(it.Name, it.Amount.Need(), it.Amount.Unit, gram, larder.Own{Each: it.Each})
-		if err != nil {
-			return grams, bought, false
+	}
+	return in.Cmp(out) >= 0
+}
+
+// goesIn is the weight of the formula; ok is false where something in it has
+// none that is known. Salt and pepper to taste weigh nothing here.
+func (p *parser) goesIn() (grams quantity.Number, ok bool) {
+	for i := range p.card.Items {
+		it := &p.card.Items[i]
+		if it.Amount.ToTaste {
+			if f, known := larder.Find(it.Name); known && (f.Slug == "salt" || f.Slug == "black-pepper") {
+				continue
+			}
 		}
-		trim := it.Trim
-		if trim.IsZero() && known {
-			trim = food.Trim
+		n, ok := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
+		if !ok {
+			return grams, false
 		}
 		grams = grams.Add(n)
-		bought = bought.Add(n.Quo(quantity.Int(1).Sub(trim)))
 	}
-	return grams, bought, grams.Sign() > 0
+	return grams, grams.Sign() > 0
+}
+
+// bought is that weight before trimming.
+func (p *parser) bought() (grams quantity.Number) {
+	for _, it := range p.card.Items {
+		n, _ := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
+		trim := it.Trim
+		if food, known := larder.Find(it.Name); trim.IsZero() && known {
+			trim = food.Trim
+		}
+		grams = grams.Add(n.Quo(quantity.Int(1).Sub(trim)))
+	}
+	return grams
+}
+
+// inGrams is an amount's weight. A weight needs no larder to say so: most are
+// weights, and every card that is opened comes by here.
+func inGrams(item string, a quantity.Amount, own larder.Own) (quantity.Number, bool) {
+	if a.Unit == nil {
+		return quantity.Number{}, false
+	}
+	if a.Unit.Dim == quantity.Mass {
+		return a.Need().Mul(a.Unit.Factor), true
+	}
+	n, _, err := larder.Convert(item, a.Need(), a.Unit, gram, own)
+	return n, err == nil
 }
 
 // cooked tells what the larder knows of the formula's foods cooked as the steps
