@@ -233,3 +233,37 @@ func TestTheBrowserClearedIt(t *testing.T) {
 	p.visit(hash(r, "s/boathouse"))
 	p.see("#cards-to-make li")
 }
+
+// TestOffersFitAndFollow: the page's own rules of what goes in one request: bytes
+// as they are on the wire, and each text after the one it was made from.
+func TestOffersFitAndFollow(t *testing.T) {
+	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.visit(r.url + "pair.html")
+	run := func(js string) string {
+		return p.eval(`import('/app/offers.js').then(async ({ fill, inOrder, weigh, PAGE }) => JSON.stringify(await (` + js + `)))`)
+	}
+	assert.Equal(t, `[3,5,10,10]`, run(`[weigh(''), weigh('é'), weigh('é\n€'), weigh('"\\"x')]`))
+	for _, tt := range []struct{ name, files, want string }{
+		{"clocks that differ", `[['c','b',1],['b','a',2],['a','',3]]`, `["a","b","c"]`},
+		{"two branches", `[['a','',1],['c','a',3],['b','a',2]]`, `["a","b","c"]`},
+		{"a base that is not here", `[['b','x',2],['a','y',1]]`, `["a","b"]`},
+		{"a ring", `[['a','b',1],['b','a',2]]`, `["b","a"]`},
+	} {
+		assert.Equal(t, tt.want, run(`inOrder(`+tt.files+`.map(([revision, base, at]) => ({ name: 'n.md', revision, base, at, text: '' }))).map((f) => f.revision)`), tt.name)
+	}
+	assert.Equal(t, `10000`, run(`inOrder(Array.from({ length: 10000 }, (_, i) => ({ name: 'n.md', revision: String(i), base: String(i - 1), at: -i, text: '' }))).length`), "a long chain does not overflow")
+	page := func(out string) string {
+		return run(`fill(` + out + `, async (id) => id === 'gone' ? undefined : ({ id, stamp: { wall: id === 'new' ? 0 : 1, count: 0 }, text: id === 'big' ? 'é'.repeat(700000) : id.startsWith('half') ? '€'.repeat(150000) : '' }), PAGE)
+			.then((p) => [p.events.map((e) => e.id), p.files.map((f) => f.id), p.heavy.map((h) => h.id), p.left])`)
+	}
+	for _, tt := range []struct{ name, out, want string }{
+		{"nothing", `[]`, `[[],[],[],false]`},
+		{"unstamped and gone wait", `[{type:'event',id:'new'},{type:'event',id:'gone'},{type:'event',id:'a'}]`, `[["a"],[],[],false]`},
+		{"one of a name at a time", `[{type:'file',id:'1',name:'a.md',text:''},{type:'file',id:'2',name:'a.md',text:''},{type:'file',id:'3',name:'b.md',text:''}]`, `[[],["1","3"],[],true]`},
+		{"too large for any request", `[{type:'event',id:'big'},{type:'event',id:'a'}]`, `[["a"],[],["big"],false]`},
+		{"no more than fits", `[{type:'event',id:'half1'},{type:'event',id:'half2'}]`, `[["half1"],[],[],true]`},
+	} {
+		assert.Equal(t, tt.want, page(tt.out), tt.name)
+	}
+}

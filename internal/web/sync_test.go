@@ -2,6 +2,7 @@ package web_test
 
 import (
 	"bufio"
+	"compress/gzip"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -215,4 +216,64 @@ func FuzzSync(f *testing.F) {
 			t.Fatalf("%d %s", res.StatusCode, b)
 		}
 	})
+}
+
+// A page of a dinner goes compressed to who takes it; a small answer does not.
+func TestLargeAnswersAreCompressed(t *testing.T) {
+	s := newSite(t, nil)
+	events := []string{}
+	for n := range 100 {
+		events = append(events, event(n))
+	}
+	want := s.sync(push("phone-a", events...))
+	ask := func(accept string) *http.Response {
+		return s.do("POST", "/api/sync", push("phone-b"), "Content-Type: application/json", "Accept-Encoding: "+accept)
+	}
+	res := ask("gzip, br")
+	assert.Equal(t, "gzip", res.Header.Get("Content-Encoding"))
+	assert.Equal(t, "Accept-Encoding", res.Header.Get("Vary"))
+	assert.Less(t, res.ContentLength, int64(len(strings.Join(events, "")))/4)
+	z, err := gzip.NewReader(res.Body)
+	require.NoError(t, err)
+	var reply hub.Reply
+	require.NoError(t, json.NewDecoder(z).Decode(&reply))
+	assert.Equal(t, want.Events, reply.Events)
+	for _, accept := range []string{"", "identity", "gzip;q=0", "br"} {
+		res := ask(accept)
+		assert.Empty(t, res.Header.Get("Content-Encoding"), accept)
+		require.NoError(t, json.Unmarshal([]byte(text(t, res)), &reply))
+		assert.Equal(t, want.Events, reply.Events)
+	}
+	res = s.do("POST", "/api/sync", fmt.Sprintf(`{"device":"phone-b","epoch":%q,"after":"100"}`, want.Epoch), "Content-Type: application/json", "Accept-Encoding: gzip")
+	assert.Empty(t, res.Header.Get("Content-Encoding"), "nothing new is small")
+}
+
+// The word of the stream holds what is new, for who says where it is; who comes
+// back says so by the last word it had.
+func TestTheStreamBringsWhatIsNew(t *testing.T) {
+	s := newSite(t, nil)
+	epoch := s.sync(push("phone-a", event(1))).Epoch
+	open := func(query, id string) *stream {
+		headers := []string{"Accept: text/event-stream"}
+		if id != "" {
+			headers = append(headers, "Last-Event-ID: "+id)
+		}
+		res := s.do("GET", "/api/stream"+query, "", headers...)
+		require.Equal(t, 200, res.StatusCode)
+		st := &stream{t: t, lines: bufio.NewScanner(res.Body), res: res}
+		st.word() // retry
+		return st
+	}
+	one := open("?epoch="+epoch+"&after=1", "")
+	assert.Equal(t, "event: changed\nid: "+epoch+"-1\ndata: {\"epoch\":\""+epoch+"\",\"seq\":\"1\",\"from\":\"1\",\"events\":[]}", one.word())
+	s.sync(push("phone-a", event(2)))
+	assert.Contains(t, one.word(), `"seq":"2","from":"1","events":[{"id":"event-000002"`)
+	assert.Contains(t, open("?epoch="+epoch+"&after=0", epoch+"-1").word(), `"from":"1","events":[{"id":"event-000002"`, "the last word counts, not the address")
+	for _, query := range []string{"", "?epoch=other&after=1", "?epoch=" + epoch + "&after=9", "?epoch=" + epoch + "&after=x"} {
+		assert.NotContains(t, open(query, "").word(), "from", query)
+	}
+	lost := open("", "")
+	lost.word()
+	s.sync(push("phone-a", event(3)))
+	assert.Contains(t, lost.word(), `"seq":"3","from":"2"`, "told to fetch once, it is followed from there")
 }
