@@ -93,7 +93,8 @@ func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.Impossible) {
 // must pass against time that may.
 func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	tooLong := 0
-	var limits, passes []string
+	var limits []string
+	var passes []Step
 	kept := map[Step]bool{} // their own length is in the sum twice, and cancels out
 	for _, l := range lags {
 		if was, ok := m.back[[2]int{l.From, l.To}]; ok && was.why.kind == keeps {
@@ -121,7 +122,7 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 			default:
 				limits = append(limits, "nothing can start before "+p.clock(max(a.lo, m.from)))
 				step := p.tasks[a.task].Step
-				passes = append(passes, p.name(step)+" takes "+card.Seconds(p.took(step)*bySeconds))
+				passes = append(passes, step)
 			}
 		default:
 			was, ok := m.back[[2]int{l.From, l.To}]
@@ -136,20 +137,38 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 				limits = append(limits, p.name(was.why.step)+" may wait "+waits(was.why.extra, was.why.place)+" at most")
 			case follows:
 				if took := p.took(was.why.step); took > 0 && !kept[was.why.step] {
-					passes = append(passes, p.name(was.why.step)+" takes "+card.Seconds(took*bySeconds))
+					passes = append(passes, was.why.step)
 				}
 			}
 		}
 	}
 	slices.Reverse(passes)
+	passes = slices.Compact(passes)
 	text := strings.Join(limits, ", and ")
 	if text == "" {
 		text = "the times contradict each other"
 	}
 	if len(passes) > 0 {
-		text += "; but " + strings.Join(passes, ", ")
+		text += "; but " + p.together(passes)
 	}
 	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, card.Seconds(max(1, tooLong)*bySeconds)))
+}
+
+// together says how long steps take that follow each other: each, or where they
+// are many the first and the last of them and all.
+func (p *project) together(steps []Step) string {
+	const few = 4
+	var each []string
+	sum := 0
+	for _, s := range steps {
+		took := p.took(s)
+		sum += took
+		each = append(each, p.name(s)+" takes "+card.Seconds(took*bySeconds))
+	}
+	if len(steps) <= few {
+		return strings.Join(each, ", ")
+	}
+	return fmt.Sprintf("the %d steps from %s to %s take %s", len(steps), p.name(steps[0]), p.name(steps[len(steps)-1]), card.Seconds(sum*bySeconds))
 }
 
 // took is how long a step takes by the plan, hands and wait.

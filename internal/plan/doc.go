@@ -15,6 +15,7 @@
 // all that apart.go looks whether a card must be made more than once, for want
 // of keeping; callers that show amounts ask it too ([Apart]).
 //
-// The package may import demand, menu, card and quantity and its own solver.
+// The package may import demand, menu, card, safety and quantity and its own
+// solver.
 // It has no clock: callers say what time it is and where the clocks change.
 package plan

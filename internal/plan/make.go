@@ -316,7 +316,7 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 func (p *project) begins(in *Input) int {
 	from := p.end - aDay
 	if len(p.open) > 0 {
-		from = min(from, p.open[0].from)
+		from = min(p.open[0].from, p.end)
 	}
 	if in.Under {
 		from = min(max(from, in.Now), p.end)

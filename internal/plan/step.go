@@ -22,6 +22,9 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	factor := comp.Makings[key.Making-1].Factor
 	s := b.fitted(given)
 	hands, wait := c.Time(s, factor)
+	if forecast := b.cools(comp, key, s); !forecast.IsZero() {
+		wait = forecast
+	}
 	hot := slices.ContainsFunc(s.Equipment, func(q card.Equipment) bool { return b.heat(q.Name) })
 	work, _ := planned(hands, true)
 	rest, free := planned(wait, hot)

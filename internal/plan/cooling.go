@@ -1,0 +1,62 @@
+package plan
+
+import (
+	"math"
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/quantity"
+	"hobside/internal/safety"
+)
+
+var gram, _ = quantity.LookupUnit("g")
+
+// cools is how long a cooling step waits whose card does not say: by the
+// forecast, at its slow end, but no longer than the card's own limit, which the
+// cook has to keep anyway. It is a wait of no length where there is no basis.
+func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) card.Duration {
+	if !s.Cool.Set || !s.Wait.IsZero() {
+		return card.Duration{}
+	}
+	var equipment []string
+	for _, q := range s.Equipment {
+		equipment = append(equipment, q.Name)
+	}
+	text := ""
+	for _, r := range s.Text {
+		text += r.Text
+	}
+	v := safety.VesselOf(comp.Card.Title, equipment, text, kilograms(comp, key.Making), safety.NotKnown)
+	w, ok := safety.CoolingWait(v, s.Cool.ToC)
+	if !ok {
+		return card.Duration{}
+	}
+	seconds := int(math.Ceil(w.Minutes.Slow)) * bySeconds
+	note := b.name(key) + " gives no wait: cooling to " + safety.Celsius(s.Cool.ToC) + " is forecast to take " + card.Seconds(seconds)
+	if s.Cool.Within > 0 && seconds > s.Cool.Within {
+		note += ", over its limit of " + card.Seconds(s.Cool.Within) + ": lay it thinner, or use an ice bath"
+		seconds = s.Cool.Within
+	}
+	for _, a := range w.Assumed[:min(3, len(w.Assumed))] { // the rest is for the step's own page
+		note += "; " + a
+	}
+	if !slices.Contains(b.notes, note) {
+		b.note(note)
+	}
+	return card.Duration{Low: seconds, High: seconds}
+}
+
+// kilograms is what a making weighs, 0 when that is not known.
+func kilograms(comp *demand.Component, making int) float64 {
+	c := comp.Card
+	amount := comp.Makings[making-1].Amount
+	grams, ok := quantity.Convert(amount, comp.Unit, gram)
+	if !ok && c.Each.Unit != nil {
+		grams, ok = quantity.Convert(amount.Mul(c.Each.Qty), c.Each.Unit, gram)
+	}
+	if !ok {
+		return 0
+	}
+	return grams.Float64() / 1000
+}
