@@ -167,12 +167,12 @@ func TestOrderOfTheDemo(t *testing.T) {
 	for _, l := range lines {
 		assert.Contains(t, out, "[ ] "+l.Buy, l.Name)
 	}
-	_, out, _ = hobside(t, "order", "--menu", menu, "--covers", "10000", "--format", "json")
+	_, out, _ = hobside(t, "order", "--menu", menu, "--covers", "100", "--format", "json")
 	require.NoError(t, json.Unmarshal([]byte(out), &list))
 	for _, s := range list.Sections {
 		for _, l := range s.Lines {
 			if l.Name == "rhubarb" {
-				assert.Equal(t, "700 kg", l.Buy, "525 kg and a quarter lost: 525 ÷ 0.75")
+				assert.Equal(t, "7 kg", l.Buy, "5.25 kg and a quarter lost: 5.25 ÷ 0.75")
 			}
 		}
 	}
