@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 )
 
@@ -12,6 +14,7 @@ var benches = []struct{ name, budget, pattern, room string }{
 	{"card", "compile within 1.5 × goldmark's parse", "Compile|Goldmark|Parse", "./internal/card"},
 	{"explode", "explode a 25-card dinner: 1 ms", "Explode", "./internal/demand"},
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
+	{"plan", "plan the demo dinner: 100 ms native; a re-plan half of it; 50 to 400 steps", "Demo|RePlan|Growth", "./internal/plan"},
 	{"growth", "1,000 sittings: size, time to open and to check", "ThousandSittings", "./internal/store"},
 }
 
@@ -23,7 +26,10 @@ func bench(ctx context.Context, args []string) error {
 	if len(args) > 0 && args[0] == "sync" {
 		return benchSync(ctx)
 	}
-	names := []string{"psplib", "sync"}
+	if len(args) > 0 && args[0] == "wasm" {
+		return benchWasm(ctx)
+	}
+	names := []string{"psplib", "sync", "wasm"}
 	for _, b := range benches {
 		names = append(names, b.name)
 		if len(args) > 0 && args[0] != b.name {
@@ -39,6 +45,27 @@ func bench(ctx context.Context, args []string) error {
 	}
 	if len(args) > 0 {
 		return fmt.Errorf("no bench %q: %s", args[0], strings.Join(names, ", "))
+	}
+	return nil
+}
+
+// benchWasm plans the demo dinner as a phone does: 400 ms. It needs Node to run
+// what was built for a browser.
+func benchWasm(ctx context.Context) error {
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return fmt.Errorf("go env GOROOT: %w", err)
+	}
+	runner := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "go_js_wasm_exec")
+	args := []string{"test", "-exec", runner, "-run", "^$", "-bench", "Demo|RePlan"}
+	for _, pkg := range notInlined {
+		args = append(args, "-gcflags="+pkg+"=-l")
+	}
+	c := command(ctx, "go", append(args, "./internal/plan")...)
+	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	fmt.Println("dev: wasm: plan the demo dinner: 400 ms; a re-plan half of it")
+	if err := c.Run(); err != nil {
+		return fmt.Errorf("bench wasm (it needs Node): %w", err)
 	}
 	return nil
 }
