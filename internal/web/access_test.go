@@ -378,9 +378,6 @@ func TestStreamsOfOneDeviceAreBounded(t *testing.T) {
 
 // A head that drips in is cut off, and so is a body; meanwhile others are served.
 func TestSlowRequestsAreCutOff(t *testing.T) {
-	if testing.Short() {
-		return
-	}
 	g := newGated(t, nil)
 	head := dial(t, g.site, "GET / HTTP/1.1\r\nHost: localhost\r\nX-Slow: ")
 	assert.Equal(t, 200, g.do("GET", "/", "").StatusCode)
