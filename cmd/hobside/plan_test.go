@@ -149,4 +149,3 @@ func TestShifts(t *testing.T) {
 		assert.Equal(t, tt.want, shifts(serve, loc), "%s %s", tt.zone, tt.serve)
 	}
 }
-
