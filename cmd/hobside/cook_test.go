@@ -44,6 +44,8 @@ func (p *phone) cookable(r running) {
 	p.visit(hash(r, "s/boathouse"))
 	p.see("#cards-to-make li")
 	p.ready()
+	// Along one card: what comes next by the plan is tried by TestPlanOnThePhone.
+	p.eval(`import("/app/settings.js").then((m) => { m.settings.order.value = "card"; })`)
 }
 
 // done says whether the server's log has a step ticked.

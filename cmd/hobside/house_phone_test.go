@@ -75,11 +75,11 @@ func TestAPhoneIsLetIn(t *testing.T) {
 	p.eval(`document.querySelector('#pair button').click()`)
 	p.until(`location.pathname === '/' && document.querySelector('main')`)
 	p.visit(l.url + "/#/s/boathouse")
-	p.see("#covers-more")
 	p.until(`document.querySelector('#status')?.dataset.net === 'on'`)
-	p.tap("#covers-more")
+	p.until(`document.querySelector('#dinner')?.dataset.covers === '18' && !document.querySelector('#covers-more')`) // nothing is offered that would be refused
+	p.eval(`import("/app/events.js").then((m) => m.emit("covers", "", { number: 19 })).then(() => "")`)
 	p.until(`document.querySelector('#status').dataset.parked === '1' && document.querySelector('#status').dataset.waiting === '0'`)
-	p.until(`document.querySelector('#covers').dataset.value === '18'`) // what nobody else has counts nowhere
+	p.until(`document.querySelector('#dinner').dataset.covers === '18'`) // what nobody else has counts nowhere
 	p.visit(l.url + "/#/settings")
 	p.reads("#parked", "helper")
 	p.visit(l.url + "/#/house")

@@ -10,6 +10,7 @@ import { minute } from './clock.js';
 import { route, stepOf, to } from './router.js';
 import { Done, Findings, Rim, Stepper, Top } from './parts.js';
 import { Strip } from './strip.js';
+import { helper } from './sync.js';
 import { late, nextTask, nowMinute, plan } from './plan.js';
 import { settings } from './settings.js';
 import { count, day, hour, moment, span } from './words.js';
@@ -56,8 +57,8 @@ export function DinnerScreen() {
         <ol class="cards" id="cards-to-make">${d.cards.map((c) => html`<${CardLine} key=${c.id} card=${c} />`)}</ol>
       </section>
       <section class="goes-out" aria-label="What goes out">
-        <${Stepper} id="covers" value=${covers.value} label="covers" change=${(/** @type {number} */ n) => emit('covers', '', { number: n })} />
-        <p class="soft">Every amount follows, here and on the other phones.</p>
+        ${helper.value ? html`<p><b>${count(covers.value, 'cover')}</b></p>` : html`<${Stepper} id="covers" value=${covers.value} label="covers" change=${(/** @type {number} */ n) => emit('covers', '', { number: n })} />
+        <p class="soft">Every amount follows, here and on the other phones.</p>`}
         <h2>What goes out</h2>
         <ol class="courses">${d.courses.map((c) => html`<li><time>${hour(c.at)}</time><div><h3>${c.name}</h3>
           <ul>${c.plates.map((p) => html`<li><a href=${to.making(id, p.card)}>${p.name}</a>

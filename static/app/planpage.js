@@ -13,6 +13,7 @@ import { route, stepOf, to } from './router.js';
 import { Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
+import { helper } from './sync.js';
 import { count, day, hour, span } from './words.js';
 
 /** @typedef {import('./engine.d.ts').TaskView} TaskView */
@@ -56,7 +57,7 @@ function Moves({ v }) {
     ${v.moves.length ? html`<h2>${count(v.moves.length, 'step')} moved</h2><ul class="plain">${v.moves.slice(0, 5).map((m) => html`<li>${m}</li>`)}</ul>
       ${v.moves.length > 5 ? html`<details class="more"><summary>and ${v.moves.length - 5} more</summary><ul class="plain">${v.moves.slice(5).map((m) => html`<li>${m}</li>`)}</ul></details>` : null}` : null}
     ${untaken.map((w) => html`<p>${w.title}: <b>${w.way}</b>. ${w.why}.</p>`)}
-    ${none || v.moves.length || untaken.length ? html`<button type="button" class="main" id="take-plan" onClick=${takePlan}>${none ? 'Go by this plan' : 'Go by the new plan'}</button>
+    ${helper.value ? html`<p class="small">The cook’s phone takes the plan for everybody.</p>` : none || v.moves.length || untaken.length ? html`<button type="button" class="main" id="take-plan" onClick=${takePlan}>${none ? 'Go by this plan' : 'Go by the new plan'}</button>
       <p class="small">${none ? 'Then every phone keeps to it, and says what moves.' : 'Until then the plan you know stands.'}</p>` : null}
   </section>`;
 }

@@ -38,6 +38,9 @@ export const eventsCame = signal(0);
 /** Whether the server lets this device in: "" yes or not known, else what it says. */
 export const barred = signal('');
 
+/** Whether the server takes this phone for a helper's: it ticks, weighs and notes, and changes no dinner. */
+export const helper = signal(false);
+
 let room = PAGE; // records in one request; fewer after one was too large
 
 let busy = false, wanted = false, fails = 0;
@@ -177,6 +180,7 @@ async function take(reply, sent, offered) {
   meta.epoch = reply.epoch;
   meta.cursor = next;
   meta.role = reply.role;
+  helper.value = reply.role === 'helper';
   if (reply.refused.length) parked.value += reply.refused.length;
   if (reply.acked.length || reply.refused.length || reply.reset) {
     await countWaiting();
@@ -344,6 +348,7 @@ export async function unpark(id) {
 
 /** Begin, after the first paint. */
 export async function startSync() {
+  helper.value = meta.role === 'helper';
   parked.value = await (await db()).count('parked');
   await countWaiting();
   onOutbox(nudge);
