@@ -3,11 +3,36 @@
 package main
 
 import (
+	"fmt"
 	"path/filepath"
 	"testing"
-
-	"github.com/stretchr/testify/assert"
 )
+
+// screens is every screen there is: where it is, and what is there when it is
+// whole.
+var screens = []struct{ name, path, wait string }{
+	{"home", "", "#menus a"},
+	{"dinner", "s/boathouse", "#cards-to-make li"},
+	{"order", "s/boathouse/order", "main li"},
+	{"guests", "s/boathouse/guests", "main li"},
+	{"making", "s/boathouse/card/light-chicken-stock", "#mise li"},
+	{"ways", "s/boathouse/card/pressed-lamb", "#way-1"},
+	{"step", "s/boathouse/card/light-chicken-stock/1/1", "#say"},
+	{"step-fry", "s/boathouse/card/polenta-fingers/1/6", "#say"},
+	{"step-long", "s/boathouse/card/honey-parfait/1/2", "#say"},
+	{"end", "s/boathouse/card/light-chicken-stock/1/end", "#say"},
+	{"new", "new/boathouse-supper.md", "#make-sitting"},
+	{"cards", "cards", "main a[data-file]"},
+	{"card", "card/overnight-crust-bread.md", "#prose table"},
+	{"menu", "card/boathouse-supper.md", "#prose h2"},
+	{"edit", "card/herb-oil.md/edit", "textarea"},
+	{"settings", "settings", "main h1"},
+	{"plan", "s/boathouse/plan", "#plan .task"},
+	{"pass", "s/boathouse/pass/3", "#pass .mark"},
+	{"controls", "s/boathouse/controls", ".control"},
+	{"labels", "s/boathouse/labels", ".label"},
+	{"house", "house", "#backup"},
+}
 
 // TestLook takes a picture of every screen, narrow and wide, light and dark,
 // and asks of each that nothing is cut off at its side.
@@ -30,27 +55,10 @@ func TestLook(t *testing.T) {
 			p.visit(r.url)
 			p.see("#sittings a[data-sitting=boathouse]")
 			p.until("document.querySelector('#menus a')")
-			for _, screen := range []struct{ name, path, wait string }{
-				{"home", "", "#menus a"},
-				{"dinner", "s/boathouse", "#cards-to-make li"},
-				{"order", "s/boathouse/order", "main li"},
-				{"guests", "s/boathouse/guests", "main li"},
-				{"making", "s/boathouse/card/light-chicken-stock", "#mise li"},
-				{"ways", "s/boathouse/card/pressed-lamb", "#way-1"},
-				{"step", "s/boathouse/card/light-chicken-stock/1/1", "#say"},
-				{"step-fry", "s/boathouse/card/polenta-fingers/1/6", "#say"},
-				{"step-long", "s/boathouse/card/honey-parfait/1/2", "#say"},
-				{"end", "s/boathouse/card/light-chicken-stock/1/end", "#say"},
-				{"new", "new/boathouse-supper.md", "#make-sitting"},
-				{"cards", "cards", "main a[data-file]"},
-				{"card", "card/overnight-crust-bread.md", "#prose table"},
-				{"menu", "card/boathouse-supper.md", "#prose h2"},
-				{"edit", "card/herb-oil.md/edit", "textarea"},
-				{"settings", "settings", "main h1"},
-			} {
-				p.visit(hash(r, screen.path))
+			for _, screen := range screens {
+				p.turns(hash(r, screen.path))
 				p.see(screen.wait)
-				assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"), "%s: something sticks out at the side", screen.name)
+				p.holds(fmt.Sprintf(cut, p.size[0]), screen.name, "cut off or covered")
 				p.shot(look.name + "-" + screen.name)
 			}
 		})

@@ -3,7 +3,7 @@
  * The dinner: when, for how many, what goes out, and the cards in the order to make them.
  * @module
  */
-import { html, useComputed, useEffect, useRef } from './html.js';
+import { html, signal, useComputed } from './html.js';
 import { emit } from './events.js';
 import { covers, dinner, last, serve, tick, trouble } from './follow.js';
 import { minute } from './clock.js';
@@ -17,13 +17,17 @@ import { count, day, hour, moment, span } from './words.js';
 
 /** @typedef {import('./engine.d.ts').CardView} CardView */
 
+/** Whether the faces that are seldom wanted are in sight on a phone. A wide screen has room for all. */
+const more = signal(false);
+
 /** The faces of a dinner. @param {{ at: string }} props */
 export function Faces({ at }) {
   const id = route.value.id;
   const face = (/** @type {string} */ key, /** @type {string} */ href, /** @type {string} */ text) => html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>${text}</a>`;
-  const nav = useRef(/** @type {HTMLElement | null} */ (null));
-  useEffect(() => { nav.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' }); }, [at]);
-  return html`<nav class="faces" aria-label="This dinner" ref=${nav}>${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('pass', to.pass(id), 'The pass')}${face('order', to.order(id), 'Order list')}${face('guests', to.guests(id), 'Guests')}${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}</nav>`;
+  const open = more.value || ['guests', 'controls', 'labels'].includes(at);
+  return html`<nav class="faces" aria-label="This dinner">${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}${face('pass', to.pass(id), 'Pass')}${face('order', to.order(id), 'Order')}
+    <button type="button" id="more-faces" aria-expanded=${open ? 'true' : 'false'} onClick=${() => { more.value = !more.peek(); }}>More</button>
+    <div class=${'rest' + (open ? ' open' : '')}>${face('guests', to.guests(id), 'Guests')}${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}</div></nav>`;
 }
 
 /** What the dinner is called, when and for how many. @param {{ at: string }} props */

@@ -42,7 +42,7 @@ export function Labels() {
 
 /** @param {{ l: LabelView }} props */
 function Label({ l }) {
-  return html`<section class="label" data-label=${l.key}><h3>${l.name} <small>${l.amount}</small></h3>
+  return html`<section class="label" data-label=${l.key}><h2>${l.name} <small>${l.amount}</small></h2>
     <p>Made <b>${l.made || '____________'}</b>${l.by ? html` <small>${l.by}</small>` : ''}</p>
     <p class="use">Use ${l.use ? html`<b>${l.made ? 'by ' : ''}${l.use}</b>` : html`by <b>____________</b>`}<small>${l.basis}</small></p>
     ${l.keeps.length ? html`<p class="small">The card: ${l.keeps.join(', ')}</p>` : null}

@@ -79,7 +79,13 @@ async function start() {
     const r = route.value;
     if (r.at !== at.at || r.card !== at.card || r.id !== at.id) {
       scrollTo(0, 0);
-      setTimeout(() => document.querySelector('main h1')?.scrollIntoView({ block: 'nearest' }));
+      setTimeout(() => {
+        const h1 = /** @type {HTMLElement | null} */ (document.querySelector('main h1'));
+        h1?.scrollIntoView({ block: 'nearest' });
+        if (!h1 || document.activeElement !== document.body) return;
+        h1.tabIndex = -1; // what had the focus is gone with its screen: the keyboard goes on from here
+        h1.focus({ preventScroll: true });
+      });
     }
     at = r;
     document.title = 'Hobside' + (r.at === 'step' || r.at === 'making' ? ': ' + r.card.replaceAll('-', ' ') : '');

@@ -90,7 +90,7 @@ function groups(mise) {
 function MiseLine({ m, card }) {
   const name = html`<b class="amount">${m.amount}</b><span class="name">${m.name}${m.prep ? html`<small>${m.prep}</small>` : ''}${m.aside ? html`<small class="aside">${m.aside}</small>` : ''}</span>`;
   return html`<${TickRow} on=${m.key} label=${name} class=${m.left ? 'left-out' : ''}>
-    ${m.card ? html`<a class="from" href=${to.making(route.value.id, m.card)} aria-label=${'How ' + m.name + ' is made'}>made here</a>` : null}
+    ${m.card ? html`<a class="from" href=${to.making(route.value.id, m.card)} >made here<span class="unseen">: ${m.name}</span></a>` : null}
     ${m.optional ? html`<button type="button" class="from" data-leave=${m.item} aria-pressed=${m.left ? 'true' : 'false'} onClick=${() => emit('leave', card.id + '/item/' + m.item, m.left ? {} : { done: true })}>${m.left ? 'put back' : 'leave out'}</button>` : null}<//>`;
 }
 

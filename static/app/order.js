@@ -26,12 +26,12 @@ export function Order() {
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     ${!view ? html`<p class="wait">Adding up …</p>` : html`<div class="order-list">${view.sections.map((s) => html`<section key=${s.name}><h2>${s.name}</h2>
       <ul class="mise">${s.lines.map((l) => html`<${TickRow} key=${l.key} on=${l.key} label=${html`<b class="amount">${l.buy}</b><span class="name">${l.name}${l.lastDay ? html`<small class="aside">on the last day</small>` : ''}</span>`}>
-        <details class="why"><summary aria-label=${'What wants ' + l.name}>for ${l.for.length}${l.have ? ', have ' + l.have : ''}</summary><ul>${l.for.map((f) => html`<li>${f}</li>`)}</ul>
+        <details class="why"><summary>for ${l.for.length}${l.have ? ', have ' + l.have : ''}<span class="unseen">: what wants ${l.name}</span></summary><ul>${l.for.map((f) => html`<li>${f}</li>`)}</ul>
           ${l.need ? html`<p class="small">Used: ${l.need}${l.cost ? ', costs ' + l.cost : ''}</p>` : ''}${l.note ? html`<p class="small">${l.note}</p>` : ''}
           ${l.need ? html`<form class="row figures" onSubmit=${(/** @type {any} */ e) => { e.preventDefault(); have(l, e.target.elements.have.value); }}><label>There already${l.unit ? ', ' + l.unit : ''}
             <input name="have" data-have=${l.key} inputmode="decimal" autocomplete="off" /></label><button type="submit">Note</button></form>` : ''}</details><//>`)}</ul></section>`)}</div>
     ${view.cost ? html`<p id="cost"><b>${view.cost}</b>, ${view.perCover} a cover${view.unpriced ? html`; ${view.unpriced} lines have no price and are not in it` : ''}.</p>` : null}
-    <p><button type="button" id="print" onClick=${() => print()}>Print</button></p>`}
+    <p class="tools"><button type="button" id="print" onClick=${() => print()}>Print</button></p>`}
   </main><${Strip} />`;
 }
 

@@ -18,7 +18,8 @@ export function Status() {
   const word = unsaved.value ? 'not saved' : writing.value ? 'saving' : n ? n + (off ? ' kept here' : ' to send') : off ? 'no network' : 'saved';
   return html`<a id="status" class=${'status' + (unsaved.value ? ' bad' : '')} href="#/settings" data-waiting=${n} data-net=${net.value}
     data-saved=${writing.value ? '0' : '1'} data-parked=${parked.value} data-engine=${engine.value === 'ready' ? 'ready' : engine.value === 'waking' ? 'waking' : 'failed'}
-    role="status" aria-label=${'Sync: ' + word}><span class=${'dot ' + (off ? 'hollow' : '')}></span>${word}${parked.value ? ', ' + parked.value + ' refused' : ''}</a>`;
+    ><span class=${'dot ' + (off ? 'hollow' : '')}></span>${word}${parked.value ? ', ' + parked.value + ' refused' : ''}</a>
+    <span class="unseen" role="status">${unsaved.value ? 'not saved' : off ? 'no network' : ''}</span>`;
 }
 
 /** The top of every screen but the stove's. @param {{ at: string, children?: any }} props */
@@ -67,9 +68,9 @@ export function TickRow({ on, label, children, class: more }) {
 export function Dialog({ id, title, close, children }) {
   const ref = useRef(/** @type {HTMLDialogElement | null} */ (null));
   useEffect(() => {
-    const d = ref.current;
+    const d = ref.current, was = /** @type {HTMLElement | null} */ (document.activeElement);
     if (d && !d.open) d.showModal();
-    return () => d?.close();
+    return () => { d?.close(); if (was?.isConnected) was.focus({ preventScroll: true }); }; // gone before it is closed, it gives the focus back to nobody
   }, []);
   return html`<dialog ref=${ref} id=${id} aria-labelledby=${id + '-title'} onClose=${close}
     onClick=${(/** @type {any} */ e) => { if (e.target === ref.current) close(); }}>

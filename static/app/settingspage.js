@@ -38,6 +38,7 @@ export function Settings() {
       <${Choice} name="theme" title="Light" of=${[['auto', 'As the phone'], ['light', 'Light'], ['dark', 'Dark']]} />
       <${Choice} name="text" title="Text" of=${[['normal', 'Normal'], ['large', 'Large'], ['huge', 'Very large']]} />
       <${Choice} name="hand" title="Main hand" of=${[['right', 'Right'], ['left', 'Left']]} />
+      <${Choice} name="tap" title="A tap in the lower half of a step" of=${[['off', 'Does nothing'], ['on', 'Done, next']]} />
       <${Choice} name="sound" title="Bell" of=${[['on', 'On'], ['off', 'Off']]} />
     </div><div>
       <h2>Between phone and server</h2>

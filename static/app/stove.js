@@ -4,7 +4,7 @@
  * unattended; then the clock against the next course. Everything else is one touch away.
  * @module
  */
-import { html, signal, useComputed, useEffect } from './html.js';
+import { html, signal, useComputed, useEffect, useRef } from './html.js';
 import { minute, second } from './clock.js';
 import { emit, undo, undoable, unsaved } from './events.js';
 import { dinner, serve, tick, tickedAt, timers, trouble } from './follow.js';
@@ -100,7 +100,13 @@ export function Stove() {
     addEventListener('keydown', keys);
     return () => removeEventListener('keydown', keys);
   }, []);
-  useEffect(() => { document.getElementById('panel')?.scrollTo(0, 0); }, [r.step, r.card]);
+  const turned = useRef(false);
+  useEffect(() => {
+    const panel = document.getElementById('panel');
+    panel?.scrollTo(0, 0);
+    if (turned.current && document.activeElement === document.body) panel?.focus({ preventScroll: true }); // what had the focus went with its step
+    turned.current = true;
+  }, [r.step, r.card]);
   if (!dinner.value) return html`<main id="stove" class="stove"><p class="wait">${trouble.value || 'Opening the dinner …'}</p></main>`;
   if (!card || !making || (!step && r.step !== 'end')) {
     return html`<main id="stove" class="stove"><div class="panel" id="panel"><h1>This step is not in the dinner any more.</h1><p><a class="button" href=${to.dinner(r.id)}>To the dinner</a></p></div></main>`;

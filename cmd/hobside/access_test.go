@@ -1,0 +1,240 @@
+//go:build browser
+
+package main
+
+import (
+	"archive/tar"
+	"compress/gzip"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// axeVersion is the rule checker's release, from npm. It is fetched for the test
+// alone: nothing of it is in the app.
+const axeVersion = "4.14.1"
+
+// axe is the rule checker's script, fetched with npm. Without npm the rules are
+// not checked, and that is said; everything else here is.
+func axe(t *testing.T) string {
+	t.Helper()
+	npm, err := exec.LookPath("npm")
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "hobside: accessibility rules (axe-core) NOT checked: no npm on this machine (the app needs none to run)")
+		return ""
+	}
+	dir := t.TempDir()
+	out, err := exec.Command(npm, "pack", "--silent", "--pack-destination", dir, "axe-core@"+axeVersion).CombinedOutput()
+	require.NoError(t, err, "npm could not fetch axe-core: %s", out)
+	f, err := os.Open(filepath.Join(dir, "axe-core-"+axeVersion+".tgz"))
+	require.NoError(t, err)
+	defer f.Close()
+	z, err := gzip.NewReader(f)
+	require.NoError(t, err)
+	for r := tar.NewReader(z); ; {
+		h, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			t.Fatal("axe.min.js is not in the package")
+		}
+		require.NoError(t, err)
+		if h.Name == "package/axe.min.js" {
+			b, err := io.ReadAll(r)
+			require.NoError(t, err)
+			return string(b)
+		}
+	}
+}
+
+// rules runs the checker's rules over what is on the screen: WCAG 2.2 at A and
+// AA, and what the checker counts as good practice.
+func (p *phone) rules(script string) []string {
+	p.t.Helper()
+	if script == "" {
+		return nil
+	}
+	if p.eval("!window.axe") == "true" {
+		_ = run1(p, chromedp.Evaluate[string]("(() => {"+script+"})(); String(!!window.axe)"))
+	}
+	said := p.eval(`axe.run(document, { resultTypes: ["violations"], rules: { "target-size": { enabled: true } } }).then((r) => JSON.stringify(
+		r.violations.flatMap((v) => v.nodes.slice(0, 4).map((n) => v.id + ": " + n.target.join(" ") + ": " + (n.failureSummary || "").split("\n").slice(1, 3).join("; ").trim()))))`)
+	var found []string
+	require.NoError(p.t, json.Unmarshal([]byte(said), &found), said)
+	return found
+}
+
+// small lists what can be touched and is smaller than a thumb: 48 px, the main
+// one 64. A link within a line of prose is as large as its words.
+const small = `(() => {
+	const out = [];
+	for (const el of document.querySelectorAll("button, a[href], input, select, textarea, summary, [role=button]")) {
+		if (!el.checkVisibility({ visibilityProperty: true }) || el.matches(".unseen") || el.closest("[inert]")) continue;
+		if (document.querySelector("dialog[open]") && !el.closest("dialog[open]")) continue;
+		const prose = el.parentElement && el.matches("a") && getComputedStyle(el).display === "inline" && el.parentElement.innerText.trim() !== el.innerText.trim() && el.closest("p, .prose");
+		if (prose) continue;
+		const held = el.matches("[type=checkbox], [type=radio]") ? el.closest("label") ?? el : el;
+		const r = held.getBoundingClientRect(), want = el.matches(".main") ? 64 : 48;
+		if (r.height < want - 0.5 || r.width < 47.5) out.push((el.id ? "#" + el.id : el.tagName.toLowerCase() + "." + el.className) + " " + el.innerText?.slice(0, 30) + ": " + Math.round(r.width) + " × " + Math.round(r.height));
+	}
+	return JSON.stringify([...new Set(out)]);
+})()`
+
+// cut, given the screen's width (a phone's own innerWidth grows with what sticks
+// out), lists what is beyond the side of the screen or of its own box, where that
+// does not scroll, and what lies over each other at the stove.
+const cut = `(() => {
+	const wide = %d, out = [], name = (el) => (el.id ? "#" + el.id : el.tagName.toLowerCase() + "." + el.className);
+	if (document.documentElement.scrollWidth > wide) out.push("the page is " + document.documentElement.scrollWidth + " wide");
+	for (const el of document.querySelectorAll("#app *")) {
+		if (!el.checkVisibility() || el.closest(".unseen, svg, .wall")) continue;
+		let scrolls = false;
+		for (let up = el; up && up.id !== "app"; up = up.parentElement) if (/auto|scroll/.test(getComputedStyle(up).overflowX) && up.scrollWidth > up.clientWidth + 1 && !up.matches(".panel, dialog")) scrolls = true;
+		if (scrolls) continue;
+		const r = el.getBoundingClientRect();
+		if (r.width && (r.right > wide + 1 || r.left < -1)) out.push(name(el) + " from " + Math.round(r.left) + " to " + Math.round(r.right));
+		if (el.matches("button, .button") && el.scrollWidth > el.clientWidth + 1) out.push(name(el) + " is too narrow for its words");
+		if (el.matches(".panel, dialog") && el.scrollWidth > el.clientWidth + 1) out.push(name(el) + " holds more than its width");
+	}
+	const parts = [...document.querySelectorAll("#stove > *, #stove > .bar > *")].filter((el) => !el.matches("dialog, .bar")).map((el) => [name(el), el.getBoundingClientRect()]);
+	for (const [i, [a, x]] of parts.entries()) for (const [b, y] of parts.slice(i + 1))
+		if (x.right > y.left + 1 && y.right > x.left + 1 && x.bottom > y.top + 1 && y.bottom > x.top + 1) out.push(a + " over " + b);
+	const bar = document.querySelector("#stove .bar")?.getBoundingClientRect();
+	if (bar && bar.bottom > innerHeight + 1) out.push("the bar ends at " + Math.round(bar.bottom) + " of " + innerHeight);
+	const panel = document.querySelector("#stove .panel")?.getBoundingClientRect();
+	if (panel && panel.height < innerHeight / 4) out.push("the step has " + Math.round(panel.height) + " of " + innerHeight);
+	return JSON.stringify([...new Set(out)].slice(0, 12));
+})()`
+
+// holds asks a list-giving script and expects an empty list.
+func (p *phone) holds(js, where, what string) {
+	p.t.Helper()
+	var found []string
+	said := p.eval(js)
+	require.NoError(p.t, json.Unmarshal([]byte(said), &found), said)
+	assert.Empty(p.t, found, "%s: %s", where, what)
+}
+
+// turns goes to a screen and waits until the page has turned to it.
+func (p *phone) turns(url string) {
+	p.t.Helper()
+	p.visit(url)
+	p.eval(`new Promise((turned) => requestAnimationFrame(() => setTimeout(turned)))`)
+}
+
+// marks asks three things of each landmark: one main, one first heading, a
+// header or a way on.
+const marks = `(() => { const out = [], n = (s) => document.querySelectorAll(s).length;
+	if (n("main") !== 1) out.push(n("main") + " main parts");
+	if (n("main h1") !== 1 && !document.querySelector("#page")) out.push(n("main h1") + " first headings");
+	if (!n("header")) out.push("no header");
+	return JSON.stringify(out); })()`
+
+// windows opens each window that lies over a step, and closes it again.
+var windows = []struct{ name, path, open, sees string }{
+	{"put-off", stock + "/1/1", "#not-now", "#put-off[open]"},
+	{"note", stock + "/1/1", "#note", "#entry[open]"},
+	{"probe", stock + "/1/1", "#probe", "#entry[open]"},
+	{"timer", stock + "/1/1", "#timer-on", "#timer-window[open]"},
+	{"watch", bakes, "#watch-more", "#watch-window[open]"},
+}
+
+// TestEveryoneCanUseEveryScreen: over every screen and window, in light and
+// dark, on a phone and on a desk: no rule broken, nothing too small to touch.
+func TestEveryoneCanUseEveryScreen(t *testing.T) {
+	script := axe(t)
+	for _, look := range []struct {
+		name string
+		size [2]int64
+		dark bool
+	}{
+		{"phone-light", [2]int64{390, 844}, false},
+		{"phone-dark", [2]int64{390, 844}, true},
+		{"desk-light", [2]int64{1280, 800}, false},
+		{"desk-dark", [2]int64{1280, 800}, true},
+	} {
+		t.Run(look.name, func(t *testing.T) {
+			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
+			p.open()
+			t.Cleanup(func() { p.close() })
+			p.cookable(r)
+			check := func(name string) {
+				p.eval(`document.querySelectorAll("details").forEach((d) => { d.open = true; })`)
+				assert.Empty(t, p.rules(script), name)
+				p.holds(small, name, "too small to touch")
+				p.holds(marks, name, "landmarks")
+			}
+			for _, s := range screens {
+				p.turns(hash(r, s.path))
+				p.see(s.wait)
+				check(s.name)
+			}
+			p.turns(hash(r, stock+"/1/1"))
+			p.tap("#timer-start")
+			p.see("#timer-on")
+			check("step with a timer")
+			for _, w := range windows {
+				p.turns(hash(r, w.path))
+				p.tap(w.open)
+				p.see(w.sees)
+				check(w.name)
+				p.shot(look.name + "-window-" + w.name)
+				p.tap(w.sees + " [data-close]")
+				p.until("!document.querySelector('dialog[open]')")
+			}
+		})
+	}
+}
+
+// TestLargeTextAndANarrowPhone: at 320 px, and with text at twice its size,
+// nothing is cut off at the side and nothing lies over the step.
+func TestLargeTextAndANarrowPhone(t *testing.T) {
+	for _, look := range []struct {
+		name string
+		size [2]int64
+		text string
+	}{
+		{"narrow", [2]int64{320, 640}, ""},
+		{"twice", [2]int64{390, 844}, "200%"},
+		{"narrow-twice", [2]int64{320, 640}, "200%"},
+	} {
+		t.Run(look.name, func(t *testing.T) {
+			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+			p := &phone{t: t, profile: t.TempDir(), size: look.size}
+			p.open()
+			t.Cleanup(func() { p.close() })
+			p.cookable(r)
+			p.eval(fmt.Sprintf(`document.documentElement.style.fontSize = %q`, look.text))
+			for _, s := range screens {
+				p.turns(hash(r, s.path))
+				p.see(s.wait)
+				p.holds(fmt.Sprintf(cut, p.size[0]), s.name, "cut off or covered")
+				p.shot(look.name + "-" + s.name)
+			}
+			p.turns(hash(r, stock+"/1/1"))
+			if p.eval("!!document.querySelector('#timer-start')") == "true" {
+				p.tap("#timer-start")
+			}
+			p.see("#strip")
+			p.holds(fmt.Sprintf(cut, p.size[0]), "step with a timer", "cut off or covered")
+			p.shot(look.name + "-timer")
+			for _, w := range windows {
+				p.turns(hash(r, w.path))
+				p.tap(w.open)
+				p.see(w.sees)
+				p.holds(fmt.Sprintf(cut, p.size[0]), w.name, "cut off or covered")
+				p.shot(look.name + "-window-" + w.name)
+				p.tap(w.sees + " [data-close]")
+				p.until("!document.querySelector('dialog[open]')")
+			}
+		})
+	}
+}
