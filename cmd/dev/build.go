@@ -159,7 +159,7 @@ func sizes() error {
 		if strings.HasSuffix(path, ".woff2") || strings.HasSuffix(path, ".png") {
 			shell += len(b) // compressed already
 		} else {
-			shell += len(compressBrotli(b, 6))
+			shell += len(compressBrotli(b, 10)) // as the server does
 		}
 		return nil
 	})

@@ -96,6 +96,8 @@ func TestAPhoneIsLetIn(t *testing.T) {
 	good(t, "devices", "--data", l.data(), "cook", id)
 	p.visit(l.url + "/#/settings")
 	p.tap("#parked button")
+	// A cook's phone hands in all that a helper's kept to itself: wait for that too.
+	p.until(`(import("/app/db.js").then(async (m) => { window.left = (await (await m.db()).count("outbox")) + (m.meta.role === "cook" ? 0 : 1000); }), window.left === 0)`)
 	p.until(`document.querySelector('#status').dataset.parked === '0' && document.querySelector('#status').dataset.waiting === '0'`)
 	p.visit(l.url + "/#/s/boathouse")
 	p.until(`document.querySelector('#covers').dataset.value === '19'`)
