@@ -54,6 +54,8 @@ func TestKeyboardOnly(t *testing.T) {
 	t.Cleanup(func() { p.close() })
 	p.cookable(r)
 	p.turns(hash(r, ""))
+	p.until("document.querySelector('main')")
+	p.eval(`import("/app/settings.js").then((m) => { m.settings.order.value = "card"; })`) // along one card
 	p.see("#sittings a[data-sitting=boathouse]")
 
 	p.reach("#sittings a[data-sitting=boathouse]")
