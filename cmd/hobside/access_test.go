@@ -149,6 +149,7 @@ var windows = []struct{ name, path, open, sees string }{
 // TestEveryoneCanUseEveryScreen: over every screen and window, in light and
 // dark, on a phone and on a desk: no rule broken, nothing too small to touch.
 func TestEveryoneCanUseEveryScreen(t *testing.T) {
+	t.Parallel()
 	script := axe(t)
 	for _, look := range []struct {
 		name string
@@ -161,6 +162,7 @@ func TestEveryoneCanUseEveryScreen(t *testing.T) {
 		{"desk-dark", [2]int64{1280, 800}, true},
 	} {
 		t.Run(look.name, func(t *testing.T) {
+			t.Parallel()
 			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
 			p.open()
@@ -197,6 +199,7 @@ func TestEveryoneCanUseEveryScreen(t *testing.T) {
 // TestLargeTextAndANarrowPhone: at 320 px, and with text at twice its size,
 // nothing is cut off at the side and nothing lies over the step.
 func TestLargeTextAndANarrowPhone(t *testing.T) {
+	t.Parallel()
 	for _, look := range []struct {
 		name string
 		size [2]int64
@@ -207,6 +210,7 @@ func TestLargeTextAndANarrowPhone(t *testing.T) {
 		{"narrow-twice", [2]int64{320, 640}, "200%"},
 	} {
 		t.Run(look.name, func(t *testing.T) {
+			t.Parallel()
 			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 			p := &phone{t: t, profile: t.TempDir(), size: look.size}
 			p.open()

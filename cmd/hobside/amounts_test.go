@@ -50,6 +50,7 @@ const (
 // short; the page says at once what each plate gets, one way out is taken, and
 // every later card and step follows it. The server has it all afterwards.
 func TestAWeighedPotIsSharedOut(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -96,6 +97,7 @@ func TestAWeighedPotIsSharedOut(t *testing.T) {
 
 // TestRatiosAndOneLine: "I have only 1.35 kg of flour".
 func TestRatiosAndOneLine(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.visit(hash(r, "card/overnight-crust-bread.md"))
@@ -131,6 +133,7 @@ func TestRatiosAndOneLine(t *testing.T) {
 // TestTheOrderListKnowsWhatIsThere: what is in the house comes off what is
 // bought, with no network too, and a tick in the shop stays.
 func TestTheOrderListKnowsWhatIsThere(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -162,6 +165,7 @@ func TestTheOrderListKnowsWhatIsThere(t *testing.T) {
 // TestTheAllergenSheet has both lists by their official names, says what was not
 // assessed, and never that anything is free of anything.
 func TestTheAllergenSheet(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -181,6 +185,7 @@ func TestTheAllergenSheet(t *testing.T) {
 
 // TestAmountsInTheCooksUnits: metric, US, imperial, or as the card was typed.
 func TestAmountsInTheCooksUnits(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)

@@ -37,6 +37,7 @@ var screens = []struct{ name, path, wait string }{
 // TestLook takes a picture of every screen, narrow and wide, light and dark,
 // and asks of each that nothing is cut off at its side.
 func TestLook(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	for _, look := range []struct {
 		name string
@@ -49,6 +50,7 @@ func TestLook(t *testing.T) {
 		{"desk", [2]int64{1280, 800}, false},
 	} {
 		t.Run(look.name, func(t *testing.T) {
+			t.Parallel()
 			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
 			p.open()
 			t.Cleanup(func() { p.close() })

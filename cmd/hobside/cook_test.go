@@ -64,6 +64,7 @@ const (
 // more network, browser closed and opened, mise and steps ticked, covers
 // changed; then the network returns and server and second phone know.
 func TestOfflineFromTheSecondVisitOn(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -122,6 +123,7 @@ func TestOfflineFromTheSecondVisitOn(t *testing.T) {
 // TestOpensWhereTheCookWas: a reload, a closed browser and a killed one all
 // come back to the step, with its ticks.
 func TestOpensWhereTheCookWas(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -154,6 +156,7 @@ func TestOpensWhereTheCookWas(t *testing.T) {
 // TestNoTickIsLostByAReload reloads as soon as the page says that a tick is
 // kept, again and again.
 func TestNoTickIsLostByAReload(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -172,6 +175,7 @@ func TestNoTickIsLostByAReload(t *testing.T) {
 
 // TestTwoPhonesSeeEachOther: what one ticks the other shows by itself.
 func TestTwoPhonesSeeEachOther(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	a, b := newPhone(t), newPhone(t)
 	a.cookable(r)
@@ -228,6 +232,7 @@ func restyled(t *testing.T) fs.FS {
 // TestANewReleaseWaitsForTheCook: it is fetched while the cook goes on, changes
 // nothing under the thumb, and takes over when the cook says so.
 func TestANewReleaseWaitsForTheCook(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -258,6 +263,7 @@ func TestANewReleaseWaitsForTheCook(t *testing.T) {
 
 // TestAnEmptyServerSaysWhatToDo: no dinner, no cards, and words for it.
 func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.visit(r.url)
@@ -267,6 +273,7 @@ func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
 
 // TestANewDinnerFromAMenu makes one, offline, and finds it on the server.
 func TestANewDinnerFromAMenu(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -293,6 +300,7 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 // TestACardWrittenOnThePhone: findings as it is typed, kept offline, on the
 // server after, and a link to the finding's line.
 func TestACardWrittenOnThePhone(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)

@@ -16,6 +16,7 @@ import (
 // TestLookOfTheHouse: the screens by which phones come in and out, and what is
 // kept, narrow and wide, light and dark: there, and nothing sticks out.
 func TestLookOfTheHouse(t *testing.T) {
+	t.Parallel()
 	l := startLAN(t)
 	good(t, "devices", "--data", l.data())
 	l.pair(t, l.code)
@@ -25,6 +26,7 @@ func TestLookOfTheHouse(t *testing.T) {
 		dark bool
 	}{{"phone-light", [2]int64{390, 844}, false}, {"phone-dark", [2]int64{390, 844}, true}, {"narrow", [2]int64{320, 640}, false}, {"desk", [2]int64{1280, 800}, false}} {
 		t.Run(look.name, func(t *testing.T) {
+			t.Parallel()
 			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
 			p.open()
 			t.Cleanup(func() { p.close() })
@@ -57,6 +59,7 @@ func (p *phone) fits(what string) {
 // a code it is in; a helper's change of the covers is refused and parked where
 // the cook of it sees it; made a cook's, the same goes; revoked, it is out.
 func TestAPhoneIsLetIn(t *testing.T) {
+	t.Parallel()
 	l := startLAN(t)
 	p := newLanPhone(t)
 	p.visit(l.url + "/pair.html")
@@ -128,6 +131,7 @@ func (p *phone) typed(selector, text string) {
 // TestWhatIsTooLargeIsParked: one record that no request can carry does not stop
 // the others, and is where the cook sees it, with its words.
 func TestWhatIsTooLargeIsParked(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -156,6 +160,7 @@ func TestWhatIsTooLargeIsParked(t *testing.T) {
 // TestABackupOfThePhoneAndBack: what one phone kept goes by a file to another,
 // at another server that knows nothing of it, and from there to that server.
 func TestABackupOfThePhoneAndBack(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -196,6 +201,7 @@ func TestABackupOfThePhoneAndBack(t *testing.T) {
 // TestTwoTabsOfOnePhone: both show a tap made in one, one of them talks to the
 // server, and nothing comes twice.
 func TestTwoTabsOfOnePhone(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -224,6 +230,7 @@ func TestTwoTabsOfOnePhone(t *testing.T) {
 // TestTheBrowserClearedIt: a database that the browser threw out is noticed, and
 // what the server has comes back.
 func TestTheBrowserClearedIt(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -239,6 +246,7 @@ func TestTheBrowserClearedIt(t *testing.T) {
 // TestOffersFitAndFollow: the page's own rules of what goes in one request: bytes
 // as they are on the wire, and each text after the one it was made from.
 func TestOffersFitAndFollow(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.visit(r.url + "pair.html")

@@ -48,6 +48,7 @@ func (p *phone) focus() string { p.t.Helper(); return p.eval("'#' + document.act
 
 // TestKeyboardOnly cooks from the first screen on without touching anything.
 func TestKeyboardOnly(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{1280, 800}}
 	p.open()
@@ -55,7 +56,7 @@ func TestKeyboardOnly(t *testing.T) {
 	p.cookable(r)
 	p.turns(hash(r, ""))
 	p.until("document.querySelector('main')")
-	p.eval(`import("/app/settings.js").then((m) => { m.settings.order.value = "card"; })`) // along one card
+	p.eval(`import("/app/settings.js").then((m) => { m.settings.order.value = "dinner"; })`) // as on a new phone
 	p.see("#sittings a[data-sitting=boathouse]")
 
 	p.reach("#sittings a[data-sitting=boathouse]")
@@ -122,6 +123,7 @@ func TestKeyboardOnly(t *testing.T) {
 
 // TestATimersEndIsSaid: what ends is said to a screen reader, by name.
 func TestATimersEndIsSaid(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)

@@ -12,6 +12,7 @@ import (
 // TestThePass: plates go out one by one, by what goes on one of them, and a mark
 // for each stays through a reload with no network.
 func TestThePass(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.visit(hash(r, "s/boathouse/pass"))

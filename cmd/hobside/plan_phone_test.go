@@ -20,6 +20,7 @@ func (p *phone) setClock(wall string) {
 // TestPlanOnThePhone: the plan comes up, is taken, is cooked by with no network,
 // moves when the evening does, and says what stands in the way.
 func TestPlanOnThePhone(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.visit(hash(r, "s/boathouse/plan"))
@@ -77,6 +78,7 @@ func TestPlanOnThePhone(t *testing.T) {
 
 // TestPlanOnTheWall: on a wide screen hands and equipment are rows of a chart.
 func TestPlanOnTheWall(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{1280, 800}}
 	p.open()

@@ -44,6 +44,7 @@ func (p *phone) sheets(name string, wide, high float64) []string {
 // TestPrint: what is printed has its words, no empty sheet, and nothing of the
 // screen's own ways, on A4 and on Letter.
 func TestPrint(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)

@@ -58,6 +58,7 @@ func (p *phone) pdf(name string) string {
 // against the card's limit and the rules'; a probe in °F is asked about; what
 // was put right stays in the log; the server has it all when it is back.
 func TestAReadingOfflineAgainstItsLimit(t *testing.T) {
+	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
 	p := newPhone(t)
@@ -114,6 +115,7 @@ func TestAReadingOfflineAgainstItsLimit(t *testing.T) {
 // limit that was not met asks what was done; the log prints, with its sources,
 // and is there as a table; so do the labels.
 func TestACoolingLogPrints(t *testing.T) {
+	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
@@ -163,13 +165,15 @@ func TestACoolingLogPrints(t *testing.T) {
 // TestLookOfTheSheets takes pictures of the log and the labels, and asks of each
 // that nothing is cut off at its side.
 func TestLookOfTheSheets(t *testing.T) {
-	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	t.Parallel()
 	for _, look := range []struct {
 		name string
 		size [2]int64
 		dark bool
 	}{{"phone-light", [2]int64{390, 844}, false}, {"phone-dark", [2]int64{390, 844}, true}, {"narrow", [2]int64{320, 640}, false}, {"desk", [2]int64{1280, 800}, false}} {
 		t.Run(look.name, func(t *testing.T) {
+			t.Parallel()
+			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
 			p.open()
 			t.Cleanup(func() { p.close() })
