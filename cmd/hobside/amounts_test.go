@@ -73,7 +73,7 @@ func TestAWeighedPotIsSharedOut(t *testing.T) {
 	p.reads("#short", "720 g short")
 	assert.Contains(t, p.see("#means"), "14 covers are still whole", "2880 g are 14 times 200 g and a bit")
 	assert.Contains(t, p.see("#means li"), "2.88 kg of 3.6 kg")
-	assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"))
+	p.fits(t.Name())
 	p.shot("amounts-short")
 
 	p.tap(`#means [data-choice="portion"]`)
@@ -177,7 +177,7 @@ func TestTheAllergenSheet(t *testing.T) {
 	all := strings.ToLower(p.see("main"))
 	assert.NotContains(t, all, "free of")
 	assert.NotContains(t, all, "safe")
-	assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"))
+	p.fits(t.Name())
 	p.shot("amounts-sheet")
 	p.eval(`document.querySelector('#sheet').scrollIntoView()`)
 	p.shot("amounts-sheet-plates")

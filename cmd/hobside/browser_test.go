@@ -3,7 +3,6 @@
 package main
 
 import (
-	"fmt"
 	"path/filepath"
 	"testing"
 )
@@ -60,7 +59,7 @@ func TestLook(t *testing.T) {
 			for _, screen := range screens {
 				p.turns(hash(r, screen.path))
 				p.see(screen.wait)
-				p.holds(fmt.Sprintf(cut, p.size[0]), screen.name, "cut off or covered")
+				p.fits(screen.name)
 				p.shot(look.name + "-" + screen.name)
 			}
 		})

@@ -49,12 +49,6 @@ func TestLookOfTheHouse(t *testing.T) {
 	}
 }
 
-// fits asks that nothing sticks out at the side.
-func (p *phone) fits(what string) {
-	p.t.Helper()
-	assert.Equal(p.t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"), "%s: something sticks out at the side", what)
-}
-
 // TestAPhoneIsLetIn: a phone that is not let in says so and keeps its taps; with
 // a code it is in; a helper's change of the covers is refused and parked where
 // the cook of it sees it; made a cook's, the same goes; revoked, it is out.

@@ -191,7 +191,7 @@ func TestLookOfTheSheets(t *testing.T) {
 			} {
 				p.visit(hash(r, screen.path))
 				p.see(screen.wait)
-				assert.Equal(t, "true", p.eval("document.documentElement.scrollWidth <= innerWidth"), "%s: something sticks out at the side", screen.name)
+				p.fits(screen.name)
 				p.shot(look.name + "-" + screen.name)
 			}
 		})
