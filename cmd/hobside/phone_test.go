@@ -29,6 +29,7 @@ type phone struct {
 	// trusting is for a phone whose owner has trusted the server's authority;
 	// which phones ask for by hand, and no test can.
 	trusting bool
+	said     console
 	ctx      context.Context
 	close    func()
 }
@@ -60,7 +61,7 @@ func (p *phone) open() {
 		}
 	}
 	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), options...)
-	ctx, stop := chromedp.NewContext(alloc)
+	ctx, stop := chromedp.NewContext(alloc, chromedp.WithListener(p.said.hear))
 	p.ctx = ctx
 	p.close = func() {
 		_ = chromedp.Cancel(ctx) // waits until the profile is written
@@ -116,9 +117,9 @@ func (p *phone) screen() string {
 	defer cancel()
 	text, err := chromedp.Run(ctx, chromedp.Evaluate[string](`location.href + "\n" + document.body.innerText`))
 	if err != nil {
-		return "(no answer: " + err.Error() + ")"
+		text = "(no answer: " + err.Error() + ")"
 	}
-	return text
+	return text + "\nthe console said:\n" + p.said.String()
 }
 
 // visit opens an address.
