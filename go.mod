@@ -13,6 +13,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	github.com/yuin/goldmark v1.8.7
 	go.etcd.io/bbolt v1.5.0
+	golang.org/x/text v0.44.0
 	pgregory.net/rapid v1.3.0
 	rsc.io/qr v0.2.0
 )

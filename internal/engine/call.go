@@ -10,6 +10,7 @@ import (
 // beside it, or with Failure.
 //
 //	load     LoadCall      LibraryView   replace the library's files
+//	find     FindCall      FindView      the files that hold some words
 //	read     ReadCall      PageView      one file as a page, scaled when asked; also for text still being typed
 //	open     OpenCall      Sheet         begin to follow a sitting
 //	apply    ApplyCall     Sheet         more events of an open sitting
@@ -53,6 +54,25 @@ type LibraryFile struct {
 	Errors   int      `json:"errors"`
 	Warnings int      `json:"warnings"`
 	Needs    []string `json:"needs"` // names of all files a sitting of it must pin, itself included
+}
+
+// FindCall looks for files of the library. Every word must be in a file's title
+// or name or, of a card, in its items; accents and case are no matter.
+type FindCall struct {
+	Words string `json:"words"`
+	Most  int    `json:"most"` // hits wanted, 0 for all
+}
+
+// FindView is what was found, best first.
+type FindView struct {
+	Total int   `json:"total"`
+	Hits  []Hit `json:"hits"`
+}
+
+// Hit is one file that holds the words.
+type Hit struct {
+	Name string `json:"name"`
+	Has  string `json:"has"` // the item a word was found in, "" when title and name hold all
 }
 
 // ReadCall asks for a page. Text, when not empty, is read instead of the

@@ -13,6 +13,7 @@ import (
 type Engine struct {
 	library  map[string]*document // by file name
 	compiled map[string]*document // by revision, for pinned texts
+	shelf    shelf                // the library, as it is looked through
 	sittings map[string]*followed // by sitting ID
 	show     quantity.Prefs       // how amounts are shown
 }
@@ -46,6 +47,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 	switch method {
 	case "load":
 		answer, err = do(in, e.load)
+	case "find":
+		answer, err = do(in, e.find)
 	case "read":
 		answer, err = do(in, e.read)
 	case "open":

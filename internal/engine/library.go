@@ -24,12 +24,30 @@ func compile(name string, text []byte) *document {
 
 func (d *document) id() string { return strings.TrimSuffix(d.name, ".md") }
 
+// title is the file's heading, or its ID where it has none.
+func (d *document) title() string {
+	t := ""
+	switch {
+	case d.card != nil:
+		t = d.card.Title
+	case d.menu != nil:
+		t = d.menu.Title
+	default:
+		t = d.kitchen.Title
+	}
+	if t == "" {
+		return d.id()
+	}
+	return t
+}
+
 // load replaces the library and looks at all its files together.
 func (e *Engine) load(in LoadCall) (*LibraryView, error) {
 	e.library = make(map[string]*document, len(in.Files))
 	for _, f := range in.Files {
 		e.library[f.Name] = compile(f.Name, []byte(f.Text))
 	}
+	e.shelf = stack(e.library)
 	return e.view(), nil
 }
 
@@ -55,19 +73,17 @@ func (e *Engine) view() *LibraryView {
 		f := LibraryFile{Name: name, ID: d.id(), Errors: count[name][0], Warnings: count[name][1], Needs: []string{name}}
 		switch {
 		case d.card != nil:
-			f.Kind, f.Title, f.Plate = "card", d.card.Title, d.card.IsPlate()
+			f.Kind, f.Plate = "card", d.card.IsPlate()
 			f.Makes = e.amount(d.card.Makes)
 		case d.menu != nil:
-			f.Kind, f.Title, f.Covers = "menu", d.menu.Title, d.menu.Covers
+			f.Kind, f.Covers = "menu", d.menu.Covers
 			f.Serve = wall(d.menu.Serve)
 			f.Kitchen = kitchenOf(d.menu, e.library)
 			f.Needs = needs(d, e.library)
 		default:
-			f.Kind, f.Title = "kitchen", d.kitchen.Title
+			f.Kind = "kitchen"
 		}
-		if f.Title == "" {
-			f.Title = f.ID
-		}
+		f.Title = d.title()
 		v.Files = append(v.Files, f)
 	}
 	return v

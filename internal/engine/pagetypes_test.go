@@ -25,7 +25,7 @@ import (
 
 // calls are what crosses the border, call by call.
 var calls = map[string][2]any{
-	"load": {LoadCall{}, LibraryView{}}, "read": {ReadCall{}, PageView{}}, "open": {OpenCall{}, Sheet{}}, "apply": {ApplyCall{}, Sheet{}},
+	"load": {LoadCall{}, LibraryView{}}, "find": {FindCall{}, FindView{}}, "read": {ReadCall{}, PageView{}}, "open": {OpenCall{}, Sheet{}}, "apply": {ApplyCall{}, Sheet{}},
 	"prefs": {Prefs{}, Sheet{}}, "order": {SittingCall{}, OrderView{}}, "plan": {PlanCall{}, PlanView{}},
 	"watch": {WatchCall{}, WatchView{}}, "controls": {ClockCall{}, ControlsView{}}, "labels": {ClockCall{}, LabelsView{}}, "stamp": {StampCall{}, StampView{}}, "revision": {TextCall{}, RevisionView{}},
 }

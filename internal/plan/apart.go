@@ -1,9 +1,9 @@
 package plan
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
+	"sort"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -209,7 +209,7 @@ func (g *network) part(fetches []fetch, keeps int, open map[string]bool) map[dem
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(fetches[a].latest, fetches[b].latest) })
+	sort.SliceStable(order, func(i, j int) bool { return fetches[order[i]].latest < fetches[order[j]].latest })
 	var lots [][]int
 	out := map[demand.Taker]int{}
 	for _, k := range order {

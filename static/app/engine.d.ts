@@ -9,6 +9,9 @@ export interface LibraryFile {
   name: string; id: string; kind: string; title: string; makes: string; covers: number; serve: string; kitchen: string;
   plate: boolean; errors: number; warnings: number; needs: string[];
 }
+export interface FindCall { words: string; most: number }
+export interface FindView { total: number; hits: Hit[] }
+export interface Hit { name: string; has: string }
 export interface ReadCall { name: string; text?: string; make?: string; line?: number; hundred?: number[] }
 export interface PageView { title: string; kind: string; html: string; makes: string; findings: Finding[]; card: CardPage | null }
 export interface CardPage { factor: string; weighs: string; yield: string; items: PageItem[]; steps: PageStep[]; saves: string[]; asides: string[] }
@@ -146,6 +149,7 @@ export interface ChanceView { course: string; percent: number; late: number }
 /** One method of the engine: what it takes and what it answers. */
 export interface Calls {
   load: [LoadCall, LibraryView];
+  find: [FindCall, FindView];
   read: [ReadCall, PageView];
   open: [OpenCall, Sheet];
   apply: [ApplyCall, Sheet];
