@@ -49,9 +49,11 @@ export function tick(key) {
 
 /** A part of the state that stays the same object while it says the same. @template T @param {(s: State) => T} pick @param {T} none */
 function slice(pick, none) {
-  let was = none, text = JSON.stringify(none);
+  let was = none, seen = none, text = JSON.stringify(none);
   return computed(() => {
     const next = state.value ? pick(state.value) : none;
+    if (next === seen) return was; // a tap leaves most as it was: no need to read a whole plan for a tick
+    seen = next;
     const said = JSON.stringify(next);
     if (said !== text) [was, text] = [next, said];
     return was;

@@ -4,7 +4,7 @@
  * above the first paint waits for either.
  * @module
  */
-import { effect, html, render } from './html.js';
+import { computed, effect, html, render } from './html.js';
 import { readMeta } from './db.js';
 import { startClock } from './clock.js';
 import { go, route, startRouter, to } from './router.js';
@@ -56,23 +56,33 @@ function App() {
   return html`<${Screen} /><${EntryWindow} /><${TimerWindow} /><${Offer} /><p class="unseen" role="alert">${said.value}</p>`;
 }
 
+/** Tell first.js, which watches over it. */
+function cameUp() {
+  document.documentElement.dataset.up = '1';
+  document.querySelector('.stuck')?.remove();
+  sessionStorage.removeItem('hobside-again');
+}
+
 async function start() {
   wearSettings();
   let fresh = false;
   try {
     fresh = await readMeta();
   } catch (err) {
+    cameUp();
     document.getElementById('app')?.replaceChildren('This browser gives the app no room to keep anything (' + (err instanceof Error ? err.message : err) + '). Leave private browsing or free some space, then reload.');
     return;
   }
   startRouter();
   if (!location.hash) await openComing();
   startClock();
+  const sitting = computed(() => (route.value.at === 'new' ? '' : route.value.id)); // not at every step
   effect(() => {
-    const { id } = route.value;
-    if (id && route.value.at !== 'new') follow(id).then(() => fillUndo(id));
+    const id = sitting.value;
+    if (id) follow(id).then(() => fillUndo(id));
   });
   await overtake();
+  cameUp();
   render(html`<${App} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
   let at = route.peek();
   effect(() => { // a new screen starts at its top, and a screen reader hears of it

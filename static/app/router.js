@@ -45,27 +45,59 @@ export function parse(hash) {
 /** Where the cook is. */
 export const route = signal(parse(location.hash));
 
+/** @param {string} hash */
+function turn(hash) {
+  const next = parse(hash);
+  if (JSON.stringify(next) !== JSON.stringify(route.peek())) route.value = next;
+}
+
+/** Keep where the cook is. */
+function remember() {
+  const hash = location.hash || '#/';
+  if (hash !== meta.where) note('where', hash).catch(() => {}); // a phone that can't write says so at the next tap
+}
+
 function arrive() {
-  const next = parse(location.hash);
-  if (JSON.stringify(next) === JSON.stringify(route.peek())) return;
-  route.value = next;
-  note('where', location.hash || '#/').catch(() => {}); // a phone that can't write says so at the next tap
+  settle();
+  turn(location.hash);
+  remember();
+}
+
+/** Where go went and the browser has not been told yet. */
+let untold = '';
+
+/** Tell the browser, and keep it. */
+function settle() {
+  if (!untold) return;
+  history.pushState(null, '', untold);
+  untold = '';
+  remember();
 }
 
 /**
- * Go to a screen. Painted in this very frame: a hashchange would come a task later.
+ * Go to a screen. Painted in this very frame: a hashchange would come a task later, and the browser's own book-keeping
+ * takes as long as the painting, so it is told after.
  * @param {string} hash @param {{ replace?: boolean }} [how]
  */
 export function go(hash, how) {
-  if (how?.replace) history.replaceState(null, '', hash);
-  else if (hash !== location.hash) history.pushState(null, '', hash);
-  arrive();
+  settle();
+  if (how?.replace) {
+    history.replaceState(null, '', hash);
+    remember();
+  } else if (hash !== location.hash) {
+    untold = hash;
+    if (document.hidden) settle();
+    else requestAnimationFrame(() => setTimeout(settle));
+  }
+  turn(hash);
 }
 
 /** Follow the browser's own moves, and open where the cook was when the address says nothing. */
 export function startRouter() {
   addEventListener('popstate', arrive);
   addEventListener('hashchange', arrive);
+  document.addEventListener('visibilitychange', settle);
+  addEventListener('click', settle, true); // before a link's own way
   if (!location.hash && meta.where && meta.where !== '#/') go(meta.where, { replace: true });
 }
 
