@@ -45,8 +45,13 @@ sw.addEventListener('fetch', (/** @type {any} */ event) => {
   const path = request.mode === 'navigate' && url.pathname === '/' ? '/' : url.pathname;
   if (!(path in files)) return;
   event.respondWith((async () => {
-    const cache = await (opened ??= caches.open(CACHE));
-    return (await cache.match(path)) ?? fetch(request);
+    try {
+      const cache = await (opened ??= caches.open(CACHE));
+      return (await cache.match(path)) ?? fetch(request);
+    } catch {
+      opened = undefined; // shut for once, it must not stay so
+      return (await caches.match(path, { cacheName: CACHE })) ?? fetch(request);
+    }
   })());
 });
 

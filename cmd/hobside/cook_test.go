@@ -25,10 +25,13 @@ import (
 	"hobside/static"
 )
 
-// kept waits until every tap is on the phone's own disk.
+// kept waits until every tap, and where the cook is, is on the phone's own disk.
 func (p *phone) kept() {
 	p.t.Helper()
-	p.until(`document.querySelector('#status') ? document.querySelector('#status').dataset.saved === '1' : !document.querySelector('.unsaved')`)
+	p.eval(`(async () => {
+		const { writing } = await import("/app/events.js"), { db } = await import("/app/db.js");
+		while (writing.value || (await (await db()).get("meta", "where")) !== location.hash) await new Promise((again) => setTimeout(again, 20));
+	})()`)
 }
 
 // synced waits until the server has named everything as on its disk.
@@ -144,13 +147,60 @@ func TestOpensWhereTheCookWas(t *testing.T) {
 	p.until(`document.querySelector('#done')?.dataset.done === '1'`)
 
 	p.tap("#done") // "Next": it is ticked already
+	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/2')`)
 	p.tap("#done")
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
-	p.until(`!document.querySelector('.unsaved')`)
+	p.kept()
 	p.kill()
 	p.open()
 	p.visit(r.url)
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
+}
+
+// TestAnAppThatDoesNotComeUpSaysSo: with a file of the app gone and no network
+// the step is there to read, and words say that it can't be touched; with the
+// network back one touch mends it.
+func TestAnAppThatDoesNotComeUpSaysSo(t *testing.T) {
+	t.Parallel()
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock+"/1/1"))
+	p.until(`JSON.parse(localStorage.getItem('hobside-glimpse') ?? '{}').hash === location.hash`)
+	p.kept()
+	require.NoError(t, r.stop())
+	assert.Equal(t, "true", p.eval(`caches.keys().then((all) => caches.open(all[0])).then((cache) => cache.delete("/app/strip.js"))`))
+	p.visit(r.url)
+	p.reads(".stuck", "did not come up")
+	p.reads("#say", "Put the chicken")
+	p.fits("stuck")
+	p.shot("stuck")
+	serveAt(t, addr, data)
+	p.do(chromedp.Click(chromedp.CSS(".stuck button")))
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && !document.querySelector('.stuck')`)
+}
+
+// TestAThumbThatBounces ticks the step it sees and not the one after it.
+func TestAThumbThatBounces(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#done")
+	bounce := func() { p.do(chromedp.Click(chromedp.CSS("#done")), chromedp.DoubleClick(chromedp.CSS("#done"))) } // the browser counts the second
+	at := func() string {
+		return p.eval(`document.querySelector('#stove').dataset.step + ' ' + document.querySelector('#done').dataset.done`)
+	}
+	bounce()
+	assert.Equal(t, "light-chicken-stock#1/step/2 0", at())
+	p.tap("#done")
+	p.visit(hash(r, stock+"/1/1"))
+	p.until(`document.querySelector('#done').dataset.done === '1'`)
+	bounce() // what is ticked already is turned over as fast as one likes
+	assert.Equal(t, "light-chicken-stock#1/step/3 0", at())
 }
 
 // TestNoTickIsLostByAReload reloads as soon as the page says that a tick is

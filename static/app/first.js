@@ -6,6 +6,29 @@
  */
 (() => {
   const root = document.documentElement;
+
+  // A step that looks alive and can't be touched is the worst there is: when a file of the app did not come, or nothing
+  // has come up for a long while, try again by itself, then say so.
+  const AGAIN = 'hobside-again';
+  const say = () => {
+    if (root.dataset.up || document.querySelector('.stuck')) return;
+    const p = document.createElement('p'), b = document.createElement('button');
+    p.className = 'stuck';
+    p.setAttribute('role', 'alert');
+    p.append('The app did not come up. What you ticked is kept. ', b);
+    b.textContent = 'Try again';
+    b.onclick = () => { sessionStorage.removeItem(AGAIN); location.reload(); };
+    document.body.append(p);
+  };
+  addEventListener('error', (e) => {
+    if (!(e.target instanceof HTMLScriptElement)) return;
+    const tried = Number(sessionStorage.getItem(AGAIN));
+    if (tried >= 2) { say(); return; }
+    sessionStorage.setItem(AGAIN, String(tried + 1));
+    setTimeout(() => location.reload(), 500);
+  }, true);
+  setTimeout(say, 20000);
+
   for (const name of ['theme', 'hand', 'text']) {
     const value = localStorage.getItem('hobside-' + name);
     if (value) root.dataset[name] = value;

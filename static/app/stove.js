@@ -36,11 +36,16 @@ function here() {
   return { r, card, making, index, step: making?.steps[index] };
 }
 
-/** Done, and on to the next step that is not. */
-function doneNext() {
-  const { r, making, index, step } = here();
+/**
+ * Done, and on to the next step that is not. A thumb that bounces does not tick the step it has not seen.
+ * @param {UIEvent} [e]
+ */
+function doneNext(e) {
+  const { making, step } = here();
   if (!making || !step) return;
-  if (!tick(step.key).peek()) emit('tick', step.key, { done: true });
+  const open = !tick(step.key).peek();
+  if (open && e && e.detail > 1) return;
+  if (open) emit('tick', step.key, { done: true });
   onward(step.key);
 }
 
@@ -75,7 +80,7 @@ function takeBack() {
 function half(e) {
   const el = /** @type {HTMLElement} */ (e.target);
   if (settings.tap.peek() !== 'on' || e.clientY < innerHeight / 2 || el.closest('button, a, input, label, summary, dialog') || String(getSelection())) return;
-  doneNext();
+  doneNext(e);
 }
 
 /** What is read aloud: what to do, how much, and the sign that it is done. @param {StepView} step */
@@ -84,13 +89,13 @@ const aloud = (step) => [step.runs.map((r) => r.text).join(''), step.uses.map((u
 /** @param {KeyboardEvent} e */
 function keys(e) {
   const el = /** @type {HTMLElement} */ (e.target);
-  if (e.defaultPrevented || e.ctrlKey || e.metaKey || e.altKey || document.querySelector('dialog[open]') || /^(INPUT|TEXTAREA|SELECT)$/.test(el.tagName)) return;
+  if (e.defaultPrevented || e.repeat || e.ctrlKey || e.metaKey || e.altKey || document.querySelector('dialog[open]') || /^(INPUT|TEXTAREA|SELECT)$/.test(el.tagName)) return;
   const pressed = el.closest('button, a');
   if (e.key === ' ' && pressed) return; // its own press
   const act = { ' ': doneNext, PageDown: doneNext, ArrowRight: doneNext, PageUp: back, ArrowLeft: back, u: takeBack }[e.key];
   if (!act) return;
   e.preventDefault();
-  act();
+  act(e);
 }
 
 /** The stove's screen. */
@@ -113,7 +118,7 @@ export function Stove() {
   }
   return html`<main id="stove" class="stove" data-step=${step?.key ?? 'end'} data-card=${card.id}>
     <${Head} card=${card} making=${making} step=${step} />
-    <div class="panel" id="panel" tabindex="-1" onClick=${half}>${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
+    <div class="panel" id="panel" tabindex="-1" onClick=${half}>${step ? html`<${Step} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
     <${Strip} />
     <${Bar} step=${step} />
     <${PutOffWindow} />
@@ -191,7 +196,7 @@ function Step({ step, card }) {
     ${step.uses.length ? html`<ul class="amounts" id="amounts">${step.uses.map((u) => html`<li><b class="amount">${u.amount}</b>
       <span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}</span></li>`)}</ul>` : null}
     ${step.until ? html`<p class="until" id="until"><span class="tag">Done when</span> ${step.until}</p>` : null}
-    <${Watch} step=${step} />
+    <${Watch} key=${step.key} step=${step} />
     ${step.cautions.map((c) => html`<p class="caution">${c}</p>`)}
     <div class="timeheat">
       ${step.heat ? html`<p class="heat" id="heat">${step.heat}</p>` : null}
@@ -224,7 +229,7 @@ function StepTimer({ step }) {
       Start ${step.atLeast ? 'the least time: ' : ''}<b>${span(step.waitLow * 1000)}</b></button>`;
   }
   return html`<button type="button" class=${'wide timer-on' + (late.value ? ' late' : '')} id="timer-on" data-end=${t.end} onClick=${() => { hush(step.key); opened.value = step.key; }}>
-    <${Left} end=${t.end} /><span>${late.value ? (step.atLeast ? 'have a look' : 'time is up') : 'ends ' + clock(t.end)}</span></button>`;
+    <${Left} start=${t.start} end=${t.end} /><span>${late.value ? (step.atLeast ? 'have a look' : 'time is up') : 'ends ' + clock(t.end)}</span></button>`;
 }
 
 /** After the last step. @param {{ card: CardView, making: MakingView }} props */

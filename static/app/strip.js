@@ -17,9 +17,13 @@ import { clock, left } from './words.js';
 /** Key of the timer whose window is open. */
 export const opened = signal('');
 
-/** Time left, as text that changes once a second and redraws nothing else. @param {{ end: number }} props */
-export function Left({ end }) {
-  const text = useComputed(() => left(end - second.value));
+/**
+ * Time left, as text that changes once a second and redraws nothing else. Never more than the whole: the second on the
+ * screen is up to one behind the tap.
+ * @param {{ start: number, end: number }} props
+ */
+export function Left({ start, end }) {
+  const text = useComputed(() => left(Math.min(end - second.value, end - start)));
   return html`<span class="left">${text}</span>`;
 }
 
@@ -29,7 +33,7 @@ function Chip({ t }) {
   const loud = ringing.value.includes(t.key);
   return html`<button type="button" class=${'chip' + (late.value ? ' late' : '') + (loud ? ' loud' : '')} data-timer=${t.key} data-end=${t.end} data-late=${late.value ? '1' : '0'}
     onClick=${() => { hush(t.key); opened.value = t.key; }}>
-    <span class="chip-name">${t.name} <small>step ${t.step}</small></span><${Left} end=${t.end} /></button>`;
+    <span class="chip-name">${t.name} <small>step ${t.step}</small></span><${Left} start=${t.start} end=${t.end} /></button>`;
 }
 
 /** The strip; nothing at all when nothing runs. */
@@ -46,7 +50,7 @@ export function TimerWindow() {
   const close = () => { opened.value = ''; };
   const at = stepOf(t.key);
   return html`<${Dialog} id="timer-window" title=${t.name + ', step ' + t.step} close=${close}>
-    <p class="big-left"><${Left} end=${t.end} /></p>
+    <p class="big-left"><${Left} start=${t.start} end=${t.end} /></p>
     <p>${second.value >= t.end ? 'Ended' : 'Ends'} at <b>${clock(t.end)}</b>${t.atLeast ? '. That is the least: look, then decide' : t.high > t.low ? ', and at the latest ' + clock(t.start + t.high * 1000) : ''}.</p>
     <div class="row">
       <button type="button" data-more="60" onClick=${() => moreTime(t, 60)}>+ 1 min</button>
