@@ -62,23 +62,31 @@ func median(b *testing.B, ms []float64) {
 	b.ReportMetric(0, "ns/op")
 }
 
-// BenchmarkColdOpen: browser closed, no network, from the start of navigation
-// to the step's words painted.
+// BenchmarkColdOpen: no network, from the start of navigation to the step's
+// words painted; in a browser that was just started, and in one that is up.
 func BenchmarkColdOpen(b *testing.B) {
-	for _, slow := range []float64{1, 4} {
-		b.Run(fmt.Sprintf("slow-%g", slow), func(b *testing.B) {
+	for _, c := range []struct {
+		name string
+		slow float64
+		up   bool
+	}{{"just-started/slow-1", 1, false}, {"just-started/slow-4", 4, false}, {"up/slow-1", 1, true}, {"up/slow-4", 4, true}} {
+		b.Run(c.name, func(b *testing.B) {
 			r := start(b, "--data", filepath.Join(b.TempDir(), "hobside.db"))
 			p := newPhone(b)
 			p.cookable(r)
 			p.visit(hash(r, stock+"/1/1"))
-			p.see("#say")
+			p.until(`JSON.parse(localStorage.getItem('hobside-glimpse') ?? '{}').hash === location.hash`)
 			require.NoError(b, r.stop())
-			p.slow = slow
+			p.slow = c.slow
 			var ms []float64
 			for b.Loop() {
 				p.close()
 				p.open()
 				p.watch()
+				if c.up {
+					p.visit("data:text/html,up")
+					p.eval("new Promise((r) => requestIdleCallback(r))")
+				}
 				p.visit(hash(r, stock+"/1/1"))
 				p.until("window.readable")
 				ms = append(ms, p.number("window.readable"))

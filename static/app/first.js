@@ -6,6 +6,14 @@
  */
 (() => {
   const root = document.documentElement;
+  const app = /** @type {HTMLElement} */ (document.getElementById('app'));
+
+  // Fifty files asked for at once hold up the very first picture: they come after it.
+  const rest = () => document.body.append(/** @type {HTMLTemplateElement} */ (document.getElementById('rest')).content);
+  addEventListener('DOMContentLoaded', () => {
+    if (app.inert && !document.hidden) requestAnimationFrame(() => setTimeout(rest));
+    else rest();
+  });
 
   // A step that looks alive and can't be touched is the worst there is: when a file of the app did not come, or nothing
   // has come up for a long while, try again by itself, then say so.
@@ -34,8 +42,7 @@
     if (value) root.dataset[name] = value;
   }
   const kept = JSON.parse(localStorage.getItem('hobside-glimpse') ?? 'null');
-  const app = document.getElementById('app');
-  if (!app || !kept || (location.hash && location.hash !== kept.hash)) return;
+  if (!kept || (location.hash && location.hash !== kept.hash)) return;
   app.inert = true; // to be read, not yet touched
   app.innerHTML = kept.html; // our own screen as it was drawn, words escaped by the browser that wrote it down
 })();
