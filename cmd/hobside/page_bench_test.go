@@ -23,7 +23,7 @@ import (
 // below 16); and tasks of over 50 ms.
 const watch = `
 	new MutationObserver((_, me) => {
-		if (!document.querySelector('#say')?.innerText) return;
+		if (!document.querySelector('#say')?.textContent) return;
 		me.disconnect();
 		requestAnimationFrame(() => setTimeout(() => { window.readable = performance.now(); }));
 	}).observe(document, { subtree: true, childList: true });
