@@ -30,6 +30,7 @@ func (p *phone) kept() {
 	p.t.Helper()
 	p.eval(`(async () => {
 		const { writing } = await import("/app/events.js"), { db } = await import("/app/db.js");
+		await new Promise((told) => requestAnimationFrame(() => setTimeout(() => setTimeout(told)))); // the router's own turn
 		while (writing.value || (await (await db()).get("meta", "where")) !== location.hash) await new Promise((again) => setTimeout(again, 20));
 	})()`)
 }
@@ -135,7 +136,7 @@ func TestOpensWhereTheCookWas(t *testing.T) {
 	p.visit(hash(r, stock+"/1/1"))
 	p.see("#say")
 	p.tap("#done")
-	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && location.hash.endsWith('/1/2')`)
 	p.do(chromedp.Reload())
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/2')`)
 

@@ -8,7 +8,7 @@ import { signal, computed } from './html.js';
 import { db, meta, newID, save } from './db.js';
 import { now } from './clock.js';
 import { call } from './ask.js';
-import { apply, paint, reopen, sittingID } from './follow.js';
+import { apply, paint, sittingID, unpaint } from './follow.js';
 import { settings } from './settings.js';
 import { tell } from './tabs.js';
 
@@ -49,7 +49,8 @@ export function emit(kind, on, rest, sitting = sittingID.peek()) {
     unsaved.value = err?.name === 'QuotaExceededError'
       ? 'Not saved: this phone has no room left. Free some, then tap again.'
       : 'Not saved: ' + (err?.message ?? err) + '. Tap again; if it stays so, reload.';
-    reopen(); // the screen shows what is kept and nothing else
+    stack.value = stack.peek().filter((e) => e.id !== ev.id);
+    unpaint(ev); // the screen shows what is kept and nothing else
   }).finally(() => { writing.value--; });
   return written;
 }
@@ -59,7 +60,7 @@ export function undo() {
   const ev = stack.peek().at(-1);
   if (!ev) return null;
   stack.value = stack.peek().slice(0, -1);
-  emit('undo', '', { undo: ev.id }, ev.sitting);
+  emit('undo', '', { undo: ev.id }, ev.sitting).catch(() => { stack.value = [...stack.peek(), ev]; });
   return ev;
 }
 

@@ -97,6 +97,12 @@ export function paint(ev) {
   if (s) show(overlay(s, ev, ev.undo ? mine.get(ev.undo) : undefined));
 }
 
+/** A tap that could not be kept: the screen must not show it. @param {Event} ev */
+export function unpaint(ev) {
+  pending = pending.filter((e) => e.id !== ev.id);
+  again();
+}
+
 /**
  * Follow a sitting: from disk at once, then from the engine.
  * @param {string} id

@@ -63,13 +63,13 @@ function arrive() {
   remember();
 }
 
-/** Where go went and the browser has not been told yet. */
-let untold = '';
+/** Where go went and the browser has not been told yet, and where it was then. */
+let untold = '', before = '';
 
-/** Tell the browser, and keep it. */
+/** Tell the browser, and keep it. One that has moved on by itself meanwhile is left where it is. */
 function settle() {
   if (!untold) return;
-  history.pushState(null, '', untold);
+  if (location.hash === before) history.pushState(null, '', untold);
   untold = '';
   remember();
 }
@@ -86,6 +86,7 @@ export function go(hash, how) {
     remember();
   } else if (hash !== location.hash) {
     untold = hash;
+    before = location.hash;
     if (document.hidden) settle();
     else requestAnimationFrame(() => setTimeout(settle));
   }
@@ -97,7 +98,6 @@ export function startRouter() {
   addEventListener('popstate', arrive);
   addEventListener('hashchange', arrive);
   document.addEventListener('visibilitychange', settle);
-  addEventListener('click', settle, true); // before a link's own way
   if (!location.hash && meta.where && meta.where !== '#/') go(meta.where, { replace: true });
 }
 

@@ -4,7 +4,7 @@
  * unattended; then the clock against the next course. Everything else is one touch away.
  * @module
  */
-import { html, signal, useComputed, useEffect, useRef } from './html.js';
+import { html, signal, useComputed, useEffect, useLayoutEffect, useRef } from './html.js';
 import { minute, second } from './clock.js';
 import { emit, undo, undoable, unsaved } from './events.js';
 import { dinner, serve, tick, tickedAt, timers, trouble } from './follow.js';
@@ -41,11 +41,11 @@ function here() {
  * @param {UIEvent} [e]
  */
 function doneNext(e) {
-  const { making, step } = here();
+  const { r, making, step } = here();
   if (!making || !step) return;
   const open = !tick(step.key).peek();
   if (open && e && e.detail > 1) return;
-  if (open) emit('tick', step.key, { done: true });
+  if (open) emit('tick', step.key, { done: true }).catch(() => go(to.step(r.id, r.card, r.making, place(step)))); // not kept: back to it, and the words say why
   onward(step.key);
 }
 
@@ -106,7 +106,7 @@ export function Stove() {
     return () => removeEventListener('keydown', keys);
   }, []);
   const turned = useRef(false);
-  useEffect(() => {
+  useLayoutEffect(() => { // in the frame that shows the step, never after a thumb or a Tab has moved on
     const panel = document.getElementById('panel');
     panel?.scrollTo(0, 0);
     if (turned.current && document.activeElement === document.body) panel?.focus({ preventScroll: true }); // what had the focus went with its step

@@ -1,0 +1,90 @@
+//go:build browser
+
+package main
+
+import (
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestABusyStove: three things on with nobody at them, each named with its
+// time, and the step still the largest thing on the screen.
+func TestABusyStove(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	for _, at := range []string{stock + "/1/2", "s/boathouse/card/overnight-crust-bread/1/4", "s/boathouse/card/rhubarb-juice/1/1"} {
+		p.turns(hash(r, at))
+		p.tap("#timer-start")
+		p.see("#timer-on")
+	}
+	p.turns(hash(r, stock+"/1/1"))
+	p.until(`document.querySelectorAll('#strip .chip').length === 3`)
+	p.reads("#strip", "Light chicken stock")
+	p.fits("busy")
+	p.shot("state-busy")
+}
+
+// TestALateEvening: an hour before service with everything still to do, the
+// dinner and the step say what is late and what is first.
+func TestALateEvening(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.visit(hash(r, "s/boathouse/plan"))
+	p.tap("#take-plan")
+	p.until("!document.querySelector('#moves') && document.querySelector('#status').dataset.waiting === '0'")
+	p.ready()
+	require.NoError(t, r.stop()) // it would put the phone's clock right
+	p.until("document.querySelector('#status').dataset.net === 'off'")
+	p.setClock("2027-06-12T18:30")
+	p.visit(hash(r, "s/boathouse"))
+	p.until("document.querySelector('.late')")
+	p.fits("late")
+	p.shot("state-late")
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#say")
+	p.shot("state-late-step")
+}
+
+// TestNoNetworkIsSaid, with how much is kept here.
+func TestNoNetworkIsSaid(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock))
+	p.see("#mise li")
+	require.NoError(t, r.stop())
+	p.tap("#mise li:first-child label")
+	p.until(`document.querySelector('#status').dataset.net === 'off' && document.querySelector('#status').dataset.saved === '1'`)
+	p.reads("#status", "1 kept here")
+	p.shot("state-offline")
+}
+
+// TestAPhoneWithNoRoomSaysSo: what can't be written is not shown as done, in
+// words that say what to do; with room again the same tap is taken.
+func TestAPhoneWithNoRoomSaysSo(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#done")
+	p.eval(`(() => { const put = IDBObjectStore.prototype.put; window.room = () => { IDBObjectStore.prototype.put = put; };
+		IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); }; })()`)
+	p.tap("#done")
+	p.reads(".unsaved", "no room left")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/1') && document.querySelector('#done').dataset.done === '0'`)
+	p.fits("no room")
+	p.shot("state-no-room")
+	p.eval(`window.room()`)
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && !document.querySelector('.unsaved')`)
+	p.eval(`import("/app/events.js").then(async (m) => { while (m.waiting.value) await new Promise((again) => setTimeout(again, 20)); })`)
+	assert.True(t, done(r.pull(t), firstStep), "the server has it")
+}
