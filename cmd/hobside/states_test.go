@@ -29,8 +29,9 @@ func TestABusyStove(t *testing.T) {
 	p.shot("state-busy")
 }
 
-// TestALateEvening: an hour before service with everything still to do, the
-// dinner and the step say what is late and what is first.
+// TestALateEvening: two hours after the first step should have begun, with
+// nothing ticked, the dinner and the step say what is late and what is first;
+// an hour before service, that it can't be done any more, and why.
 func TestALateEvening(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -41,14 +42,21 @@ func TestALateEvening(t *testing.T) {
 	p.ready()
 	require.NoError(t, r.stop()) // it would put the phone's clock right
 	p.until("document.querySelector('#status').dataset.net === 'off'")
-	p.setClock("2027-06-12T18:30")
+	p.setClock("2027-06-10T19:40")
 	p.visit(hash(r, "s/boathouse"))
-	p.until("document.querySelector('.late')")
+	p.reads("#continue", "Now: Light chicken stock")
+	p.setClock("2027-06-10T19:43")
+	p.see(".late")
 	p.fits("late")
 	p.shot("state-late")
 	p.visit(hash(r, stock+"/1/1"))
-	p.see("#say")
+	p.reads(".number", "late")
 	p.shot("state-late-step")
+	p.setClock("2027-06-12T18:30")
+	p.visit(hash(r, "s/boathouse/plan"))
+	p.see("#because .trouble")
+	p.fits("too late")
+	p.shot("state-too-late")
 }
 
 // TestNoNetworkIsSaid, with how much is kept here.

@@ -60,6 +60,18 @@ export async function save(stores, fn) {
   await tx.done;
 }
 
+/**
+ * Several texts, by revision, in the order asked. Each asked for by itself is felt at a cold start: where there is not
+ * much besides, all are read at once.
+ * @param {string[]} revisions @returns {Promise<(Revision | undefined)[]>}
+ */
+export async function texts(revisions) {
+  const { store } = (await opening).transaction('files');
+  if (await store.count() > 3 * revisions.length + 20) return Promise.all(revisions.map((r) => store.get(r)));
+  const all = new Map((await store.getAll()).map((f) => [f.revision, f]));
+  return revisions.map((r) => all.get(r));
+}
+
 /** What meta held when the page opened, so that nobody waits for it. @type {{ device: string, cursor: string, epoch: string, offset: number, last: import('./engine.d.ts').Stamp, where: string, role: string }} */
 export const meta = { device: '', cursor: '0', epoch: '', offset: 0, last: { wall: 0, count: 0 }, where: '', role: '' };
 

@@ -8,8 +8,12 @@
   const root = document.documentElement;
   const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 
-  // Fifty files asked for at once hold up the very first picture: they come after it.
-  const rest = () => document.body.append(/** @type {HTMLTemplateElement} */ (document.getElementById('rest')).content);
+  // Fifty files asked for at once hold up the very first picture, and a thumb: they come after it, a few at a time.
+  const rest = () => {
+    const { content } = /** @type {HTMLTemplateElement} */ (document.getElementById('rest'));
+    document.body.append(...[...content.children].slice(0, 3));
+    if (content.children.length) setTimeout(rest);
+  };
   addEventListener('DOMContentLoaded', () => {
     if (app.inert && !document.hidden) requestAnimationFrame(() => setTimeout(rest));
     else rest();

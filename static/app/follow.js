@@ -5,7 +5,7 @@
  * @module
  */
 import { signal, computed, batch } from './html.js';
-import { db, save } from './db.js';
+import { db, save, texts } from './db.js';
 import { ask, read } from './ask.js';
 import { overlay } from './overlay.js';
 import { settings } from './settings.js';
@@ -222,12 +222,9 @@ function keep(id, sheet, json) {
 /** The texts these events pin, as far as this phone has them. @param {Event[]} events */
 async function pinned(events) {
   /** @type {Record<string, string>} */
-  const texts = {};
+  const out = {};
   const wanted = new Set(events.flatMap((ev) => Object.values(ev.open?.files ?? {})));
-  const d = await db();
-  for (const revision of wanted) {
-    const file = await d.get('files', revision);
-    if (file) texts[revision] = file.text;
-  }
-  return texts;
+  if (wanted.size === 0) return out;
+  for (const file of await texts([...wanted])) if (file) out[file.revision] = file.text;
+  return out;
 }

@@ -14,7 +14,7 @@ const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 /** Whether first.js has painted one. */
 export const painted = app.inert;
 
-/** Wait, with a glimpse on the screen, until the app can show the same or better; then make room for it. */
+/** Wait, with a glimpse on the screen, until the app can show the same or better. */
 export async function overtake() {
   if (!painted) return;
   await new Promise((resolve) => {
@@ -26,8 +26,6 @@ export async function overtake() {
     });
     setTimeout(() => stop(), 3000);
   });
-  app.replaceChildren();
-  app.inert = false;
 }
 
 /** Keep the screen whenever a step is drawn, once the cook has it and the phone has nothing else to do. */

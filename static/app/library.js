@@ -5,7 +5,7 @@
  * @module
  */
 import { signal, effect } from './html.js';
-import { db, newID, save } from './db.js';
+import { db, newID, save, texts } from './db.js';
 import { ask, engine, read } from './ask.js';
 import { filesCame, nameRevision, nudge } from './sync.js';
 import { waiting } from './events.js';
@@ -28,13 +28,9 @@ export async function startLibrary() {
 }
 
 async function load() {
-  const d = await db();
-  /** @type {import('./engine.d.ts').File[]} */
-  const files = [];
-  for (const { name, revision } of await d.getAll('names')) {
-    const file = await d.get('files', revision);
-    if (file) files.push({ name, text: file.text });
-  }
+  const names = await (await db()).getAll('names');
+  const newest = await texts(names.map((n) => n.revision));
+  const files = names.flatMap(({ name }, i) => { const file = newest[i]; return file ? [{ name, text: file.text }] : []; });
   const json = await ask('load', { files });
   library.value = read(json);
   save(['views'], (tx) => { tx.objectStore('views').put(json, 'library'); }).catch(() => {});

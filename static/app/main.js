@@ -83,7 +83,10 @@ async function start() {
   });
   await overtake();
   cameUp();
-  render(html`<${App} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
+  const app = /** @type {HTMLElement} */ (document.getElementById('app'));
+  app.replaceChildren(); // the glimpse, or the word that it opens
+  app.inert = false;
+  render(html`<${App} />`, app);
   let at = route.peek();
   effect(() => { // a new screen starts at its top, and a screen reader hears of it
     const r = route.value;
