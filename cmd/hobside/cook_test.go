@@ -9,7 +9,6 @@ import (
 	"io/fs"
 	"log/slog"
 	"path/filepath"
-	"strings"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -320,6 +319,7 @@ func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
 	p.visit(r.url)
 	p.reads("#home", "No dinner yet")
 	p.reads("#home", "There is no menu in the library")
+	p.shot("state-empty")
 }
 
 // TestANewDinnerFromAMenu makes one, offline, and finds it on the server.
@@ -348,17 +348,35 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	assert.Equal(t, 2, opened)
 }
 
-// TestACardWrittenOnThePhone: findings as it is typed, kept offline, on the
-// server after, and a link to the finding's line.
+// TestACardWrittenOnThePhone, with no network: what is wrong shows as it is
+// typed and leads to its line; the text is kept and reaches the server, the one
+// before it stays.
 func TestACardWrittenOnThePhone(t *testing.T) {
 	t.Parallel()
-	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r := serveAt(t, addr, data)
 	p := newPhone(t)
 	p.cookable(r)
+	p.until(`document.querySelector('#status').dataset.waiting === '0'`)
+	require.NoError(t, r.stop())
 	p.visit(hash(r, "card/herb-oil.md/edit"))
 	p.see("textarea")
 	p.until(`document.querySelector('textarea').value.length > 100`)
 	p.eval(`(() => { const t = document.querySelector('textarea'); t.value = t.value.replace('hands:', 'hand:'); t.dispatchEvent(new Event('input', { bubbles: true })); })()`)
-	p.until(`document.body.innerText.includes('did you mean “hands”?')`)
-	assert.True(t, strings.Contains(p.screen(), "unknown fact"))
+	p.reads("#findings", "did you mean “hands”?")
+	p.reads("#findings", "unknown fact")
+	p.tap("#findings .where")
+	p.until(`(() => { const t = document.activeElement; return t.id === 'card-text' && t.value.slice(t.selectionStart).startsWith('hand:'); })()`)
+	p.shot("state-card-with-an-error")
+	p.tap("#save-card")
+	p.until(`document.querySelector('#saved').dataset.saved === '1'`)
+	p.until(`document.querySelectorAll('[data-revision]').length === 1`) // the text before
+
+	r = serveAt(t, addr, data)
+	p.synced()
+	texts := map[string]string{}
+	for _, f := range r.pull(t).Files {
+		texts[f.Name] = f.Text
+	}
+	assert.Contains(t, texts["herb-oil.md"], "- hand: ")
 }
