@@ -322,7 +322,8 @@ func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
 	p.shot("state-empty")
 }
 
-// TestANewDinnerFromAMenu makes one, offline, and finds it on the server.
+// TestANewDinnerFromAMenu makes one, offline, for its own guests, and finds it
+// on the server; a guest who says so late changes the plates.
 func TestANewDinnerFromAMenu(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -334,18 +335,42 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	p.tap(`#menus a[data-menu="boathouse-supper.md"]`)
 	p.see("#make-sitting")
 	p.tap("#new-covers-less")
+	assert.Equal(t, "fish", p.eval(`document.querySelector('[data-guest=no0]').value`), "as the menu has them")
+	p.fills("[data-guest=covers0]", "4")
+	p.tap("[data-remove='1']")
+	p.tap("#add-guests")
+	p.fills("[data-guest=no2]", "no mustard, egg")
+	p.fits("new, with guests")
+	p.shot("new-guests")
 	p.tap("#make-sitting")
 	p.until(`document.querySelector('#covers')?.dataset.value === '17'`)
+	p.kept()
+	p.visit(hash(r, p.eval(`location.hash.slice(2)`)+"/guests"))
+	p.reads("#guests", "4 covers without fish")
+	p.reads("#guests", "1 cover without mustard, egg")
+	p.tap("#change-guests")
+	p.tap("[data-remove='2']")
+	p.fills("[data-guest=covers0]", "5")
+	p.fits("guests changed")
+	p.shot("guests-change")
+	p.tap("#keep-guests")
+	p.reads("#guests", "5 covers without fish")
+	p.until(`!document.querySelector('#guests').innerText.includes('mustard, egg')`)
 	p.kept()
 	r = serveAt(t, addr, data)
 	p.synced()
 	var opened int
+	said := ""
 	for _, ev := range r.pull(t).Events {
-		if ev.Kind == sitting.KindOpen {
+		switch ev.Kind {
+		case sitting.KindOpen:
 			opened++
+		case sitting.KindGuests:
+			said = ev.Text
 		}
 	}
 	assert.Equal(t, 2, opened)
+	assert.Equal(t, "5 covers: no fish\n1 covers: no fish, no gluten (sits by the door)", said)
 }
 
 // TestACardWrittenOnThePhone, with no network: what is wrong shows as it is

@@ -54,6 +54,15 @@ type LibraryFile struct {
 	Errors   int      `json:"errors"`
 	Warnings int      `json:"warnings"`
 	Needs    []string `json:"needs"` // names of all files a sitting of it must pin, itself included
+
+	Guests []GuestGroup `json:"guests"` // of a menu: who can't have what
+}
+
+// GuestGroup is so many covers who can't have the same things.
+type GuestGroup struct {
+	Covers  int      `json:"covers"`
+	Exclude []string `json:"exclude"`
+	Note    string   `json:"note"`
 }
 
 // FindCall looks for files of the library. Every word must be in a file's title

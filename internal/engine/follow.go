@@ -138,7 +138,7 @@ func (f *followed) newBasis() string {
 	}
 	slices.Sort(have)
 	s := f.state
-	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Serve, s.Ways, s.Leave, s.Portions, s.Again, s.Have, s.Measures, have})
+	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Guests, s.Serve, s.Ways, s.Leave, s.Portions, s.Again, s.Have, s.Measures, have})
 	if f.changed { // what is begun stays as it was planned then
 		more, _ := json.Marshal([]any{begun(s), weighedDone(s)})
 		b = append(b, more...)
@@ -168,6 +168,7 @@ func (e *Engine) workOut(f *followed) {
 	}
 	findings = append(findings, f.together()...)
 	in := f.input()
+	findings = append(findings, seated(in, f.state.Guests)...)
 	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
 	f.means = nil
 	if in.Menu != nil {
@@ -203,7 +204,7 @@ func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) 
 			in.Cards[d.card.ID] = d.card
 		}
 		if d.menu != nil && name == f.state.Open.Menu {
-			in.Menu = d.menu
+			in.Menu = withGuests(d.menu, s.Guests)
 		}
 	}
 	in.Made = f.made(s, in.Cards, frozen)

@@ -31,7 +31,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "stamp", "revision"}
+var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "stamp", "revision"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a sitting,
 // then asks for the dinner and the order list. No call panics, each answers
@@ -46,6 +46,7 @@ func FuzzCall(f *testing.F) {
 	f.Add("load", []byte(`{"files":[{"name":"","text":""},{"name":"a.md","text":`+string(text)+`},{"name":"a.md","text":"---\ncovers: 3\n---\n## A\n- [x](a.md)"}]}`))
 	f.Add("read", []byte(`{"name":"soup.md","make":"×3"}`))
 	f.Add("read", []byte(`{"name":"soup.md","make":"1/3 kg","text":`+string(text)+`}`))
+	f.Add("find", []byte(`{"words":"pea \u0301 ſ","most":-1}`))
 	f.Add("prefs", []byte(`{"sitting":"s","system":"us","scale":"0.1 g"}`))
 	f.Add("stamp", []byte(`{"now":-9223372036854775808,"last":{"wall":9223372036854775807,"count":2147483647},"events":[{},{}]}`))
 	f.Add("watch", []byte(`{"sitting":"s","key":"stock#1/step/1","now":1800000000000,"offset":60}`))
@@ -58,6 +59,7 @@ func FuzzCall(f *testing.F) {
 		`"kind":"measure","on":"stock#1","amount":{"qty":"-5","unit":"kg"}`, `"kind":"measure","on":"soup#7","amount":null`,
 		`"kind":"way","on":"soup","number":2`, `"kind":"way","on":"soup","number":-5`, `"kind":"leave","on":"soup/item/4","done":true`, `"kind":"leave","on":"soup/item/999","done":true`,
 		`"kind":"pin","open":{"files":{"soup.md":"nowhere"}}`, `"kind":"pin","open":{"files":{"soup.md":"2","stock.md":"1"}}`, `"kind":"pin","open":{"files":{"menu.md":"1"}}`,
+		`"kind":"guests","text":"2 covers: no onion\n99 covers: no pea (and a note)"`, `"kind":"guests","text":"## Soup\n- [a](b.md)\n<b>"`, `"kind":"guests"`,
 		`"kind":"serve","text":"2027-06-12T23:59"`, `"kind":"serve","text":"soon"`, `"kind":"undo","undo":"event-open"`, `"kind":"tick","on":"soup#1/step/1","done":true`,
 		`"kind":"temperature","on":"soup#1/step/3","tempC":-1e308`, `"kind":"note","on":"soup#1/step/3","text":"cooling: 1e300 kg rice, 5 cm deep"`,
 		`"kind":"open","stamp":{"wall":-1},"open":{"menu":"soup.md"}`, `"kind":"temperature","on":"soup#1/step/1","tempC":1e308`,

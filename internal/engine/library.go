@@ -70,14 +70,14 @@ func (e *Engine) view() *LibraryView {
 	}
 	for _, name := range names {
 		d := e.library[name]
-		f := LibraryFile{Name: name, ID: d.id(), Errors: count[name][0], Warnings: count[name][1], Needs: []string{name}}
+		f := LibraryFile{Name: name, ID: d.id(), Errors: count[name][0], Warnings: count[name][1], Needs: []string{name}, Guests: []GuestGroup{}}
 		switch {
 		case d.card != nil:
 			f.Kind, f.Plate = "card", d.card.IsPlate()
 			f.Makes = e.amount(d.card.Makes)
 		case d.menu != nil:
 			f.Kind, f.Covers = "menu", d.menu.Covers
-			f.Serve = wall(d.menu.Serve)
+			f.Serve, f.Guests = wall(d.menu.Serve), guestGroups(d.menu.Guests)
 			f.Kitchen = kitchenOf(d.menu, e.library)
 			f.Needs = needs(d, e.library)
 		default:

@@ -40,7 +40,7 @@ func begun(s *sitting.State) map[string]bool {
 // changes says whether an event changes how much is planned.
 func changes(kind sitting.Kind) bool {
 	switch kind {
-	case sitting.KindOpen, sitting.KindPin, sitting.KindCovers, sitting.KindPortion, sitting.KindLeave, sitting.KindAgain, sitting.KindMeasure:
+	case sitting.KindOpen, sitting.KindPin, sitting.KindCovers, sitting.KindGuests, sitting.KindPortion, sitting.KindLeave, sitting.KindAgain, sitting.KindMeasure:
 		return true
 	}
 	return false

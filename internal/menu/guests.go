@@ -5,7 +5,23 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/card"
 )
+
+// ParseGuests reads the lines of a menu's guests where they stand alone, one a
+// line and without the list's dashes.
+func ParseGuests(lines string) ([]Guests, []card.Finding) {
+	src := "## Guests\n\n"
+	for _, line := range strings.Split(lines, "\n") {
+		if line = strings.TrimSpace(line); line != "" {
+			src += "- " + line + "\n"
+		}
+	}
+	p := &menuParser{Doc: card.Open("guests", []byte(src)), menu: &Menu{}}
+	p.blocks()
+	return p.menu.Guests, p.Done()
+}
 
 // guestLine reads "2 covers: no fish, no gluten (by the door)".
 func (p *menuParser) guestLine(item ast.Node) {

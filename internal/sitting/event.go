@@ -21,7 +21,7 @@ type Event struct {
 	Start  int64            `json:"start,omitempty"`  // timer, start, finish: Unix milliseconds by the device's corrected clock
 	End    int64            `json:"end,omitempty"`    // timer: Unix milliseconds
 	Number int              `json:"number,omitempty"` // covers, way, extra minutes
-	Text   string           `json:"text,omitempty"`   // note; name of the sitting
+	Text   string           `json:"text,omitempty"`   // note; name of the sitting; guests
 	Undo   string           `json:"undo,omitempty"`   // undo: the event meant
 	Open   *Open            `json:"open,omitempty"`   // open
 	Plan   map[string]int   `json:"plan,omitempty"`   // plan: start by step, minutes after the menu's serving time
@@ -39,6 +39,7 @@ const (
 	KindTemperature Kind = "temperature" // On a step: TempC, at Start
 	KindTimer       Kind = "timer"       // On a step: Start to End; End 0 stops it
 	KindCovers      Kind = "covers"      // Number of covers from now on
+	KindGuests      Kind = "guests"      // who can't have what, from now on: Text, as the lines of a menu's guests; "" for nobody
 	KindServe       Kind = "serve"       // serving time moved: Text "2006-01-02T15:04"
 	KindWay         Kind = "way"         // On a card: Number of the way chosen
 	KindLeave       Kind = "leave"       // On an optional item: Done means left out

@@ -14,7 +14,7 @@ import (
 // What each kind does:
 //
 //   - tick, start, finish, timer, way, leave, portion, again, have: the last word
-//     on its key counts; covers, serve, plan: the last word counts; pin: the last word on its
+//     on its key counts; covers, guests, serve, plan: the last word counts; pin: the last word on its
 //     file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a sitting's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
@@ -143,6 +143,8 @@ func (f *fold) add(ev *Event) {
 		}
 	case KindCovers:
 		f.covers = ev
+	case KindGuests:
+		f.state.Guests = &ev.Text
 	case KindServe:
 		f.serve = ev
 	case KindTick:

@@ -27,6 +27,7 @@ var words = []struct {
 	{KindLeave, Event{Done: true}, Event{}, func(s *State) any { return s.Leave["k#1/step/1"] }, [2]any{true, false}},
 	{KindPortion, Event{Amount: grams(2)}, Event{Amount: grams(3)}, func(s *State) any { return s.Portions["k#1/step/1"].String() }, [2]any{"2", "3"}},
 	{KindCovers, Event{Number: 40}, Event{Number: 36}, func(s *State) any { return s.Covers }, [2]any{40, 36}},
+	{KindGuests, Event{Text: "2 covers: no fish"}, Event{}, func(s *State) any { return *s.Guests }, [2]any{"2 covers: no fish", ""}},
 	{KindServe, Event{Text: "2026-05-09T19:30"}, Event{Text: "2026-05-09T20:00"}, func(s *State) any { return s.Serve }, [2]any{"2026-05-09T19:30", "2026-05-09T20:00"}},
 	{KindPin, Event{Open: &Open{Files: map[string]string{"k.md": "old"}}}, Event{Open: &Open{Files: map[string]string{"k.md": "new"}}},
 		func(s *State) any { return s.Open.Files["k.md"] }, [2]any{"old", "new"}},

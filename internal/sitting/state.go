@@ -8,6 +8,7 @@ type State struct {
 	Name     string                     `json:"name"`
 	Open     *Open                      `json:"open"` // pins already applied; nil until the opening event is known
 	Covers   int                        `json:"covers"`
+	Guests   *string                    `json:"guests"` // who can't have what, a line a group; nil: as the menu says
 	Serve    string                     `json:"serve"`
 	Ticks    map[string]Tick            `json:"ticks"`
 	Starts   map[string]Moment          `json:"starts"`

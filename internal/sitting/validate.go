@@ -99,6 +99,7 @@ var checks = map[Kind]check{
 	KindTemperature: {on: onStep, where: "a step", has: hasTempC | hasStart, rest: checkTemperature},
 	KindTimer:       {on: onStep, where: "a step", has: hasStart | hasEnd, rest: checkTimer},
 	KindCovers:      {where: "nothing", has: hasNumber, rest: checkCovers},
+	KindGuests:      {where: "nothing", has: hasText},
 	KindServe:       {where: "nothing", has: hasText, rest: func(e Event) error { return checkWall(e.Text) }},
 	KindWay:         {on: onCard, where: "a card", has: hasNumber, rest: checkWay},
 	KindLeave:       {on: onItem, where: "an item of a card", has: hasDone},

@@ -37,6 +37,8 @@ func sound(kind Kind) Event {
 		ev.TempC = &c
 	case KindTimer:
 		ev.Start, ev.End = 1_778_000_000_000, 1_778_000_600_000
+	case KindGuests:
+		ev.Text = "2 covers: no fish"
 	case KindServe:
 		ev.Text = "2026-05-09T19:30"
 	case KindNote:
@@ -78,6 +80,7 @@ func TestValidateTakes(t *testing.T) {
 		{"a timer stopped", KindTimer, func(e *Event) { e.End = 0 }},
 		{"a timer of no time", KindTimer, func(e *Event) { e.End = e.Start }},
 		{"no covers", KindCovers, func(e *Event) { e.Number = 0 }},
+		{"guests who can have all", KindGuests, func(e *Event) { e.Text = "" }},
 		{"a million covers", KindCovers, func(e *Event) { e.Number = maxPlace }},
 		{"the card's own way", KindWay, func(e *Event) { e.Number = 0 }},
 		{"way 100", KindWay, func(e *Event) { e.Number = 100 }},
@@ -186,6 +189,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"a timer backwards", KindTimer, func(e *Event) { e.End = e.Start - 1 }, "a timer ends before it starts"},
 		{"covers below 0", KindCovers, func(e *Event) { e.Number = -1 }, "-1 covers: give a number from 0 to 1000000"},
 		{"covers over a million", KindCovers, func(e *Event) { e.Number = 1_000_001 }, "1000001 covers: give a number from 0 to 1000000"},
+		{"guests of a card", KindGuests, func(e *Event) { e.On = "stock" }, `guests on "stock": it should be on nothing`},
 		{"serving at no time", KindServe, func(e *Event) { e.Text = "" }, `the time "" is not written as 2026-03-14T19:30`},
 		{"serving on the 30th of February", KindServe, func(e *Event) { e.Text = "2026-02-30T19:30" }, `the time "2026-02-30T19:30" is not written as 2026-03-14T19:30`},
 		{"serving with seconds", KindServe, func(e *Event) { e.Text = "2026-05-09T19:30:00" }, `the time "2026-05-09T19:30:00" is not written as 2026-03-14T19:30`},

@@ -7,8 +7,9 @@ export interface LoadCall { files: File[] }
 export interface LibraryView { files: LibraryFile[]; findings: Finding[] }
 export interface LibraryFile {
   name: string; id: string; kind: string; title: string; makes: string; covers: number; serve: string; kitchen: string;
-  plate: boolean; errors: number; warnings: number; needs: string[];
+  plate: boolean; errors: number; warnings: number; needs: string[]; guests: GuestGroup[];
 }
+export interface GuestGroup { covers: number; exclude: string[]; note: string }
 export interface FindCall { words: string; most: number }
 export interface FindView { total: number; hits: Hit[] }
 export interface Hit { name: string; has: string }
@@ -107,7 +108,7 @@ export interface Event {
   id: string; sitting: string; device: string; stamp: Stamp; kind: Kind; who?: string; on?: string; done?: boolean; amount?: Amount;
   tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open; plan?: Record<string, number>;
 }
-export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'serve' | 'way' |
+export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'guests' | 'serve' | 'way' |
   'leave' | 'portion' | 'again' | 'have' | 'delay' | 'plan' | 'note' | 'pin' | 'undo';
 export interface Open { menu: string; kitchen: string; covers: number; serve: string; zone?: string; files: Record<string, string> }
 export interface Stamp { wall: number; count: number }
@@ -115,7 +116,7 @@ export interface Stamp { wall: number; count: number }
 export interface Amount { qty: string; to?: string; unit: string | null; toTaste?: boolean; about?: boolean }
 
 export interface State {
-  sitting: string; name: string; open: Open | null; covers: number; serve: string; ticks: Record<string, Tick>;
+  sitting: string; name: string; open: Open | null; covers: number; guests: string | null; serve: string; ticks: Record<string, Tick>;
   starts: Record<string, Moment>; ends: Record<string, Moment>; measures: Record<string, Measure[]>; temps: Record<string, Temp[]>;
   timers: Record<string, Timer>; ways: Record<string, number>; leave: Record<string, boolean>; portions: Record<string, string>;
   again: Record<string, boolean>; have: Record<string, Amount>;

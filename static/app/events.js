@@ -26,7 +26,7 @@ const stack = signal(/** @type {Event[]} */ ([]));
 /** The event that undo would take back. */
 export const undoable = computed(() => stack.value.at(-1) ?? null);
 
-const undoableKinds = ['tick', 'timer', 'covers', 'serve', 'way', 'leave', 'note', 'measure', 'temperature', 'delay', 'plan', 'portion', 'again', 'have'];
+const undoableKinds = ['tick', 'timer', 'covers', 'guests', 'serve', 'way', 'leave', 'note', 'measure', 'temperature', 'delay', 'plan', 'portion', 'again', 'have'];
 
 /**
  * Something happened. Paints at once; the promise settles when it is on disk.

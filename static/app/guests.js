@@ -3,8 +3,11 @@
  * The guests with exclusions, and the plates that clash with them. Says what was found, never that something is safe.
  * @module
  */
-import { html } from './html.js';
+import { html, useSignal } from './html.js';
 import { dinner } from './follow.js';
+import { emit } from './events.js';
+import { helper } from './sync.js';
+import { GuestRows, linesOf, rowsOf } from './guestrows.js';
 import { Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
@@ -14,7 +17,8 @@ import { count } from './words.js';
 export function Guests() {
   const d = dinner.value;
   return html`<${Top} at="home" /><main id="guests"><${DinnerHead} at="guests" />
-    ${!d ? html`<${Opening} />` : d.guests.length === 0 ? html`<p>The menu names no exclusions.</p>` : d.guests.map((g) => html`<section class="guest" data-clashes=${g.clashes.length}>
+    ${d && !helper.value ? html`<${Change} d=${d} />` : null}
+    ${!d ? html`<${Opening} />` : d.guests.length === 0 ? html`<p>Nobody has said that they can’t have something.</p>` : d.guests.map((g) => html`<section class="guest" data-clashes=${g.clashes.length}>
       <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>${g.note ? html`<p class="soft">${g.note}</p>` : null}
       ${g.clashes.length === 0 ? html`<p>No clash found among the items the food table knows.</p>` : html`<ul class="clashes">${g.clashes.map((c) => html`<li class=${c.sure ? 'sure' : 'unsure'}>
         <b>${c.plate}</b>, ${c.course}: ${c.sure ? '' : 'not assessed: '}${c.via.join(' › ')}</li>`)}</ul>`}</section>`)}
@@ -26,6 +30,15 @@ export function Guests() {
     ${d && (d.guests.length || d.sheet?.length) ? html`<p class="small">Checked: the items of each card by name, against the food table and what the cards say they contain. Not checked: labels of what was bought,
       traces, shared boards and oil. Read the labels and ask the guest.</p>` : null}
   </main><${Strip} />`;
+}
+
+/** Somebody says so late: every plate and amount follows. @param {{ d: import('./engine.d.ts').Dinner }} props */
+function Change({ d }) {
+  const rows = useSignal(/** @type {import('./guestrows.js').Row[] | null} */ (null));
+  if (!rows.value) return html`<p class="tools"><button type="button" id="change-guests" onClick=${() => { rows.value = d.guests.length ? rowsOf(d.guests) : [{ covers: '1', no: '', note: '' }]; }}>Change</button></p>`;
+  return html`<form class="form" onSubmit=${(/** @type {Event} */ e) => { e.preventDefault(); emit('guests', '', { text: linesOf(rows.value ?? []) }); rows.value = null; }}>
+    <${GuestRows} rows=${rows.value} change=${(/** @type {import('./guestrows.js').Row[]} */ r) => { rows.value = r; }} />
+    <div class="row"><button type="submit" class="main" id="keep-guests">Take it so</button><button type="button" onClick=${() => { rows.value = null; }}>Leave it</button></div></form>`;
 }
 
 /** What was found of one list. @param {{ name: string, of: import('./engine.d.ts').AllergenView[] }} props */

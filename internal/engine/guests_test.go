@@ -1,0 +1,65 @@
+package engine
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/sitting"
+)
+
+// served is how many covers each plate of a course goes out for.
+func served(d *Dinner, course int) map[string]int {
+	out := map[string]int{}
+	for _, p := range d.Courses[course].Plates {
+		out[p.Card] = p.Covers
+	}
+	return out
+}
+
+// TestGuestsOfASitting: who can't have what is the sitting's to say, and every
+// amount follows; the menu's own stand until then, and again when it is undone.
+func TestGuestsOfASitting(t *testing.T) {
+	p, d := demo(t)
+	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2))
+	beetroot := cardOf(t, d, "salt-baked-beetroot").Makings[0].Make
+
+	d, s, id := p.tap(sitting.Event{Kind: sitting.KindGuests, Text: "6 covers: no fish\n1 cover: no egg, no gluten (at the head)"})
+	require.NotNil(t, d)
+	assert.Equal(t, map[string]int{"trout-plate": 12, "beetroot-plate": 6}, served(d, 2))
+	assert.NotEqual(t, beetroot, cardOf(t, d, "salt-baked-beetroot").Makings[0].Make)
+	require.Len(t, d.Guests, 2)
+	assert.Equal(t, "at the head", d.Guests[1].Note)
+	assert.Equal(t, []string{"egg", "gluten"}, d.Guests[1].Exclude)
+	assert.NotEmpty(t, d.Guests[1].Clashes, "eggs are in the parfait")
+	assert.NotNil(t, s.Guests)
+
+	d, _, all := p.tap(sitting.Event{Kind: sitting.KindGuests}) // all can have all
+	assert.Equal(t, map[string]int{"trout-plate": 18, "beetroot-plate": 0}, served(d, 2))
+	assert.Empty(t, d.Guests)
+
+	p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: all})
+	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2), "as the menu says")
+}
+
+// TestGuestsThatCannotBe are a finding, and take nothing down.
+func TestGuestsThatCannotBe(t *testing.T) {
+	for _, c := range []struct{ lines, msg, do string }{
+		{"20 covers: no fish", "the guests with exclusions are 20, the covers only 18", "correct the one or the other"},
+		{"some: no fish", "a line of guests that does not begin with how many they are", `write it like "2 covers: no fish"`},
+		{"2 covers: fish", `"fish" does not say what they can't have`, `write it like "no fish"`},
+		{"2 covers:", "guests who can't have what?", `write it like "2 covers: no fish"`},
+	} {
+		p, _ := demo(t)
+		d, _, _ := p.tap(sitting.Event{Kind: sitting.KindGuests, Text: c.lines})
+		require.NotNil(t, d, c.lines)
+		found := false
+		for _, f := range d.Findings {
+			found = found || f.File == "guests" && f.Msg == c.msg && f.Do == c.do
+		}
+		assert.True(t, found, "%s: %v", c.lines, d.Findings)
+		assert.NotEmpty(t, d.Cards)
+	}
+}

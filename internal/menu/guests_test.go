@@ -1,0 +1,38 @@
+package menu
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// TestGuestsComeBackAsTheyWere: what the page writes for a group is read as it.
+func TestGuestsComeBackAsTheyWere(t *testing.T) {
+	word := rapid.StringMatching(`[a-zé]{2,8}( [a-z]{2,6})?`)
+	rapid.Check(t, func(t *rapid.T) {
+		g := Guests{
+			Covers:  rapid.IntRange(1, MaxCovers).Draw(t, "covers"),
+			Exclude: rapid.SliceOfNDistinct(word, 1, 3, rapid.ID[string]).Draw(t, "exclude"),
+			Note:    rapid.SampledFrom([]string{"", "by the door", "sits late"}).Draw(t, "note"),
+		}
+		line := strconv.Itoa(g.Covers) + " covers: no " + strings.Join(g.Exclude, ", no ")
+		if g.Note != "" {
+			line += " (" + g.Note + ")"
+		}
+		got, findings := ParseGuests("\n " + line + " \n")
+		require.Empty(t, findings, line)
+		require.Len(t, got, 1)
+		g.Pos = got[0].Pos
+		assert.Equal(t, g, got[0])
+	})
+}
+
+func TestGuestsOfNobody(t *testing.T) {
+	got, findings := ParseGuests("")
+	assert.Empty(t, got)
+	assert.Empty(t, findings)
+}
