@@ -49,6 +49,6 @@ export function Home() {
       : all ? html`<p class="soft" id="no-sittings">No dinner yet. Make one from a menu.</p>` : null}
     <section aria-labelledby="menus-h"><h2 id="menus-h">A new dinner, from a menu</h2>
     ${menus.length ? html`<ul class="menus" id="menus">${menus.map((m) => html`<li key=${m.name}><a href=${to.fresh(m.name)} data-menu=${m.name}><b>${m.title || m.name}</b><small>${count(m.covers, 'cover')}${m.errors ? ', ' + count(m.errors, 'error') : ''}</small></a></li>`)}</ul>`
-      : html`<p class="soft">${lib && engine.value === 'ready' ? (heard.value ? 'There is no menu in the library.' : 'The cards have not come yet.') : 'Reading the menus …'}${net.value === 'off' ? ' No network just now; it is tried again by itself.' : ''}</p>`}</section>
+      : html`<p class="soft">${lib && engine.value === 'ready' ? (heard.value ? html`There is no menu in the library. Write one under <a href="#/cards">Cards</a>, or bring a folder of them in on the server: <b>hobside import DIR</b>.` : 'The cards have not come yet.') : 'Reading the menus …'}${net.value === 'off' ? ' No network just now; it is tried again by itself.' : ''}</p>`}</section>
   </main>`;
 }
