@@ -27,6 +27,13 @@ func TestABusyStove(t *testing.T) {
 	p.reads("#strip", "Light chicken stock")
 	p.fits("busy")
 	p.shot("state-busy")
+
+	// The next step begins at its top, wherever this one was left.
+	p.eval(`import("/app/settings.js").then((m) => { m.settings.text.value = "huge"; })`)
+	p.eval(`new Promise((shown) => { document.querySelector('#panel').addEventListener('scroll', shown, { once: true }); document.querySelector('#panel').scrollTo(0, 300); })`)
+	assert.NotEqual(t, "0", p.eval(`document.querySelector('#panel').scrollTop`))
+	p.tap("#done")
+	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && document.querySelector('#panel').scrollTop === 0`)
 }
 
 // TestALateEvening: two hours after the first step should have begun, with

@@ -105,10 +105,10 @@ export function Stove() {
     addEventListener('keydown', keys);
     return () => removeEventListener('keydown', keys);
   }, []);
-  const turned = useRef(false);
+  const turned = useRef(false), scrolled = useRef(false);
   useLayoutEffect(() => { // in the frame that shows the step, never after a thumb or a Tab has moved on
     const panel = document.getElementById('panel');
-    panel?.scrollTo(0, 0);
+    if (scrolled.current) panel?.scrollTo(0, 0); // only then: asking where it stands would lay the page out twice
     if (turned.current && document.activeElement === document.body) panel?.focus({ preventScroll: true }); // what had the focus went with its step
     turned.current = true;
   }, [r.step, r.card]);
@@ -118,7 +118,7 @@ export function Stove() {
   }
   return html`<main id="stove" class="stove" data-step=${step?.key ?? 'end'} data-card=${card.id}>
     <${Head} card=${card} making=${making} step=${step} />
-    <div class="panel" id="panel" tabindex="-1" onClick=${half}>${step ? html`<${Step} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
+    <div class="panel" id="panel" tabindex="-1" onClick=${half} onScroll=${(/** @type {any} */ e) => { scrolled.current = e.target.scrollTop > 0; }}>${step ? html`<${Step} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
     <${Strip} />
     <${Bar} step=${step} />
     <${PutOffWindow} />
