@@ -110,7 +110,7 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 			if a.held {
 				limits = append(limits, p.name(p.tasks[a.task].Step)+" began "+p.clock(a.start))
 			} else if a.course > 0 {
-				limits = append(limits, "course "+fmt.Sprint(a.course)+" goes out "+p.clock(p.due[a.course-1]))
+				limits = append(limits, p.courseName(a.course)+" goes out "+p.clock(p.due[a.course-1]))
 			}
 		case l.To == rcpsp.Origin && l.From < len(p.acts):
 			p.about(b, l.From)
@@ -273,6 +273,14 @@ func (p *project) explainCrowd(b *Blocked, m mirrored, why *rcpsp.Impossible) {
 	}
 	b.Because = append(b.Because, fmt.Sprintf("between %s and %s these take %s of the %s, where there are %s: %s",
 		p.clock(m.end-why.To), p.clock(m.end-why.From), card.Seconds(why.Need*bySeconds), what, card.Seconds(why.Have*bySeconds), list))
+}
+
+// courseName is a course as the menu calls it, counted from 1.
+func (p *project) courseName(i int) string {
+	if name := p.courses[i-1]; name != "" {
+		return name
+	}
+	return fmt.Sprintf("course %d", i)
 }
 
 // name is a step as a cook calls it: "Pressed lamb, step 4".

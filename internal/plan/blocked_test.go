@@ -89,7 +89,7 @@ func TestBlocked(t *testing.T) {
 			[]func(*Input){add("fryer", 4), func(in *Input) { in.Dinner.Covers = 4 }}},
 		{"a thousand covers", galley(2, "08:00–24:00", "hob: 4"), courses(1000, "plate"),
 			plate("Butter the **bread**.; hands: 1 min + 2 min per plate; serve"),
-			[]string{"course 1 goes out Saturday 19:00, and nothing can start before Saturday 08:00; but Plate, step 1 takes 33 h 21 min: 22 h 21 min too long"},
+			[]string{"Course 1 goes out Saturday 19:00, and nothing can start before Saturday 08:00; but Plate, step 1 takes 33 h 21 min: 22 h 21 min too long"},
 			[]Change{{"671 covers fewer", "every course on time for 329"}},
 			[]func(*Input){func(in *Input) { in.Dinner.Covers = 329 }}},
 	} {
@@ -122,7 +122,7 @@ func TestBlockedInTheDemo(t *testing.T) {
 		free  []string
 	}{
 		{"a thousand covers", func(in *Input) { in.Dinner.Covers = 1000 }, "Pea and lettuce soup, step 4 goes in loads one after the other: the first waits 10 h 44 min for the last, and may wait 30 min hot", []string{"979 covers fewer"}},
-		{"the day alone", func(in *Input) { in.Kitchen.Hours = in.Kitchen.Hours[2:] }, "course 4 goes out Saturday 21:00, and nothing can start before Saturday 09:00; but the 7 steps from Braised lamb shoulder, step 4 to Pressed lamb, step 4 take 15 h 11 min: 3 h 7 min too long", []string{"open the kitchen a day sooner, with the hours of its first day"}},
+		{"the day alone", func(in *Input) { in.Kitchen.Hours = in.Kitchen.Hours[2:] }, "Lamb goes out Saturday 21:00, and nothing can start before Saturday 09:00; but the 7 steps from Braised lamb shoulder, step 4 to Pressed lamb, step 4 take 15 h 11 min: 3 h 7 min too long", []string{"open the kitchen a day sooner, with the hours of its first day"}},
 		{"one cook", func(in *Input) { in.Kitchen.Hands = in.Kitchen.Hands[:1] }, "between Saturday 20:21 and Saturday 21:00 these take 43 min of the hands, where there are 39 min: Pressed lamb, polenta, beans and carrots, step 2; Pressed lamb, polenta, beans and carrots, step 3; Pressed lamb, step 4; Polenta fingers, step 6; Buttered broad beans and peas, step 4", []string{"2 more fryers", "one more pair of hands", "6 covers fewer"}},
 		{"one ring", func(in *Input) { in.Kitchen.Equipment[0].Count = 1 }, "Pressed lamb, step 4 takes up 2 places of the hob, and the kitchen has 1", []string{"one more ring"}},
 		{"no kitchen things at all", func(in *Input) { in.Kitchen.Equipment = nil }, "the kitchen has no hob, and Brown butter almond cake, step 1 needs one", []string{"a hob, an oven, a fridge, a fryer, an ice bath and a freezer"}},

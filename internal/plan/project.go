@@ -26,6 +26,7 @@ type project struct {
 	fetched  map[taking][]int // the steps that take an item of a card, 0-based
 	starts   []int            // of the finished plan
 	due      []int            // of each course
+	courses  []string         // their names
 	end      int              // nothing lies after it
 	from     int              // nothing that is planned lies before it
 	ax       axis
@@ -100,7 +101,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
 		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
-		b.due = append(b.due, c.After)
+		b.due, b.courses = append(b.due, c.After), append(b.courses, c.Name)
 		b.end = max(b.end, c.After+in.lateness(i, late))
 	}
 	b.from = b.begins(in)
