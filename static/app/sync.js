@@ -290,6 +290,7 @@ function listen() {
   });
   stream.onopen = () => { streamFails = 0; nudge(); };
   stream.onerror = () => {
+    if (own === stream && net.peek() !== 'off') nudge(); // is the server there at all? the status must not say so for long
     if (own !== stream || own.readyState !== EventSource.CLOSED) return; // it tries again by itself
     stream = null;
     const wait = Math.min(60_000, 1000 * 2 ** Math.min(streamFails++, 6));
