@@ -11,7 +11,6 @@ import { prefer } from './follow.js';
 import { barred, heard, net, nudge, parked, syncTrouble, unpark } from './sync.js';
 import { settings } from './settings.js';
 import { notices } from './alarm.js';
-import { awake } from './wake.js';
 import { offline, ready, useNewVersion } from './update.js';
 import { minute } from './clock.js';
 import { Top } from './parts.js';
@@ -47,7 +46,7 @@ export function Settings() {
         <dt>To send</dt><dd id="sync-waiting">${waiting.value ? count(waiting.value, 'record') + ', safe on this phone' : 'nothing'}</dd>
         <dt>Opens with no network</dt><dd id="offline-ready" data-ready=${offline.value === 'yes' ? '1' : '0'}>${offline.value}</dd>
         <dt>Engine</dt><dd id="engine-state">${engine.value}</dd>
-        <dt>Screen</dt><dd>${awake.value === 'none' ? 'this browser cannot hold it awake: set the phone’s own screen time longer' : 'held awake while cooking'}</dd>
+        <dt>Screen</dt><dd>${'wakeLock' in navigator ? 'held awake while cooking' : 'this browser has no lock for it: a playing picture is tried while cooking; should the phone ignore that, set its own screen time longer'}</dd>
         <dt>Notices</dt><dd>${{ granted: 'allowed', denied: 'not allowed; timers ring only while this page is in front', default: 'asked at the first timer', none: 'not possible in this browser' }[notices()]}</dd>
         <dt>This phone</dt><dd>${meta.device.slice(-6)}${meta.offset ? ', its clock is off by ' + Math.round(meta.offset / 1000) + ' s (put right here)' : ''}</dd>
       </dl>

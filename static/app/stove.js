@@ -16,7 +16,7 @@ import { Left, Strip, opened } from './strip.js';
 import { nextTask, nowMinute, plan } from './plan.js';
 import { Then } from './planpage.js';
 import { settings } from './settings.js';
-import { canSpeak, speak, speaking } from './speak.js';
+import { canSpeak, mute, speak, speaking } from './speak.js';
 import { Dialog } from './parts.js';
 import { clock, hour, moment, span } from './words.js';
 
@@ -216,6 +216,7 @@ function Step({ step, card }) {
       ${done ? null : html`<button type="button" id="not-now" class="quiet" onClick=${() => { putOff.value = step.key; }}>Not now, or longer</button>`}
       ${plan.value && !plan.value.blocked.length ? html`<button type="button" id="order-by" class="quiet" aria-pressed=${settings.order.value === 'card'} onClick=${() => { settings.order.value = settings.order.value === 'card' ? 'dinner' : 'card'; }}>${settings.order.value === 'card' ? 'Follow the whole dinner' : 'Follow this card only'}</button>` : null}
     </div>
+    ${mute.value ? html`<p class="small" id="mute" role="status">${mute.value}</p>` : null}
     <${Then} but=${step.key} />
   </article>`;
 }
