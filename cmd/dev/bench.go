@@ -14,6 +14,7 @@ var benches = []struct{ name, budget, pattern, room string }{
 	{"card", "compile within 1.5 × goldmark's parse", "Compile|Goldmark|Parse", "./internal/card"},
 	{"explode", "explode a 25-card dinner: 1 ms", "Explode", "./internal/demand"},
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
+	{"find", "find among 10,000 cards: 10 ms", "Find", "./internal/engine"},
 	{"plan", "plan the demo dinner: 100 ms native; a re-plan half of it; 50 to 400 steps", "Demo|RePlan|Growth", "./internal/plan"},
 	{"growth", "1,000 sittings: size, time to open and to check", "ThousandSittings", "./internal/store"},
 }
@@ -29,7 +30,10 @@ func bench(ctx context.Context, args []string) error {
 	if len(args) > 0 && args[0] == "wasm" {
 		return benchWasm(ctx)
 	}
-	names := []string{"psplib", "sync", "wasm"}
+	if len(args) > 0 && args[0] == "page" {
+		return benchPage(ctx)
+	}
+	names := []string{"psplib", "sync", "wasm", "page"}
 	for _, b := range benches {
 		names = append(names, b.name)
 		if len(args) > 0 && args[0] != b.name {
@@ -45,6 +49,21 @@ func bench(ctx context.Context, args []string) error {
 	}
 	if len(args) > 0 {
 		return fmt.Errorf("no bench %q: %s", args[0], strings.Join(names, ", "))
+	}
+	return nil
+}
+
+// benchPage opens and taps the app in a real Chromium, as it is and with the
+// processor four times slower.
+func benchPage(ctx context.Context) error {
+	for _, ready := range []func(context.Context) error{buildEngine, ensureChromium} {
+		if err := ready(ctx); err != nil {
+			return err
+		}
+	}
+	fmt.Println("dev: page: a tap painted in one frame, a cold open in 500 ms, at a quarter of the speed")
+	if err := command(ctx, "go", "test", "-tags", "browser", "-run", "^$", "-bench", "ColdOpen|Tap", "-benchtime", "10x", "./cmd/hobside").Run(); err != nil {
+		return fmt.Errorf("bench page: %w", err)
 	}
 	return nil
 }
