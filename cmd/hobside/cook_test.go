@@ -348,6 +348,7 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	p.visit(hash(r, p.eval(`location.hash.slice(2)`)+"/guests"))
 	p.reads("#guests", "4 covers without fish")
 	p.reads("#guests", "1 cover without mustard, egg")
+	assert.Equal(t, "3", p.eval(`document.querySelectorAll('#guests .guest').length`))
 	p.tap("#change-guests")
 	p.tap("[data-remove='2']")
 	p.fills("[data-guest=covers0]", "5")
@@ -356,21 +357,34 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	p.tap("#keep-guests")
 	p.reads("#guests", "5 covers without fish")
 	p.until(`!document.querySelector('#guests').innerText.includes('mustard, egg')`)
+
+	// What can't be read is said where it was written, and not passed over.
+	p.eval(`import("/app/events.js").then((m) => { m.emit("guests", "", { text: "some: no mustard" }); })`)
+	p.reads("#guests .findings", "does not begin with how many they are")
+	p.eval(`import("/app/events.js").then((m) => { m.undo(); })`)
+	p.reads("#guests", "5 covers without fish")
+	p.kept()
+
+	// One whose guests nobody touched goes by the menu.
+	p.visit(hash(r, "new/boathouse-supper.md"))
+	p.tap("#make-sitting")
+	p.until(`document.querySelector('#covers')?.dataset.value === '18'`)
 	p.kept()
 	r = serveAt(t, addr, data)
 	p.synced()
 	var opened int
-	said := ""
+	var said []string
 	for _, ev := range r.pull(t).Events {
 		switch ev.Kind {
 		case sitting.KindOpen:
 			opened++
 		case sitting.KindGuests:
-			said = ev.Text
+			said = append(said, ev.Text)
 		}
 	}
-	assert.Equal(t, 2, opened)
-	assert.Equal(t, "5 covers: no fish\n1 covers: no fish, no gluten (sits by the door)", said)
+	assert.Equal(t, 3, opened)
+	assert.ElementsMatch(t, []string{"4 covers: no fish\n1 covers: no fish, no gluten (sits by the door)\n1 covers: no mustard, no egg",
+		"5 covers: no fish\n1 covers: no fish, no gluten (sits by the door)", "some: no mustard"}, said)
 }
 
 // TestACardWrittenOnThePhone, with no network: what is wrong shows as it is

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"fmt"
 	"path/filepath"
 	"testing"
 
@@ -59,6 +60,9 @@ func TestALateEvening(t *testing.T) {
 	p.visit(hash(r, stock+"/1/1"))
 	p.reads(".number", "late")
 	p.shot("state-late-step")
+	p.tap("#done")
+	p.until(fmt.Sprintf("document.querySelector('#stove').dataset.step !== %q", firstStep))
+	assert.NotContains(t, p.eval("document.querySelector('.number').innerText"), "late", "the next one is not")
 	p.setClock("2027-06-12T18:30")
 	p.visit(hash(r, "s/boathouse/plan"))
 	p.see("#because .trouble")

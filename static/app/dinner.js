@@ -3,7 +3,7 @@
  * The dinner: when, for how many, what goes out, and the cards in the order to make them.
  * @module
  */
-import { html, signal, useComputed } from './html.js';
+import { html, signal, useComputed, useDerived } from './html.js';
 import { emit } from './events.js';
 import { covers, dinner, last, serve, tick, trouble } from './follow.js';
 import { minute } from './clock.js';
@@ -82,7 +82,7 @@ function Continue() {
   const card = d?.cards.find((c) => c.id === at?.card);
   const steps = card?.makings[(at?.making ?? 1) - 1]?.steps ?? [];
   const i = steps.findIndex((s) => s.key === last.value);
-  const open = useComputed(() => steps.slice(Math.max(0, i)).find((s) => !tick(s.key).value)?.key ?? '');
+  const open = useDerived(() => steps.slice(Math.max(0, i)).find((s) => !tick(s.key).value)?.key ?? '', [d, last.value]);
   const whole = Math.min(covers.value, ...(d?.cards ?? []).map((c) => c.means?.covers ?? covers.value));
   const stands = html`<p class="stands" id="stands">${overdue.length ? html`<b class="late">${count(overdue.length, 'step')} late</b>` : null}
     ${whole < covers.value ? html`<b class="late">${whole} of ${covers.value} covers whole</b>` : null}

@@ -24,7 +24,7 @@ export function GuestRows({ rows, change }) {
   const field = (/** @type {number} */ i, /** @type {keyof Row} */ name, /** @type {string} */ label, /** @type {any} */ more) => html`<label class=${'guest-' + name}>${label}<input type="text" data-guest=${name + i} autocomplete="off" ...${more}
     value=${rows[i][name]} onInput=${(/** @type {any} */ e) => set(i, { [name]: e.target.value })} /></label>`;
   return html`<fieldset class="guest-rows"><legend>Guests who can’t have something</legend>
-    ${rows.map((_, i) => html`<div class="guest-row">${field(i, 'covers', 'Covers', { inputmode: 'numeric', maxlength: 4 })}${field(i, 'no', 'Nothing with', { placeholder: 'fish, gluten', maxlength: 200 })}
+    ${rows.map((_, i) => html`<div class="guest-row">${field(i, 'covers', 'Covers', { inputmode: 'numeric', maxlength: 4, pattern: '[0-9]+', title: 'how many, like 2', required: true })}${field(i, 'no', 'Nothing with', { placeholder: 'fish, gluten', maxlength: 200 })}
       ${field(i, 'note', 'Note', { placeholder: 'sits by the door', maxlength: 100 })}<button type="button" data-remove=${i} aria-label=${'Remove: ' + (rows[i].no || 'the empty row')} onClick=${() => change(rows.filter((_, k) => k !== i))}>Remove</button></div>`)}
     <button type="button" id="add-guests" onClick=${() => change([...rows, { covers: '1', no: '', note: '' }])}>Add guests</button></fieldset>`;
 }

@@ -8,7 +8,7 @@ import { dinner } from './follow.js';
 import { emit } from './events.js';
 import { helper } from './sync.js';
 import { GuestRows, linesOf, rowsOf } from './guestrows.js';
-import { Top } from './parts.js';
+import { Findings, Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
 import { count } from './words.js';
@@ -17,6 +17,7 @@ import { count } from './words.js';
 export function Guests() {
   const d = dinner.value;
   return html`<${Top} at="home" /><main id="guests"><${DinnerHead} at="guests" />
+    ${d?.findings.some((f) => f.file === 'guests') ? html`<${Findings} findings=${d.findings.filter((f) => f.file === 'guests')} />` : null}
     ${d && !helper.value ? html`<${Change} d=${d} />` : null}
     ${!d ? html`<${Opening} />` : d.guests.length === 0 ? html`<p>Nobody has said that they can’t have something.</p>` : d.guests.map((g) => html`<section class="guest" data-clashes=${g.clashes.length}>
       <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>${g.note ? html`<p class="soft">${g.note}</p>` : null}

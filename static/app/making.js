@@ -3,7 +3,7 @@
  * A making: what it is for, its mise with scaled amounts, and its steps at a glance.
  * @module
  */
-import { html, useComputed, useEffect } from './html.js';
+import { html, useDerived, useEffect } from './html.js';
 import { emit } from './events.js';
 import { now } from './clock.js';
 import { dinner, tick } from './follow.js';
@@ -97,10 +97,10 @@ function MiseLine({ m, card }) {
 /** Into cook mode, at the first step that is not done. @param {{ card: CardView, making: MakingView }} props */
 function Start({ card, making }) {
   const r = route.value;
-  const next = useComputed(() => {
+  const next = useDerived(() => {
     const open = making.steps.find((s) => !tick(s.key).value);
     return { step: open ? stepOf(open.key)?.step ?? 0 : 0, number: open?.number ?? 0, begun: making.steps.some((s) => tick(s.key).value) };
-  });
+  }, [making]);
   const n = next.value;
   if (making.steps.length === 0) return html`<p class="soft">It has no steps.</p>`;
   if (!n.step) return html`<a class="button wide" id="start" href=${to.step(r.id, card.id, r.making, 'end')}>All steps done</a>`;

@@ -3,7 +3,7 @@
  * The small parts that several screens share.
  * @module
  */
-import { html, useComputed, useEffect, useRef } from './html.js';
+import { html, useDerived, useEffect, useRef } from './html.js';
 import { tick } from './follow.js';
 import { emit, unsaved, waiting, writing } from './events.js';
 import { engine } from './ask.js';
@@ -35,7 +35,7 @@ export function Top({ at, children }) {
 
 /** The rim of a plate, filled as far as the work is done. @param {{ keys: string[], size?: number }} props */
 export function Rim({ keys, size = 44 }) {
-  const done = useComputed(() => keys.reduce((n, key) => n + (tick(key).value ? 1 : 0), 0));
+  const done = useDerived(() => keys.reduce((n, key) => n + (tick(key).value ? 1 : 0), 0), [keys.join()]);
   const r = 19, round = 2 * Math.PI * r;
   const all = done.value === keys.length && keys.length > 0;
   return html`<svg class=${'rim' + (all ? ' full' : '')} width=${size} height=${size} viewBox="0 0 44 44" aria-hidden="true">
@@ -47,7 +47,7 @@ export function Rim({ keys, size = 44 }) {
 
 /** "5 of 9 done", for those who don't see the rim. @param {{ keys: string[] }} props */
 export function Done({ keys }) {
-  const done = useComputed(() => keys.reduce((n, key) => n + (tick(key).value ? 1 : 0), 0));
+  const done = useDerived(() => keys.reduce((n, key) => n + (tick(key).value ? 1 : 0), 0), [keys.join()]);
   return html`<span class="unseen">${done.value} of ${keys.length} steps done</span>`;
 }
 

@@ -3,7 +3,7 @@
  * The pass: the course that goes out next, what has to be ready, what goes on one plate, and a mark for every plate.
  * @module
  */
-import { html, useComputed } from './html.js';
+import { html, useDerived } from './html.js';
 import { dinner, tick } from './follow.js';
 import { emit } from './events.js';
 import { minute } from './clock.js';
@@ -51,11 +51,11 @@ function Courses({ d }) {
 /** @param {{ d: Dinner, i: number }} props */
 function Course({ d, i }) {
   const c = d.courses[i];
-  const due = useComputed(() => {
+  const due = useDerived(() => {
     const p = plan.value?.courses[i], t = p ? at(p.at) : moment(c.at);
     const off = t - minute.value;
     return { t, late: p?.late ?? 0, text: Math.abs(off) > 36 * 3600_000 ? '' : off >= 0 ? 'in ' + span(off) : span(off) + ' ago' };
-  });
+  }, [c]);
   const left = all(d, i) - gone(d, i);
   return html`<section class="pass-course" aria-label=${c.name}>
     <p class="pass-when"><b>${clock(due.value.t)}</b> <span class=${due.value.late ? 'late' : 'soft'}>${due.value.text}${due.value.late ? ', ' + due.value.late + ' min late' : ''}</span>
@@ -93,7 +93,7 @@ function Plate({ d, i, j, p }) {
 /** Whether a component is made. @param {{ d: Dinner, card: string }} props */
 function Ready({ d, card }) {
   const c = d.cards.find((x) => x.id === card);
-  const open = useComputed(() => (c ? c.makings.reduce((n, m) => n + m.steps.filter((s) => !tick(s.key).value).length, 0) : 0));
+  const open = useDerived(() => (c ? c.makings.reduce((n, m) => n + m.steps.filter((s) => !tick(s.key).value).length, 0) : 0), [c]);
   if (!c) return null;
   return html`<a class=${'ready' + (open.value ? '' : ' is')} href=${to.making(route.value.id, card)}>${open.value ? count(open.value, 'step') + ' open' : 'ready'}</a>`;
 }

@@ -4,7 +4,7 @@
  * equipment. It prints as the prep list.
  * @module
  */
-import { html, useComputed } from './html.js';
+import { html, useComputed, useDerived } from './html.js';
 import { dinner, taken, tick, timers } from './follow.js';
 import { minute } from './clock.js';
 import { at, deep, late, me, nowMinute, plan, planTrouble, takePlan, todo, workDeep, working } from './plan.js';
@@ -124,7 +124,7 @@ function Blocked({ v }) {
 
 /** The wall chart: hands and equipment as rows, time to the right. Only for wide screens. @param {{ v: PlanView }} props */
 function Wall({ v }) {
-  const line = useComputed(() => (v.under ? nowMinute.value : null));
+  const line = useDerived(() => (v.under ? nowMinute.value : null), [v]);
   return html`<div class="wall" id="wall" aria-hidden="true">${v.hours.map((h) => {
     const inside = v.tasks.filter((t) => t.end > h.from && t.start < h.to);
     if (inside.length === 0) return null;

@@ -118,7 +118,7 @@ export function Stove() {
   }
   return html`<main id="stove" class="stove" data-step=${step?.key ?? 'end'} data-card=${card.id}>
     <${Head} card=${card} making=${making} step=${step} />
-    <div class="panel" id="panel" tabindex="-1" onClick=${half} onScroll=${(/** @type {any} */ e) => { scrolled.current = e.target.scrollTop > 0; }}>${step ? html`<${Step} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
+    <div class="panel" id="panel" tabindex="-1" onClick=${half} onScroll=${(/** @type {any} */ e) => { scrolled.current = e.target.scrollTop > 0; }}>${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
     <${Strip} />
     <${Bar} step=${step} />
     <${PutOffWindow} />
@@ -196,7 +196,7 @@ function Step({ step, card }) {
     ${step.uses.length ? html`<ul class="amounts" id="amounts">${step.uses.map((u) => html`<li><b class="amount">${u.amount}</b>
       <span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}</span></li>`)}</ul>` : null}
     ${step.until ? html`<p class="until" id="until"><span class="tag">Done when</span> ${step.until}</p>` : null}
-    <${Watch} key=${step.key} step=${step} />
+    <${Watch} step=${step} />
     ${step.cautions.map((c) => html`<p class="caution">${c}</p>`)}
     <div class="timeheat">
       ${step.heat ? html`<p class="heat" id="heat">${step.heat}</p>` : null}

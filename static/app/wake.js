@@ -5,12 +5,10 @@
  * picture that plays holds most phones awake; it may begin at a touch and not before.
  * @module
  */
-import { effect, signal } from './html.js';
+import { effect } from './html.js';
 import { route } from './router.js';
 
 const can = 'wakeLock' in navigator;
-/** Whether the screen is held awake: "on", "off", or "video" by a playing picture, "none" where the browser can do neither. */
-export const awake = signal(can ? 'off' : 'none');
 
 /** @type {WakeLockSentinel | null} */
 let lock = null;
@@ -24,13 +22,9 @@ async function hold() {
   if (lock) return;
   try {
     lock = await navigator.wakeLock.request('screen');
-    awake.value = 'on';
-    lock.addEventListener('release', () => {
-      lock = null;
-      awake.value = 'off';
-    });
+    lock.addEventListener('release', () => { lock = null; });
     if (!cooking) lock?.release();
-  } catch { awake.value = 'off'; } // a flat battery or a rule of the phone: it says so on the settings page
+  } catch { /* a flat battery, or a rule of the phone: asked again when the page comes back */ }
 }
 
 /** A few dots, drawn once a second, as a video in the corner that nobody sees. */
@@ -57,21 +51,18 @@ async function play() {
   try {
     video ??= picture();
     await video.play();
-    awake.value = 'video';
-  } catch { awake.value = 'none'; } // not before a touch, or not at all
+  } catch { /* not before a touch, or not at all: the settings page says what to do then */ }
 }
 
 function release() {
   lock?.release();
-  if (!video || video.paused) return;
-  video.pause();
-  awake.value = 'none';
+  video?.pause();
 }
 
 /** Hold it on the cook screens, let go elsewhere. */
 export function startWake() {
   document.addEventListener('visibilitychange', hold);
-  if (!can) addEventListener('pointerup', () => { if (awake.peek() !== 'video') hold(); }, { passive: true });
+  if (!can) addEventListener('pointerup', () => { if (!video || video.paused) hold(); }, { passive: true });
   effect(() => {
     const at = route.value.at;
     cooking = at === 'step' || at === 'making';
