@@ -387,6 +387,30 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 		"5 covers: no fish\n1 covers: no fish, no gluten (sits by the door)", "some: no mustard"}, said)
 }
 
+// TestTheKitchenIsChosen where there are several, and goes into the dinner.
+func TestTheKitchenIsChosen(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.eval(`import("/app/library.js").then((m) => m.saveFile("hall.md", "", "---\nhands: 2\n---\n\n# The hall\n\n## Equipment\n\n- hob: 4 rings\n- oven: 1, 2 shelves\n- fridge\n"))`)
+	p.visit(hash(r, "new/boathouse-supper.md"))
+	p.until(`document.querySelectorAll('#new-kitchen option').length === 2`)
+	assert.Equal(t, "boathouse-kitchen.md", p.eval(`document.querySelector('#new-kitchen').value`), "the menu's own")
+	p.fits("new, with kitchens")
+	p.picks("#new-kitchen", "hall.md")
+	p.tap("#make-sitting")
+	p.see("#covers")
+	p.synced()
+	kitchens := map[string]bool{}
+	for _, ev := range r.pull(t).Events {
+		if ev.Kind == sitting.KindOpen {
+			kitchens[ev.Open.Kitchen] = ev.Open.Files[ev.Open.Kitchen] != ""
+		}
+	}
+	assert.Equal(t, map[string]bool{"boathouse-kitchen.md": true, "hall.md": true}, kitchens)
+}
+
 // TestACardWrittenOnThePhone, with no network: what is wrong shows as it is
 // typed and leads to its line; the text is kept and reaches the server, the one
 // before it stays.
