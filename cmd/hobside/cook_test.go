@@ -51,6 +51,17 @@ func (p *phone) cookable(r running) {
 	p.eval(`import("/app/settings.js").then((m) => { m.settings.order.value = "card"; })`)
 }
 
+// atTheStove is a server and a phone at the first step of the stock.
+func atTheStove(t *testing.T) (running, *phone) {
+	t.Helper()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#done")
+	return r, p
+}
+
 // done says whether the server's log has a step ticked.
 func done(reply hub.Reply, key string) bool {
 	s := sitting.Fold(reply.Events)
@@ -185,11 +196,7 @@ func TestAnAppThatDoesNotComeUpSaysSo(t *testing.T) {
 // TestAThumbThatBounces ticks the step it sees and not the one after it.
 func TestAThumbThatBounces(t *testing.T) {
 	t.Parallel()
-	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-	p := newPhone(t)
-	p.cookable(r)
-	p.visit(hash(r, stock+"/1/1"))
-	p.see("#done")
+	r, p := atTheStove(t)
 	bounce := func() { p.do(chromedp.Click(chromedp.CSS("#done")), chromedp.DoubleClick(chromedp.CSS("#done"))) } // the browser counts the second
 	at := func() string {
 		return p.eval(`document.querySelector('#stove').dataset.step + ' ' + document.querySelector('#done').dataset.done`)

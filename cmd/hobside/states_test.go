@@ -90,11 +90,7 @@ func TestNoNetworkIsSaid(t *testing.T) {
 // words that say what to do; with room again the same tap is taken.
 func TestAPhoneWithNoRoomSaysSo(t *testing.T) {
 	t.Parallel()
-	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-	p := newPhone(t)
-	p.cookable(r)
-	p.visit(hash(r, stock+"/1/1"))
-	p.see("#done")
+	r, p := atTheStove(t)
 	p.eval(`(() => { const put = IDBObjectStore.prototype.put; window.room = () => { IDBObjectStore.prototype.put = put; };
 		IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); }; })()`)
 	p.tap("#done")

@@ -196,7 +196,7 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 			},
 			"restore": func(t *rapid.T) {
 				if backup == "" {
-					t.Skip("there is no backup yet")
+					return // nothing to restore: nothing happens
 				}
 				settle(t) // what only the old server has, no phone can hand back
 				serve(backup)
