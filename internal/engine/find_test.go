@@ -29,10 +29,10 @@ func found(t testing.TB, e *Engine, words string, most int) FindView {
 
 func TestFind(t *testing.T) {
 	e := New()
-	_, err := e.load(LoadCall{Files: []File{{"sorbet.md", sorbet}, {"overnight-dough.md", dough}, {"nightcap.md", "# Tonight’s nightcap\n"}}})
+	_, err := e.load(LoadCall{Files: []File{{"sorbet.md", sorbet}, {"overnight-dough.md", dough}, {"nightcap.md", "# Tonight’s nightcap\n"}, {"rose-water.md", "# Rose water\n"}}})
 	require.NoError(t, err)
 	for _, c := range []struct{ words, want string }{
-		{"", "sorbet.md overnight-dough.md nightcap.md"}, // all, by title
+		{"", "sorbet.md overnight-dough.md rose-water.md nightcap.md"}, // all, by title
 		{"creme", "sorbet.md"},
 		{"CRÈME", "sorbet.md"},
 		{"cre\u0300me", "sorbet.md"}, // the accent as a character of its own
@@ -41,6 +41,7 @@ func TestFind(t *testing.T) {
 		{"flour water", "overnight-dough.md (strong wheat flour)"},
 		{"night", "nightcap.md overnight-dough.md"}, // beginning a word comes first
 		{"overnight-dough", "overnight-dough.md"},   // its file name
+		{"water", "rose-water.md overnight-dough.md (water)"}, // a title before what goes in
 		{"flour rhubarb", ""},
 		{"nothing such", ""},
 	} {
@@ -55,7 +56,7 @@ func TestFind(t *testing.T) {
 		assert.Equal(t, c.want, strings.Join(got, " "), "%q", c.words)
 		assert.Equal(t, len(got), v.Total, "%q", c.words)
 	}
-	assert.Equal(t, FindView{Total: 3, Hits: []Hit{{Name: "sorbet.md"}}}, found(t, e, "", 1), "no more than asked for, all counted")
+	assert.Equal(t, FindView{Total: 4, Hits: []Hit{{Name: "sorbet.md"}}}, found(t, e, "", 1), "no more than asked for, all counted")
 }
 
 func folded(s string) string { return string(fold(nil, s)) }
