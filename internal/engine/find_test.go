@@ -39,8 +39,8 @@ func TestFind(t *testing.T) {
 		{"sorbet rhu", "sorbet.md (rhubarb)"},
 		{"flour", "overnight-dough.md (strong wheat flour)"},
 		{"flour water", "overnight-dough.md (strong wheat flour)"},
-		{"night", "nightcap.md overnight-dough.md"}, // beginning a word comes first
-		{"overnight-dough", "overnight-dough.md"},   // its file name
+		{"night", "nightcap.md overnight-dough.md"},           // beginning a word comes first
+		{"overnight-dough", "overnight-dough.md"},             // its file name
 		{"water", "rose-water.md overnight-dough.md (water)"}, // a title before what goes in
 		{"flour rhubarb", ""},
 		{"nothing such", ""},
