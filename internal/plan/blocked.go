@@ -31,7 +31,7 @@ func (b *Blocked) Error() string {
 
 // blocked puts the solver's reason into words.
 func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
-	var why *rcpsp.Impossible
+	var why *rcpsp.InfeasibleError
 	b := &Blocked{}
 	switch {
 	case errors.As(err, &why):
@@ -40,7 +40,7 @@ func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 		return fmt.Errorf("the plan could not be worked out: %w", err)
 	}
 	if len(b.Because) == 0 {
-		for _, i := range rep.Trouble {
+		for _, i := range rep.Conflicting {
 			if i < len(p.acts) {
 				p.about(b, i)
 			}
@@ -55,7 +55,7 @@ func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 		}
 		b.Because = append(b.Because, text)
 		for _, pool := range p.pools {
-			if slices.ContainsFunc(rep.Trouble, func(i int) bool { return i < len(p.acts) && p.takes(i, pool.name) }) {
+			if slices.ContainsFunc(rep.Conflicting, func(i int) bool { return i < len(p.acts) && p.takes(i, pool.name) }) {
 				b.Short = append(b.Short, pool.name)
 			}
 		}
@@ -77,15 +77,17 @@ func (p *project) about(b *Blocked, i int) {
 	}
 }
 
-func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.Impossible) {
+func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.InfeasibleError) {
 	switch {
-	case len(why.Lags) > 0:
-		p.explainLags(b, m, why.Lags)
-	case why.Lone && why.Activity < len(p.acts):
-		p.about(b, why.Activity)
-		p.explainLone(b, why)
-	case len(why.Crowd) > 0:
-		p.explainCrowd(b, m, why)
+	case len(why.Cycle) > 0:
+		p.explainLags(b, m, why.Cycle)
+	case why.Unplaceable != nil && why.Unplaceable.Activity < len(p.acts):
+		p.about(b, why.Unplaceable.Activity)
+		p.explainUnplaceable(b, why.Unplaceable)
+	case why.Overload != nil:
+		p.explainOverload(b, m, why.Overload)
+	case why.Disjunction != nil:
+		p.explainDisjunction(b, why.Disjunction)
 	}
 }
 
@@ -196,7 +198,7 @@ func waits(minutes int, place string) string {
 	return card.Seconds(minutes*bySeconds) + " " + place
 }
 
-func (p *project) explainLone(b *Blocked, why *rcpsp.Impossible) {
+func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 	a := &p.acts[why.Activity]
 	name, length := p.name(p.tasks[a.task].Step), card.Seconds(a.dur*bySeconds)
 	longest := 0
@@ -248,9 +250,22 @@ func (p *project) latestEnd(i int) int {
 	return hi[i] + p.acts[i].dur
 }
 
-func (p *project) explainCrowd(b *Blocked, m mirrored, why *rcpsp.Impossible) {
+func (p *project) explainOverload(b *Blocked, m mirrored, why *rcpsp.Overload) {
+	what, list := p.short(b, why.Resource, why.Activities)
+	b.Because = append(b.Because, fmt.Sprintf("between %s and %s these take %s of the %s, where there are %s: %s",
+		p.clock(m.end-why.To), p.clock(m.end-why.From), card.Seconds(why.Required*bySeconds), what, card.Seconds(why.Available*bySeconds), list))
+}
+
+func (p *project) explainDisjunction(b *Blocked, why *rcpsp.Disjunction) {
+	what, list := p.short(b, why.Resource, []int{why.First, why.Second})
+	b.Because = append(b.Because, fmt.Sprintf("%s cannot have the %s at one time, and neither can wait for the other", list, what))
+}
+
+// short notes that there is too little of a resource for some activities. It
+// returns the resource's name, and the names of up to five of the steps.
+func (p *project) short(b *Blocked, resource int, activities []int) (what, list string) {
 	var names []string
-	for _, i := range why.Crowd {
+	for _, i := range activities {
 		if i < len(p.acts) {
 			p.about(b, i)
 			if n := p.name(p.tasks[p.acts[i].task].Step); !slices.Contains(names, n) {
@@ -258,21 +273,16 @@ func (p *project) explainCrowd(b *Blocked, m mirrored, why *rcpsp.Impossible) {
 			}
 		}
 	}
-	what := "hands"
-	if why.Resource >= firstEquipment {
-		what = p.pools[why.Resource-firstEquipment].name
+	what = "hands"
+	if resource >= firstEquipment {
+		what = p.pools[resource-firstEquipment].name
 	}
 	b.Short = append(b.Short, what)
-	list := strings.Join(names[:min(5, len(names))], "; ")
+	list = strings.Join(names[:min(5, len(names))], "; ")
 	if len(names) > 5 {
 		list += fmt.Sprintf("; and %d more", len(names)-5)
 	}
-	if why.Need == 0 {
-		b.Because = append(b.Because, fmt.Sprintf("%s cannot have the %s at one time, and neither can wait for the other", list, what))
-		return
-	}
-	b.Because = append(b.Because, fmt.Sprintf("between %s and %s these take %s of the %s, where there are %s: %s",
-		p.clock(m.end-why.To), p.clock(m.end-why.From), card.Seconds(why.Need*bySeconds), what, card.Seconds(why.Have*bySeconds), list))
+	return what, list
 }
 
 // courseName is a course as the menu calls it, counted from 1.

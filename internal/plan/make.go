@@ -288,7 +288,7 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 	m := p.mirror(p.from, in.Known)
 	budget := rcpsp.Budget{Schedules: findWithin, Seed: 1}
 	if len(in.Known) > 0 {
-		budget.Known = m.schedule(p.knownStarts(in.Known))
+		budget.Initial = m.schedule(p.knownStarts(in.Known))
 	}
 	s, rep, err := rcpsp.Solve(m.Problem, budget)
 	if err != nil {
@@ -302,7 +302,7 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 	default:
 		effort = polishFor
 	}
-	if better, _, err := rcpsp.Smooth(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
+	if better, _, err := rcpsp.ReduceCost(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
 		s = better
 	}
 	if err := rcpsp.Check(m.Problem, s); err != nil {

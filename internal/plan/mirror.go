@@ -11,7 +11,7 @@ type mirrored struct {
 }
 
 // mirror turns a project round. The last activity is the solver's own: it is
-// held at the far end, so that every schedule is equally long and the costs
+// fixed at the far end, so that every schedule is equally long and the costs
 // alone decide.
 func (p *project) mirror(from int, known map[Step]int) mirrored {
 	m := mirrored{Problem: &rcpsp.Problem{}, end: p.end, from: from, back: map[[2]int]lag{}}
@@ -20,7 +20,7 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 		a := &p.acts[i]
 		x := rcpsp.Activity{Dur: a.dur, Needs: a.needs, Cost: p.cost(m, i, known)}
 		if a.held {
-			x.Held, x.Start = true, m.end-a.start-a.dur
+			x.Fixed, x.Start = true, m.end-a.start-a.dur
 			if x.Start+x.Dur > m.Horizon {
 				m.Horizon = x.Start + x.Dur // what happened before anything that is planned
 			}
@@ -38,7 +38,7 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 			m.back[key] = l
 		}
 	}
-	m.Activities = append(m.Activities, rcpsp.Activity{Held: true, Start: m.Horizon})
+	m.Activities = append(m.Activities, rcpsp.Activity{Fixed: true, Start: m.Horizon})
 	m.Resources = append(m.Resources, m.hours(p.open, p.hands), m.hours(p.open, crowd))
 	for _, e := range p.pools {
 		m.Resources = append(m.Resources, rcpsp.Resource{Cap: e.places})

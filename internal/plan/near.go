@@ -21,7 +21,7 @@ func (in *Input) keep(p *project) ([]int, bool) {
 			continue
 		}
 		effort := polishFor / 4
-		if better, _, err := rcpsp.Smooth(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
+		if better, _, err := rcpsp.ReduceCost(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
 			s = better
 		}
 		// Looked over by the dinner's own rules, not by the pins.

@@ -16,7 +16,7 @@ func Check(p *Problem, s Schedule) error {
 		return fmt.Errorf("the schedule has %d starts for %d activities", len(s), len(p.Activities))
 	}
 	for i, a := range p.Activities {
-		if a.Held {
+		if a.Fixed {
 			if s[i] != a.Start {
 				return fmt.Errorf("activity %d is held at %d but starts at %d", i, a.Start, s[i])
 			}
@@ -34,7 +34,7 @@ func Check(p *Problem, s Schedule) error {
 		}
 	}
 	for _, l := range p.Lags {
-		if p.Activities[l.From].Held && p.Activities[l.To].Held {
+		if p.Activities[l.From].Fixed && p.Activities[l.To].Fixed {
 			continue
 		}
 		if s[l.To] < s[l.From]+l.Min {
@@ -78,10 +78,10 @@ func checkResource(p *Problem, s Schedule, k int) error {
 					continue
 				}
 				used += nd.Amount
-				planned = planned || !a.Held && nd.Amount > 0
+				planned = planned || !a.Fixed && nd.Amount > 0
 				if nd.State != 0 {
 					states[nd.State] = i
-					free = free || !a.Held
+					free = free || !a.Fixed
 				}
 			}
 		}

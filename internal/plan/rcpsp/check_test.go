@@ -15,7 +15,7 @@ func TestCheckFindsEachBrokenRule(t *testing.T) {
 			Activities: []Activity{
 				{Dur: 4, Needs: []Need{{0, 1, 0}, {1, 1, 180}}},
 				{Dur: 3, Needs: []Need{{0, 1, 0}}, Release: 4, Deadline: 12},
-				{Dur: 5, Needs: []Need{{1, 1, 220}}, Held: true, Start: 6},
+				{Dur: 5, Needs: []Need{{1, 1, 220}}, Fixed: true, Start: 6},
 				{Dur: 2, Needs: []Need{{1, 1, 220}}},
 			},
 			Lags:      []Lag{{0, 1, 4}, {1, 0, -6}},
@@ -58,8 +58,8 @@ func TestCheckFindsEachBrokenRule(t *testing.T) {
 func TestCheckTakesHeldActivitiesAsFacts(t *testing.T) {
 	p := &Problem{
 		Activities: []Activity{
-			{Dur: 5, Needs: []Need{{0, 1, 1}}, Held: true},
-			{Dur: 5, Needs: []Need{{0, 1, 2}}, Held: true, Start: 1},
+			{Dur: 5, Needs: []Need{{0, 1, 1}}, Fixed: true},
+			{Dur: 5, Needs: []Need{{0, 1, 2}}, Fixed: true, Start: 1},
 			{Dur: 1, Needs: []Need{{0, 1, 0}}},
 		},
 		Lags:      []Lag{{0, 1, 9}},

@@ -8,7 +8,7 @@ import (
 // crowd looks for a stretch of time and a resource such that the activities that
 // must run within it take more than there is. It proves little by itself but is
 // the kind of reason a person understands.
-func (m *model) crowd() *Impossible {
+func (m *model) crowd() *InfeasibleError {
 	type job struct{ i, lo, end, work int32 }
 	var jobs []job
 	for k := range m.p.Resources {
@@ -36,14 +36,14 @@ func (m *model) crowd() *Impossible {
 					continue
 				}
 				if got := have(last.end) - upto; need > max(0, got) {
-					why := &Impossible{Resource: k, From: int(first.lo), To: int(last.end), Need: int(need), Have: int(got)}
+					why := &Overload{Resource: k, From: int(first.lo), To: int(last.end), Required: int(need), Available: int(got)}
 					for _, j := range jobs[:b+1] {
 						if j.lo >= first.lo {
-							why.Crowd = append(why.Crowd, int(j.i))
+							why.Activities = append(why.Activities, int(j.i))
 						}
 					}
-					slices.Sort(why.Crowd)
-					return why
+					slices.Sort(why.Activities)
+					return &InfeasibleError{Overload: why}
 				}
 			}
 		}

@@ -4,7 +4,7 @@
 // a state (an oven to a temperature) for all who use them at one time.
 //
 // Describe a [Problem] and call [Solve]; have the answer looked over by [Check],
-// which is written apart from the solver. [Smooth] then moves activities to
+// which is written apart from the solver. [ReduceCost] then moves activities to
 // where they cost least without making the whole longer.
 //
 // It knows nothing of kitchens. It counts its effort in schedules generated and

@@ -44,14 +44,14 @@ type model struct {
 	perSpan       float64
 }
 
-// compile readies p, which must be valid. A non-nil *Impossible says that no
+// compile readies p, which must be valid. A non-nil *InfeasibleError says that no
 // schedule exists.
-func compile(p *Problem) (*model, *Impossible) {
+func compile(p *Problem) (*model, *InfeasibleError) {
 	n := len(p.Activities)
 	m := &model{p: p, n: n, dur: make([]int32, n), held: make([]bool, n),
 		succ: make([][]arc, n), pred: make([][]arc, n), cons: make([][]Need, n)}
 	for i, a := range p.Activities {
-		m.dur[i], m.held[i] = int32(a.Dur), a.Held
+		m.dur[i], m.held[i] = int32(a.Dur), a.Fixed
 		for _, nd := range a.Needs {
 			if a.Dur > 0 && (nd.Amount > 0 || nd.State != 0) {
 				m.cons[i] = append(m.cons[i], nd)
@@ -108,7 +108,7 @@ func (p *Problem) horizon() int {
 	for i, a := range p.Activities {
 		wait[i] = a.Dur
 		h = max(h, a.Release)
-		if a.Held {
+		if a.Fixed {
 			h = max(h, a.Start+a.Dur)
 		}
 	}

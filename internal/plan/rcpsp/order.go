@@ -4,11 +4,11 @@ package rcpsp
 // problem is plain: no maximum lags, no deadlines, nothing that a later
 // decision could make an earlier one wrong. Plain problems get the faster
 // generation scheme.
-func (m *model) order() *Impossible {
+func (m *model) order() *InfeasibleError {
 	m.exclusive()
 	m.plain = true
 	for i, a := range m.p.Activities {
-		if a.Held {
+		if a.Fixed {
 			continue
 		}
 		if a.Deadline != 0 {

@@ -35,7 +35,7 @@ func (m *model) clash(i, j int) int {
 
 // orient finds the pairs whose lags allow only one order, and makes that order a
 // lag, until no more follow. Where they allow neither there is no schedule.
-func (m *model) orient() *Impossible {
+func (m *model) orient() *InfeasibleError {
 	for again := true; again; {
 		again = false
 		for i := range m.pairs {
@@ -44,7 +44,7 @@ func (m *model) orient() *Impossible {
 					continue
 				}
 				if m.dist[j][i]+m.dur[i] > 0 {
-					return &Impossible{Crowd: []int{min(i, int(j)), max(i, int(j))}, Resource: m.clash(i, int(j))}
+					return &InfeasibleError{Disjunction: &Disjunction{min(i, int(j)), max(i, int(j)), m.clash(i, int(j))}}
 				}
 				if m.dist[i][j] < m.dur[i] {
 					m.addLag(int32(i), j, m.dur[i])
@@ -54,7 +54,7 @@ func (m *model) orient() *Impossible {
 		}
 	}
 	if why := m.settle(m.lo); why != nil {
-		return &Impossible{}
+		return &InfeasibleError{}
 	}
 	m.hi = m.latest(m.hi)
 	return nil

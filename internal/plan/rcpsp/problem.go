@@ -31,9 +31,9 @@ type Activity struct {
 	Needs    []Need
 	Release  int  // may not start before
 	Deadline int  // must have ended by; zero means by the horizon
-	Held     bool // starts at Start, whatever else: it has happened, or it is promised
-	Start    int  // read only if Held; may lie before zero
-	// Cost says what a start is worth to the secondary aims: see [Smooth].
+	Fixed    bool // starts at Start, whatever else: it has happened, or it is promised
+	Start    int  // read only if Fixed; may lie before zero
+	// Cost says what a start is worth to the secondary aims: see [ReduceCost].
 	Cost Curve
 }
 
@@ -65,9 +65,9 @@ type Change struct{ At, Cap int }
 // A Schedule holds the start of each activity, in the problem's order.
 type Schedule []int
 
-// End is the end of the activity that ends last: the primary aim, to be small.
+// Makespan is the end of the activity that ends last: the primary aim, to be small.
 // Held activities count like any other; an empty schedule ends at zero.
-func (s Schedule) End(p *Problem) int {
+func (s Schedule) Makespan(p *Problem) int {
 	end := 0
 	for i, t := range s {
 		if e := t + p.Activities[i].Dur; i == 0 || e > end {

@@ -15,9 +15,9 @@ func TestSolveAgreesWithTryingEverything(t *testing.T) {
 		p := anyProblem(t, tiny, true)
 		const none = MaxTime
 		best := none
-		everyStart(p, func(s Schedule) { best = min(best, s.End(p)) })
+		everyStart(p, func(s Schedule) { best = min(best, s.Makespan(p)) })
 		s, rep, err := Solve(p, Budget{Schedules: 2000, Seed: rapid.Uint64().Draw(t, "seed")})
-		var impossible *Impossible
+		var impossible *InfeasibleError
 		if best == none {
 			require.ErrorAs(t, err, &impossible, "no schedule exists, got %v", s)
 			require.Equal(t, Infeasible, rep.Status)
@@ -25,9 +25,9 @@ func TestSolveAgreesWithTryingEverything(t *testing.T) {
 		}
 		require.NoError(t, err)
 		require.NoError(t, Check(p, s))
-		require.Equal(t, best, s.End(p))
+		require.Equal(t, best, s.Makespan(p))
 		require.Equal(t, Optimal, rep.Status)
-		require.LessOrEqual(t, rep.Bound, best)
+		require.LessOrEqual(t, rep.LowerBound, best)
 	})
 }
 
@@ -38,15 +38,15 @@ func TestImpossibleLagsAddUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyProblem(t, tiny, true)
 		_, _, err := Solve(p, Budget{Schedules: 50})
-		var why *Impossible
-		if !errors.As(err, &why) || len(why.Lags) == 0 {
+		var why *InfeasibleError
+		if !errors.As(err, &why) || len(why.Cycle) == 0 {
 			return
 		}
 		seen++
 		sum := 0
-		for k, l := range why.Lags {
+		for k, l := range why.Cycle {
 			sum += l.Min
-			require.Equal(t, l.To, why.Lags[(k+1)%len(why.Lags)].From, "%v", why)
+			require.Equal(t, l.To, why.Cycle[(k+1)%len(why.Cycle)].From, "%v", why)
 			if l.From != Origin && l.To != Origin {
 				require.Contains(t, p.Lags, l)
 			}
@@ -74,10 +74,10 @@ func TestSchedulesKeepTheRules(t *testing.T) {
 		}
 		found++
 		require.NoError(t, Check(p, s))
-		require.GreaterOrEqual(t, s.End(p), rep.Bound)
-		require.GreaterOrEqual(t, s.End(p), rep.Lags)
+		require.GreaterOrEqual(t, s.Makespan(p), rep.LowerBound)
+		require.GreaterOrEqual(t, s.Makespan(p), rep.CriticalPath)
 		if rep.Status == Optimal {
-			require.Equal(t, s.End(p), rep.Bound)
+			require.Equal(t, s.Makespan(p), rep.LowerBound)
 		}
 	})
 	require.Greater(t, found, 20, "random problems should mostly have schedules")
@@ -91,10 +91,10 @@ func TestKnownScheduleIsNeverLost(t *testing.T) {
 		if err != nil {
 			return
 		}
-		again, _, err := Solve(p, Budget{Schedules: 2, Seed: 9, Known: s})
+		again, _, err := Solve(p, Budget{Schedules: 2, Seed: 9, Initial: s})
 		require.NoError(t, err)
 		require.NoError(t, Check(p, again))
-		require.LessOrEqual(t, again.End(p), s.End(p))
+		require.LessOrEqual(t, again.Makespan(p), s.Makespan(p))
 	})
 }
 

@@ -47,7 +47,7 @@ func anyProblem(t *rapid.T, z size, harsh bool) *Problem {
 			case 1:
 				a.Deadline = rapid.IntRange(1, 12).Draw(t, "deadline")
 			case 2:
-				a.Held, a.Start = true, rapid.IntRange(-2, 6).Draw(t, "start")
+				a.Fixed, a.Start = true, rapid.IntRange(-2, 6).Draw(t, "start")
 			}
 		}
 		p.Activities = append(p.Activities, a)
@@ -83,7 +83,7 @@ func everyStart(p *Problem, yes func(Schedule)) {
 			return
 		}
 		a := p.Activities[i]
-		if a.Held {
+		if a.Fixed {
 			s[i] = a.Start
 			try(i + 1)
 			return

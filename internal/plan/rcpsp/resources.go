@@ -4,7 +4,7 @@ import "slices"
 
 // resources packs the needs and lays the calendars and the held activities into
 // the profile. It finds activities that no moment of their window has room for.
-func (m *model) resources() *Impossible {
+func (m *model) resources() *InfeasibleError {
 	nr := len(m.p.Resources)
 	m.words = (nr + 3) / 4
 	m.maxRes = make([]int32, nr)
@@ -112,7 +112,7 @@ func (r *Resource) at(t int) int {
 
 // lone narrows each window to where the activity fits beside the held ones, as
 // if it were alone, until lags and calendars agree.
-func (m *model) lone() *Impossible {
+func (m *model) lone() *InfeasibleError {
 	for again := true; again; {
 		again = false
 		for i := range m.held {
@@ -131,12 +131,12 @@ func (m *model) lone() *Impossible {
 			return m.crowd()
 		}
 		if why := m.settle(m.lo); why != nil {
-			return &Impossible{}
+			return &InfeasibleError{}
 		}
 		m.hi = m.latest(m.hi)
 		for i := range m.hi {
 			if m.lo[i] > m.hi[i] {
-				return &Impossible{}
+				return &InfeasibleError{}
 			}
 		}
 	}
@@ -145,15 +145,15 @@ func (m *model) lone() *Impossible {
 
 // blame names the resource that alone keeps activity i from running, or, where
 // only several together do, the first it needs.
-func (m *model) blame(i int) *Impossible {
-	why := &Impossible{Lone: true, Activity: i, Resource: m.cons[i][0].Resource}
+func (m *model) blame(i int) *InfeasibleError {
+	why := &Unplaceable{Activity: i, Resource: m.cons[i][0].Resource}
 	for _, nd := range m.cons[i] {
 		one := uses{take: make([]uint64, m.words), adds: make([]uint64, m.marks), others: make([]uint64, m.marks)}
 		one.take[nd.Resource/4] = uint64(nd.Amount) << (nd.Resource % 4 * 16)
 		if t := m.busy.earliest(&one, m.lo[i], m.dur[i]); t > m.hi[i] {
 			why.Resource = nd.Resource
-			return why
+			break
 		}
 	}
-	return why
+	return &InfeasibleError{Unplaceable: why}
 }

@@ -1,11 +1,11 @@
 package rcpsp
 
-// Smooth moves activities to where their Cost is less, without letting the whole
+// ReduceCost moves activities to where their Cost is less, without letting the whole
 // end later than s does. It gives a schedule that costs no more than s, and the
 // cost of it. s must keep the rules of p; an error says which it breaks.
 //
 // A budget of one schedule pays for as many placements as there are activities.
-func Smooth(p *Problem, s Schedule, b Budget) (Schedule, int, error) {
+func ReduceCost(p *Problem, s Schedule, b Budget) (Schedule, int, error) {
 	if err := p.Validate(); err != nil {
 		return nil, 0, err
 	}
@@ -46,10 +46,6 @@ func (p *Problem) Cost(s Schedule) int {
 	return sum
 }
 
-// Prefer is the slope that holds an activity where a plan that people already
-// know has it: moving it costs weight for each unit of time.
-func Prefer(known, weight int) Slope { return Slope{At: known, Early: weight, Late: weight} }
-
 // smoother is a schedule being improved in place.
 type smoother struct {
 	m     *model
@@ -68,7 +64,7 @@ func newSmoother(m *model, s Schedule, b Budget) *smoother {
 	sm := &smoother{m: m, start: make([]int32, m.n), hi: make([]int32, m.n), out: make([]bool, m.n),
 		old: make([]int32, m.n), left: max(1, b.Schedules) * max(1, m.free), rnd: newChance(b.Seed)}
 	sm.f.copyFrom(&m.busy)
-	end := int32(s.End(m.p))
+	end := int32(s.Makespan(m.p))
 	for i, t := range s {
 		sm.start[i] = int32(t)
 		sm.hi[i] = min(m.hi[i], end-m.dur[i])

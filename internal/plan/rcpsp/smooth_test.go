@@ -29,16 +29,16 @@ func TestSmoothOnlyGains(t *testing.T) {
 			return
 		}
 		b := Budget{Schedules: 40, Seed: rapid.Uint64().Draw(t, "seed")}
-		out, cost, err := Smooth(p, s, b)
+		out, cost, err := ReduceCost(p, s, b)
 		require.NoError(t, err)
 		require.NoError(t, Check(p, out))
-		require.LessOrEqual(t, out.End(p), s.End(p))
+		require.LessOrEqual(t, out.Makespan(p), s.Makespan(p))
 		require.Equal(t, p.Cost(out), cost)
 		require.LessOrEqual(t, cost, p.Cost(s))
 		if cost < p.Cost(s) {
 			gained++
 		}
-		again, _, err := Smooth(p, s, b)
+		again, _, err := ReduceCost(p, s, b)
 		require.NoError(t, err)
 		require.Equal(t, out, again)
 	})
@@ -57,11 +57,11 @@ func TestSmoothAgainstTryingEverything(t *testing.T) {
 		}
 		least := p.Cost(s)
 		everyStart(p, func(o Schedule) {
-			if o.End(p) <= s.End(p) {
+			if o.Makespan(p) <= s.Makespan(p) {
 				least = min(least, p.Cost(o))
 			}
 		})
-		_, cost, err := Smooth(p, s, Budget{Schedules: 200})
+		_, cost, err := ReduceCost(p, s, Budget{Schedules: 200})
 		require.NoError(t, err)
 		require.GreaterOrEqual(t, cost, least)
 		tried++
@@ -80,28 +80,28 @@ func TestSmoothMovesWhatIsBoundTogether(t *testing.T) {
 		Activities: []Activity{{Dur: 2, Cost: Curve{{At: 10, Early: 3}}}, {Dur: 2}, {Dur: 20}},
 		Lags:       []Lag{{0, 1, 2}, {1, 0, -2}},
 	}
-	out, cost, err := Smooth(p, Schedule{0, 2, 0}, Budget{Schedules: 10})
+	out, cost, err := ReduceCost(p, Schedule{0, 2, 0}, Budget{Schedules: 10})
 	require.NoError(t, err)
 	assert.Equal(t, Schedule{10, 12, 0}, out)
 	assert.Zero(t, cost)
 }
 
 // A plan the cooks know stays as it is where nothing is gained by moving it.
-func TestPreferKeepsWhatIsKnown(t *testing.T) {
+func TestAKnownPlanStaysWhereMovingGainsNothing(t *testing.T) {
 	p := &Problem{Resources: []Resource{{Cap: 1}}, Horizon: 40}
 	known := Schedule{20, 8, 0, 30}
 	for i := range known {
-		p.Activities = append(p.Activities, Activity{Dur: 4, Needs: []Need{{0, 1, 0}}, Cost: Curve{Prefer(known[i], 1)}})
+		p.Activities = append(p.Activities, Activity{Dur: 4, Needs: []Need{{0, 1, 0}}, Cost: Curve{{At: known[i], Early: 1, Late: 1}}})
 	}
-	p.Activities[3].Held, p.Activities[3].Start = true, 31 // it began a little late
+	p.Activities[3].Fixed, p.Activities[3].Start = true, 31 // it began a little late
 	s := Schedule{8, 4, 0, 31}
-	out, _, err := Smooth(p, s, Budget{Schedules: 50})
+	out, _, err := ReduceCost(p, s, Budget{Schedules: 50})
 	require.NoError(t, err)
 	assert.Equal(t, Schedule{20, 8, 0, 31}, out)
 }
 
 func TestSmoothRefusesABrokenSchedule(t *testing.T) {
-	_, _, err := Smooth(&Problem{Activities: make([]Activity, 2), Lags: []Lag{{0, 1, 3}}}, Schedule{0, 1}, Budget{Schedules: 1})
+	_, _, err := ReduceCost(&Problem{Activities: make([]Activity, 2), Lags: []Lag{{0, 1, 3}}}, Schedule{0, 1}, Budget{Schedules: 1})
 	assert.ErrorContains(t, err, "the lag from 0 must be at least 3")
 }
 

@@ -8,9 +8,9 @@ type Budget struct {
 	// the exhaustive search.
 	Schedules int
 	Seed      uint64
-	// Known, if it has a start for each activity, is a schedule to begin from: the
+	// Initial, if it has a start for each activity, is a schedule to begin from: the
 	// plan of before a change. It need not keep the rules any more.
-	Known Schedule
+	Initial Schedule
 }
 
 // Status is how far the search got.
@@ -26,13 +26,13 @@ const (
 
 // A Report says what the search did.
 type Report struct {
-	Status    Status
-	Schedules int // generated
-	Bound     int // no schedule ends before
-	Lags      int // end of the longest chain of lags, resources aside
-	// Trouble lists up to eight activities that dead ends were most often about,
+	Status       Status
+	Schedules    int // generated
+	LowerBound   int // no schedule ends before
+	CriticalPath int // end of the longest chain of lags, resources aside
+	// Conflicting lists up to eight activities that dead ends were most often about,
 	// most first: where to look when there is no schedule, or only a late one.
-	Trouble []int
+	Conflicting []int
 }
 
 // population is how many lists each side of the breeding keeps, and breeding
@@ -44,7 +44,7 @@ const (
 )
 
 // Solve looks for the schedule of p that ends earliest. The error is one of
-// Validate's, an [*Impossible], or [ErrNotFound].
+// Validate's, an [*InfeasibleError], or [ErrNotFound].
 //
 // It begins with priority rules, breeds their lists, and then searches
 // exhaustively, as far as the budget goes, for anything that ends earlier.
@@ -59,28 +59,28 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	if m.n == 0 {
 		return Schedule{}, Report{Status: Optimal}, nil
 	}
-	rep := Report{Bound: int(m.bound()), Lags: int(always)}
+	rep := Report{LowerBound: int(m.bound()), CriticalPath: int(always)}
 	for i := range m.lo {
-		rep.Lags = max(rep.Lags, int(m.lo[i]+m.dur[i]))
+		rep.CriticalPath = max(rep.CriticalPath, int(m.lo[i]+m.dur[i]))
 	}
 	d := newDecoder(m, max(2, b.Schedules))
-	br := newBreed(d, newChance(b.Seed), int32(rep.Bound))
-	br.know(b.Known)
+	br := newBreed(d, newChance(b.Seed), int32(rep.LowerBound))
+	br.know(b.Initial)
 	br.sow(population, d.limit*breeding/100)
 	br.run(d.limit * breeding / 100)
 	proven := br.bestEnd <= br.bound
 	if !proven {
-		proven, rep.Trouble = br.exhaust(b.Known)
+		proven, rep.Conflicting = br.exhaust(b.Initial)
 	}
 	rep.Schedules = d.spent
 	switch {
 	case br.best != nil && proven:
-		rep.Status, rep.Bound = Optimal, int(br.bestEnd)
+		rep.Status, rep.LowerBound = Optimal, int(br.bestEnd)
 	case br.best != nil:
 		rep.Status = Feasible
 	case proven:
 		rep.Status = Infeasible
-		return nil, rep, &Impossible{}
+		return nil, rep, &InfeasibleError{}
 	default:
 		return nil, rep, ErrNotFound
 	}
@@ -96,7 +96,7 @@ func (b *breed) know(s Schedule) {
 	}
 	if Check(m.p, s) == nil {
 		b.best = append(b.best, s...)
-		b.bestEnd = int32(s.End(m.p))
+		b.bestEnd = int32(s.Makespan(m.p))
 	}
 	list := m.list(func(i int32) float64 { return float64(s[i]) })
 	if b.done() {

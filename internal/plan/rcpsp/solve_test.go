@@ -43,11 +43,11 @@ func TestSolveByHand(t *testing.T) {
 			Resources:  []Resource{{Cap: 1}},
 		}, 10, "both short ones after the long one, or the pair would be parted"},
 		{"held in the past", Problem{
-			Activities: []Activity{{Dur: 6, Needs: one(0), Held: true, Start: -2}, {Dur: 3, Needs: one(0)}},
+			Activities: []Activity{{Dur: 6, Needs: one(0), Fixed: true, Start: -2}, {Dur: 3, Needs: one(0)}},
 			Resources:  []Resource{{Cap: 1}},
 		}, 7, "from 4, when the held one ends"},
 		{"held in the future", Problem{
-			Activities: []Activity{{Dur: 2, Needs: one(0), Held: true, Start: 4}, {Dur: 3, Needs: one(0)}, {Dur: 2, Needs: one(0)}},
+			Activities: []Activity{{Dur: 2, Needs: one(0), Fixed: true, Start: 4}, {Dur: 3, Needs: one(0)}, {Dur: 2, Needs: one(0)}},
 			Lags:       []Lag{{1, 0, 3}},
 			Resources:  []Resource{{Cap: 1}},
 		}, 8, "3 before it, because it waits for that; 2 don't fit before 4"},
@@ -56,9 +56,9 @@ func TestSolveByHand(t *testing.T) {
 			s, rep, err := Solve(&tt.p, Budget{Schedules: 200, Seed: 1})
 			require.NoError(t, err)
 			require.NoError(t, Check(&tt.p, s))
-			assert.Equal(t, tt.want, s.End(&tt.p), tt.why)
+			assert.Equal(t, tt.want, s.Makespan(&tt.p), tt.why)
 			assert.Equal(t, Optimal, rep.Status)
-			assert.Equal(t, tt.want, rep.Bound)
+			assert.Equal(t, tt.want, rep.LowerBound)
 		})
 	}
 }
@@ -74,10 +74,10 @@ func TestSolveSaysWhatIsImpossible(t *testing.T) {
 		}, "activity 0 to activity 1 at least 5"},
 		{"a deadline too soon", Problem{
 			Activities: []Activity{{Dur: 4, Release: 2}, {Dur: 2, Deadline: 7}}, Lags: []Lag{{0, 1, 4}},
-		}, "the time lags contradict each other: zero to activity 0 at least 2, activity 0 to activity 1 at least 4, activity 1 to zero at least -5, together 1 too much"},
+		}, "the time lags contradict each other: time zero to activity 0 at least 2, activity 0 to activity 1 at least 4, activity 1 to time zero at least -5, together 1 too much"},
 		{"too much at once", Problem{
 			Activities: []Activity{{Dur: 1}, {Dur: 1, Needs: []Need{{1, 3, 0}}}}, Resources: []Resource{{Cap: 9}, {Cap: 2}},
-		}, "activity 1 fits nowhere in its window: there is never enough of resource 1 for long enough"},
+		}, "activity 1 fits nowhere in its time window: resource 1 never has enough left for long enough"},
 		{"longer than any stretch", Problem{
 			Horizon: 20, Activities: []Activity{{Dur: 6, Needs: []Need{{0, 1, 0}}}},
 			Resources: []Resource{{Cap: 1, Changes: []Change{{5, 0}, {6, 1}, {11, 0}}}},
@@ -88,12 +88,12 @@ func TestSolveSaysWhatIsImpossible(t *testing.T) {
 		{"a crowd", Problem{
 			Horizon: 8, Activities: []Activity{{Dur: 3, Needs: []Need{{0, 1, 0}}}, {Dur: 3, Needs: []Need{{0, 1, 0}}}, {Dur: 3, Needs: []Need{{0, 1, 0}}}},
 			Resources: []Resource{{Cap: 1}},
-		}, "activities [0 1 2] must all run between 0 and 8 and take 9 of resource 0 over that time, where there is 8"},
+		}, "activities [0 1 2] must all run between 0 and 8 and require 9 of resource 0 over that time, which has 8"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			s, rep, err := Solve(&tt.p, Budget{Schedules: 500, Seed: 1})
 			assert.Nil(t, s)
-			var why *Impossible
+			var why *InfeasibleError
 			require.ErrorAs(t, err, &why)
 			assert.ErrorContains(t, err, tt.want)
 			assert.Equal(t, Infeasible, rep.Status)
@@ -111,7 +111,7 @@ func TestTimeMayBeAsFineAsOneLikes(t *testing.T) {
 	s, rep, err := Solve(p, Budget{Schedules: 200})
 	require.NoError(t, err)
 	require.NoError(t, Check(p, s))
-	assert.Equal(t, 1_200_000, s.End(p))
+	assert.Equal(t, 1_200_000, s.Makespan(p))
 	assert.Equal(t, Optimal, rep.Status)
 }
 
@@ -124,9 +124,9 @@ func TestALoopIsSeenAtOnce(t *testing.T) {
 	}
 	p.Lags[7].Min = 1
 	_, rep, err := Solve(p, Budget{Schedules: 10})
-	var why *Impossible
+	var why *InfeasibleError
 	require.ErrorAs(t, err, &why)
-	assert.Len(t, why.Lags, 400)
+	assert.Len(t, why.Cycle, 400)
 	assert.Zero(t, rep.Schedules)
 }
 
@@ -139,10 +139,10 @@ func TestTroubleNamesWhatWasInTheWay(t *testing.T) {
 	}
 	p.Activities = append(p.Activities, Activity{Dur: 2, Needs: []Need{{1, 1, 0}}})
 	_, rep, err := Solve(p, Budget{Schedules: 100})
-	var why *Impossible
+	var why *InfeasibleError
 	require.ErrorAs(t, err, &why)
-	assert.Empty(t, why.Crowd, "18 of 20: no crowd")
+	assert.Nil(t, why.Overload, "18 of 20: no crowd")
 	assert.Equal(t, Infeasible, rep.Status)
-	assert.Subset(t, []int{0, 1, 2}, rep.Trouble)
-	assert.NotEmpty(t, rep.Trouble)
+	assert.Subset(t, []int{0, 1, 2}, rep.Conflicting)
+	assert.NotEmpty(t, rep.Conflicting)
 }

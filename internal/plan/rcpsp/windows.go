@@ -2,9 +2,9 @@ package rcpsp
 
 // windows narrows each activity's window by the lags (Bellman-Ford). Lags that go
 // round are looked for first: without them the narrowing ends.
-func (m *model) windows() *Impossible {
+func (m *model) windows() *InfeasibleError {
 	if loop := m.loop(); loop != nil {
-		return &Impossible{Lags: loop}
+		return &InfeasibleError{Cycle: loop}
 	}
 	m.lo, m.hi = make([]int32, m.n), make([]int32, m.n)
 	for i, a := range m.p.Activities {
@@ -13,7 +13,7 @@ func (m *model) windows() *Impossible {
 		if a.Deadline != 0 {
 			m.hi[i] = min(m.hi[i], int32(a.Deadline-a.Dur))
 		}
-		if a.Held {
+		if a.Fixed {
 			m.lo[i], m.hi[i] = int32(a.Start), int32(a.Start)
 		}
 	}
@@ -25,7 +25,7 @@ func (m *model) windows() *Impossible {
 }
 
 // settle raises earliest starts until every lag holds.
-func (m *model) settle(lo []int32) *Impossible {
+func (m *model) settle(lo []int32) *InfeasibleError {
 	from := make([]int32, m.n) // which lag raised it last
 	for i := range from {
 		from[i] = -1
@@ -83,7 +83,7 @@ func (m *model) latest(hi []int32) []int32 {
 
 // tooTight walks back along the lags that raised an activity past its window, to
 // the window that began it all.
-func (m *model) tooTight(last int32, from []int32) *Impossible {
+func (m *model) tooTight(last int32, from []int32) *InfeasibleError {
 	var back []int32
 	for i := last; i >= 0; i = from[i] {
 		back = append(back, i)
@@ -92,12 +92,12 @@ func (m *model) tooTight(last int32, from []int32) *Impossible {
 	lags := []Lag{{Origin, first, m.opens(first)}}
 	lags = append(lags, m.lagsAlong(back)...)
 	lags = append(lags, Lag{int(last), Origin, -int(m.hi[last])})
-	return &Impossible{Lags: lags}
+	return &InfeasibleError{Cycle: lags}
 }
 
 // opens is the earliest start that an activity's own window allows.
 func (m *model) opens(i int) int {
-	if a := m.p.Activities[i]; a.Held {
+	if a := m.p.Activities[i]; a.Fixed {
 		return a.Start
 	}
 	return max(0, m.p.Activities[i].Release)

@@ -18,8 +18,8 @@ import (
 	"hobside/internal/plan/rcpsp/instances"
 )
 
-// Seed is the seed of every run, so that two people see the same figures.
-const Seed = 1
+// seed is the seed of every run, so that two people see the same figures.
+const seed = 1
 
 // Run solves every .sm and .sch file in dir with the given number of schedules
 // each, compares with the one *-best-known.csv there, and prints one line:
@@ -43,15 +43,15 @@ func Run(dir string, schedules int, out io.Writer) error {
 	var fromBest, fromCPM float64
 	begin := time.Now()
 	for _, file := range files {
-		p, err := Read(file)
+		p, err := readInstance(file)
 		if err != nil {
 			return err
 		}
 		name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 		best, listed := known[name]
-		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: schedules, Seed: Seed})
+		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: schedules, Seed: seed})
 		if err != nil {
-			if impossible := new(rcpsp.Impossible); errors.As(err, &impossible) {
+			if impossible := new(rcpsp.InfeasibleError); errors.As(err, &impossible) {
 				if listed && !best.infeasible {
 					return fmt.Errorf("%s: reported infeasible, but the best known end is %d", name, best.upper)
 				}
@@ -69,7 +69,7 @@ func Run(dir string, schedules int, out io.Writer) error {
 			return fmt.Errorf("%s: known to be infeasible, but a schedule was found", name)
 		}
 		feasible++
-		end := s.End(p)
+		end := s.Makespan(p)
 		if listed {
 			if end < best.lower {
 				return fmt.Errorf("%s: ends at %d, below the proven bound %d", name, end, best.lower)
@@ -78,7 +78,7 @@ func Run(dir string, schedules int, out io.Writer) error {
 				optimal++
 			}
 			fromBest += percent(end, best.upper)
-			fromCPM += percent(end, rep.Lags)
+			fromCPM += percent(end, rep.CriticalPath)
 			measured++
 		}
 	}
@@ -90,8 +90,8 @@ func Run(dir string, schedules int, out io.Writer) error {
 
 func percent(got, base int) float64 { return 100 * float64(got-base) / float64(max(1, base)) }
 
-// Read reads one instance, by its extension.
-func Read(file string) (*rcpsp.Problem, error) {
+// readInstance reads one instance, by its extension.
+func readInstance(file string) (*rcpsp.Problem, error) {
 	src, err := os.ReadFile(file)
 	if err != nil {
 		return nil, err

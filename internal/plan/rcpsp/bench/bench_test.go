@@ -93,7 +93,7 @@ func TestBestKnownBesideTheFolder(t *testing.T) {
 // BenchmarkSolve shows how the work grows: 1,000 schedules of four sizes made
 // from one instance set side by side in time.
 func BenchmarkSolve(b *testing.B) {
-	one, err := Read(testdata + "psplib/j60/j609_4.sm")
+	one, err := readInstance(testdata + "psplib/j60/j609_4.sm")
 	require.NoError(b, err)
 	for _, times := range []int{1, 2, 4, 7} {
 		p := &rcpsp.Problem{Resources: one.Resources}
@@ -109,7 +109,7 @@ func BenchmarkSolve(b *testing.B) {
 		}
 		b.Run(fmt.Sprint(len(p.Activities)), func(b *testing.B) {
 			for b.Loop() {
-				if s, _, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: 1000, Seed: Seed}); err == nil {
+				if s, _, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: 1000, Seed: seed}); err == nil {
 					if err := rcpsp.Check(p, s); err != nil {
 						b.Fatal(err)
 					}

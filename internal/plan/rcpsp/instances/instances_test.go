@@ -30,7 +30,7 @@ func TestSMReadsWhatTheFileSays(t *testing.T) {
 	assert.Len(t, p.Lags, 48)
 	_, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: 1})
 	require.NoError(t, err)
-	assert.Equal(t, 38, rep.Lags, "MPM-Time in the file: the critical path")
+	assert.Equal(t, 38, rep.CriticalPath, "MPM-Time in the file: the critical path")
 }
 
 func TestSchReadsWhatTheFileSays(t *testing.T) {
