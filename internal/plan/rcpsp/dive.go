@@ -2,10 +2,9 @@ package rcpsp
 
 // run searches until so many dead ends and schedules are spent, or nothing
 // better is left, or an end is not above bound. It may be called again to go on.
-func (x *exhaust) run(budget int, bound int32) {
-	stopAt := x.spent + budget
+func (x *exhaust) run(bound int32) {
 	pause, sinceRestart := 64, 0
-	for !x.proven && !x.stuck && x.spent < stopAt {
+	for !x.proven && !x.stuck && !x.d.over() {
 		i := x.choose()
 		if i < 0 {
 			x.found()
@@ -21,12 +20,12 @@ func (x *exhaust) run(budget int, bound int32) {
 		x.t.down()
 		ok := x.t.set(x.guess(i), reason{kind: chosen}) && x.propagate()
 		for !ok {
-			x.spent++
+			x.d.spend()
 			sinceRestart++
 			if ok = x.learn(); x.proven {
 				return
 			}
-			if x.spent >= stopAt {
+			if x.d.over() {
 				break
 			}
 		}
@@ -63,7 +62,7 @@ func (x *exhaust) learn() bool {
 
 // found records the schedule in which every start is settled.
 func (x *exhaust) found() {
-	x.spent++
+	x.d.spend()
 	x.best = x.best[:0]
 	x.end = always
 	for i := range int32(x.m.n) {
@@ -81,7 +80,7 @@ func (x *exhaust) found() {
 // met most often in the latest of them.
 func (x *exhaust) choose() int32 {
 	best := int32(-1)
-	byHeat := x.spent > 100
+	byHeat := x.d.spent-x.began > 100
 	var key float64
 	for i := range int32(x.m.n) {
 		lo, hi := x.t.lo(i), x.t.hi(i)

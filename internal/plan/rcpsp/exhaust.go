@@ -14,10 +14,10 @@ type exhaust struct {
 	ofUser [][]int32 // tables an activity is in
 	hint   []int32   // starts to try first; nil if none is known
 	d      *decoder  // for the passes after a schedule is found
-	spent  int       // dead ends and schedules
-	placed int       // decisions
-	stuck  bool      // propagation was given up: no proof can follow
-	proven bool      // nothing better than best exists
+	began  int
+	placed int  // decisions
+	stuck  bool // propagation was given up: no proof can follow
+	proven bool // nothing better than best exists
 	best   []int32
 	end    int32 // of best
 }
@@ -27,7 +27,7 @@ type exhaust struct {
 func newExhaust(d *decoder, end int32) *exhaust {
 	m := d.m
 	t := newTrail(m)
-	x := &exhaust{m: m, d: d, t: t, l: newLearner(m, t), end: end, ofUser: make([][]int32, m.n)}
+	x := &exhaust{m: m, d: d, began: d.spent, t: t, l: newLearner(m, t), end: end, ofUser: make([][]int32, m.n)}
 	for k := range m.p.Resources {
 		if tb := newTable(m, k); len(tb.users) > 0 {
 			for _, i := range tb.users {

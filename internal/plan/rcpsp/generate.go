@@ -24,12 +24,22 @@ func newDecoder(m *model, limit int) *decoder {
 	return d
 }
 
+func (d *decoder) spend() bool {
+	if d.over() {
+		return false
+	}
+	d.spent++
+	return true
+}
+
 func (d *decoder) over() bool { return d.spent >= d.limit }
 
 // forward places each activity of the list as early as what is already placed
 // allows (the serial scheme). It gives the end, or never.
 func (d *decoder) forward(list []int32) int32 {
-	d.spent++
+	if !d.spend() {
+		return never
+	}
 	m := d.m
 	if !m.plain {
 		return d.forwardLags(list)
@@ -54,7 +64,9 @@ func (d *decoder) forward(list []int32) int32 {
 // already placed allows, all ending by end. It may reach before zero: only
 // the order it gives is used.
 func (d *decoder) backward(list []int32, end int32) bool {
-	d.spent++
+	if !d.spend() {
+		return false
+	}
 	m := d.m
 	d.f.copyFrom(&m.busy)
 	for _, i := range slices.Backward(list) {

@@ -6,11 +6,10 @@ package rcpsp
 func (x *exhaust) polish() {
 	d := x.d
 	list := x.m.list(func(i int32) float64 { return float64(x.m.lo[i]) })
-	for again := true; again; {
+	for again := true; again && d.limit-d.spent >= 2; {
 		again = false
 		copy(d.start, x.best)
 		d.byEnd(list)
-		was := d.spent
 		if d.backward(list, x.end) {
 			d.byStart(list)
 			if end := d.forward(list); end < x.end && d.inTime() {
@@ -18,7 +17,5 @@ func (x *exhaust) polish() {
 				copy(x.best, d.start)
 			}
 		}
-		x.spent += d.spent - was
-		d.spent = was // run counts for both
 	}
 }

@@ -63,7 +63,7 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	for i := range m.lo {
 		rep.CriticalPath = max(rep.CriticalPath, int(m.lo[i]+m.dur[i]))
 	}
-	d := newDecoder(m, max(2, b.Schedules))
+	d := newDecoder(m, max(1, b.Schedules))
 	br := newBreed(d, newChance(b.Seed), int32(rep.LowerBound))
 	br.know(b.Initial)
 	br.sow(population, d.limit*breeding/100)
@@ -120,8 +120,7 @@ func (b *breed) exhaust(known Schedule) (proven bool, trouble []int) {
 			x.hint = append(x.hint, int32(max(-MaxTime, min(t, MaxTime))))
 		}
 	}
-	x.run(b.d.limit-b.d.spent, b.bound)
-	b.d.spent += x.spent
+	x.run(b.bound)
 	if x.best != nil {
 		b.bestEnd, b.best = x.end, b.best[:0]
 		for _, t := range x.best {
