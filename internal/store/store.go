@@ -13,6 +13,8 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"hobside/internal/store/bboltpages"
 )
 
 // lockWait is how long another process gets to let go of the file, as when one
@@ -153,14 +155,24 @@ func (s *Store) inspect() error {
 	})
 }
 
-// pages checks the structure of the file's pages. No write may be under way.
+// pages checks the structure of the file's pages and returns an error that wraps
+// [ErrDamaged] when it is wrong. No write may be under way.
 func (s *Store) pages() error {
 	file, err := os.Open(s.path)
 	if err != nil {
 		return err
 	}
 	defer file.Close()
-	return s.View(func(tx *Tx) error { return checkPages(file, s.db.Info().PageSize, tx.tx.ID()) })
+	return s.View(func(tx *Tx) error {
+		err := bboltpages.Check(file, s.db.Info().PageSize, tx.tx.ID())
+		switch {
+		case errors.Is(err, bboltpages.ErrVersion): // bbolt was upgraded and bboltpages was not: the file may be whole
+			return err
+		case err != nil:
+			return fmt.Errorf("%w: %v", ErrDamaged, err)
+		}
+		return nil
+	})
 }
 
 // create makes a data file aside, fills it, and only then gives it its name: a
