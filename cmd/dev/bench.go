@@ -16,7 +16,7 @@ var benches = []struct{ name, budget, pattern, room string }{
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
 	{"find", "find among 10,000 cards: 10 ms", "Find", "./internal/engine"},
 	{"plan", "plan the demo dinner: 100 ms native; a re-plan half of it; 50 to 400 steps", "Demo|RePlan|Growth", "./internal/plan"},
-	{"growth", "1,000 sittings: size, time to open and to check", "ThousandSittings", "./internal/store"},
+	{"growth", "1,000 dinners: size, time to open and to check", "ThousandDinners", "./internal/store"},
 }
 
 // bench runs the benchmarks of the table, or the one named.

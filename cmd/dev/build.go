@@ -36,7 +36,7 @@ const (
 // covers two and three times as slow.
 var notInlined = []string{
 	"hobside/internal/card", "hobside/internal/engine", "hobside/internal/larder", "hobside/internal/menu", "hobside/internal/plan",
-	"hobside/internal/safety", "hobside/internal/sitting", "encoding/json", "fmt", "internal/fmtsort", "internal/poll", "io/fs", "math/big", "net/netip", "net/url", "os", "reflect", "regexp",
+	"hobside/internal/safety", "hobside/internal/dinner", "encoding/json", "fmt", "internal/fmtsort", "internal/poll", "io/fs", "math/big", "net/netip", "net/url", "os", "reflect", "regexp",
 	"regexp/syntax", "syscall", "time", "unique",
 }
 

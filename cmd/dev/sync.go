@@ -222,7 +222,7 @@ func (p *benchPhone) tick(ctx context.Context, i int) bool {
 	p.mu.Unlock()
 	id := fmt.Sprintf("event-%08d", n)
 	p.tapped[n].Store(int64(time.Since(p.began)))
-	ev := fmt.Sprintf(`{"id":%q,"sitting":"boathouse","device":"phone-%d","stamp":{"wall":%d,"count":0},"kind":"tick","on":"stock#1/step/%d","done":true}`,
+	ev := fmt.Sprintf(`{"id":%q,"dinner":"boathouse","device":"phone-%d","stamp":{"wall":%d,"count":0},"kind":"tick","on":"stock#1/step/%d","done":true}`,
 		id, p.n, time.Now().UnixMilli(), 1+i%9)
 	for ctx.Err() == nil {
 		if acked, err := p.sync(ctx, ev); err == nil && acked {

@@ -14,7 +14,7 @@ import (
 // pure lists the rooms that run on the phone too: each must compile there.
 var pure = []string{
 	"./internal/quantity", "./internal/larder", "./internal/card", "./internal/menu", "./internal/safety",
-	"./internal/demand", "./internal/plan/...", "./internal/sitting/...", "./internal/engine",
+	"./internal/demand", "./internal/plan/...", "./internal/dinner/...", "./internal/engine",
 }
 
 // test runs every check there is and stops at the first that fails. Nothing is

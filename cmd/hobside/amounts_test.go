@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
 // fills types into a field, as a thumb on glass does: what was there goes first.
@@ -64,7 +64,7 @@ func TestAWeighedPotIsSharedOut(t *testing.T) {
 
 	p.visit(hash(r, soup))
 	p.see("#make")
-	p.tap("#weigh-making")
+	p.tap("#weigh-batch")
 	p.shot("amounts-weigh")
 	p.fills("#entry-value", "2,88")
 	p.picks("#entry-unit", "kg")
@@ -89,7 +89,7 @@ func TestAWeighedPotIsSharedOut(t *testing.T) {
 
 	r = serveAt(t, addr, data)
 	p.synced()
-	state := sitting.Fold(r.pull(t).Events)
+	state := dinner.Fold(r.pull(t).Events)
 	require.Len(t, state.Measures["pea-soup#1"], 1)
 	assert.Equal(t, "2.88", state.Measures["pea-soup#1"][0].Amount.Qty.Decimal(2))
 	assert.Equal(t, "4/5", state.Portions["pea-soup"].String(), "four fifths of a portion")

@@ -133,7 +133,7 @@ func verify(ctx context.Context, args []string, out io.Writer) error {
 
 func inWords(c store.Counts) string {
 	return fmt.Sprintf("%s of %s, %s, %s let in",
-		plural(c.Events, "event"), plural(c.Sittings, "sitting"), plural(c.Files, "card, menu or kitchen", "cards, menus and kitchens"), plural(c.Devices, "device"))
+		plural(c.Events, "event"), plural(c.Dinners, "dinner"), plural(c.Files, "card, menu or kitchen", "cards, menus and kitchens"), plural(c.Devices, "device"))
 }
 
 func plural(n int, one string, many ...string) string {

@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -54,8 +54,8 @@ func (r running) data() string {
 
 func tickRequest(t *testing.T, n int) hub.Request {
 	t.Helper()
-	b, err := json.Marshal(sitting.Event{ID: fmt.Sprintf("event-%06d", n), Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindTick,
-		Stamp: sitting.Stamp{Wall: 1_790_000_000_000 + int64(n)}, On: "light-chicken-stock#1/step/1", Done: true})
+	b, err := json.Marshal(dinner.Event{ID: fmt.Sprintf("event-%06d", n), Dinner: "boathouse", Device: "phone-a", Kind: dinner.KindTick,
+		Stamp: dinner.Stamp{Wall: 1_790_000_000_000 + int64(n)}, On: "light-chicken-stock#1/step/1", Done: true})
 	require.NoError(t, err)
 	return hub.Request{Device: "phone-a", Events: []json.RawMessage{b}}
 }
@@ -70,7 +70,7 @@ func TestBackupAndRestore(t *testing.T) {
 	assert.Contains(t, good(t, "backup", "--data", data, copied), "read back and whole")
 	r.push(t, tickRequest(t, 2))
 	assert.Contains(t, good(t, "verify", "--data", data), "is whole")
-	assert.Contains(t, good(t, "verify", copied), "2 events of 1 sitting")
+	assert.Contains(t, good(t, "verify", copied), "2 events of 1 dinner")
 
 	_, problems, code := callHobside("restore", "--data", data, copied)
 	assert.Equal(t, exitFailed, code)
@@ -161,7 +161,7 @@ func TestExportAndImport(t *testing.T) {
 		require.NoError(t, err)
 		reply := r.push(t, hub.Request{Device: "phone-a", Files: []json.RawMessage{b}})
 		require.Equal(t, []string{id}, reply.Acked)
-		return sitting.Revision(text)
+		return dinner.Revision(text)
 	}
 	one := offer("offer-0001", "", "# Stock\r\n\n- 1 kg bones \n")
 	two := offer("offer-0002", one, "# Stock\r\n\n- 2 kg bones \n")
@@ -169,9 +169,9 @@ func TestExportAndImport(t *testing.T) {
 	offer("offer-0004", two, "# Stock\r\n")                              // and again
 
 	out := good(t, "export", "--data", data, filepath.Join(dir, "out"))
-	assert.Contains(t, out, "1 sitting")
+	assert.Contains(t, out, "1 dinner")
 	want := tree(t, filepath.Join(dir, "out"))
-	assert.Equal(t, 31, strings.Count(want["sittings/boathouse.jsonl"], "\n"), "30 ticks and the opening")
+	assert.Equal(t, 31, strings.Count(want["dinners/boathouse.jsonl"], "\n"), "30 ticks and the opening")
 
 	fresh := filepath.Join(dir, "fresh.db")
 	for range 2 {
@@ -198,7 +198,7 @@ func TestExportAndImport(t *testing.T) {
 	assert.Len(t, got, len(want))
 
 	// While a server runs it goes to that, and a card edited here is not lost.
-	offer("offer-0005", sitting.Revision(want["stock-notes.md"]), want["stock-notes.md"]+"- mine\n")
+	offer("offer-0005", dinner.Revision(want["stock-notes.md"]), want["stock-notes.md"]+"- mine\n")
 	good(t, "import", "--data", data, filepath.Join(dir, "out"))
 	good(t, "export", "--data", data, filepath.Join(dir, "last"))
 	assert.Contains(t, tree(t, filepath.Join(dir, "last"))["stock-notes.md"], "- mine")
@@ -216,15 +216,15 @@ func TestImportRefuses(t *testing.T) {
 		require.NoError(t, os.MkdirAll(filepath.Join(dir, name), 0o755))
 		return filepath.Join(dir, name)
 	}
-	rev := sitting.Revision("# Stock\n")
+	rev := dinner.Revision("# Stock\n")
 	for _, tt := range []struct {
 		name, dir, says string
 		code            int
 	}{
 		{"nothing there", filepath.Join(dir, "none"), "there is no folder", exitFailed},
 		{"empty", make("empty", nil), "has no cards", exitFailed},
-		{"an event that is none", make("bad-line", map[string]string{"sittings/s.jsonl": "{}\n"}), "s.jsonl:1: its id", exitFailed},
-		{"half a line", make("half", map[string]string{"sittings/s.jsonl": `{"id":"eve`}), "s.jsonl:1:", exitFailed},
+		{"an event that is none", make("bad-line", map[string]string{"dinners/s.jsonl": "{}\n"}), "s.jsonl:1: its id", exitFailed},
+		{"half a line", make("half", map[string]string{"dinners/s.jsonl": `{"id":"eve`}), "s.jsonl:1:", exitFailed},
 		{"a text that was changed", make("changed", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`, "revisions/" + rev + ".txt": "# Soup\n"}), "not the text it was", exitFailed},
 		{"a text that is missing", make("missing", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`}), "is missing", exitFailed},
 		{"a way out", make("out", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"../../secret","base":""}`}), "no line of an export", exitFailed},
@@ -298,10 +298,10 @@ func TestTheCommandsSayWhatIsWrong(t *testing.T) {
 	assert.Empty(t, left)
 }
 
-// FuzzImportLines reads any bytes as an exported sitting: an error that names
+// FuzzImportLines reads any bytes as an exported dinner: an error that names
 // the line, or events that all are sound.
 func FuzzImportLines(f *testing.F) {
-	b, err := json.Marshal(sitting.Event{ID: "event-000001", Sitting: "s", Device: "d", Kind: sitting.KindCovers, Number: 3})
+	b, err := json.Marshal(dinner.Event{ID: "event-000001", Dinner: "s", Device: "d", Kind: dinner.KindCovers, Number: 3})
 	require.NoError(f, err)
 	f.Add(append(b, '\n'))
 	f.Add([]byte("{}\n\n[]"))
@@ -312,7 +312,7 @@ func FuzzImportLines(f *testing.F) {
 			return
 		}
 		for _, ev := range events {
-			require.NoError(t, sitting.Validate(ev))
+			require.NoError(t, dinner.Validate(ev))
 		}
 	})
 }

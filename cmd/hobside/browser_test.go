@@ -14,13 +14,13 @@ var screens = []struct{ name, path, wait string }{
 	{"dinner", "s/boathouse", "#cards-to-make li"},
 	{"order", "s/boathouse/order", "main li"},
 	{"guests", "s/boathouse/guests", "main li"},
-	{"making", "s/boathouse/card/light-chicken-stock", "#mise li"},
+	{"batch", "s/boathouse/card/light-chicken-stock", "#mise li"},
 	{"ways", "s/boathouse/card/pressed-lamb", "#way-1"},
 	{"step", "s/boathouse/card/light-chicken-stock/1/1", "#say"},
 	{"step-fry", "s/boathouse/card/polenta-fingers/1/6", "#say"},
 	{"step-long", "s/boathouse/card/honey-parfait/1/2", "#say"},
 	{"end", "s/boathouse/card/light-chicken-stock/1/end", "#say"},
-	{"new", "new/boathouse-supper.md", "#make-sitting"},
+	{"new", "new/boathouse-supper.md", "#make-dinner"},
 	{"cards", "cards", "main a[data-file]"},
 	{"card", "card/overnight-crust-bread.md", "#prose table"},
 	{"menu", "card/boathouse-supper.md", "#prose h2"},
@@ -54,7 +54,7 @@ func TestLook(t *testing.T) {
 			p.open()
 			t.Cleanup(func() { p.close() })
 			p.visit(r.url)
-			p.see("#sittings a[data-sitting=boathouse]")
+			p.see("#dinners a[data-dinner=boathouse]")
 			p.until("document.querySelector('#menus a')")
 			for _, screen := range screens {
 				p.turns(hash(r, screen.path))

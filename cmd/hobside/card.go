@@ -63,15 +63,15 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 		return fmt.Errorf("%s is a %s, not a card", files[0], page.Kind)
 	}
 	broken := false
-	for i := range page.Findings {
-		page.Findings[i].File = files[0]
-		broken = broken || page.Findings[i].Severity == card.Error
+	for i := range page.Problems {
+		page.Problems[i].File = files[0]
+		broken = broken || page.Problems[i].Severity == card.Error
 	}
 	if err := printPage(out, &page, *format); err != nil {
 		return err
 	}
 	if broken {
-		return errFindings
+		return errProblems
 	}
 	return nil
 }
@@ -171,7 +171,7 @@ func printCard(w io.Writer, page *engine.PageView) error {
 		}
 		fmt.Fprintf(w, "- %s\n", s)
 	}
-	for i, f := range page.Findings {
+	for i, f := range page.Problems {
 		if i == 0 {
 			fmt.Fprintln(w)
 		}

@@ -18,11 +18,11 @@ import (
 // maxFile is more than any card, and little enough to read without thought.
 const maxFile = 32 << 20
 
-// check prints every finding of the files and folders named.
+// check prints every problem of the files and folders named.
 func check(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("check", flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
-	asJSON := flags.Bool("json", false, "print findings as one JSON array")
+	asJSON := flags.Bool("json", false, "print problems as one JSON array")
 	if err := flags.Parse(args); err != nil {
 		return usage("%v", err)
 	}
@@ -40,12 +40,12 @@ func check(_ context.Context, args []string, out io.Writer) error {
 		}
 		paths = append(paths, found...)
 	}
-	findings, err := findingsOf(paths)
+	problems, err := problemsOf(paths)
 	if err != nil {
 		return err
 	}
 	errors := 0
-	for _, f := range findings {
+	for _, f := range problems {
 		if f.Severity == card.Error {
 			errors++
 		}
@@ -53,24 +53,24 @@ func check(_ context.Context, args []string, out io.Writer) error {
 	if *asJSON {
 		enc := json.NewEncoder(out)
 		enc.SetIndent("", "  ")
-		if err := enc.Encode(findings); err != nil {
+		if err := enc.Encode(problems); err != nil {
 			return err
 		}
 	} else {
-		for _, f := range findings {
+		for _, f := range problems {
 			fmt.Fprintln(out, f.Error())
 		}
-		fmt.Fprintf(out, "%d files, %d errors, %d warnings\n", len(paths), errors, len(findings)-errors)
+		fmt.Fprintf(out, "%d files, %d errors, %d warnings\n", len(paths), errors, len(problems)-errors)
 	}
 	if errors > 0 {
-		return errFindings
+		return errProblems
 	}
 	return nil
 }
 
-// findingsOf compiles files together and gives their findings with the paths
+// problemsOf compiles files together and gives their problems with the paths
 // that were asked for.
-func findingsOf(paths []string) ([]card.Finding, error) {
+func problemsOf(paths []string) ([]card.Problem, error) {
 	var files []engine.File
 	for _, path := range paths {
 		text, err := readFile(path)

@@ -17,8 +17,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/web"
 	"hobside/static"
@@ -64,7 +64,7 @@ func atTheStove(t *testing.T) (running, *phone) {
 
 // done says whether the server's log has a step ticked.
 func done(reply hub.Reply, key string) bool {
-	s := sitting.Fold(reply.Events)
+	s := dinner.Fold(reply.Events)
 	return s.Ticks[key].Done
 }
 
@@ -106,14 +106,14 @@ func TestOfflineFromTheSecondVisitOn(t *testing.T) {
 	p.tap("#done")
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
 
-	p.tap("#to-making")
+	p.tap("#to-batch")
 	p.tap("#to-dinner")
 	for range 6 {
 		p.tap("#covers-more")
 	}
 	p.until(`document.querySelector('#covers').dataset.value === '24'`)
 	p.visit(hash(r, stock))
-	p.reads("#make", "making 1 of 2") // begun for 18, it stays as it is; the rest is a making of its own
+	p.reads("#make", "batch 1 of 2") // begun for 18, it stays as it is; the rest is a batch of its own
 	p.visit(hash(r, soup))
 	p.until(fmt.Sprintf(`Math.round(18 * parseFloat(document.querySelector('#make').innerText) / parseFloat(%q)) === 24`, before)) // amounts follow the covers
 	p.kept()
@@ -122,7 +122,7 @@ func TestOfflineFromTheSecondVisitOn(t *testing.T) {
 	r = serveAt(t, addr, data) // the network is back
 	p.synced()
 	reply := r.pull(t)
-	state := sitting.Fold(reply.Events)
+	state := dinner.Fold(reply.Events)
 	assert.True(t, done(reply, firstStep))
 	assert.True(t, state.Ticks["light-chicken-stock#1/mise/1"].Done)
 	assert.Equal(t, 24, state.Covers)
@@ -310,7 +310,7 @@ func TestANewReleaseWaitsForTheCook(t *testing.T) {
 	assert.Equal(t, "", p.eval(release))
 	assert.Equal(t, "null", p.eval("document.querySelector('#update')"), "no offer at the stove")
 
-	p.tap("#to-making")
+	p.tap("#to-batch")
 	p.tap("#use-new")
 	p.until(release + ` === 'next'`)
 	p.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]')?.checked`, firstStep))
@@ -340,7 +340,7 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	require.NoError(t, r.stop())
 	p.visit(hash(r, ""))
 	p.tap(`#menus a[data-menu="boathouse-supper.md"]`)
-	p.see("#make-sitting")
+	p.see("#make-dinner")
 	p.tap("#new-covers-less")
 	assert.Equal(t, "fish", p.eval(`document.querySelector('[data-guest=no0]').value`), "as the menu has them")
 	p.fills("[data-guest=covers0]", "4")
@@ -349,7 +349,7 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	p.fills("[data-guest=no2]", "no mustard, egg")
 	p.fits("new, with guests")
 	p.shot("new-guests")
-	p.tap("#make-sitting")
+	p.tap("#make-dinner")
 	p.until(`document.querySelector('#covers')?.dataset.value === '17'`)
 	p.kept()
 	p.visit(hash(r, p.eval(`location.hash.slice(2)`)+"/guests"))
@@ -367,14 +367,14 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 
 	// What can't be read is said where it was written, and not passed over.
 	p.eval(`import("/app/events.js").then((m) => { m.emit("guests", "", { text: "some: no mustard" }); })`)
-	p.reads("#guests .findings", "does not begin with how many they are")
+	p.reads("#guests .problems", "does not begin with how many they are")
 	p.eval(`import("/app/events.js").then((m) => { m.undo(); })`)
 	p.reads("#guests", "5 covers without fish")
 	p.kept()
 
 	// One whose guests nobody touched goes by the menu.
 	p.visit(hash(r, "new/boathouse-supper.md"))
-	p.tap("#make-sitting")
+	p.tap("#make-dinner")
 	p.until(`document.querySelector('#covers')?.dataset.value === '18'`)
 	p.kept()
 	r = serveAt(t, addr, data)
@@ -383,9 +383,9 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 	var said []string
 	for _, ev := range r.pull(t).Events {
 		switch ev.Kind {
-		case sitting.KindOpen:
+		case dinner.KindOpen:
 			opened++
-		case sitting.KindGuests:
+		case dinner.KindGuests:
 			said = append(said, ev.Text)
 		}
 	}
@@ -400,18 +400,18 @@ func TestTheKitchenIsChosen(t *testing.T) {
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
-	p.eval(`import("/app/library.js").then((m) => m.saveFile("hall.md", "", "---\nhands: 2\n---\n\n# The hall\n\n## Equipment\n\n- hob: 4 rings\n- oven: 1, 2 shelves\n- fridge\n"))`)
+	p.eval(`import("/app/library.js").then((m) => m.saveFile("hall.md", "", "---\ncooks: 2\n---\n\n# The hall\n\n## Equipment\n\n- hob: 4 rings\n- oven: 1, 2 shelves\n- fridge\n"))`)
 	p.visit(hash(r, "new/boathouse-supper.md"))
 	p.until(`document.querySelectorAll('#new-kitchen option').length === 2`)
 	assert.Equal(t, "boathouse-kitchen.md", p.eval(`document.querySelector('#new-kitchen').value`), "the menu's own")
 	p.fits("new, with kitchens")
 	p.picks("#new-kitchen", "hall.md")
-	p.tap("#make-sitting")
+	p.tap("#make-dinner")
 	p.see("#covers")
 	p.synced()
 	kitchens := map[string]bool{}
 	for _, ev := range r.pull(t).Events {
-		if ev.Kind == sitting.KindOpen {
+		if ev.Kind == dinner.KindOpen {
 			kitchens[ev.Open.Kitchen] = ev.Open.Files[ev.Open.Kitchen] != ""
 		}
 	}
@@ -433,9 +433,9 @@ func TestACardWrittenOnThePhone(t *testing.T) {
 	p.see("textarea")
 	p.until(`document.querySelector('textarea').value.length > 100`)
 	p.eval(`(() => { const t = document.querySelector('textarea'); t.value = t.value.replace('hands:', 'hand:'); t.dispatchEvent(new Event('input', { bubbles: true })); })()`)
-	p.reads("#findings", "did you mean “hands”?")
-	p.reads("#findings", "unknown fact")
-	p.tap("#findings .where")
+	p.reads("#problems", "did you mean “hands”?")
+	p.reads("#problems", "unknown fact")
+	p.tap("#problems .where")
 	p.until(`(() => { const t = document.activeElement; return t.id === 'card-text' && t.value.slice(t.selectionStart).startsWith('hand:'); })()`)
 	p.shot("state-card-with-an-error")
 	p.tap("#save-card")

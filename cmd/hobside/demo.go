@@ -9,22 +9,22 @@ import (
 	"time"
 
 	"hobside/content"
+	"hobside/internal/dinner"
 	"hobside/internal/engine"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 )
 
 // The demo dinner as it is in a new data file.
 const (
-	demoName    = "the boathouse supper"
-	demoTitle   = "The boathouse supper"
-	demoMenu    = "boathouse-supper.md"
-	demoSitting = "boathouse"
-	demoDevice  = "hobside" // as if the server itself had made it
+	demoName   = "the boathouse supper"
+	demoTitle  = "The boathouse supper"
+	demoMenu   = "boathouse-supper.md"
+	demoDinner = "boathouse"
+	demoDevice = "hobside" // as if the server itself had made it
 )
 
-// seedDemo puts the demo dinner into a new data file: its files, and a sitting
+// seedDemo puts the demo dinner into a new data file: its files, and a dinner
 // of its menu.
 func seedDemo(tx *store.Tx, now time.Time) error {
 	files, err := filesOf(content.Files)
@@ -39,7 +39,7 @@ func seedDemo(tx *store.Tx, now time.Time) error {
 	for i, f := range files {
 		offers[i] = hub.SeedOffer(f.Name, f.Text)
 	}
-	return hub.Seed(tx, now, demoDevice, offers, []sitting.Event{open})
+	return hub.Seed(tx, now, demoDevice, offers, []dinner.Event{open})
 }
 
 // filesOf lists the cards, menus and kitchens of a folder and those in it, by
@@ -62,26 +62,26 @@ func filesOf(folder fs.FS) ([]engine.File, error) {
 	return files, err
 }
 
-// openDemo makes the event that opens the demo's sitting. What it serves, when
+// openDemo makes the event that opens the demo's dinner. What it serves, when
 // and where is the menu's own word.
-func openDemo(files []engine.File, now time.Time) (sitting.Event, error) {
+func openDemo(files []engine.File, now time.Time) (dinner.Event, error) {
 	in, err := json.Marshal(engine.LoadCall{Files: files})
 	if err != nil {
-		return sitting.Event{}, err
+		return dinner.Event{}, err
 	}
 	var view struct {
 		engine.LibraryView
 		engine.Failure
 	}
 	if err := json.Unmarshal(engine.New().Call("load", in), &view); err != nil {
-		return sitting.Event{}, err
+		return dinner.Event{}, err
 	}
 	if view.Error != "" {
-		return sitting.Event{}, errors.New(view.Error)
+		return dinner.Event{}, errors.New(view.Error)
 	}
 	revisions := map[string]string{}
 	for _, f := range files {
-		revisions[f.Name] = sitting.Revision(f.Text)
+		revisions[f.Name] = dinner.Revision(f.Text)
 	}
 	for _, f := range view.Files {
 		if f.Name != demoMenu {
@@ -90,15 +90,15 @@ func openDemo(files []engine.File, now time.Time) (sitting.Event, error) {
 		pins := map[string]string{}
 		for _, name := range f.Needs {
 			if revisions[name] == "" {
-				return sitting.Event{}, fmt.Errorf("%s needs %s, which is not there", demoMenu, name)
+				return dinner.Event{}, fmt.Errorf("%s needs %s, which is not there", demoMenu, name)
 			}
 			pins[name] = revisions[name]
 		}
-		return sitting.Event{
-			ID: demoSitting + "-open", Sitting: demoSitting, Device: demoDevice, Kind: sitting.KindOpen,
-			Stamp: sitting.Stamp{Wall: now.UnixMilli()}, Text: demoTitle,
-			Open: &sitting.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: pins},
+		return dinner.Event{
+			ID: demoDinner + "-open", Dinner: demoDinner, Device: demoDevice, Kind: dinner.KindOpen,
+			Stamp: dinner.Stamp{Wall: now.UnixMilli()}, Text: demoTitle,
+			Open: &dinner.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: pins},
 		}, nil
 	}
-	return sitting.Event{}, fmt.Errorf("%s is not there", demoMenu)
+	return dinner.Event{}, fmt.Errorf("%s is not there", demoMenu)
 }

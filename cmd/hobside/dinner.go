@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"hobside/internal/dinner"
 	"hobside/internal/engine"
-	"hobside/internal/sitting"
 )
 
 // laid is a dinner as the command line names it.
@@ -18,7 +18,7 @@ type laid struct {
 }
 
 // openMenu lays a dinner of a menu in the engine, as a phone would.
-func openMenu(e *engine.Engine, in laid) (*engine.Dinner, error) {
+func openMenu(e *engine.Engine, in laid) (*engine.DinnerView, error) {
 	name := filepath.Base(in.menu)
 	paths, err := markdownIn(in.folder)
 	if err != nil {
@@ -39,7 +39,7 @@ func openMenu(e *engine.Engine, in laid) (*engine.Dinner, error) {
 		if err != nil {
 			return nil, err
 		}
-		rev := sitting.Revision(text)
+		rev := dinner.Revision(text)
 		texts[rev], revisions[base] = text, rev
 		load.Files = append(load.Files, engine.File{Name: base, Text: text})
 	}
@@ -58,14 +58,14 @@ func openMenu(e *engine.Engine, in laid) (*engine.Dinner, error) {
 	case f.Kind != "menu":
 		return nil, fmt.Errorf("%s is a %s, not a menu: a menu says \"covers:\" in its front matter", in.menu, f.Kind)
 	}
-	open := &sitting.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: map[string]string{}}
+	open := &dinner.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: map[string]string{}}
 	for _, need := range f.Needs {
 		open.Files[need] = revisions[need]
 	}
 	if in.kitchen != "" {
 		open.Kitchen = filepath.Base(in.kitchen)
 		if k := kinds[open.Kitchen]; k.Kind != "kitchen" {
-			return nil, fmt.Errorf("%s is a %s, not a kitchen: a kitchen says \"hands:\" in its front matter", in.kitchen, k.Kind)
+			return nil, fmt.Errorf("%s is a %s, not a kitchen: a kitchen says \"cooks:\" in its front matter", in.kitchen, k.Kind)
 		}
 		open.Files[open.Kitchen] = revisions[open.Kitchen]
 	}
@@ -76,7 +76,7 @@ func openMenu(e *engine.Engine, in laid) (*engine.Dinner, error) {
 		open.Serve = in.serve
 	}
 	const id = "at-the-desk"
-	call := engine.OpenCall{Sitting: id, Texts: texts, Events: []sitting.Event{{ID: id, Sitting: id, Device: id, Kind: sitting.KindOpen, Open: open}}}
+	call := engine.OpenCall{Dinner: id, Texts: texts, Events: []dinner.Event{{ID: id, Dinner: id, Device: id, Kind: dinner.KindOpen, Open: open}}}
 	var sheet engine.Sheet
 	if err := ask(e, "open", call, &sheet); err != nil {
 		return nil, err

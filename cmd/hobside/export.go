@@ -15,20 +15,21 @@ import (
 	"strings"
 	"time"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 )
 
 // What an export looks like: the newest text of each card, menu and kitchen
-// under its own name, byte for byte; each sitting as one file of JSON lines, an
+// under its own name, byte for byte; each dinner as one file of JSON lines, an
 // event a line in the order the server took them; and under revisions/ the texts
-// that sittings are pinned to or that were there before, by their revision.
+// that dinners are pinned to or that were there before, by their revision.
 const (
-	sittingsDir  = "sittings"
-	revisionsDir = "revisions"
-	linesEnd     = ".jsonl"
-	importDevice = "import"
+	dinnersDir       = "dinners"
+	formerDinnersDir = "sittings" // as the first release named it
+	revisionsDir     = "revisions"
+	linesEnd         = ".jsonl"
+	importDevice     = "import"
 )
 
 // export is `hobside export DIR`. It asks for an empty folder or a new one.
@@ -67,16 +68,16 @@ func export(ctx context.Context, args []string, out io.Writer) error {
 	if err := s.Check(ctx); err != nil {
 		return err
 	}
-	files, sittings, err := writeExport(s, dir)
+	files, dinners, err := writeExport(s, dir)
 	if err != nil {
 		return fmt.Errorf("export to %s: %w", dir, err)
 	}
-	fmt.Fprintf(out, "%s: %s, %s\n", dir, plural(files, "card, menu or kitchen", "cards, menus and kitchens"), plural(sittings, "sitting"))
+	fmt.Fprintf(out, "%s: %s, %s\n", dir, plural(files, "card, menu or kitchen", "cards, menus and kitchens"), plural(dinners, "dinner"))
 	return nil
 }
 
-func writeExport(s *store.Store, dir string) (files, sittings int, err error) {
-	for _, d := range []string{dir, filepath.Join(dir, sittingsDir), filepath.Join(dir, revisionsDir)} {
+func writeExport(s *store.Store, dir string) (files, dinners int, err error) {
+	for _, d := range []string{dir, filepath.Join(dir, dinnersDir), filepath.Join(dir, revisionsDir)} {
 		if err := os.MkdirAll(d, 0o755); err != nil {
 			return 0, 0, err
 		}
@@ -95,10 +96,10 @@ func writeExport(s *store.Store, dir string) (files, sittings int, err error) {
 			if err != nil {
 				return err
 			}
-			if lines[r.Event.Sitting] == nil {
-				lines[r.Event.Sitting] = &bytes.Buffer{}
+			if lines[r.Event.Dinner] == nil {
+				lines[r.Event.Dinner] = &bytes.Buffer{}
 			}
-			lines[r.Event.Sitting].Write(append(b, '\n'))
+			lines[r.Event.Dinner].Write(append(b, '\n'))
 			return nil
 		})
 	})
@@ -126,7 +127,7 @@ func writeExport(s *store.Store, dir string) (files, sittings int, err error) {
 		return 0, 0, err
 	}
 	for name, b := range lines {
-		if err := writeWhole(filepath.Join(dir, sittingsDir, name+linesEnd), b.Bytes()); err != nil {
+		if err := writeWhole(filepath.Join(dir, dinnersDir, name+linesEnd), b.Bytes()); err != nil {
 			return 0, 0, err
 		}
 	}
@@ -171,12 +172,12 @@ func importDir(ctx context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	events, err := readSittings(dir)
+	events, err := readDinners(dir)
 	if err != nil {
 		return err
 	}
 	if len(files)+len(old)+len(events) == 0 {
-		return fmt.Errorf("%s has no cards (.md) and no %s: nothing was changed", dir, sittingsDir)
+		return fmt.Errorf("%s has no cards (.md) and no %s: nothing was changed", dir, dinnersDir)
 	}
 	h, err := openHouse(*data, true)
 	if err != nil {
@@ -192,7 +193,7 @@ func importDir(ctx context.Context, args []string, out io.Writer) error {
 		fmt.Fprintf(out, "refused %s: %s\n", r.ID, r.Why)
 	}
 	if len(took.refused) > 0 {
-		return errFindings
+		return errProblems
 	}
 	return nil
 }
@@ -212,7 +213,7 @@ func readCards(dir string) ([]hub.Offer, error) {
 	}
 	var out []hub.Offer
 	for _, f := range found {
-		if !sitting.IsFileName(f.Name) {
+		if !dinner.IsFileName(f.Name) {
 			return nil, fmt.Errorf("%s can't be the name of a card: nothing was changed", f.Name)
 		}
 		out = append(out, hub.SeedOffer(f.Name, f.Text))
@@ -229,7 +230,7 @@ func (w withoutDirs) ReadDir(name string) ([]fs.DirEntry, error) {
 		return all, err
 	}
 	return slices.DeleteFunc(all, func(d fs.DirEntry) bool {
-		return d.IsDir() && (d.Name() == sittingsDir || d.Name() == revisionsDir)
+		return d.IsDir() && (d.Name() == dinnersDir || d.Name() == formerDinnersDir || d.Name() == revisionsDir)
 	}), err
 }
 
@@ -249,14 +250,14 @@ func readRevisions(dir string) ([]hub.Offer, error) {
 			continue
 		}
 		var r revisionLine
-		if err := json.Unmarshal([]byte(line), &r); err != nil || !sitting.IsFileName(r.Name) || !sitting.IsRevision(r.Revision) || r.Base != "" && !sitting.IsRevision(r.Base) {
+		if err := json.Unmarshal([]byte(line), &r); err != nil || !dinner.IsFileName(r.Name) || !dinner.IsRevision(r.Revision) || r.Base != "" && !dinner.IsRevision(r.Base) {
 			return nil, fmt.Errorf("%s:%d: it is no line of an export: nothing was changed", name, n+1)
 		}
 		text, err := os.ReadFile(filepath.Join(dir, revisionsDir, r.Revision+".txt"))
 		if err != nil {
 			return nil, fmt.Errorf("%s:%d: its text is missing: nothing was changed", name, n+1)
 		}
-		if sitting.Revision(string(text)) != r.Revision {
+		if dinner.Revision(string(text)) != r.Revision {
 			return nil, fmt.Errorf("%s: it is not the text it was when it was exported: nothing was changed", filepath.Join(dir, revisionsDir, r.Revision+".txt"))
 		}
 		o := hub.SeedOffer(r.Name, string(text))
@@ -266,45 +267,43 @@ func readRevisions(dir string) ([]hub.Offer, error) {
 	return out, nil
 }
 
-// readSittings reads the events. One line that makes no sense stops the whole
-// before anything is changed: half a sitting is worse than none.
-func readSittings(dir string) ([]sitting.Event, error) {
-	entries, err := os.ReadDir(filepath.Join(dir, sittingsDir))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	var out []sitting.Event
-	for _, e := range entries {
-		if e.IsDir() || filepath.Ext(e.Name()) != linesEnd {
-			continue
-		}
-		name := filepath.Join(dir, sittingsDir, e.Name())
-		b, err := os.ReadFile(name)
-		if err != nil {
+// readDinners reads the events. One line that makes no sense stops the whole
+// before anything is changed: half a dinner is worse than none.
+func readDinners(dir string) ([]dinner.Event, error) {
+	var out []dinner.Event
+	for _, folder := range []string{dinnersDir, formerDinnersDir} {
+		entries, err := os.ReadDir(filepath.Join(dir, folder))
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return nil, err
 		}
-		events, err := readLines(name, b)
-		if err != nil {
-			return nil, err
+		for _, e := range entries {
+			if e.IsDir() || filepath.Ext(e.Name()) != linesEnd {
+				continue
+			}
+			name := filepath.Join(dir, folder, e.Name())
+			b, err := os.ReadFile(name)
+			if err != nil {
+				return nil, err
+			}
+			events, err := readLines(name, b)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, events...)
 		}
-		out = append(out, events...)
 	}
 	return out, nil
 }
 
-func readLines(name string, b []byte) ([]sitting.Event, error) {
-	var out []sitting.Event
+func readLines(name string, b []byte) ([]dinner.Event, error) {
+	var out []dinner.Event
 	for n, line := range bytes.Split(bytes.TrimSuffix(b, []byte("\n")), []byte("\n")) {
 		if len(line) == 0 {
 			continue
 		}
-		var ev sitting.Event
-		err := json.Unmarshal(line, &ev)
+		ev, err := dinner.ReadEvent(line)
 		if err == nil {
-			err = sitting.Validate(ev)
+			err = dinner.Validate(ev)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("%s:%d: %v: nothing was changed", name, n+1, err)
@@ -328,7 +327,7 @@ const (
 
 // all sends the newest texts first, each with what it was made from, and then
 // what was before them, to be kept and not to be the newest.
-func (in *intake) all(ctx context.Context, old, files []hub.Offer, events []sitting.Event) error {
+func (in *intake) all(ctx context.Context, old, files []hub.Offer, events []dinner.Event) error {
 	last := map[string]hub.Offer{}
 	for _, o := range old {
 		last[o.Name] = o
@@ -337,7 +336,7 @@ func (in *intake) all(ctx context.Context, old, files []hub.Offer, events []sitt
 		if was, ok := last[o.Name]; ok && was.Text == o.Text {
 			o.Base = was.Base
 		} else if ok { // edited since it was exported
-			o.Base = sitting.Revision(was.Text)
+			o.Base = dinner.Revision(was.Text)
 		}
 		if err := in.send(ctx, hub.Request{}, []hub.Offer{o}, nil); err != nil {
 			return err
@@ -362,7 +361,7 @@ func (in *intake) all(ctx context.Context, old, files []hub.Offer, events []sitt
 	return nil
 }
 
-func (in *intake) send(ctx context.Context, req hub.Request, files []hub.Offer, events []sitting.Event) error {
+func (in *intake) send(ctx context.Context, req hub.Request, files []hub.Offer, events []dinner.Event) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}

@@ -57,9 +57,9 @@ func TestKeyboardOnly(t *testing.T) {
 	p.turns(hash(r, ""))
 	p.until("document.querySelector('main')")
 	p.eval(`import("/app/settings.js").then((m) => { m.settings.order.value = "dinner"; })`) // as on a new phone
-	p.see("#sittings a[data-sitting=boathouse]")
+	p.see("#dinners a[data-dinner=boathouse]")
 
-	p.reach("#sittings a[data-sitting=boathouse]")
+	p.reach("#dinners a[data-dinner=boathouse]")
 	p.press(kb.Enter)
 	p.see("#cards-to-make li")
 	p.until("document.activeElement.matches('main h1')") // the focus goes along to the new screen

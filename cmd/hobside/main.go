@@ -21,8 +21,8 @@ const (
 // errUsage marks an error of how the command was called.
 var errUsage = errors.New("wrong usage")
 
-// errFindings says that cards have errors; they have been printed already.
-var errFindings = errors.New("there are errors")
+// errProblems says that cards have errors; they have been printed already.
+var errProblems = errors.New("there are errors")
 
 // commands in the order the help lists them.
 var commands = []struct {
@@ -39,7 +39,7 @@ var commands = []struct {
 	{"backup", "[--data FILE] FILE", "write a whole copy of the data file, while the server runs or not", backup},
 	{"restore", "[--data FILE] FILE", "put a backup in the data file's place; what was there is kept aside", restore},
 	{"verify", "[--data FILE] [BACKUP]", "check the data file, or a backup, to the last record", verify},
-	{"export", "[--data FILE] DIR", "write cards, menus and kitchens as the files they are, and sittings as JSON lines", export},
+	{"export", "[--data FILE] DIR", "write cards, menus and kitchens as the files they are, and dinners as JSON lines", export},
 	{"import", "[--data FILE] DIR", "read such a folder, or any folder of cards; safe to repeat", importDir},
 	{"devices", "[--data FILE] [list | code cook|helper | revoke ID | cook ID | helper ID]", "who is let in from the network", devices},
 	{"cool", coolArgs, "how long something takes to cool, and whether the stages would be met", cool},
@@ -72,7 +72,7 @@ func run(ctx context.Context, args []string, out, problems io.Writer) int {
 		switch {
 		case err == nil:
 			return 0
-		case errors.Is(err, errFindings):
+		case errors.Is(err, errProblems):
 			return exitFailed
 		case errors.Is(err, errUsage):
 			fmt.Fprintf(problems, "hobside %s: %v\nusage: hobside %s %s\n", c.name, err, c.name, c.args)

@@ -48,7 +48,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 		return err
 	}
 	var list engine.OrderView
-	if err := ask(e, "order", engine.SittingCall{Sitting: dinner.Sitting}, &list); err != nil {
+	if err := ask(e, "order", engine.DinnerCall{Dinner: dinner.Dinner}, &list); err != nil {
 		return err
 	}
 	switch *format {
@@ -64,7 +64,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	for _, f := range dinner.Findings {
+	for _, f := range dinner.Problems {
 		if f.Severity == card.Error {
 			return fmt.Errorf("the list may be wrong: %w", f)
 		}
@@ -73,7 +73,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 }
 
 // printOrder writes the list for a terminal or a printer, with a box to tick.
-func printOrder(w io.Writer, d *engine.Dinner, list *engine.OrderView) error {
+func printOrder(w io.Writer, d *engine.DinnerView, list *engine.OrderView) error {
 	fmt.Fprintf(w, "%s: what to buy for %d covers\n", d.Title, d.Covers)
 	for _, s := range list.Sections {
 		fmt.Fprintf(w, "\n%s\n", s.Name)

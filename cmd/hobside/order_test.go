@@ -183,7 +183,7 @@ func TestOrderOfTheDemo(t *testing.T) {
 func TestOrderWithPrices(t *testing.T) {
 	dir := folder(t, map[string]string{
 		"menu.md":    "---\ncovers: 4\nserve: 19:00\nkitchen: k.md\n---\n\n# Toast\n\n## Toast\n\n- [Toast](toast.md)\n",
-		"k.md":       "---\nhands: 1\ngrill: 1\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n\n## Prices\n\n- butter: €8 per kg\n",
+		"k.md":       "---\ncooks: 1\ngrill: 1\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n\n## Prices\n\n- butter: €8 per kg\n",
 		"toast.md":   "---\nmakes: 1 plate\n---\n\n# Toast\n\n## Formula\n\n- 20 g butter\n- 2 slices bread\n\n## Method\n\n1. Toast the **bread**; **butter** it.\n   - hands: 4 min\n   - grill\n",
 		"unused.md":  "---\nmakes: 1 kg\n---\n\n# Unused\n",
 		"README.txt": "not a card",

@@ -14,7 +14,7 @@ import (
 
 // planned is a plan with what it takes to print it.
 type planned struct {
-	dinner *engine.Dinner
+	dinner *engine.DinnerView
 	view   *engine.PlanView
 	serve  time.Time // in the kitchen's zone
 	made   time.Time
@@ -105,13 +105,13 @@ func planOf(in laid, now time.Time) (*planned, error) {
 	if p.serve, err = time.ParseInLocation(wallForm, dinner.Serve, zone); err != nil {
 		return nil, fmt.Errorf("%s: its serving time %q has no date: write it like \"2027-06-12 19:30\", or give --serve", in.menu, dinner.Serve)
 	}
-	call := engine.PlanCall{Sitting: dinner.Sitting, ServeAt: p.serve.UnixMilli(), Now: p.serve.Add(-365 * 24 * time.Hour).UnixMilli(),
-		Shifts: shifts(p.serve, zone), Fresh: true, Full: true}
+	call := engine.PlanCall{Dinner: dinner.Dinner, ServeAt: p.serve.UnixMilli(), Now: p.serve.Add(-365 * 24 * time.Hour).UnixMilli(),
+		ClockChanges: clockChanges(p.serve, zone), Fresh: true, Full: true}
 	return p, ask(e, "plan", call, p.view)
 }
 
 // kitchenZone is the zone of the kitchen that a dinner is laid in.
-func kitchenZone(in laid, d *engine.Dinner) (*time.Location, error) {
+func kitchenZone(in laid, d *engine.DinnerView) (*time.Location, error) {
 	paths, err := markdownIn(in.folder)
 	if err != nil {
 		return nil, err

@@ -73,7 +73,7 @@ func TestPlanCalendar(t *testing.T) {
 func TestPlanAcrossTheChangeOfClocks(t *testing.T) {
 	dir := folder(t, map[string]string{
 		"supper.md":  "---\ncovers: 4\nserve: 2027-10-31 10:00\nkitchen: kitchen.md\n---\n\n# Breakfast\n\n## Bread\n\n- [Loaf](loaf.md)\n",
-		"kitchen.md": "---\nhands: 1\nzone: Europe/London\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n\n## Hours\n\n- the day before: 20:00–22:00\n- on the day: 09:00–12:00\n",
+		"kitchen.md": "---\ncooks: 1\nzone: Europe/London\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n\n## Hours\n\n- the day before: 20:00–22:00\n- on the day: 09:00–12:00\n",
 		"loaf.md":    "---\nmakes: 1 plate\n---\n\n# Loaf\n\n## Formula\n\n- 100 g flour\n\n## Method\n\n1. Knead the **flour**.\n   - hands: 10 min\n   - wait: 13 h\n   - keep: 10 min room\n2. Slice it and send.\n   - hands: 5 min\n   - keep: straight on\n   - serve\n",
 	})
 	code, js, problems := hobside(t, "plan", "--menu", filepath.Join(dir, "supper.md"), "--format", "json")
@@ -112,12 +112,12 @@ func TestPlanWrongInput(t *testing.T) {
 		{"a time that is none", []string{"--menu", supperMenu, "--serve", "soon"}, 2, `wrong usage: --serve: "soon" is no date and time: write it like "2027-06-12 19:30"`},
 		{"no date", []string{"--menu", supperMenu, "--serve", "19:30"}, 2, `wrong usage: --serve: "19:30" has no date: write it like "2027-06-12 19:30"`},
 		{"a format that is none", []string{"--menu", supperMenu, "--format", "xml"}, 2, `wrong usage: unknown format "xml": text, json or ics`},
-		{"a kitchen that is a menu", []string{"--menu", supperMenu, "--kitchen", supperMenu}, 1, supperMenu + ` is a menu, not a kitchen: a kitchen says "hands:" in its front matter`},
-		{"no hours", []string{"--menu", bad("---\nhands: 1\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n", "")}, 1,
+		{"a kitchen that is a menu", []string{"--menu", supperMenu, "--kitchen", supperMenu}, 1, supperMenu + ` is a menu, not a kitchen: a kitchen says "cooks:" in its front matter`},
+		{"no hours", []string{"--menu", bad("---\ncooks: 1\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n", "")}, 1,
 			`there is no plan: kitchen.md: the kitchen is never open: add "## Hours" and a list, "- Saturday 08:00–24:00"`},
-		{"no oven", []string{"--menu", bad("---\nhands: 1\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n"+hours, "   - oven: 200 °C\n")}, 1,
+		{"no oven", []string{"--menu", bad("---\ncooks: 1\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n"+hours, "   - oven: 200 °C\n")}, 1,
 			"there is no plan: the kitchen has no oven, and Loaf, step 1 needs one"},
-		{"a zone that is none", []string{"--menu", bad("---\nhands: 1\nzone: Europe/Atlantis\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n"+hours, "")}, 1,
+		{"a zone that is none", []string{"--menu", bad("---\ncooks: 1\nzone: Europe/Atlantis\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n"+hours, "")}, 1,
 			`the kitchen's zone "Europe/Atlantis" is not known here: write it like "zone: Europe/London"`},
 		{"too many covers", []string{"--menu", supperMenu, "--covers", "1000"}, 1, "there is no plan: Pea and lettuce soup, step 4 goes in loads one after the other:"},
 	} {
@@ -129,23 +129,23 @@ func TestPlanWrongInput(t *testing.T) {
 	}
 }
 
-// shifts finds the changes that the zone's own rules give, to the minute.
+// clockChanges finds the changes that the zone's own rules give, to the minute.
 func TestShifts(t *testing.T) {
 	for _, tt := range []struct {
 		zone  string
 		serve string
-		want  []engine.ShiftView
+		want  []engine.ClockChangeView
 	}{
-		{"Europe/London", "2027-03-28T19:30", []engine.ShiftView{{Wall: "2027-03-28T01:00", By: 60}}}, // Directive 2000/84/EC, kept by the UK: 01:00 UTC, last Sunday of March; from memory
-		{"Europe/London", "2027-10-31T19:30", []engine.ShiftView{{Wall: "2027-10-31T02:00", By: -60}}},
-		{"America/New_York", "2027-03-20T19:30", []engine.ShiftView{{Wall: "2027-03-14T02:00", By: 60}}}, // 15 U.S.C. 260a: 02:00, second Sunday of March; from memory
-		{"America/New_York", "2027-11-07T12:00", []engine.ShiftView{{Wall: "2027-11-07T02:00", By: -60}}},
+		{"Europe/London", "2027-03-28T19:30", []engine.ClockChangeView{{Wall: "2027-03-28T01:00", By: 60}}}, // Directive 2000/84/EC, kept by the UK: 01:00 UTC, last Sunday of March; from memory
+		{"Europe/London", "2027-10-31T19:30", []engine.ClockChangeView{{Wall: "2027-10-31T02:00", By: -60}}},
+		{"America/New_York", "2027-03-20T19:30", []engine.ClockChangeView{{Wall: "2027-03-14T02:00", By: 60}}}, // 15 U.S.C. 260a: 02:00, second Sunday of March; from memory
+		{"America/New_York", "2027-11-07T12:00", []engine.ClockChangeView{{Wall: "2027-11-07T02:00", By: -60}}},
 		{"Asia/Tokyo", "2027-06-12T19:30", nil},
 	} {
 		loc, err := time.LoadLocation(tt.zone)
 		require.NoError(t, err)
 		serve, err := time.ParseInLocation(wallForm, tt.serve, loc)
 		require.NoError(t, err)
-		assert.Equal(t, tt.want, shifts(serve, loc), "%s %s", tt.zone, tt.serve)
+		assert.Equal(t, tt.want, clockChanges(serve, loc), "%s %s", tt.zone, tt.serve)
 	}
 }

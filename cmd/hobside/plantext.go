@@ -10,7 +10,7 @@ import (
 	"hobside/internal/engine"
 )
 
-// printPlan writes the plan by day and stretch, with a box to tick.
+// printPlan writes the plan by day and shift, with a box to tick.
 func printPlan(w io.Writer, p *planned) error {
 	v := p.view
 	fmt.Fprintf(w, "%s: %d covers, %s\n", p.dinner.Title, p.dinner.Covers, p.serve.Format("Monday 2 January 2006 15:04"))
@@ -74,7 +74,7 @@ func section(w io.Writer, title string, lines []string) {
 	}
 }
 
-// tasksWithin are the tasks that start in a stretch of the kitchen's hours.
+// tasksWithin are the tasks that start in a shift of the kitchen's hours.
 func tasksWithin(v *engine.PlanView, h engine.PlanHours) []engine.TaskView {
 	var out []engine.TaskView
 	for _, t := range v.Tasks {

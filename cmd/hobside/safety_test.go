@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 const (
@@ -104,7 +104,7 @@ func TestAReadingOfflineAgainstItsLimit(t *testing.T) {
 	p.synced()
 	read := map[string]bool{}
 	for _, ev := range r.pull(t).Events {
-		if ev.Kind == sitting.KindTemperature {
+		if ev.Kind == dinner.KindTemperature {
 			read[fmt.Sprint(*ev.TempC, " ", ev.Who)] = true
 		}
 	}
@@ -151,7 +151,7 @@ func TestACoolingLogPrints(t *testing.T) {
 	}
 	assert.NotContains(t, words, "What was done", "buttons are for the screen")
 	table := p.eval(`new Promise((tell) => { const made = URL.createObjectURL; URL.createObjectURL = (b) => { b.text().then(tell); return made(b); }; document.querySelector('#csv').click(); })`)
-	assert.Contains(t, table, "time,who,card,making,step")
+	assert.Contains(t, table, "time,who,card,batch,step")
 	assert.Contains(t, table, "\"parted in two trays, in ice\"")
 
 	p.visit(hash(r, "s/boathouse/labels"))

@@ -21,8 +21,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/content"
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -100,14 +100,14 @@ func TestServeTheDemoDinner(t *testing.T) {
 	got := map[string]string{}
 	for _, f := range reply.Files {
 		got[f.Name] = f.Text
-		assert.Equal(t, sitting.Revision(f.Text), f.Revision)
+		assert.Equal(t, dinner.Revision(f.Text), f.Revision)
 	}
 	assert.Equal(t, want, got, "every card byte for byte, by its own name, and README.md not")
 
 	require.Len(t, reply.Events, 1)
 	ev := reply.Events[0]
-	assert.Equal(t, sitting.KindOpen, ev.Kind)
-	assert.Equal(t, "boathouse", ev.Sitting)
+	assert.Equal(t, dinner.KindOpen, ev.Kind)
+	assert.Equal(t, "boathouse", ev.Dinner)
 	assert.Equal(t, "The boathouse supper", ev.Text)
 	require.NotNil(t, ev.Open)
 	assert.Equal(t, "boathouse-supper.md", ev.Open.Menu)
@@ -116,7 +116,7 @@ func TestServeTheDemoDinner(t *testing.T) {
 	assert.Equal(t, "2027-06-12T19:30", ev.Open.Serve)
 	assert.Greater(t, len(ev.Open.Files), 22)
 	for name, rev := range ev.Open.Files {
-		assert.Equal(t, sitting.Revision(want[name]), rev, name)
+		assert.Equal(t, dinner.Revision(want[name]), rev, name)
 	}
 
 	// Stopped and started again it is the same data file, and not filled again.

@@ -21,14 +21,14 @@ func zoneOf(name string) (*time.Location, error) {
 	return loc, nil
 }
 
-// shifts finds where the clocks change in the weeks around a time, to the
+// clockChanges finds where the clocks change in the weeks around a time, to the
 // minute.
-func shifts(around time.Time, loc *time.Location) []engine.ShiftView {
+func clockChanges(around time.Time, loc *time.Location) []engine.ClockChangeView {
 	offset := func(t time.Time) int {
 		_, seconds := t.In(loc).Zone()
 		return seconds
 	}
-	var out []engine.ShiftView
+	var out []engine.ClockChangeView
 	const day = 24 * time.Hour
 	for from := around.Add(-45 * day); from.Before(around.Add(4 * day)); from = from.Add(day) {
 		before, after := from, from.Add(day)
@@ -50,7 +50,7 @@ func shifts(around time.Time, loc *time.Location) []engine.ShiftView {
 		}
 		// What the old clock would have said.
 		wall := change.UTC().Add(time.Duration(was) * time.Second)
-		out = append(out, engine.ShiftView{Wall: wall.Format(wallForm), By: (is - was) / 60})
+		out = append(out, engine.ClockChangeView{Wall: wall.Format(wallForm), By: (is - was) / 60})
 	}
 	return out
 }

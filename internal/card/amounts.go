@@ -9,7 +9,7 @@ import (
 )
 
 // Amount reads an amount off the front of s, which stands at offset at. What
-// follows it is returned trimmed. ok is false when a finding was made.
+// follows it is returned trimmed. ok is false when a problem was made.
 func (d *Doc) Amount(s string, at int) (a quantity.Amount, rest string, ok bool) {
 	a, rest, err := quantity.ParseAmount(s)
 	if err == nil {
@@ -47,7 +47,7 @@ func beginsWithFigure(s string) bool {
 	return false
 }
 
-// clip shortens what is quoted in a finding.
+// clip shortens what is quoted in a problem.
 func clip(s string) string {
 	const most = 40
 	s = strings.TrimSpace(s)

@@ -13,7 +13,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-// leeks is a card without a finding, to be damaged by the rows below.
+// leeks is a card without a problem, to be damaged by the rows below.
 const leeks = `---
 makes: 1 kg
 ---
@@ -78,9 +78,9 @@ func TestBadInput(t *testing.T) {
 		{"all three", mark(crlf(in("hands", "hand"))), []string{hand}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			c, findings := Parse("card.md", row.src)
-			assert.Equal(t, row.want, append([]string(nil), lines(findings)...))
-			sound(t, c, findings, row.src)
+			c, problems := Parse("card.md", row.src)
+			assert.Equal(t, row.want, append([]string(nil), lines(problems)...))
+			sound(t, c, problems, row.src)
 			if row.want == nil {
 				assert.Equal(t, "Leeks", c.Title)
 				assert.Len(t, c.Items, 1)
@@ -94,9 +94,9 @@ func TestBadInput(t *testing.T) {
 // included.
 func TestLineEnds(t *testing.T) {
 	// goldmark takes an empty "5." before CRLF for a paragraph, not for a list.
-	const emptyItem = "testdata/findings/steps-and-ways.txt"
+	const emptyItem = "testdata/problems/steps-and-ways.txt"
 	n := 0
-	for _, pattern := range []string{"../../content/cards/*.md", "testdata/html/*.md", "testdata/findings/*.txt"} {
+	for _, pattern := range []string{"../../content/cards/*.md", "testdata/html/*.md", "testdata/problems/*.txt"} {
 		files, err := filepath.Glob(pattern)
 		require.NoError(t, err)
 		for _, file := range files {
@@ -104,7 +104,7 @@ func TestLineEnds(t *testing.T) {
 			require.NoError(t, err)
 			text := string(b)
 			if _, below, ok := strings.Cut(text, "=== card\n"); ok {
-				text, _, _ = strings.Cut(below, "=== findings\n")
+				text, _, _ = strings.Cut(below, "=== problems\n")
 			}
 			if file == emptyItem {
 				continue
@@ -127,7 +127,7 @@ func TestAmounts(t *testing.T) {
 		typed    string
 		qty, to  string // exact, in unit
 		unit     string
-		finding  string // of the table
+		problem  string // of the table
 		listToo  string // of the list where its words differ; "-" for none
 		foodName string // the name in the list where the amount was not understood
 	}{
@@ -142,16 +142,16 @@ func TestAmounts(t *testing.T) {
 		{typed: "500 gr", qty: "500", unit: "gram"},
 		{typed: "½", qty: "1/2"},
 		{typed: "0.333333 L", qty: "333333/1000000", unit: "litre"},
-		{typed: "0", finding: `"0": ` + zero, listToo: `"0 leeks": ` + zero},
-		{typed: "0 g", finding: `"0 g": ` + zero, listToo: `"0 g leeks": ` + zero},
-		{typed: "-3 g", finding: `"-3 g": an amount can't be negative; type how much goes in`, listToo: `"-3 g leeks": an amount can't be negative; type how much goes in`},
-		{typed: "−3 g", finding: `"−3 g": an amount can't be negative; type how much goes in`, listToo: `"−3 g leeks": an amount can't be negative; type how much goes in`},
-		{typed: "1e9 kg", finding: `"1e9 kg": a number in powers of ten; write it out in full`, listToo: `"1e9 kg leeks": a number in powers of ten; write it out in full`},
-		{typed: "1000000000 kg", finding: `"1000000000 kg": more than any kitchen holds; check the number and its unit`,
+		{typed: "0", problem: `"0": ` + zero, listToo: `"0 leeks": ` + zero},
+		{typed: "0 g", problem: `"0 g": ` + zero, listToo: `"0 g leeks": ` + zero},
+		{typed: "-3 g", problem: `"-3 g": an amount can't be negative; type how much goes in`, listToo: `"-3 g leeks": an amount can't be negative; type how much goes in`},
+		{typed: "−3 g", problem: `"−3 g": an amount can't be negative; type how much goes in`, listToo: `"−3 g leeks": an amount can't be negative; type how much goes in`},
+		{typed: "1e9 kg", problem: `"1e9 kg": a number in powers of ten; write it out in full`, listToo: `"1e9 kg leeks": a number in powers of ten; write it out in full`},
+		{typed: "1000000000 kg", problem: `"1000000000 kg": more than any kitchen holds; check the number and its unit`,
 			listToo: `"1000000000 kg leeks": more than any kitchen holds; check the number and its unit`},
-		{typed: "3-2 kg", finding: `"3-2 kg": a range whose upper end is not above its lower; swap them or type one number`,
+		{typed: "3-2 kg", problem: `"3-2 kg": a range whose upper end is not above its lower; swap them or type one number`,
 			listToo: `"3-2 kg leeks": a range whose upper end is not above its lower; swap them or type one number`},
-		{typed: "lots", finding: `"lots": no amount here; type a number and a unit, such as "500 g", or "to taste"`,
+		{typed: "lots", problem: `"lots": no amount here; type a number and a unit, such as "500 g", or "to taste"`,
 			listToo: `warning: "lots leeks" has no amount; write one, or "to taste" if that is meant`, foodName: "lots leeks"},
 	} {
 		t.Run(row.typed, func(t *testing.T) {
@@ -159,8 +159,8 @@ func TestAmounts(t *testing.T) {
 			table := strings.Replace(leeks, "  1 kg", row.typed, 1)
 			list := strings.Replace(leeks, "| Amount | Item  |\n|-------:|-------|\n|   1 kg | leeks |", "- "+row.typed+" leeks", 1)
 			for form, text := range map[string]string{"table": table, "list": list} {
-				c, findings := Parse("card.md", []byte(text))
-				sound(t, c, findings, []byte(text))
+				c, problems := Parse("card.md", []byte(text))
+				sound(t, c, problems, []byte(text))
 				if assert.Len(t, c.Items, 1, form) {
 					want := "leeks"
 					if form == "list" && row.foodName != "" {
@@ -168,17 +168,17 @@ func TestAmounts(t *testing.T) {
 					}
 					assert.Equal(t, want, c.Items[0].Name, form)
 				}
-				want := row.finding
+				want := row.problem
 				if form == "list" {
 					want = row.listToo
 				}
 				if want != "" {
-					if assert.NotEmpty(t, findings, form) {
-						assert.Equal(t, want, strings.SplitN(findings[0].Error(), " ", 2)[1], form)
+					if assert.NotEmpty(t, problems, form) {
+						assert.Equal(t, want, strings.SplitN(problems[0].Error(), " ", 2)[1], form)
 					}
 					continue
 				}
-				assert.Empty(t, lines(findings), form)
+				assert.Empty(t, lines(problems), form)
 				a := c.Items[0].Amount
 				assert.Equal(t, row.qty, a.Qty.String(), form)
 				if row.to != "" {

@@ -5,21 +5,21 @@ import "hobside/internal/quantity"
 // A Card is one compiled recipe card: it makes one component, or one plate.
 type Card struct {
 	ID       string          // the file's name without ".md": what links and ticks call it
-	File     string          // as given to Parse, for findings
+	File     string          // as given to Parse, for problems
 	Title    string          // the first heading
 	Intro    string          // Markdown between the title and the first section
-	Makes    quantity.Amount // what one making by the formula as typed gives
+	Makes    quantity.Amount // what one batch by the formula as typed gives
 	Weighs   quantity.Amount // what the formula weighs in all, when typed in percent; front matter "formula: 2 kg"
-	Smallest quantity.Amount // smallest sensible making, zero when any will do
-	Largest  quantity.Amount // largest sensible making, zero when any will do
-	Whole    quantity.Amount // makings come in whole multiples of this, zero when any will do
+	Smallest quantity.Amount // smallest sensible batch, zero when any will do
+	Largest  quantity.Amount // largest sensible batch, zero when any will do
+	Whole    quantity.Amount // batches come in whole multiples of this, zero when any will do
 	Margin   quantity.Number // extra asked for, as a fraction: 0.05 for "margin: 5 %"; 0 for the menu's
 	NoMargin bool            // "margin: 0 %": none, whatever the menu asks
 	Portion  quantity.Amount // what one cover gets when a menu links here without an amount; zero: one of what it makes
 	Each     quantity.Amount // what one piece weighs, "each: 55 g"
 	Density  quantity.Number // grams per millilitre, 0 when not given
-	TopUp    string          // what a making that gave too little may be topped up with, "top up: water, up to 10 %"; "" for nothing
-	TopMost  quantity.Number // how much of that, as a share of what the making gave
+	TopUp    string          // what a batch that gave too little may be topped up with, "top up: water, up to 10 %"; "" for nothing
+	TopMost  quantity.Number // how much of that, as a share of what the batch gave
 	Keeps    []Keep          // how long it keeps, by place
 	Contains []string        // allergens the author adds, by EU or US code or name
 	Without  []string        // allergens the author takes back, with the reason in Notes
@@ -82,7 +82,7 @@ type Step struct {
 	Pos       Pos
 }
 
-// A Run is a stretch of a step's text: plain words, or the use of an item.
+// A Run is a piece of a step's text: plain words, or the use of an item.
 type Run struct {
 	Text   string          // as shown, without mark-up; for an item, its words without the amount
 	Item   int             // 1 + index in Card.Items; 0 for plain words
@@ -116,7 +116,7 @@ const (
 // Until is the sign that a step is done: one of a weight or volume, a core
 // temperature, or words.
 type Until struct {
-	Amount  quantity.Amount // "1.6 kg": scales with the making
+	Amount  quantity.Amount // "1.6 kg": scales with the batch
 	CoreC   float64         // "core 63 °C"; HasCore says whether given
 	HasCore bool
 	Words   string // what was typed, always kept
@@ -162,7 +162,7 @@ type Equipment struct {
 type ByProduct struct {
 	Slug   string          // "chicken-fat": what a link's #fragment names
 	Name   string          // "chicken fat"
-	Amount quantity.Amount // per making by the formula as typed
+	Amount quantity.Amount // per batch by the formula as typed
 	Keeps  []Keep
 	Pos    Pos
 }

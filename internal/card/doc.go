@@ -2,7 +2,7 @@
 // in any editor, print, and follow at the stove.
 //
 // Enter by [Parse], or by [ParseWith] for a kitchen with equipment of its own. It never gives up at the first mistake: it returns the card
-// as far as it could be understood, and a [Finding] for every place where it
+// as far as it could be understood, and a [Problem] for every place where it
 // could not, so that an editor can mark all of them at once. [HTML] turns a
 // card into a page to read.
 //

@@ -217,7 +217,7 @@ func cutWord(s, word string) (before, after string, ok bool) {
 	}
 }
 
-// duration reads the value of a fact as a time, with a finding when it is none.
+// duration reads the value of a fact as a time, with a problem when it is none.
 func (d *Doc) duration(f Fact) Duration {
 	t, what := readDuration(f.Value)
 	if what != "" {

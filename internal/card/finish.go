@@ -48,7 +48,7 @@ func (p *parser) finish() {
 	}
 }
 
-// offset is where a place lies, for findings made after the walk. The column
+// offset is where a place lies, for problems made after the walk. The column
 // is lost; a heading has only one.
 func (p *parser) offset(at Pos) int {
 	p.Place(0)
@@ -56,7 +56,7 @@ func (p *parser) offset(at Pos) int {
 }
 
 // faultyFront says whether one of these words stands in the front matter: a
-// value that could not be read has its finding there.
+// value that could not be read has its problem there.
 func (p *parser) faultyFront(names ...string) bool {
 	for _, f := range p.Front {
 		if slices.Contains(names, f.Word) || slices.Contains(names, Nearest(f.Word, frontWords)) {
@@ -124,7 +124,7 @@ func (p *parser) sizes() {
 		if n, ok := quantity.Convert(c.Smallest.Qty, c.Smallest.Unit, c.Largest.Unit); ok && n.Cmp(c.Largest.Qty) > 0 {
 			for _, f := range p.Front {
 				if f.Word == "smallest" {
-					p.Err(f.ValueAt, "the smallest making is larger than the largest", "", "swap the two")
+					p.Err(f.ValueAt, "the smallest batch is larger than the largest", "", "swap the two")
 				}
 			}
 		}

@@ -313,7 +313,7 @@ func (p *parser) addItem(it Item, at int) {
 	p.items = append(p.items, naming{words: words(it.Name), at: at})
 }
 
-// faulty says whether the last finding is about this line: one is enough.
+// faulty says whether the last problem is about this line: one is enough.
 func (p *parser) faulty(line int) bool {
-	return len(p.Findings) > 0 && p.Findings[len(p.Findings)-1].Line == line
+	return len(p.Problems) > 0 && p.Problems[len(p.Problems)-1].Line == line
 }

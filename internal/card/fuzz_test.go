@@ -13,7 +13,7 @@ import (
 func seed(f *testing.F) {
 	f.Helper()
 	n := 0
-	for _, pattern := range []string{"../../content/cards/*.md", "../../content/*.md", "testdata/html/*.md", "testdata/findings/*.txt"} {
+	for _, pattern := range []string{"../../content/cards/*.md", "../../content/*.md", "testdata/html/*.md", "testdata/problems/*.txt"} {
 		files, err := filepath.Glob(pattern)
 		require.NoError(f, err)
 		for _, file := range files {
@@ -33,18 +33,18 @@ func seed(f *testing.F) {
 }
 
 // FuzzParse compiles any bytes. See sound for what must hold of the card. A byte
-// order mark is the editor's business and changes no finding.
+// order mark is the editor's business and changes no problem.
 func FuzzParse(f *testing.F) {
 	seed(f)
 	f.Fuzz(func(t *testing.T, src []byte) {
 		kept := bytes.Clone(src)
-		c, findings := Parse("dir/card.md", src)
-		sound(t, c, findings, kept)
+		c, problems := Parse("dir/card.md", src)
+		sound(t, c, problems, kept)
 		if bytes.HasPrefix(src, bom) || len(src)+len(bom) > MaxBytes {
 			return
 		}
 		_, again := Parse("dir/card.md", append([]byte("\uFEFF"), src...))
-		require.Equal(t, lines(findings), lines(again), "with a byte order mark")
+		require.Equal(t, lines(problems), lines(again), "with a byte order mark")
 	})
 }
 

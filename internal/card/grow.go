@@ -29,7 +29,7 @@ func (c *Card) Loads(s *Step, factor quantity.Number) int {
 	return max(1, int(n))
 }
 
-// handled is how much of the making a step handles, in unit.
+// handled is how much of the batch a step handles, in unit.
 func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (quantity.Number, bool) {
 	if n, ok := quantity.Convert(c.Makes.Need().Mul(factor), c.Makes.Unit, unit); ok {
 		return n, true
@@ -54,7 +54,7 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 	return sum, found
 }
 
-// Time returns a step's attended and unattended time for a making of factor
+// Time returns a step's attended and unattended time for a batch of factor
 // times the card: per load where the step has loads, and grown where it says
 // "+ 2 min per 6 pieces".
 func (c *Card) Time(s *Step, factor quantity.Number) (hands, wait Duration) {

@@ -25,7 +25,7 @@ type bold struct {
 // match finds out which item each bold piece means, and marks the items used.
 func (p *parser) match() {
 	if len(p.items) == 0 {
-		return // there is a finding about that already
+		return // there is a problem about that already
 	}
 	for i := range p.bolds {
 		b := &p.bolds[i]
@@ -147,7 +147,7 @@ func fit(bold, item []string) int {
 	return none
 }
 
-// find returns the item that a bold piece means, or −1 after a finding.
+// find returns the item that a bold piece means, or −1 after a problem.
 func (p *parser) find(b *bold, name []string) int {
 	best, at := none, -1
 	also := -1 // another item that fits as well
@@ -208,7 +208,7 @@ func (p *parser) unmatched(b *bold, name []string) {
 	}
 	if near := Nearest(joined, names); near != "" && joined != "" {
 		i := slices.Index(names, near)
-		p.items[i].used = true // one finding is enough
+		p.items[i].used = true // one problem is enough
 		at := b.at + max(0, strings.LastIndex(b.words, shown))
 		p.Warn(min(at, len(p.body)), `"`+shown+`" is not in the formula`, p.card.Items[i].Name, "")
 		return

@@ -102,7 +102,7 @@ func (p *parser) step(item ast.Node) {
 	p.card.Steps = append(p.card.Steps, Step{Number: p.method.number, Way: p.method.way, Pos: p.Place(at)})
 	i := len(p.card.Steps) - 1
 	w := runs{step: i, out: p.runs[:0], plain: p.words[:0]}
-	faults := len(p.Findings)
+	faults := len(p.Problems)
 	for n := item.FirstChild(); n != nil; n = n.NextSibling() {
 		if l, ok := n.(*ast.List); ok && !l.IsOrdered() {
 			w.remarks = append(w.remarks, p.facts(i, l)...)
@@ -120,7 +120,7 @@ func (p *parser) step(item ast.Node) {
 	if len(s.Text) == 0 {
 		p.Err(at, "step "+strconv.Itoa(s.Number)+" has no words", "", "write what to do, above its facts")
 	}
-	if s.Hands.IsZero() && s.Wait.IsZero() && len(p.Findings) == faults {
+	if s.Hands.IsZero() && s.Wait.IsZero() && len(p.Problems) == faults {
 		p.method.noTime = append(p.method.noTime, noTime{i, at})
 	}
 }

@@ -7,14 +7,14 @@ import (
 	east "github.com/yuin/goldmark/extension/ast"
 )
 
-// Parse reads a card. File is its name, for the card's ID and the findings. The
+// Parse reads a card. File is its name, for the card's ID and the problems. The
 // card is never nil and holds what could be read; src is kept, not copied.
-func Parse(file string, src []byte) (*Card, []Finding) { return ParseWith(file, src, nil) }
+func Parse(file string, src []byte) (*Card, []Problem) { return ParseWith(file, src, nil) }
 
 // ParseWith reads a card for a kitchen that has more than the standard list of
 // equipment. Without extra a word that is neither fact nor known equipment is
 // taken for equipment, with a warning; with it, it is an error.
-func ParseWith(file string, src []byte, extra []string) (*Card, []Finding) {
+func ParseWith(file string, src []byte, extra []string) (*Card, []Problem) {
 	p := &parser{Doc: Open(file, src), extra: extra}
 	p.card = &Card{ID: ID(file), File: file, Source: src}
 	p.runs, p.words, p.bolds = p.roomForRuns[:0], p.roomForWords[:0], p.roomForBolds[:0]
@@ -37,7 +37,7 @@ type parser struct {
 	befores []before // "saves" and "after" facts, checked once everything is known
 	method  methodState
 
-	amountless bool            // in a table without amounts, which has its finding
+	amountless bool            // in a table without amounts, which has its problem
 	seen       [notes + 1]bool // sections there were, by section
 
 	runs  []Run // room that the steps take turns with
@@ -162,7 +162,7 @@ func (p *parser) lineStart(n ast.Node) int {
 	return at
 }
 
-// between is the Markdown of a stretch of the page as typed.
+// between is the Markdown of a piece of the page as typed.
 func (p *parser) between(from, to int) string {
 	if from >= to {
 		return ""

@@ -40,8 +40,8 @@ func readmeExamples(t testing.TB) []example {
 }
 
 // TestReadmeCompiles holds the grammar's own examples to the grammar. Whole
-// files must be without any finding; a part is put into a card and may lack
-// the other parts; a wrong one must give the findings printed below it.
+// files must be without any problem; a part is put into a card and may lack
+// the other parts; a wrong one must give the problems printed below it.
 func TestReadmeCompiles(t *testing.T) {
 	kinds := map[string]int{}
 	examples := readmeExamples(t)
@@ -53,20 +53,20 @@ func TestReadmeCompiles(t *testing.T) {
 			if !strings.Contains(ex.text, "makes:") {
 				continue // a menu or a kitchen: the menu package compiles it
 			}
-			c, findings := Parse("example.md", []byte(ex.text))
-			assert.Empty(t, lines(findings), name)
+			c, problems := Parse("example.md", []byte(ex.text))
+			assert.Empty(t, lines(problems), name)
 			assert.NotEmpty(t, c.Items, name)
 			assert.NotEmpty(t, c.Steps, name)
 		case "markdown formula", "markdown steps", "markdown saves":
-			_, findings := Parse("example.md", []byte("---\nmakes: 1 plate\n---\n\n# Example\n\n"+ex.text))
-			for _, f := range findings {
+			_, problems := Parse("example.md", []byte("---\nmakes: 1 plate\n---\n\n# Example\n\n"+ex.text))
+			for _, f := range problems {
 				part := strings.Contains(f.Msg, "has no formula") || strings.Contains(f.Msg, "has no method")
 				assert.True(t, part, "%s: %s", name, f.Error())
 			}
 		case "markdown wrong":
-			_, findings := Parse("example.md", []byte(ex.text))
+			_, problems := Parse("example.md", []byte(ex.text))
 			require.Less(t, i+1, len(examples))
-			assert.Equal(t, strings.TrimSpace(examples[i+1].text), strings.Join(lines(findings), "\n"), name)
+			assert.Equal(t, strings.TrimSpace(examples[i+1].text), strings.Join(lines(problems), "\n"), name)
 		case "text":
 		default:
 			t.Errorf("%s: a fence of an unknown kind %q", name, ex.info)
@@ -77,9 +77,9 @@ func TestReadmeCompiles(t *testing.T) {
 	assert.Positive(t, kinds["markdown wrong"])
 }
 
-func lines(findings []Finding) []string {
+func lines(problems []Problem) []string {
 	out := []string{}
-	for _, f := range findings {
+	for _, f := range problems {
 		out = append(out, f.Error())
 	}
 	return out

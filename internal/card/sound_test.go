@@ -11,10 +11,10 @@ import (
 )
 
 // sound asserts what holds of any card, however it was typed: the source is
-// kept byte for byte, every finding has a place in the file and words, steps
+// kept byte for byte, every problem has a place in the file and words, steps
 // name items that are there, and they never use more than the formula has
 // without an error that says so.
-func sound(t testing.TB, c *Card, findings []Finding, src []byte) {
+func sound(t testing.TB, c *Card, problems []Problem, src []byte) {
 	t.Helper()
 	if c == nil {
 		t.Fatal("no card")
@@ -23,16 +23,16 @@ func sound(t testing.TB, c *Card, findings []Finding, src []byte) {
 		t.Errorf("the source is not byte for byte the file")
 	}
 	errors := 0
-	for i, f := range findings {
+	for i, f := range problems {
 		if f.Line < 1 || f.Col < 1 || f.Col > runesIn(src, f.Line)+1 {
 			t.Errorf("no such place in the file: %s", f.Error())
 		}
 		if f.File != c.File || f.Msg == "" || f.Hint == "" && f.Do == "" {
-			t.Errorf("a finding without file, words, or what to do: %s", f.Error())
+			t.Errorf("a problem without file, words, or what to do: %s", f.Error())
 		}
 		for _, s := range []string{f.Msg, f.Hint, f.Do} {
 			if !utf8.ValidString(s) && utf8.Valid(src) {
-				t.Errorf("a finding that is no text: %q", s)
+				t.Errorf("a problem that is no text: %q", s)
 			}
 		}
 		if strings.HasSuffix(f.Msg, ".") && !strings.HasSuffix(f.Msg, `".`) {
@@ -42,9 +42,9 @@ func sound(t testing.TB, c *Card, findings []Finding, src []byte) {
 			errors++
 		}
 		if f.Severity != Error && f.Severity != Warning {
-			t.Errorf("a finding that is neither error nor warning: %s", f.Error())
+			t.Errorf("a problem that is neither error nor warning: %s", f.Error())
 		}
-		if i > 0 && (findings[i-1].Line > f.Line || findings[i-1].Line == f.Line && findings[i-1].Col > f.Col) {
+		if i > 0 && (problems[i-1].Line > f.Line || problems[i-1].Line == f.Line && problems[i-1].Col > f.Col) {
 			t.Errorf("out of order: %s", f.Error())
 		}
 	}

@@ -27,7 +27,7 @@ const maxNesting = 64
 var markdown = goldmark.New(goldmark.WithExtensions(extension.Table))
 
 // A Doc is a Markdown file taken apart: its front matter, its blocks, and the
-// findings so far. Cards, menus and kitchens all begin as one.
+// problems so far. Cards, menus and kitchens all begin as one.
 //
 // Places in it are byte offsets into the Markdown after the front matter;
 // those of the front matter itself are negative. [Doc.Place] turns either into
@@ -36,13 +36,13 @@ type Doc struct {
 	File     string
 	Front    []Fact
 	Root     ast.Node // never nil
-	Findings []Finding
+	Problems []Problem
 
 	src   []byte
 	body  []byte // src after the front matter: what Root's segments point into
 	text  string // body once more, for the words taken out of it: a piece of a string costs nothing
 	shift int    // len(src) − len(body)
-	lost  bool   // nothing of the Markdown could be read, and a finding says why
+	lost  bool   // nothing of the Markdown could be read, and a problem says why
 	lines []int  // offset into src of the start of each line; made when first asked for
 }
 
@@ -74,7 +74,7 @@ func Open(file string, src []byte) *Doc {
 	return d
 }
 
-// words is a stretch of the Markdown as typed.
+// words is a piece of the Markdown as typed.
 func (d *Doc) words(s text.Segment) string {
 	if s.Padding == 0 && !s.ForceNewline && s.Stop <= len(d.text) {
 		return d.text[s.Start:s.Stop]
@@ -167,35 +167,35 @@ func (d *Doc) Place(at int) Pos {
 
 var newline = []byte{'\n'}
 
-// Err adds a finding of an error. Hint and do may be empty, see [Finding].
+// Err adds a problem of an error. Hint and do may be empty, see [Problem].
 func (d *Doc) Err(at int, msg, hint, do string) { d.fault(Error, at, msg, hint, do) }
 
-// Warn adds a finding that deserves a look.
+// Warn adds a problem that deserves a look.
 func (d *Doc) Warn(at int, msg, hint, do string) { d.fault(Warning, at, msg, hint, do) }
 
 func (d *Doc) fault(s Severity, at int, msg, hint, do string) {
-	if len(d.Findings) >= maxFindings {
+	if len(d.Problems) >= maxProblems {
 		return
 	}
 	p := d.Place(at)
-	d.Findings = append(d.Findings, Finding{File: d.File, Line: p.Line, Col: p.Col, Severity: s, Msg: msg, Hint: hint, Do: do})
+	d.Problems = append(d.Problems, Problem{File: d.File, Line: p.Line, Col: p.Col, Severity: s, Msg: msg, Hint: hint, Do: do})
 }
 
-// maxFindings is more than anyone mends in one go.
-const maxFindings = 200
+// maxProblems is more than anyone mends in one go.
+const maxProblems = 200
 
-// Done returns the findings in the order of the text.
-func (d *Doc) Done() []Finding {
+// Done returns the problems in the order of the text.
+func (d *Doc) Done() []Problem {
 	// Not slices.SortStableFunc: it is compiled again for every kind of thing it
 	// sorts, ten kilobytes a time, and a phone has to fetch them all.
-	sort.SliceStable(d.Findings, func(i, j int) bool {
-		a, b := &d.Findings[i], &d.Findings[j]
+	sort.SliceStable(d.Problems, func(i, j int) bool {
+		a, b := &d.Problems[i], &d.Problems[j]
 		if a.Line != b.Line {
 			return a.Line < b.Line
 		}
 		return a.Col < b.Col
 	})
-	return d.Findings
+	return d.Problems
 }
 
 // ID is what links and ticks call a file: its name without folder and ".md".

@@ -18,10 +18,10 @@ func TestNotEaten(t *testing.T) {
 		{"- 60 g egg whites, whisked", false, "whisked"},
 		{"- 60 g egg whites, not eaten raw", false, "not eaten raw"},
 	} {
-		c, findings := Parse("crust.md", []byte("---\nmakes: 60 g\n---\n\n# Crust\n\n## Formula\n\n"+tt.line+"\n\n## Method\n\n1. Mix the **egg whites**.\n   - hands: 5 min\n"))
+		c, problems := Parse("crust.md", []byte("---\nmakes: 60 g\n---\n\n# Crust\n\n## Formula\n\n"+tt.line+"\n\n## Method\n\n1. Mix the **egg whites**.\n   - hands: 5 min\n"))
 		require.Len(t, c.Items, 1, tt.line)
 		assert.Equal(t, tt.uneaten, c.Items[0].Uneaten, tt.line)
 		assert.Equal(t, tt.prep, c.Items[0].Prep, "the reader is told as well")
-		assert.Empty(t, findings, tt.line)
+		assert.Empty(t, problems, tt.line)
 	}
 }

@@ -6,7 +6,7 @@ import "hobside/internal/quantity"
 // keep from the first that take it to the last: by card ID, who takes from which
 // lot, counted from 1. A taker that is not named takes from the first.
 //
-// A lot is one making, or several where one would be too large. Makings are
+// A lot is one batch, or several where one would be too large. Batches are
 // numbered by turns, the first of each lot, then the second of each, so that a
 // lot that grows with the covers leaves the numbers of the others alone.
 type Apart map[string]map[Taker]int
@@ -57,12 +57,12 @@ func (c *Component) wants(lot int) quantity.Number {
 	return sum
 }
 
-// lacks is how much the makings give less than is used, lot by lot: what is over
+// lacks is how much the batches give less than is used, lot by lot: what is over
 // of one cannot serve another.
 func (c *Component) lacks() quantity.Number {
 	gives := map[int]quantity.Number{}
 	most := 0
-	for _, m := range c.Makings {
+	for _, m := range c.Batches {
 		most = max(most, m.Lot)
 		if m.Measured {
 			gives[m.Lot] = gives[m.Lot].Add(m.Got)
@@ -88,11 +88,11 @@ type anItemOf struct {
 	Amount quantity.Amount
 }
 
-// itemByLot is how much of an item the makings use, by lot; all of it in one
+// itemByLot is how much of an item the batches use, by lot; all of it in one
 // where the card is not made apart.
 func (c *Component) itemByLot(item int) []anItemOf {
 	var out []anItemOf
-	for _, m := range c.Makings {
+	for _, m := range c.Batches {
 		if item >= len(m.Items) || m.Items[item].Qty.IsZero() && m.Lot > 0 {
 			continue
 		}
@@ -108,8 +108,8 @@ func (c *Component) itemByLot(item int) []anItemOf {
 	return out
 }
 
-// byTurns lays the makings of several lots out in one numbering. A number whose
-// turn it is of a lot that has no more makings stays empty.
+// byTurns lays the batches of several lots out in one numbering. A number whose
+// turn it is of a lot that has no more batches stays empty.
 func byTurns(lots [][]quantity.Number) []quantity.Number {
 	var out []quantity.Number
 	last := 0

@@ -29,11 +29,11 @@ func TestApartByHand(t *testing.T) {
 	in := sauces(t)
 	in.Apart = Apart{"sauce": {{By: "fish", Item: 1}: 1, {By: "meat", Item: 1}: 2},
 		"butter": {{By: "sauce", Of: 1, Item: 1}: 1, {By: "sauce", Of: 2, Item: 1}: 2}}
-	d, findings := Explode(in)
-	require.Empty(t, findings)
+	d, problems := Explode(in)
+	require.Empty(t, problems)
 	text := func(c *Component) string {
 		s := ""
-		for _, m := range c.Makings {
+		for _, m := range c.Batches {
 			s += fmt.Sprintf("%d:%s ", m.Lot, m.Amount)
 		}
 		return s
@@ -49,7 +49,7 @@ func TestApartByHand(t *testing.T) {
 	assert.Equal(t, one.Buy, d.Buy)
 }
 
-// TestApartNumbers: a lot that needs more makings leaves the numbers of the other
+// TestApartNumbers: a lot that needs more batches leaves the numbers of the other
 // alone, and a number that is nobody's stays empty.
 func TestApartNumbers(t *testing.T) {
 	in := sauces(t)
@@ -59,7 +59,7 @@ func TestApartNumbers(t *testing.T) {
 		in.Covers = covers
 		d, _ := Explode(in)
 		s := ""
-		for i, m := range d.ByCard["sauce"].Makings {
+		for i, m := range d.ByCard["sauce"].Batches {
 			s += fmt.Sprintf("%d of %d: %s; ", i+1, m.Lot, m.Amount)
 		}
 		return s
@@ -77,7 +77,7 @@ func TestApartShort(t *testing.T) {
 	in.Apart = Apart{"sauce": {{By: "meat", Item: 1}: 2}}
 	kg := in.Cards["sauce"].Makes.Unit
 	weigh := func(grams int64) quantity.Amount { return quantity.Amount{Qty: quantity.Frac(grams, 1000), Unit: kg} }
-	in.Made = map[string][]Made{"sauce": {{Making: 1, Amount: weigh(700)}, {Making: 2, Amount: weigh(400)}}}
+	in.Made = map[string][]Made{"sauce": {{Batch: 1, Amount: weigh(700)}, {Batch: 2, Amount: weigh(400)}}}
 	d, _ := Explode(in)
 	sauce := d.ByCard["sauce"]
 	assert.True(t, sauce.Short, "there are 1,100 g for 800, and 400 for the 500 of the meat")
@@ -89,7 +89,7 @@ func TestApartShort(t *testing.T) {
 }
 
 // TestApartBalances: however the takers are parted, the books balance, lot by
-// lot, and making numbers belong to lots by turns.
+// lot, and batch numbers belong to lots by turns.
 func TestApartBalances(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		in := sauces(t)
@@ -107,7 +107,7 @@ func TestApartBalances(t *testing.T) {
 		for _, id := range []string{"sauce", "butter"} {
 			for n := range 3 {
 				if rapid.IntRange(0, 4).Draw(r, "made") == 0 {
-					in.Made = map[string][]Made{id: {{Making: n + 1, Amount: quantity.Amount{Qty: quantity.Frac(rapid.Int64Range(1, 900).Draw(r, "got"), 1000), Unit: in.Cards["sauce"].Makes.Unit}}}}
+					in.Made = map[string][]Made{id: {{Batch: n + 1, Amount: quantity.Amount{Qty: quantity.Frac(rapid.Int64Range(1, 900).Draw(r, "got"), 1000), Unit: in.Cards["sauce"].Makes.Unit}}}}
 				}
 			}
 		}
@@ -120,7 +120,7 @@ func TestApartBalances(t *testing.T) {
 				r.Fatalf("%s: short %v, and lacks %s", c.Card.ID, c.Short, c.lacks())
 			}
 			lots := 0
-			for _, m := range c.Makings {
+			for _, m := range c.Batches {
 				lots = max(lots, m.Lot)
 			}
 			var used quantity.Number

@@ -16,7 +16,7 @@ func TestAnyNumberOfCovers(t *testing.T) {
 	for _, tt := range []struct {
 		covers     int
 		soup, peas string // kg and g, exact
-		makings    int
+		batches    int
 	}{
 		{-1, "", "", 0}, // nobody comes: nothing is made and nothing bought
 		{1, "21/100", "105/2", 1},
@@ -24,8 +24,8 @@ func TestAnyNumberOfCovers(t *testing.T) {
 	} {
 		in := three(t)
 		in.Covers = tt.covers
-		d, findings := Explode(in)
-		require.Empty(t, findings, "%d covers", tt.covers)
+		d, problems := Explode(in)
+		require.Empty(t, problems, "%d covers", tt.covers)
 		if tt.covers < 0 {
 			assert.Zero(t, d.Covers)
 			for _, c := range d.Components {
@@ -36,7 +36,7 @@ func TestAnyNumberOfCovers(t *testing.T) {
 		}
 		soup := d.ByCard["soup"]
 		assert.Equal(t, tt.soup, soup.Made.String(), "%d covers", tt.covers)
-		assert.Len(t, soup.Makings, tt.makings)
+		assert.Len(t, soup.Batches, tt.batches)
 		for _, b := range d.Buy {
 			if itemName(d, b) == "peas" {
 				assert.Equal(t, tt.peas, b.Amount.Qty.String(), "%d covers", tt.covers)
@@ -45,15 +45,15 @@ func TestAnyNumberOfCovers(t *testing.T) {
 	}
 }
 
-// Ten thousand of a card that makes little at a time would be more makings than
-// anybody begins: one finding says so, and the sum still stands.
-func TestTooManyMakingsAreFound(t *testing.T) {
+// Ten thousand of a card that makes little at a time would be more batches than
+// anybody begins: one problem says so, and the sum still stands.
+func TestTooManyBatchesAreFound(t *testing.T) {
 	in := three(t)
 	in.Cards["soup"], _ = card.Parse("soup.md", []byte(made("makes: 2 kg\nlargest: 2 kg", "500 g peas", "1.5 kg water")))
 	in.Covers = 10_000
-	d, findings := Explode(in)
-	require.NotEmpty(t, findings)
-	assert.Contains(t, findings[0].Error(), "soup.md:")
+	d, problems := Explode(in)
+	require.NotEmpty(t, problems)
+	assert.Contains(t, problems[0].Error(), "soup.md:")
 	assert.Equal(t, "2000", d.ByCard["soup"].Need.String())
 }
 
@@ -68,9 +68,9 @@ func TestCardsThatCannotGiveWhatIsAsked(t *testing.T) {
 		in := three(t)
 		in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", tt.plate, "5 g salt")))
 		in.Cards["soup"], _ = card.Parse("soup.md", []byte(tt.soup))
-		d, findings := Explode(in)
-		require.Len(t, findings, 1, tt.name)
-		assert.Equal(t, tt.want, findings[0].Error(), tt.name)
+		d, problems := Explode(in)
+		require.Len(t, problems, 1, tt.name)
+		assert.Equal(t, tt.want, problems[0].Error(), tt.name)
 		names := []string{}
 		for _, b := range d.Buy {
 			names = append(names, itemName(d, b))
@@ -86,9 +86,9 @@ func TestACardWithoutMarginHasNone(t *testing.T) {
 	for front, margin := range map[string]string{"makes: 2 kg": "1/5", "makes: 2 kg\nmargin: 0 %": "0", "makes: 2 kg\nmargin: 5 %": "1/10"} {
 		in := three(t)
 		in.Menu.Margin = quantity.Frac(1, 10)
-		var findings []card.Finding
-		in.Cards["soup"], findings = card.Parse("soup.md", []byte(made(front, "2 kg peas")))
-		require.Len(t, findings, 1, "that no step names the peas")
+		var problems []card.Problem
+		in.Cards["soup"], problems = card.Parse("soup.md", []byte(made(front, "2 kg peas")))
+		require.Len(t, problems, 1, "that no step names the peas")
 		d, _ := Explode(in)
 		assert.Equal(t, margin, d.ByCard["soup"].Margin.String(), front)
 	}

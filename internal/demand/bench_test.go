@@ -74,8 +74,8 @@ func levels(t testing.TB, n, deep int) Input {
 			in.Cards[id] = c
 		}
 	}
-	m, findings := menu.ParseMenu("many.md", []byte(text))
-	require.Empty(t, findings)
+	m, problems := menu.ParseMenu("many.md", []byte(text))
+	require.Empty(t, problems)
 	in.Menu = m
 	d, more := Explode(in)
 	require.Empty(t, more)

@@ -11,7 +11,7 @@ type Input struct {
 	Menu     *menu.Menu
 	Cards    map[string]*card.Card
 	Covers   int                        // instead of Menu.Covers when above 0; below 0: nobody comes
-	Made     map[string][]Made          // makings that are begun or done, by card ID: they stay as they are
+	Made     map[string][]Made          // batches that are begun or done, by card ID: they stay as they are
 	Again    map[string]bool            // cards whose shortage is made again, by card ID
 	Ways     map[string]int             // the way chosen, by card ID: 1 + index; absent: the first
 	Leave    map[string]map[int]bool    // optional items left out, by card ID and item index
@@ -19,9 +19,9 @@ type Input struct {
 	Portions map[string]quantity.Number // portion factor by card ID: 0.9 puts nine tenths of it, and of all that is made with it, on every plate
 }
 
-// Made is a making that was begun, done or weighed.
+// Made is a batch that was begun, done or weighed.
 type Made struct {
-	Making int             // 1 + index in Component.Makings
+	Batch  int             // 1 + index in Component.Batches
 	Factor quantity.Number // of the card, as planned when it was begun; 0: as planned now
 	Amount quantity.Amount // what it gave; zero when nobody weighed it
 }
@@ -40,19 +40,19 @@ type Component struct {
 	Unit    *quantity.Unit  // every number below is in this unit, the card's own
 	Need    quantity.Number // used by others and the guests, in all
 	Margin  quantity.Number // asked on top
-	Made    quantity.Number // the makings' sum: as planned, or as measured where one was
+	Made    quantity.Number // the batches' sum: as planned, or as measured where one was
 	Left    quantity.Number // Made − Need − Margin; never below 0 unless Short
-	Short   bool            // the makings give less than Need
-	Makings []Making
+	Short   bool            // the batches give less than Need
+	Batches []Batch
 	Uses    []Use
 	Saves   []Saved
 }
 
-// A Making is one time a card is made.
-type Making struct {
+// A Batch is one time a card is made.
+type Batch struct {
 	Amount   quantity.Number   // what it is planned to give, in Component.Unit
 	Factor   quantity.Number   // Amount ÷ the card's Makes
-	Items    []quantity.Amount // the formula's items for this making, exact, same order as Card.Items
+	Items    []quantity.Amount // the formula's items for this batch, exact, same order as Card.Items
 	Lot      int               // where the card is made apart, which lot this is of; else 0
 	Fixed    bool              // begun or done: covers and portions change it no more
 	Measured bool
@@ -71,7 +71,7 @@ type Use struct {
 	Amount quantity.Number // in the used component's unit
 }
 
-// Saved is a by-product: what the makings set aside and what becomes of it.
+// Saved is a by-product: what the batches set aside and what becomes of it.
 type Saved struct {
 	Slug string
 	Unit *quantity.Unit
@@ -85,5 +85,5 @@ type Bought struct {
 	Card   string // ID of the card that wants it
 	Item   int    // 1 + index in its formula
 	Amount quantity.Amount
-	Rest   bool // of a by-product: what no making sets aside
+	Rest   bool // of a by-product: what no batch sets aside
 }

@@ -9,13 +9,13 @@ import (
 )
 
 // Explode works a dinner out from its covers down: how much of every card is
-// made, in which makings, where it goes, and what is bought. Findings tell of
+// made, in which batches, where it goes, and what is bought. Problems tell of
 // amounts that can't be brought together; the rest of the dinner is worked out
 // all the same.
 //
 // Links that lead nowhere or in a loop are passed over here: menu.CheckLinks
 // finds fault with them.
-func Explode(in Input) (*Demand, []card.Finding) {
+func Explode(in Input) (*Demand, []card.Problem) {
 	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}, share: map[string]quantity.Number{}}
 	if in.Menu == nil {
 		return e.d, nil
@@ -42,7 +42,7 @@ func Explode(in Input) (*Demand, []card.Finding) {
 	for _, comp := range e.d.Components {
 		e.balance(comp)
 	}
-	return e.d, e.findings
+	return e.d, e.problems
 }
 
 type explosion struct {
@@ -50,7 +50,7 @@ type explosion struct {
 	d        *Demand
 	state    map[string]int             // of the walk: 0 not seen, 1 under way, 2 done
 	share    map[string]quantity.Number // how much of a portion a plate gets of each card, where it is not all
-	findings []card.Finding
+	problems []card.Problem
 }
 
 func (e *explosion) visit(id string) {
@@ -126,10 +126,10 @@ func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.U
 }
 
 func (e *explosion) fault(file string, at card.Pos, sev card.Severity, msg string) {
-	e.findings = append(e.findings, card.Finding{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
+	e.problems = append(e.problems, card.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
 }
 
-// pass hands what a component's makings use on to what they are made of.
+// pass hands what a component's batches use on to what they are made of.
 func (e *explosion) pass(comp *Component) {
 	c := comp.Card
 	for i := range c.Items {
@@ -138,13 +138,13 @@ func (e *explosion) pass(comp *Component) {
 			continue
 		}
 		var sum quantity.Amount
-		for _, m := range comp.Makings {
+		for _, m := range comp.Batches {
 			if i < len(m.Items) {
 				sum.Qty, sum.Unit = sum.Qty.Add(m.Items[i].Need()), m.Items[i].Unit
 			}
 		}
 		if it.Card == "" {
-			if len(comp.Makings) > 0 {
+			if len(comp.Batches) > 0 {
 				e.d.Buy = append(e.d.Buy, Bought{Card: c.ID, Item: i + 1, Amount: sum})
 			}
 			continue
@@ -195,7 +195,7 @@ func (e *explosion) useSaved(from *Component, it card.Item, a quantity.Amount, u
 // balance closes a component's books once everything about it is known.
 func (e *explosion) balance(comp *Component) {
 	var made, factor quantity.Number
-	for _, m := range comp.Makings {
+	for _, m := range comp.Batches {
 		if m.Measured {
 			made = made.Add(m.Got)
 		} else {
@@ -230,7 +230,7 @@ func (e *explosion) balance(comp *Component) {
 }
 
 // buyRest buys what the cards want of a by-product above what is set aside: the
-// makings meet the demand first, in the order of their users.
+// batches meet the demand first, in the order of their users.
 func (e *explosion) buyRest(uses []Use, rest quantity.Number, unit *quantity.Unit) {
 	for _, u := range slices.Backward(uses) {
 		if rest.Sign() <= 0 {

@@ -14,15 +14,15 @@ import (
 	"hobside/internal/quantity"
 )
 
-// dinner compiles a menu and cards that must be without findings.
+// dinner compiles a menu and cards that must be without problems.
 func dinner(t testing.TB, menuText string, cards map[string]string) Input {
 	t.Helper()
-	m, findings := menu.ParseMenu("menu.md", []byte(menuText))
-	require.Empty(t, findings)
+	m, problems := menu.ParseMenu("menu.md", []byte(menuText))
+	require.Empty(t, problems)
 	in := Input{Menu: m, Cards: map[string]*card.Card{}}
 	for name, text := range cards {
-		c, findings := card.Parse(name+".md", []byte(text))
-		for _, f := range findings {
+		c, problems := card.Parse(name+".md", []byte(text))
+		for _, f := range problems {
 			require.NotEqual(t, card.Error, f.Severity, f.Error())
 		}
 		in.Cards[c.ID] = c
@@ -58,8 +58,8 @@ func three(t testing.TB) Input {
 //	peas   500 g × 21/20 = 525 g; eggs 21/20
 //	backs  3200 g × 63/80 = 2520 g; fat 160 g × 63/80 = 126 g, 50 g used
 func TestExplodeByHand(t *testing.T) {
-	d, findings := Explode(three(t))
-	require.Empty(t, findings)
+	d, problems := Explode(three(t))
+	require.Empty(t, problems)
 	var order []string
 	for _, c := range d.Components {
 		order = append(order, c.Card.ID)
@@ -70,10 +70,10 @@ func TestExplodeByHand(t *testing.T) {
 	assert.Equal(t, "2", grams(soup.Need)) // in the card's own unit, kilograms
 	assert.Equal(t, "1/10", grams(soup.Margin))
 	assert.Equal(t, "21/10", grams(soup.Made))
-	assert.Equal(t, "21/20", soup.Makings[0].Factor.String())
+	assert.Equal(t, "21/20", soup.Batches[0].Factor.String())
 	assert.Equal(t, "63/50", grams(stock.Need))
-	assert.Equal(t, "63/80", stock.Makings[0].Factor.String())
-	assert.Equal(t, "63/25", stock.Makings[0].Items[0].Qty.String(), "2.52 kg of backs")
+	assert.Equal(t, "63/80", stock.Batches[0].Factor.String())
+	assert.Equal(t, "63/25", stock.Batches[0].Items[0].Qty.String(), "2.52 kg of backs")
 	assert.Equal(t, "126", stock.Saves[0].Have.String())
 	assert.Equal(t, "50", stock.Saves[0].Used.String())
 	buy := map[string]string{}
@@ -88,10 +88,10 @@ func TestCoversFollowThroughAllLevels(t *testing.T) {
 	in := three(t)
 	in.Covers = 20
 	d, _ := Explode(in)
-	assert.Equal(t, "126/25", d.ByCard["stock"].Makings[0].Items[0].Qty.String(), "5.04 kg of backs")
+	assert.Equal(t, "126/25", d.ByCard["stock"].Batches[0].Items[0].Qty.String(), "5.04 kg of backs")
 }
 
-func TestSmallestMakingLeavesSome(t *testing.T) {
+func TestSmallestBatchLeavesSome(t *testing.T) {
 	in := three(t)
 	in.Covers = 2
 	d, _ := Explode(in)
@@ -104,18 +104,18 @@ func TestSmallestMakingLeavesSome(t *testing.T) {
 func TestByProductTooSmall(t *testing.T) {
 	in := three(t)
 	in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", "200 g [Soup](soup.md)", "50 g [chicken fat](stock.md#chicken-fat)")))
-	_, findings := Explode(in)
-	require.Len(t, findings, 1)
-	assert.Equal(t, "stock.md:20:3: warning: the dinner uses 500 g of the chicken fat, this saves 126 g: buy or make the rest", findings[0].Error())
+	_, problems := Explode(in)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "stock.md:20:3: warning: the dinner uses 500 g of the chicken fat, this saves 126 g: buy or make the rest", problems[0].Error())
 }
 
 func TestMadeForItsByProductAlone(t *testing.T) {
 	in := three(t)
 	in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", "8 g [chicken fat](stock.md#chicken-fat)")))
-	d, findings := Explode(in)
-	require.Empty(t, findings)
+	d, problems := Explode(in)
+	require.Empty(t, problems)
 	stock := d.ByCard["stock"]
-	assert.Equal(t, "1", stock.Made.String(), "80 g of fat want 0.8 kg of stock; the smallest making is 1 kg")
+	assert.Equal(t, "1", stock.Made.String(), "80 g of fat want 0.8 kg of stock; the smallest batch is 1 kg")
 	assert.Equal(t, "100", stock.Saves[0].Have.String())
 }
 
@@ -131,7 +131,7 @@ func TestMeasured(t *testing.T) {
 		in := three(t)
 		a, _, err := quantity.ParseAmount(tt.got)
 		require.NoError(t, err)
-		in.Made = map[string][]Made{"soup": {{Making: 1, Amount: a}}}
+		in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: a}}}
 		d, _ := Explode(in)
 		soup := d.ByCard["soup"]
 		assert.Equal(t, []string{tt.made, tt.margin, tt.left}, []string{soup.Made.String(), soup.Margin.String(), soup.Left.String()}, tt.got)
@@ -152,9 +152,9 @@ func TestLeftOutItemIsNeitherMadeNorBought(t *testing.T) {
 func TestUnitsThatDoNotMeet(t *testing.T) {
 	in := three(t)
 	in.Cards["soup"], _ = card.Parse("soup.md", []byte(made("makes: 12 pieces", "500 g peas")))
-	_, findings := Explode(in)
-	require.Len(t, findings, 1)
-	assert.Equal(t, `plate.md:9:9: what one piece of Card weighs is not known: give it by weight, or put "each" on the card`, findings[0].Error())
+	_, problems := Explode(in)
+	require.Len(t, problems, 1)
+	assert.Equal(t, `plate.md:9:9: what one piece of Card weighs is not known: give it by weight, or put "each" on the card`, problems[0].Error())
 }
 
 func TestLoopEnds(t *testing.T) {
@@ -189,7 +189,7 @@ func TestDivide(t *testing.T) {
 
 // TestServeSeatsGuests: who gets what when some can't have it.
 func TestServeSeatsGuests(t *testing.T) {
-	m, findings := menu.ParseMenu("m.md", []byte(`---
+	m, problems := menu.ParseMenu("m.md", []byte(`---
 covers: 18
 ---
 # M
@@ -212,7 +212,7 @@ covers: 18
 - 1 cover: no gluten
 - 1 cover: no fish, no gluten
 `))
-	require.Empty(t, findings)
+	require.Empty(t, problems)
 	s := serve(m, 18)
 	assert.Equal(t, [][]int{{16, 2, 18}, {14, 2, 2}}, s.covers)
 	assert.Equal(t, [][]int{{0, 1}, {2, 3}, {0, 1, 2, 3}}, s.groups[0])
@@ -251,15 +251,15 @@ func TestBooksBalance(t *testing.T) {
 		m, _ := menu.ParseMenu("m.md", []byte("---\ncovers: 7\nmargin: 3 %\n---\n# M\n\n## A\n\n- [C0](c0.md): 150 g per cover\n"))
 		in := Input{Menu: m, Cards: cards, Covers: rapid.IntRange(1, 60).Draw(t, "covers")}
 		drawMade(t, &in, n)
-		d, findings := Explode(in)
-		for _, f := range findings {
+		d, problems := Explode(in)
+		for _, f := range problems {
 			if !strings.Contains(f.Msg, "500 times over") {
-				t.Fatal(findings)
+				t.Fatal(problems)
 			}
 		}
 		for _, c := range d.Components {
 			var sum quantity.Number
-			for _, m := range c.Makings {
+			for _, m := range c.Batches {
 				if m.Measured {
 					sum = sum.Add(m.Got)
 				} else {
@@ -267,7 +267,7 @@ func TestBooksBalance(t *testing.T) {
 				}
 			}
 			if sum.Cmp(c.Made) != 0 {
-				t.Fatalf("%s: its makings give %s, made says %s", c.Card.ID, sum, c.Made)
+				t.Fatalf("%s: its batches give %s, made says %s", c.Card.ID, sum, c.Made)
 			}
 			if got := c.Need.Add(c.Margin).Add(c.Left); got.Cmp(c.Made) != 0 {
 				t.Fatalf("%s: need %s + margin %s + left %s is not made %s", c.Card.ID, c.Need, c.Margin, c.Left, c.Made)

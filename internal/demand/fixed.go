@@ -2,34 +2,34 @@ package demand
 
 import "hobside/internal/quantity"
 
-// fixedMaking is a making that is begun or done, in its component's unit.
-type fixedMaking struct {
+// fixedBatch is a batch that is begun or done, in its component's unit.
+type fixedBatch struct {
 	amount   quantity.Number // as planned when it was begun; 0: as planned now
 	got      quantity.Number
 	measured bool
 }
 
-// gives is what a making puts into the books.
-func (f fixedMaking) gives() quantity.Number {
+// gives is what a batch puts into the books.
+func (f fixedBatch) gives() quantity.Number {
 	if f.measured {
 		return f.got
 	}
 	return f.amount
 }
 
-// fixed gathers a component's makings that are begun or done, by number. Plates
+// fixed gathers a component's batches that are begun or done, by number. Plates
 // are put together cover by cover and have none.
-func (e *explosion) fixed(comp *Component) map[int]fixedMaking {
+func (e *explosion) fixed(comp *Component) map[int]fixedBatch {
 	c := comp.Card
 	if c.IsPlate() || len(e.in.Made[c.ID]) == 0 {
 		return nil
 	}
-	out := map[int]fixedMaking{}
+	out := map[int]fixedBatch{}
 	for _, made := range e.in.Made[c.ID] {
-		if made.Making < 1 || made.Making > maxMakings {
+		if made.Batch < 1 || made.Batch > maxBatches {
 			continue
 		}
-		f := out[made.Making]
+		f := out[made.Batch]
 		if made.Factor.Sign() > 0 {
 			f.amount = made.Factor.Mul(c.Makes.Qty)
 		}
@@ -40,16 +40,16 @@ func (e *explosion) fixed(comp *Component) map[int]fixedMaking {
 			}
 			f.measured, f.got = true, got
 		}
-		out[made.Making] = f
+		out[made.Batch] = f
 	}
 	return out
 }
 
-// around plans the makings that are still to come around those that are not to
+// around plans the batches that are still to come around those that are not to
 // be changed any more. What is made stays made: fewer covers leave more over,
-// and a shortage shows as such. It is made good by itself only where makings
+// and a shortage shows as such. It is made good by itself only where batches
 // are still to come; else it is for the cook to choose (see [Means]).
-func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]fixedMaking, planned []quantity.Number, target, smallest, largest, whole quantity.Number) []quantity.Number {
+func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]fixedBatch, planned []quantity.Number, target, smallest, largest, whole quantity.Number) []quantity.Number {
 	last, open := 0, 0
 	for n := range fixed {
 		last = max(last, n)

@@ -6,19 +6,19 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Meaning is what it means that a component's makings are what they are: who
+// A Meaning is what it means that a component's batches are what they are: who
 // gets how much now, and what can be done. All amounts are in the component's
 // unit.
 type Meaning struct {
 	Card    string
-	Planned quantity.Number // what the makings were planned to give in all
+	Planned quantity.Number // what the batches were planned to give in all
 	Made    quantity.Number // what they give
 	Need    quantity.Number
 	Short   quantity.Number   // 0 when there is enough
 	Gets    []quantity.Number // for each of Component.Uses, what it gets now
 	Covers  int               // covers that still get a whole portion
 	Portion quantity.Number   // the portion factor, in hundredths, at which everybody gets some; 0 when none will do
-	Again   quantity.Number   // what a further making would be; 0 when there is enough
+	Again   quantity.Number   // what a further batch would be; 0 when there is enough
 	TopUp   quantity.Number   // how much the card lets one top up, at most what is missing; 0 when not
 }
 
@@ -29,14 +29,14 @@ type Meaning struct {
 //   - fewer covers: Input.Covers at Meaning.Covers
 //   - smaller portions: Input.Portions of the card at Meaning.Portion
 //   - make again: Input.Again of the card
-//   - top up: the making's weight, Meaning.TopUp higher
+//   - top up: the batch's weight, Meaning.TopUp higher
 func Means(in Input, d *Demand) []Meaning {
 	var out []Meaning
 	for _, comp := range d.Components {
 		m, tell := Meaning{Card: comp.Card.ID, Made: comp.Made, Need: comp.Need}, comp.Short
-		for _, making := range comp.Makings {
-			m.Planned = m.Planned.Add(making.Amount)
-			tell = tell || making.Measured
+		for _, batch := range comp.Batches {
+			m.Planned = m.Planned.Add(batch.Amount)
+			tell = tell || batch.Measured
 		}
 		if !tell || comp.Card.IsPlate() {
 			continue
@@ -82,9 +82,9 @@ func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
 		m.Portion = hundredth.Mul(quantity.Int(int64(n)))
 	}
 	if comp.Card.TopUp != "" {
-		for _, making := range comp.Makings {
-			if making.Measured {
-				m.TopUp = m.TopUp.Add(making.Got.Mul(comp.Card.TopMost))
+		for _, batch := range comp.Batches {
+			if batch.Measured {
+				m.TopUp = m.TopUp.Add(batch.Got.Mul(comp.Card.TopMost))
 			}
 		}
 		if m.TopUp.Cmp(m.Short) > 0 {
@@ -98,9 +98,9 @@ func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
 	}
 	again.Again[m.Card] = true
 	if more, _ := Explode(again); more.ByCard[m.Card] != nil {
-		for _, making := range more.ByCard[m.Card].Makings {
-			if !making.Fixed {
-				m.Again = m.Again.Add(making.Amount)
+		for _, batch := range more.ByCard[m.Card].Batches {
+			if !batch.Fixed {
+				m.Again = m.Again.Add(batch.Amount)
 			}
 		}
 	}

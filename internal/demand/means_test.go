@@ -29,7 +29,7 @@ func drawMade(t *rapid.T, in *Input, n int) {
 	for i := range n {
 		id := fmt.Sprintf("c%d", i)
 		for k := range rapid.IntRange(0, 2).Draw(t, "begun") {
-			m := Made{Making: k + 1}
+			m := Made{Batch: k + 1}
 			if rapid.Bool().Draw(t, "known factor") {
 				m.Factor = quantity.Frac(rapid.Int64Range(1, 40).Draw(t, "factor"), 10)
 			}
@@ -50,10 +50,10 @@ func drawMade(t *rapid.T, in *Input, n int) {
 //	stock   the soup wants 1260 g, of which 1200/2000 × 2100 g; 160 g are missing
 //	covers  a cover wants 200 g of soup, 210 g with its margin, 126 g of stock: 1100/126 = 8.73, so 8
 //	portion 1100/1260 = 0.873: 87 hundredths
-//	again   160 g, but the smallest making is 1 kg
+//	again   160 g, but the smallest batch is 1 kg
 func TestShortStock(t *testing.T) {
 	in := three(t)
-	in.Made = map[string][]Made{"stock": {{Making: 1, Amount: amount(t, "1.1 kg")}}}
+	in.Made = map[string][]Made{"stock": {{Batch: 1, Amount: amount(t, "1.1 kg")}}}
 	d, _ := Explode(in)
 	means := Means(in, d)
 	require.Len(t, means, 1)
@@ -76,18 +76,18 @@ func TestShortStock(t *testing.T) {
 	in.Covers, in.Portions = 0, map[string]quantity.Number{"stock": m.Portion}
 	d, _ = Explode(in)
 	assert.False(t, d.ByCard["stock"].Short)
-	plate := d.ByCard["plate"].Makings[0].Items
+	plate := d.ByCard["plate"].Batches[0].Items
 	assert.Equal(t, "1740", plate[0].Qty.String(), "10 plates with 174 g of soup")
 	assert.Equal(t, "50", plate[1].Qty.String(), "the fat is none of the stock")
-	assert.Equal(t, "600/1000", fmt.Sprintf("%s/1000", d.ByCard["soup"].Makings[0].Items[0].Qty.Quo(d.ByCard["soup"].Makings[0].Amount).Mul(quantity.Int(1000))), "the soup is not thinned")
+	assert.Equal(t, "600/1000", fmt.Sprintf("%s/1000", d.ByCard["soup"].Batches[0].Items[0].Qty.Quo(d.ByCard["soup"].Batches[0].Amount).Mul(quantity.Int(1000))), "the soup is not thinned")
 
 	in.Portions, in.Again = nil, map[string]bool{"stock": true}
 	d, _ = Explode(in)
 	stock := d.ByCard["stock"]
 	assert.False(t, stock.Short)
-	require.Len(t, stock.Makings, 2)
-	assert.True(t, stock.Makings[0].Fixed)
-	assert.Equal(t, "2", stock.Makings[1].Items[0].Qty.String(), "1 kg of stock wants 2 kg of backs")
+	require.Len(t, stock.Batches, 2)
+	assert.True(t, stock.Batches[0].Fixed)
+	assert.Equal(t, "2", stock.Batches[1].Items[0].Qty.String(), "1 kg of stock wants 2 kg of backs")
 }
 
 func TestTwoUsersShareWhatThereIs(t *testing.T) {
@@ -96,7 +96,7 @@ func TestTwoUsersShareWhatThereIs(t *testing.T) {
 		"b":     made("makes: 1 plate", "40 g [Sauce](sauce.md)"),
 		"sauce": made("makes: 1 kg", "1 kg cream"),
 	})
-	in.Made = map[string][]Made{"sauce": {{Making: 1, Amount: amount(t, "700 g")}}}
+	in.Made = map[string][]Made{"sauce": {{Batch: 1, Amount: amount(t, "700 g")}}}
 	d, _ := Explode(in)
 	m := Means(in, d)[0]
 	assert.Equal(t, []string{"7/25", "21/50"}, []string{m.Gets[0].String(), m.Gets[1].String()}, "280 g and 420 g: 4 to 6")
@@ -105,7 +105,7 @@ func TestTwoUsersShareWhatThereIs(t *testing.T) {
 
 func TestMoreThanPlannedIsTold(t *testing.T) {
 	in := three(t)
-	in.Made = map[string][]Made{"soup": {{Making: 1, Amount: amount(t, "2.5 kg")}}}
+	in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: amount(t, "2.5 kg")}}}
 	d, _ := Explode(in)
 	m := Means(in, d)[0]
 	assert.Equal(t, 10, m.Covers)
@@ -117,7 +117,7 @@ func TestMoreThanPlannedIsTold(t *testing.T) {
 func TestNothingCameOfIt(t *testing.T) {
 	in := three(t)
 	gram, _ := quantity.LookupUnit("g")
-	in.Made = map[string][]Made{"soup": {{Making: 1, Amount: quantity.Amount{Unit: gram}}}}
+	in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: quantity.Amount{Unit: gram}}}}
 	d, _ := Explode(in)
 	m := Means(in, d)[0]
 	assert.Equal(t, 0, m.Covers)
@@ -127,9 +127,9 @@ func TestNothingCameOfIt(t *testing.T) {
 }
 
 // What is made stays made, whoever cancels; who is added is made for or told.
-func TestCoversAfterAMakingIsDone(t *testing.T) {
+func TestCoversAfterABatchIsDone(t *testing.T) {
 	in := three(t)
-	in.Made = map[string][]Made{"soup": {{Making: 1, Factor: quantity.Frac(21, 20)}}}
+	in.Made = map[string][]Made{"soup": {{Batch: 1, Factor: quantity.Frac(21, 20)}}}
 	in.Covers = 8
 	d, _ := Explode(in)
 	soup, stock := d.ByCard["soup"], d.ByCard["stock"]
@@ -148,23 +148,23 @@ func TestCoversAfterAMakingIsDone(t *testing.T) {
 	assert.Equal(t, "3/10", m.Again.String())
 }
 
-// Where makings are still to come they make good what one gave too little.
-func TestMakingsToComeMakeGood(t *testing.T) {
+// Where batches are still to come they make good what one gave too little.
+func TestBatchesToComeMakeGood(t *testing.T) {
 	in := dinner(t, "---\ncovers: 10\n---\n# M\n\n## A\n\n- [A](a.md): 300 g per cover\n", map[string]string{
 		"a": made("makes: 1 kg\nlargest: 1 kg", "1 kg cream"),
 	})
-	in.Made = map[string][]Made{"a": {{Making: 1, Amount: amount(t, "800 g")}}}
+	in.Made = map[string][]Made{"a": {{Batch: 1, Amount: amount(t, "800 g")}}}
 	d, _ := Explode(in)
 	a := d.ByCard["a"]
-	require.Len(t, a.Makings, 4, "3 kg less 0.8 kg is 2.2 kg: three more of at most 1 kg")
+	require.Len(t, a.Batches, 4, "3 kg less 0.8 kg is 2.2 kg: three more of at most 1 kg")
 	assert.False(t, a.Short)
-	assert.Equal(t, "11/15", a.Makings[1].Amount.String())
+	assert.Equal(t, "11/15", a.Batches[1].Amount.String())
 
-	in.Made = map[string][]Made{"a": {{Making: 3, Amount: amount(t, "3 kg")}}}
+	in.Made = map[string][]Made{"a": {{Batch: 3, Amount: amount(t, "3 kg")}}}
 	d, _ = Explode(in)
 	a = d.ByCard["a"]
-	require.Len(t, a.Makings, 3, "the third keeps its number")
-	assert.True(t, a.Makings[0].Amount.IsZero())
+	require.Len(t, a.Batches, 3, "the third keeps its number")
+	assert.True(t, a.Batches[0].Amount.IsZero())
 	assert.Equal(t, "3", a.Made.String())
 }
 
@@ -189,7 +189,7 @@ func TestChoicesHold(t *testing.T) {
 		}
 		m, _ := menu.ParseMenu("m.md", []byte("---\ncovers: 20\n---\n# M\n\n## A\n\n- [C0](c0.md): 150 g per cover\n"))
 		last := fmt.Sprintf("c%d", n-1)
-		in := Input{Menu: m, Cards: cards, Made: map[string][]Made{last: {{Making: 1, Amount: quantity.Amount{Qty: quantity.Int(rapid.Int64Range(1, 4000).Draw(t, "got")), Unit: gram}}}}}
+		in := Input{Menu: m, Cards: cards, Made: map[string][]Made{last: {{Batch: 1, Amount: quantity.Amount{Qty: quantity.Int(rapid.Int64Range(1, 4000).Draw(t, "got")), Unit: gram}}}}}
 		d, _ := Explode(in)
 		for _, m := range Means(in, d) {
 			if m.Short.IsZero() {
@@ -228,13 +228,13 @@ func TestChoicesHold(t *testing.T) {
 func TestNobodyComes(t *testing.T) {
 	in := three(t)
 	in.Covers = -1
-	d, findings := Explode(in)
-	require.Empty(t, findings)
+	d, problems := Explode(in)
+	require.Empty(t, problems)
 	assert.Zero(t, d.Covers)
 	assert.Empty(t, d.Buy)
 	in.Covers = 10_000
-	d, findings = Explode(in)
-	require.Empty(t, findings)
+	d, problems = Explode(in)
+	require.Empty(t, problems)
 	assert.Equal(t, "2100", d.ByCard["soup"].Made.String())
 }
 
@@ -259,7 +259,7 @@ func TestTopUp(t *testing.T) {
 		{"makes: 2 kg", "1.7 kg", "0", "the card does not allow it"},
 	} {
 		in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "200 g [Soup](soup.md)"), "soup": made(tt.front, "500 g peas")})
-		in.Made = map[string][]Made{"soup": {{Making: 1, Amount: amount(t, tt.got)}}}
+		in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: amount(t, tt.got)}}}
 		d, _ := Explode(in)
 		assert.Equal(t, tt.want, Means(in, d)[0].TopUp.String(), tt.why)
 	}

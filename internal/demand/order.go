@@ -99,11 +99,11 @@ func Order(d *Demand, shop Shop) []Line {
 	return out
 }
 
-// wholeOnes counts what only whole ones are used of: every making rounds up for
+// wholeOnes counts what only whole ones are used of: every batch rounds up for
 // itself, as the page shows it to the cook.
 func wholeOnes(comp *Component, item int) quantity.Number {
 	var sum quantity.Number
-	for _, m := range comp.Makings {
+	for _, m := range comp.Batches {
 		if item <= len(m.Items) {
 			sum = sum.Add(m.Items[item-1].Need().Ceil())
 		}

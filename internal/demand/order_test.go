@@ -39,8 +39,8 @@ func TestOrder(t *testing.T) {
 		"plate": made("makes: 1 plate", "22 g leeks", "30 g [Soup](soup.md)", "1 g salt", "samphire, to taste"),
 		"soup":  made("makes: 300 g", "90 g onions, unpeeled", "90 g onions, sliced", "100 ml water", "3 eggs, each 50 g", "20 g leeks, trim 20 %"),
 	})
-	d, findings := Explode(in)
-	require.Empty(t, findings)
+	d, problems := Explode(in)
+	require.Empty(t, problems)
 	lines := map[string]Line{}
 	var sections []string
 	for _, l := range Order(d, Shop{}) {
@@ -98,8 +98,8 @@ func TestClashes(t *testing.T) {
 		"beet":  made("makes: 1 plate", "80 g beetroot", "10 g [Sauce](sauce.md)", "5 g rye flour, optional"),
 		"sauce": made("makes: 1 kg\nwithout: gluten (oat cream of a certified mill)", "300 g cream", "10 g wheat flour", "5 g fish sauce"),
 	})
-	d, findings := Explode(in)
-	require.Empty(t, findings)
+	d, problems := Explode(in)
+	require.Empty(t, problems)
 	var got []string
 	for _, c := range Clashes(in, d) {
 		sure := "sure"
@@ -168,8 +168,8 @@ func TestYolksAndWhitesAreBoughtAsEggs(t *testing.T) {
 
 func TestHaveAndCost(t *testing.T) {
 	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "30 g butter", "2 eggs", "5 g thyme", "10 g sea lettuce")})
-	kitchen, findings := menu.ParseKitchen("k.md", []byte("---\nhands: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- butter: €9.20 per kg\n- Eggs: €3.60 per 12\n- thyme: €1.10 per bunch\n"))
-	require.Empty(t, findings)
+	kitchen, problems := menu.ParseKitchen("k.md", []byte("---\ncooks: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- butter: €9.20 per kg\n- Eggs: €3.60 per 12\n- thyme: €1.10 per bunch\n"))
+	require.Empty(t, problems)
 	shop := Shop{Prices: kitchen.Prices, Have: map[string]quantity.Amount{
 		"butter": amount(t, "100 g"), "egg": amount(t, "24"), "thyme": amount(t, "1 bunch"), "sea-lettuce": amount(t, "1 bunch"),
 	}}
@@ -192,7 +192,7 @@ func TestHaveAndCost(t *testing.T) {
 	assert.Equal(t, "€", kitchen.Prices[0].Currency)
 }
 
-// Two makings of a stock with 2 ½ bay leaves each put 3 into each pot.
+// Two batches of a stock with 2 ½ bay leaves each put 3 into each pot.
 func TestWholeOnesAreBoughtAsTheyAreUsed(t *testing.T) {
 	in := dinner(t, supper, map[string]string{
 		"plate": made("makes: 1 plate", "200 g [Stock](stock.md)"),

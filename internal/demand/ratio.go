@@ -12,7 +12,7 @@ import (
 // A Ratio is one item beside the items at 100 %.
 type Ratio struct {
 	Item    int             // 1 + index in the card's formula
-	Grams   quantity.Number // of one making by the formula as typed
+	Grams   quantity.Number // of one batch by the formula as typed
 	Percent quantity.Number // of the hundred; 0 when Why is set
 	Hundred bool            // one of the items at 100 %
 	Basis   string          // on whose word a volume or a count was weighed, "" for a weight

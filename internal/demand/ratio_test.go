@@ -13,8 +13,8 @@ import (
 
 func ratioCard(t *testing.T, items ...string) *card.Card {
 	t.Helper()
-	c, findings := card.Parse("c.md", []byte(made("makes: 1 kg", items...)))
-	for _, f := range findings {
+	c, problems := card.Parse("c.md", []byte(made("makes: 1 kg", items...)))
+	for _, f := range problems {
 		require.NotEqual(t, card.Error, f.Severity, f.Error())
 	}
 	return c

@@ -4,15 +4,15 @@ import (
 	"encoding/json"
 	"testing"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // BenchmarkOpenDinner opens the demo dinner from nothing, as a phone does when
 // it wakes: all cards compiled, the dinner worked out and written as JSON.
 func BenchmarkOpenDinner(b *testing.B) {
 	p, _ := demo(b)
-	f := p.e.sittings[p.sitting]
-	in := OpenCall{Sitting: p.sitting, Texts: f.texts}
+	f := p.e.dinners[p.dinner]
+	in := OpenCall{Dinner: p.dinner, Texts: f.texts}
 	for _, ev := range f.events {
 		in.Events = append(in.Events, ev)
 	}
@@ -31,14 +31,14 @@ func BenchmarkDinnerChangesCovers(b *testing.B) {
 	p, _ := demo(b)
 	covers := [2][]byte{}
 	for i := range covers {
-		ev := p.stamp(sitting.Event{Kind: sitting.KindCovers, Number: 18 + 6*i})
-		covers[i], _ = json.Marshal(ApplyCall{Sitting: p.sitting, Events: []sitting.Event{ev}})
+		ev := p.stamp(dinner.Event{Kind: dinner.KindCovers, Number: 18 + 6*i})
+		covers[i], _ = json.Marshal(ApplyCall{Dinner: p.dinner, Events: []dinner.Event{ev}})
 	}
-	f := p.e.sittings[p.sitting]
+	f := p.e.dinners[p.dinner]
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		for id, ev := range f.events { // the newest counts: forget the tap before
-			if ev.Kind == sitting.KindCovers {
+			if ev.Kind == dinner.KindCovers {
 				delete(f.events, id)
 			}
 		}
@@ -49,8 +49,8 @@ func BenchmarkDinnerChangesCovers(b *testing.B) {
 // BenchmarkDinnerTick is the tap that changes no amount.
 func BenchmarkDinnerTick(b *testing.B) {
 	p, d := demo(b)
-	ev := p.stamp(sitting.Event{Kind: sitting.KindTick, On: d.Cards[0].Makings[0].Steps[0].Key, Done: true})
-	call, _ := json.Marshal(ApplyCall{Sitting: p.sitting, Events: []sitting.Event{ev}})
+	ev := p.stamp(dinner.Event{Kind: dinner.KindTick, On: d.Cards[0].Batches[0].Steps[0].Key, Done: true})
+	call, _ := json.Marshal(ApplyCall{Dinner: p.dinner, Events: []dinner.Event{ev}})
 	b.ReportAllocs()
 	for b.Loop() {
 		p.e.Call("apply", call)

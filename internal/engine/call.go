@@ -2,8 +2,8 @@ package engine
 
 import (
 	"hobside/internal/card"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
 // The calls. Each takes one of these as JSON and answers with the type named
@@ -12,10 +12,10 @@ import (
 //	load     LoadCall      LibraryView   replace the library's files
 //	find     FindCall      FindView      the files that hold some words
 //	read     ReadCall      PageView      one file as a page, scaled when asked; also for text still being typed
-//	open     OpenCall      Sheet         begin to follow a sitting
-//	apply    ApplyCall     Sheet         more events of an open sitting
+//	open     OpenCall      Sheet         begin to follow a dinner
+//	apply    ApplyCall     Sheet         more events of an open dinner
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
-//	order    SittingCall   OrderView     the list to buy
+//	order    DinnerCall   OrderView     the list to buy
 //	plan     PlanCall      PlanView      when each step starts (plan.go, planview.go)
 //	watch    WatchCall     WatchView     how the readings of a step stand
 //	controls ClockCall     ControlsView  the log of control points
@@ -37,7 +37,7 @@ type LoadCall struct {
 // LibraryView lists the library.
 type LibraryView struct {
 	Files    []LibraryFile  `json:"files"`
-	Findings []card.Finding `json:"findings"` // all, also those between files
+	Problems []card.Problem `json:"problems"` // all, also those between files
 }
 
 // LibraryFile is one line of the library.
@@ -53,7 +53,7 @@ type LibraryFile struct {
 	Plate    bool     `json:"plate"`
 	Errors   int      `json:"errors"`
 	Warnings int      `json:"warnings"`
-	Needs    []string `json:"needs"` // names of all files a sitting of it must pin, itself included
+	Needs    []string `json:"needs"` // names of all files a dinner of it must pin, itself included
 
 	Guests []GuestGroup `json:"guests"` // of a menu: who can't have what
 }
@@ -101,7 +101,7 @@ type PageView struct {
 	Kind     string         `json:"kind"`
 	HTML     string         `json:"html"` // no raw HTML of the author, no javascript: links
 	Makes    string         `json:"makes"`
-	Findings []card.Finding `json:"findings"`
+	Problems []card.Problem `json:"problems"`
 	Card     *CardPage      `json:"card"` // a card in its parts, null for other files
 }
 
@@ -140,46 +140,46 @@ type PageStep struct {
 	Facts  []string `json:"facts"`
 }
 
-// OpenCall begins to follow a sitting. Files holds the text of every revision
+// OpenCall begins to follow a dinner. Files holds the text of every revision
 // its events pin.
 type OpenCall struct {
-	Sitting string            `json:"sitting"`
-	Texts   map[string]string `json:"texts"` // revision -> text
-	Events  []sitting.Event   `json:"events"`
+	Dinner string            `json:"dinner"`
+	Texts  map[string]string `json:"texts"` // revision -> text
+	Events []dinner.Event    `json:"events"`
 }
 
 // ApplyCall adds events; Texts holds revisions they newly pin.
 type ApplyCall struct {
-	Sitting string            `json:"sitting"`
-	Texts   map[string]string `json:"texts,omitempty"`
-	Events  []sitting.Event   `json:"events"`
+	Dinner string            `json:"dinner"`
+	Texts  map[string]string `json:"texts,omitempty"`
+	Events []dinner.Event    `json:"events"`
 }
 
-// SittingCall names an open sitting.
-type SittingCall struct {
-	Sitting string `json:"sitting"`
+// DinnerCall names an open dinner.
+type DinnerCall struct {
+	Dinner string `json:"dinner"`
 }
 
 // Prefs is how the cook reads amounts.
 type Prefs struct {
-	Sitting string `json:"sitting,omitempty"` // when set, the answer is its sheet anew
-	System  string `json:"system"`            // "metric", "us", "imperial", or "typed": each amount as its card has it, US measures down the whole ladder
-	Scale   string `json:"scale"`             // what the scale can weigh: "0.1 g", "1 g", "5 g"
+	Dinner string `json:"dinner,omitempty"` // when set, the answer is its sheet anew
+	System string `json:"system"`           // "metric", "us", "imperial", or "typed": each amount as its card has it, US measures down the whole ladder
+	Scale  string `json:"scale"`            // what the scale can weigh: "0.1 g", "1 g", "5 g"
 }
 
 // StampCall stamps events made on this device, in the order given. Now is the
 // device's clock, corrected by the offset the server taught it; Last is the
 // last stamp this device made or saw.
 type StampCall struct {
-	Now    int64           `json:"now"`
-	Last   sitting.Stamp   `json:"last"`
-	Events []sitting.Event `json:"events"`
+	Now    int64          `json:"now"`
+	Last   dinner.Stamp   `json:"last"`
+	Events []dinner.Event `json:"events"`
 }
 
 // StampView gives the events back with stamps, and the last one made.
 type StampView struct {
-	Events []sitting.Event `json:"events"`
-	Last   sitting.Stamp   `json:"last"`
+	Events []dinner.Event `json:"events"`
+	Last   dinner.Stamp   `json:"last"`
 }
 
 // TextCall holds a text.

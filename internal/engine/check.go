@@ -6,23 +6,23 @@ import (
 	"hobside/internal/card"
 )
 
-// Check compiles files together and returns every finding with the file names
+// Check compiles files together and returns every problem with the file names
 // as given, paths and all. Links go by the file's own name, whatever folder it
 // stands in.
-func Check(files []File) []card.Finding {
+func Check(files []File) []card.Problem {
 	docs := map[string]*document{}
-	findings := []card.Finding{}
+	problems := []card.Problem{}
 	for _, f := range files {
 		d := compile(f.Name, []byte(f.Text))
-		findings = append(findings, d.findings...)
+		problems = append(problems, d.problems...)
 		base := path.Base(f.Name)
 		if other, taken := docs[base]; taken {
-			findings = append(findings, card.Finding{File: f.Name, Line: 1, Col: 1, Severity: card.Error,
+			problems = append(problems, card.Problem{File: f.Name, Line: 1, Col: 1, Severity: card.Error,
 				Msg: "two files of one name: " + other.name + " is called " + base + " too",
 				Do:  "rename one; links could mean either"})
 			continue
 		}
 		docs[base] = d
 	}
-	return append(append(findings, links(docs)...), gaps(docs)...)
+	return append(append(problems, links(docs)...), gaps(docs)...)
 }

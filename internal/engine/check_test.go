@@ -22,9 +22,9 @@ func made(title string, items ...string) string {
 	return "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + list.String() + "\n## Method\n\n1. Mix" + bold.String() + ".\n   - hands: 5 min\n"
 }
 
-func said(findings []card.Finding) []string {
+func said(problems []card.Problem) []string {
 	out := []string{}
-	for _, f := range findings {
+	for _, f := range problems {
 		out = append(out, f.Error())
 	}
 	return out
@@ -96,11 +96,11 @@ func without(t *testing.T, files []File, name string) map[string]bool {
 }
 
 // TestABrokenCardTakesNoOtherDown breaks three of the demo's cards in every way of
-// bad input. The findings on the others stay what they were, and
+// bad input. The problems on the others stay what they were, and
 // the dinner still comes with every other card it has.
 func TestABrokenCardTakesNoOtherDown(t *testing.T) {
 	files := demoFiles(t)
-	require.Empty(t, said(Check(files)), "the demo is without findings")
+	require.Empty(t, said(Check(files)), "the demo is without problems")
 	breaks := map[string]string{
 		"empty":        "",
 		"bytes":        "\x00\xff\xfe",
@@ -118,7 +118,7 @@ func TestABrokenCardTakesNoOtherDown(t *testing.T) {
 		for name, text := range breaks {
 			broken := append([]File(nil), files...)
 			broken[i].Text = strings.ReplaceAll(text, "%ID%", strings.TrimSuffix(f.Name, ".md"))
-			var here, elsewhere []card.Finding
+			var here, elsewhere []card.Problem
 			for _, found := range Check(broken) {
 				if found.File == f.Name {
 					here = append(here, found)

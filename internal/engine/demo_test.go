@@ -34,15 +34,15 @@ func TestDemo(t *testing.T) {
 	_, d := demo(t)
 	assert.Equal(t, 18, d.Covers)
 	assert.Equal(t, "2027-06-12T19:30", d.Serve)
-	for _, f := range d.Findings {
+	for _, f := range d.Problems {
 		assert.NotEqual(t, card.Error, f.Severity, f.Error())
 	}
 
 	type line struct {
-		Card  string
-		Make  []string
-		Feeds []string
-		Saves []string
+		Card     string
+		Make     []string
+		GoesInto []string
+		Saves    []string
 	}
 	overview := struct {
 		Courses []Course
@@ -52,8 +52,8 @@ func TestDemo(t *testing.T) {
 	steps := 0
 	made := map[string]bool{}
 	for _, c := range d.Cards {
-		l := line{Card: c.ID, Feeds: c.Feeds, Saves: c.Saves}
-		for _, m := range c.Makings {
+		l := line{Card: c.ID, GoesInto: c.GoesInto, Saves: c.Saves}
+		for _, m := range c.Batches {
 			l.Make = append(l.Make, m.Make)
 			steps += len(m.Steps)
 			for _, mise := range m.Mise {
@@ -68,18 +68,18 @@ func TestDemo(t *testing.T) {
 	assert.GreaterOrEqual(t, steps, 110)
 
 	stock := cardOf(t, d, "light-chicken-stock")
-	assert.GreaterOrEqual(t, len(stock.Feeds), 3, "a stock that feeds three other cards")
+	assert.GreaterOrEqual(t, len(stock.GoesInto), 3, "a stock that goesInto three other cards")
 	assert.Equal(t, []string{"Soup", "Lamb"}, stock.Courses)
 
 	// 16 slices of a card of 14 pieces and 3 eggs: 3 × 16/14 = 3.43 eggs of 50 g.
 	egg := miseOf(t, d, "almond-cake", "eggs")
 	assert.Equal(t, "171 g", egg.Amount)
 	assert.Equal(t, "crack 4", egg.Aside)
-	assert.Equal(t, "8/7", cardOf(t, d, "almond-cake").Makings[0].Exact)
+	assert.Equal(t, "8/7", cardOf(t, d, "almond-cake").Batches[0].Exact)
 }
 
-// TestDemoMakingInFull is one making to the last word.
-func TestDemoMakingInFull(t *testing.T) {
+// TestDemoBatchInFull is one batch to the last word.
+func TestDemoBatchInFull(t *testing.T) {
 	_, d := demo(t)
 	golden(t, "testdata/braised-lamb.json", cardOf(t, d, "braised-lamb"))
 }

@@ -3,7 +3,7 @@
 // the command line call it directly; all three run these same lines.
 //
 // Enter by [New] and [Engine.Call]. An Engine is a value with a library of
-// files and the sittings it was asked to open; it keeps no other state, has no
+// files and the dinners it was asked to open; it keeps no other state, has no
 // clock and reads no files. It is not for use by two goroutines at once.
 //
 // The shapes that cross the border are the types of view.go and call.go; the

@@ -9,12 +9,12 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Engine is a library of files and the sittings it follows.
+// Engine is a library of files and the dinners it follows.
 type Engine struct {
 	library  map[string]*document // by file name
 	compiled map[string]*document // by revision, for pinned texts
 	shelf    shelf                // the library, as it is looked through
-	sittings map[string]*followed // by sitting ID
+	dinners  map[string]*followed // by dinner ID
 	show     quantity.Prefs       // how amounts are shown
 }
 
@@ -24,7 +24,7 @@ func New() *Engine {
 	return &Engine{
 		library:  map[string]*document{},
 		compiled: map[string]*document{},
-		sittings: map[string]*followed{},
+		dinners:  map[string]*followed{},
 		show:     quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)},
 	}
 }
@@ -35,7 +35,7 @@ type document struct {
 	card     *card.Card
 	menu     *menu.Menu
 	kitchen  *menu.Kitchen
-	findings []card.Finding
+	problems []card.Problem
 	warnings map[string][][]string // the cautions of its steps, by way and by what guests exclude
 }
 

@@ -9,30 +9,30 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/dinner"
 	"hobside/internal/plan"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
-// followed is a sitting whose events the engine has.
+// followed is a dinner whose events the engine has.
 type followed struct {
 	id      string
 	texts   map[string]string // revision -> text
-	events  map[string]sitting.Event
+	events  map[string]dinner.Event
 	changed bool // an event after the opening changed how much is planned
-	state   *sitting.State
-	basis   string  // what the dinner below was worked out from
-	dinner  *Dinner // nil until the opening event is known
+	state   *dinner.State
+	basis   string      // what the dinner below was worked out from
+	dinner  *DinnerView // nil until the opening event is known
 	demand  *demand.Demand
 	means   []demand.Meaning     // of what is weighed or short
 	docs    map[string]*document // the pinned files, by name
-	between []card.Finding       // what they show together …
+	between []card.Problem       // what they show together …
 	pins    string               // … and which they were then
 }
 
 // together looks at the pinned files together, anew only when one of them has
 // changed.
-func (f *followed) together() []card.Finding {
+func (f *followed) together() []card.Problem {
 	var pins strings.Builder
 	for _, name := range sortedNames(f.docs) {
 		pins.WriteString(name + "@" + f.state.Open.Files[name] + "\n")
@@ -43,21 +43,21 @@ func (f *followed) together() []card.Finding {
 	return f.between
 }
 
-// open begins to follow a sitting, or begins again.
+// open begins to follow a dinner, or begins again.
 func (e *Engine) open(in OpenCall) (*Sheet, error) {
-	if in.Sitting == "" {
-		return nil, fmt.Errorf("open names no sitting")
+	if in.Dinner == "" {
+		return nil, fmt.Errorf("open names no dinner")
 	}
-	f := &followed{id: in.Sitting, texts: map[string]string{}, events: map[string]sitting.Event{}}
-	e.sittings[in.Sitting] = f
+	f := &followed{id: in.Dinner, texts: map[string]string{}, events: map[string]dinner.Event{}}
+	e.dinners[in.Dinner] = f
 	return e.take(f, in.Texts, in.Events, true)
 }
 
-// apply adds events to an open sitting.
+// apply adds events to an open dinner.
 func (e *Engine) apply(in ApplyCall) (*Sheet, error) {
-	f, ok := e.sittings[in.Sitting]
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	return e.take(f, in.Texts, in.Events, false)
 }
@@ -86,36 +86,36 @@ func (e *Engine) prefs(in Prefs) (*Sheet, error) {
 		return nil, fmt.Errorf("unknown scale %q: 0.1 g, 1 g or 5 g", in.Scale)
 	}
 	e.show = show
-	for _, f := range e.sittings {
+	for _, f := range e.dinners {
 		f.basis = "" // shown in the old way
 	}
-	if in.Sitting == "" {
+	if in.Dinner == "" {
 		return &Sheet{}, nil
 	}
-	f, ok := e.sittings[in.Sitting]
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	return e.take(f, nil, nil, true)
 }
 
 // take folds what is new and works the dinner out again when that changed it.
-func (e *Engine) take(f *followed, texts map[string]string, events []sitting.Event, always bool) (*Sheet, error) {
+func (e *Engine) take(f *followed, texts map[string]string, events []dinner.Event, always bool) (*Sheet, error) {
 	for rev, text := range texts {
 		f.texts[rev] = text
 	}
 	for _, ev := range events {
-		if ev.Sitting != f.id {
-			continue // another sitting's: the caller pages through one log of all
+		if ev.Dinner != f.id {
+			continue // another dinner's: the caller pages through one log of all
 		}
-		f.changed = f.changed || changes(ev.Kind) && ev.Kind != sitting.KindOpen
+		f.changed = f.changed || changes(ev.Kind) && ev.Kind != dinner.KindOpen
 		f.events[ev.ID] = ev // a later copy has the server's final stamp
 	}
-	all := make([]sitting.Event, 0, len(f.events))
+	all := make([]dinner.Event, 0, len(f.events))
 	for _, ev := range f.events {
 		all = append(all, ev)
 	}
-	f.state = sitting.Fold(all)
+	f.state = dinner.Fold(all)
 	sheet := &Sheet{State: f.state}
 	if f.state.Open == nil {
 		return sheet, nil
@@ -149,11 +149,11 @@ func (f *followed) newBasis() string {
 // workOut compiles the pinned files and explodes the dinner.
 func (e *Engine) workOut(f *followed) {
 	f.docs = map[string]*document{}
-	var findings []card.Finding
+	var problems []card.Problem
 	for name, rev := range f.state.Open.Files {
 		text, ok := f.texts[rev]
 		if !ok {
-			findings = append(findings, card.Finding{File: name, Line: 1, Col: 1, Severity: card.Error,
+			problems = append(problems, card.Problem{File: name, Line: 1, Col: 1, Severity: card.Error,
 				Msg: "its text is not on this phone yet", Do: "it comes with the next sync"})
 			continue
 		}
@@ -164,30 +164,30 @@ func (e *Engine) workOut(f *followed) {
 			e.compiled[key] = d
 		}
 		f.docs[name] = d
-		findings = append(findings, d.findings...)
+		problems = append(problems, d.problems...)
 	}
-	findings = append(findings, f.together()...)
+	problems = append(problems, f.together()...)
 	in := f.input()
-	findings = append(findings, seated(in, f.state.Guests)...)
+	problems = append(problems, seated(in, f.state.Guests)...)
 	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
 	f.means = nil
 	if in.Menu != nil {
-		var more []card.Finding
+		var more []card.Problem
 		f.demand, more = demand.Explode(in)
-		findings = append(findings, more...)
+		problems = append(problems, more...)
 		f.means = demand.Means(in, f.demand)
 	}
-	sort.SliceStable(findings, func(i, j int) bool { return before(&findings[i], &findings[j]) })
-	findings = slices.Compact(findings)
-	f.dinner = e.serve(f, in, findings)
+	sort.SliceStable(problems, func(i, j int) bool { return before(&problems[i], &problems[j]) })
+	problems = slices.Compact(problems)
+	f.dinner = e.serve(f, in, problems)
 }
 
 // input gathers what demand needs from the state as it is now.
 func (f *followed) input() demand.Input { return f.inputOf(f.state, f.freeze()) }
 
 // inputOf gathers what demand needs from a state. Frozen is how much of the
-// card was planned for each making that is begun.
-func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) demand.Input {
+// card was planned for each batch that is begun.
+func (f *followed) inputOf(s *dinner.State, frozen map[string]quantity.Number) demand.Input {
 	in := demand.Input{
 		Cards:    map[string]*card.Card{},
 		Covers:   s.Covers,
@@ -209,7 +209,7 @@ func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) 
 	}
 	in.Made = f.made(s, in.Cards, frozen)
 	for key, left := range s.Leave {
-		k, ok := sitting.ParseKey(key)
+		k, ok := dinner.ParseKey(key)
 		if !ok || k.Item == 0 || !left {
 			continue
 		}
@@ -219,7 +219,7 @@ func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) 
 		in.Leave[k.Card][k.Item] = true
 	}
 	// What must be made apart depends on times, so the plan's room says so; amounts
-	// and plan then agree on the makings.
+	// and plan then agree on the batches.
 	timed := plan.Input{Dinner: in}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil {
 		timed.Kitchen = k.kitchen
@@ -228,7 +228,7 @@ func (f *followed) inputOf(s *sitting.State, frozen map[string]quantity.Number) 
 	return in
 }
 
-// yields says whether a weight taken at a step is what the whole making gave:
+// yields says whether a weight taken at a step is what the whole batch gave:
 // the step ends when the weight that the card makes is reached.
 func yields(c *card.Card, step int) bool {
 	if step < 1 || step > len(c.Steps) {
@@ -251,8 +251,8 @@ func sortedKeys[V any](m map[string]V) []string {
 	return keys
 }
 
-// before is the order findings are listed in: by file, then as one reads.
-func before(a, b *card.Finding) bool {
+// before is the order problems are listed in: by file, then as one reads.
+func before(a, b *card.Problem) bool {
 	switch {
 	case a.File != b.File:
 		return a.File < b.File

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 const (
@@ -17,15 +17,15 @@ const (
 	fuzzMenu  = "---\ncovers: 4\nserve: 2027-06-12 19:30\n---\n\n# Supper\n\n## Soup\n\n- [Soup](soup.md): 200 g per cover\n\n## Guests\n\n- 1 cover: no egg\n"
 )
 
-// small is an engine that follows a sitting of two cards. Its revisions have
+// small is an engine that follows a dinner of two cards. Its revisions have
 // short names, so that a fuzzer can type them.
 func small(t testing.TB) *Engine {
 	t.Helper()
 	e := New()
 	call[LibraryView](t, e, "load", LoadCall{Files: []File{{"soup.md", fuzzSoup}, {"stock.md", fuzzStock}, {"menu.md", fuzzMenu}}})
-	sheet := call[Sheet](t, e, "open", OpenCall{Sitting: "s", Texts: map[string]string{"1": fuzzSoup, "2": fuzzStock, "3": fuzzMenu}, Events: []sitting.Event{{
-		ID: "event-open", Sitting: "s", Device: "d", Kind: sitting.KindOpen,
-		Open: &sitting.Open{Menu: "menu.md", Covers: 4, Serve: "2027-06-12T19:30", Files: map[string]string{"soup.md": "1", "stock.md": "2", "menu.md": "3"}}}}})
+	sheet := call[Sheet](t, e, "open", OpenCall{Dinner: "s", Texts: map[string]string{"1": fuzzSoup, "2": fuzzStock, "3": fuzzMenu}, Events: []dinner.Event{{
+		ID: "event-open", Dinner: "s", Device: "d", Kind: dinner.KindOpen,
+		Open: &dinner.Open{Menu: "menu.md", Covers: 4, Serve: "2027-06-12T19:30", Files: map[string]string{"soup.md": "1", "stock.md": "2", "menu.md": "3"}}}}})
 	require.Len(t, sheet.Dinner.Cards, 2)
 	return e
 }
@@ -33,12 +33,12 @@ func small(t testing.TB) *Engine {
 // methods are the calls there are.
 var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "stamp", "revision"}
 
-// FuzzCall makes any call with any bytes on an engine that follows a sitting,
+// FuzzCall makes any call with any bytes on an engine that follows a dinner,
 // then asks for the dinner and the order list. No call panics, each answers
-// with valid JSON, and none that failed has spoilt the sitting.
+// with valid JSON, and none that failed has spoilt the dinner.
 func FuzzCall(f *testing.F) {
 	for _, method := range append(methods, "", "fry") {
-		for _, in := range []string{``, `{}`, `null`, `[]`, `"x"`, `{"sitting":"s"}`, `{"sitting":7}`, "\x00\xff"} {
+		for _, in := range []string{``, `{}`, `null`, `[]`, `"x"`, `{"dinner":"s"}`, `{"dinner":7}`, "\x00\xff"} {
 			f.Add(method, []byte(in))
 		}
 	}
@@ -47,11 +47,11 @@ func FuzzCall(f *testing.F) {
 	f.Add("read", []byte(`{"name":"soup.md","make":"×3"}`))
 	f.Add("read", []byte(`{"name":"soup.md","make":"1/3 kg","text":`+string(text)+`}`))
 	f.Add("find", []byte(`{"words":"pea \u0301 ſ","most":-1}`))
-	f.Add("prefs", []byte(`{"sitting":"s","system":"us","scale":"0.1 g"}`))
+	f.Add("prefs", []byte(`{"dinner":"s","system":"us","scale":"0.1 g"}`))
 	f.Add("stamp", []byte(`{"now":-9223372036854775808,"last":{"wall":9223372036854775807,"count":2147483647},"events":[{},{}]}`))
-	f.Add("watch", []byte(`{"sitting":"s","key":"stock#1/step/1","now":1800000000000,"offset":60}`))
-	f.Add("watch", []byte(`{"sitting":"s","key":"soup#1/step/3","now":-9223372036854775808,"offset":-99999999}`))
-	f.Add("controls", []byte(`{"sitting":"s","now":9223372036854775807,"offset":1}`))
+	f.Add("watch", []byte(`{"dinner":"s","key":"stock#1/step/1","now":1800000000000,"offset":60}`))
+	f.Add("watch", []byte(`{"dinner":"s","key":"soup#1/step/3","now":-9223372036854775808,"offset":-99999999}`))
+	f.Add("controls", []byte(`{"dinner":"s","now":9223372036854775807,"offset":1}`))
 	for _, event := range []string{
 		`"kind":"covers","number":9`, `"kind":"covers","number":-1`, `"kind":"covers","number":1000000`, `"kind":"covers","number":9223372036854775807`,
 		`"kind":"portion","on":"soup","amount":{"qty":"9/10"}`, `"kind":"portion","on":"soup","amount":{"qty":"-1/3","unit":"gram"}`,
@@ -65,14 +65,14 @@ func FuzzCall(f *testing.F) {
 		`"kind":"open","stamp":{"wall":-1},"open":{"menu":"soup.md"}`, `"kind":"temperature","on":"soup#1/step/1","tempC":1e308`,
 		`"kind":"have","on":"order/pea","amount":{"qty":"1","unit":"kg"}`, `"kind":"again","on":"stock","done":true`,
 	} {
-		f.Add("apply", []byte(`{"sitting":"s","events":[{"id":"event-0002","sitting":"s","device":"d","stamp":{"wall":2},`+event+`}]}`))
+		f.Add("apply", []byte(`{"dinner":"s","events":[{"id":"event-0002","dinner":"s","device":"d","stamp":{"wall":2},`+event+`}]}`))
 	}
 	f.Fuzz(func(t *testing.T, method string, in []byte) {
 		e := small(t)
 		require.True(t, json.Valid(e.Call(method, in)), "%s answers with something that is no JSON", method)
 		for _, after := range []string{"prefs", "order", "controls", "labels"} {
 			var answer struct{ Error string }
-			require.NoError(t, json.Unmarshal(e.Call(after, []byte(`{"sitting":"s"}`)), &answer), after)
+			require.NoError(t, json.Unmarshal(e.Call(after, []byte(`{"dinner":"s"}`)), &answer), after)
 			require.Empty(t, answer.Error, after)
 		}
 	})

@@ -6,32 +6,32 @@ import (
 	"hobside/internal/menu"
 )
 
-// withGuests is a menu for the guests of a sitting. Nil leaves those it names.
+// withGuests is a menu for the guests of a dinner. Nil leaves those it names.
 func withGuests(m *menu.Menu, lines *string) *menu.Menu {
 	if lines == nil {
 		return m
 	}
-	with := *m // the menu itself is shared with other sittings
+	with := *m // the menu itself is shared with other dinners
 	with.Guests, _ = menu.ParseGuests(*lines)
 	return &with
 }
 
-// seated finds fault with the guests of a sitting: a line that can't be read, or
+// seated finds fault with the guests of a dinner: a line that can't be read, or
 // more of them than there are covers.
-func seated(in demand.Input, lines *string) []card.Finding {
+func seated(in demand.Input, lines *string) []card.Problem {
 	if in.Menu == nil || lines == nil {
-		return nil // the menu's own have their findings
+		return nil // the menu's own have their problems
 	}
-	_, findings := menu.ParseGuests(*lines)
+	_, problems := menu.ParseGuests(*lines)
 	n := 0
 	for _, g := range in.Menu.Guests {
 		n += g.Covers
 	}
 	if covers := max(0, in.Covers); n > covers {
-		findings = append(findings, card.Finding{File: "guests", Line: 1, Col: 1, Severity: card.Error,
+		problems = append(problems, card.Problem{File: "guests", Line: 1, Col: 1, Severity: card.Error,
 			Msg: "the guests with exclusions are " + itoa(n) + ", the covers only " + itoa(covers), Do: "correct the one or the other"})
 	}
-	return findings
+	return problems
 }
 
 // guestGroups is who can't have what by a menu.

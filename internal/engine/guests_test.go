@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // served is how many covers each plate of a course goes out for.
-func served(d *Dinner, course int) map[string]int {
+func served(d *DinnerView, course int) map[string]int {
 	out := map[string]int{}
 	for _, p := range d.Courses[course].Plates {
 		out[p.Card] = p.Covers
@@ -18,33 +18,33 @@ func served(d *Dinner, course int) map[string]int {
 	return out
 }
 
-// TestGuestsOfASitting: who can't have what is the sitting's to say, and every
+// TestGuestsOfADinner: who can't have what is the dinner's to say, and every
 // amount follows; the menu's own stand until then, and again when it is undone.
-func TestGuestsOfASitting(t *testing.T) {
+func TestGuestsOfADinner(t *testing.T) {
 	p, d := demo(t)
 	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2))
-	beetroot := cardOf(t, d, "salt-baked-beetroot").Makings[0].Make
+	beetroot := cardOf(t, d, "salt-baked-beetroot").Batches[0].Make
 
-	d, s, id := p.tap(sitting.Event{Kind: sitting.KindGuests, Text: "6 covers: no fish\n1 cover: no egg, no gluten (at the head)"})
+	d, s, id := p.tap(dinner.Event{Kind: dinner.KindGuests, Text: "6 covers: no fish\n1 cover: no egg, no gluten (at the head)"})
 	require.NotNil(t, d)
 	assert.Equal(t, map[string]int{"trout-plate": 12, "beetroot-plate": 6}, served(d, 2))
-	assert.NotEqual(t, beetroot, cardOf(t, d, "salt-baked-beetroot").Makings[0].Make)
+	assert.NotEqual(t, beetroot, cardOf(t, d, "salt-baked-beetroot").Batches[0].Make)
 	require.Len(t, d.Guests, 2)
 	assert.Equal(t, "at the head", d.Guests[1].Note)
 	assert.Equal(t, []string{"egg", "gluten"}, d.Guests[1].Exclude)
 	assert.NotEmpty(t, d.Guests[1].Clashes, "eggs are in the parfait")
 	assert.NotNil(t, s.Guests)
 
-	d, _, all := p.tap(sitting.Event{Kind: sitting.KindGuests}) // all can have all
+	d, _, all := p.tap(dinner.Event{Kind: dinner.KindGuests}) // all can have all
 	assert.Equal(t, map[string]int{"trout-plate": 18, "beetroot-plate": 0}, served(d, 2))
 	assert.Empty(t, d.Guests)
 
-	p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: all})
-	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: all})
+	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: id})
 	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2), "as the menu says")
 }
 
-// TestGuestsThatCannotBe are a finding, and take nothing down.
+// TestGuestsThatCannotBe are a problem, and take nothing down.
 func TestGuestsThatCannotBe(t *testing.T) {
 	for _, c := range []struct{ lines, msg, do string }{
 		{"20 covers: no fish", "the guests with exclusions are 20, the covers only 18", "correct the one or the other"},
@@ -53,13 +53,13 @@ func TestGuestsThatCannotBe(t *testing.T) {
 		{"2 covers:", "guests who can't have what?", `write it like "2 covers: no fish"`},
 	} {
 		p, _ := demo(t)
-		d, _, _ := p.tap(sitting.Event{Kind: sitting.KindGuests, Text: c.lines})
+		d, _, _ := p.tap(dinner.Event{Kind: dinner.KindGuests, Text: c.lines})
 		require.NotNil(t, d, c.lines)
 		found := false
-		for _, f := range d.Findings {
+		for _, f := range d.Problems {
 			found = found || f.File == "guests" && f.Msg == c.msg && f.Do == c.do
 		}
-		assert.True(t, found, "%s: %v", c.lines, d.Findings)
+		assert.True(t, found, "%s: %v", c.lines, d.Problems)
 		assert.NotEmpty(t, d.Cards)
 	}
 }

@@ -10,12 +10,12 @@ import (
 	"hobside/internal/safety"
 )
 
-// labels writes a label for every making of a component, and for what it sets
+// labels writes a label for every batch of a component, and for what it sets
 // aside. Plates get none: they go to the table.
 func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
-	f, ok := e.sittings[in.Sitting]
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	v := &LabelsView{Labels: []LabelView{}, Defer: "Dates by count of days, not by looking at the food. Allergens: the items by name, against the food table and what the cards say; labels of what was bought, " +
 		"traces and shared tools were not checked. " + deferral}
@@ -29,17 +29,17 @@ func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
 			continue
 		}
 		sheet := demand.AllergensOf(input, c.ID)
-		for m, making := range c.Makings {
-			made, by := f.madeAt(making)
+		for m, batch := range c.Batches {
+			made, by := f.madeAt(batch)
 			l := e.label(f, c.Title, comp.Card.Keeps, sheet, made, in)
-			l.Key, l.By, l.Amount = making.Key, by, making.Make
-			if making.Got != "" {
-				l.Amount = making.Got
+			l.Key, l.By, l.Amount = batch.Key, by, batch.Make
+			if batch.Got != "" {
+				l.Amount = batch.Got
 			}
 			v.Labels = append(v.Labels, l)
 			for _, s := range comp.Card.Saves {
 				l := e.label(f, s.Name, s.Keeps, sheet, made, in)
-				l.Key, l.By, l.Amount = making.Key, by, e.amount(s.Amount.Scale(comp.Makings[m].Factor))
+				l.Key, l.By, l.Amount = batch.Key, by, e.amount(s.Amount.Scale(comp.Batches[m].Factor))
 				v.Labels = append(v.Labels, l)
 			}
 		}
@@ -47,9 +47,9 @@ func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
 	return v, nil
 }
 
-// madeAt is when the last step of a making was done, and by whom; 0 while one
+// madeAt is when the last step of a batch was done, and by whom; 0 while one
 // is not.
-func (f *followed) madeAt(m MakingView) (at int64, by string) {
+func (f *followed) madeAt(m BatchView) (at int64, by string) {
 	if len(m.Steps) == 0 {
 		return 0, ""
 	}

@@ -13,11 +13,11 @@ func compile(name string, text []byte) *document {
 	d := &document{name: name}
 	switch menu.KindOf(text) {
 	case menu.KindMenu:
-		d.menu, d.findings = menu.ParseMenu(name, text)
+		d.menu, d.problems = menu.ParseMenu(name, text)
 	case menu.KindKitchen:
-		d.kitchen, d.findings = menu.ParseKitchen(name, text)
+		d.kitchen, d.problems = menu.ParseKitchen(name, text)
 	default:
-		d.card, d.findings = card.Parse(name, text)
+		d.card, d.problems = card.Parse(name, text)
 	}
 	return d
 }
@@ -52,14 +52,14 @@ func (e *Engine) load(in LoadCall) (*LibraryView, error) {
 }
 
 func (e *Engine) view() *LibraryView {
-	v := &LibraryView{Files: []LibraryFile{}, Findings: []card.Finding{}}
+	v := &LibraryView{Files: []LibraryFile{}, Problems: []card.Problem{}}
 	names := sortedNames(e.library)
 	for _, name := range names {
-		v.Findings = append(v.Findings, e.library[name].findings...)
+		v.Problems = append(v.Problems, e.library[name].problems...)
 	}
-	v.Findings = append(append(v.Findings, links(e.library)...), gaps(e.library)...)
+	v.Problems = append(append(v.Problems, links(e.library)...), gaps(e.library)...)
 	count := map[string][2]int{}
-	for _, f := range v.Findings {
+	for _, f := range v.Problems {
 		n := count[f.File]
 		if f.Severity == card.Error {
 			n[0]++
@@ -90,7 +90,7 @@ func (e *Engine) view() *LibraryView {
 }
 
 // links looks at a set of files together: what each alone can't show.
-func links(docs map[string]*document) []card.Finding {
+func links(docs map[string]*document) []card.Problem {
 	var all menu.Library
 	for _, name := range sortedNames(docs) {
 		d := docs[name]
@@ -125,7 +125,7 @@ func kitchenOf(m *menu.Menu, docs map[string]*document) string {
 	return only
 }
 
-// needs lists the files a sitting of a menu must pin: the menu, its kitchen,
+// needs lists the files a dinner of a menu must pin: the menu, its kitchen,
 // and every card down to the last stock.
 func needs(d *document, docs map[string]*document) []string {
 	seen := map[string]bool{d.name: true}

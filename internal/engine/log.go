@@ -6,26 +6,26 @@ import (
 	"sort"
 	"strings"
 
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
-	"hobside/internal/sitting"
 )
 
 // controls writes the log of control points down: every step with a limit or a
 // reading, every entry ever made there, what was taken back with it.
 func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
-	f, ok := e.sittings[in.Sitting]
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	v := &ControlsView{Points: []ControlView{}, Rules: rulesInWords(f.rules()), Made: stampOf(in.Now, in.Offset), Defer: deferral}
 	written := f.written(e, in.Offset)
 	seen := map[string]bool{}
 	if f.dinner != nil && f.state.Open != nil {
 		for _, c := range f.dinner.Cards {
-			for m, making := range c.Makings {
-				for _, s := range making.Steps {
-					k, _ := sitting.ParseKey(s.Key)
+			for m, batch := range c.Batches {
+				for _, s := range batch.Steps {
+					k, _ := dinner.ParseKey(s.Key)
 					d := f.docs[k.Card+".md"]
 					if d == nil || d.card == nil || k.Step < 1 || k.Step > len(d.card.Steps) {
 						continue
@@ -36,8 +36,8 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 					}
 					seen[s.Key] = true
 					p := ControlView{Key: s.Key, Card: c.ID, Title: c.Title, Number: s.Number, What: "core", Step: textOf(step), Limits: []WatchLine{}, Entries: written[s.Key]}
-					if len(c.Makings) > 1 {
-						p.Making = itoa(m+1) + " of " + itoa(len(c.Makings))
+					if len(c.Batches) > 1 {
+						p.Batch = itoa(m+1) + " of " + itoa(len(c.Batches))
 					}
 					switch {
 					case step.Cool.Set:
@@ -45,15 +45,15 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 					case !probed(step):
 						p.What = "reading"
 					}
-					e.judge(&p, WatchCall{Sitting: in.Sitting, Key: s.Key, Now: in.Now, Offset: in.Offset})
+					e.judge(&p, WatchCall{Dinner: in.Dinner, Key: s.Key, Now: in.Now, Offset: in.Offset})
 					v.Points = append(v.Points, p)
 				}
 			}
 		}
 	}
-	for _, key := range sortedKeys(written) { // of makings that the dinner has no more
+	for _, key := range sortedKeys(written) { // of batches that the dinner has no more
 		if !seen[key] && read(written[key]) {
-			k, _ := sitting.ParseKey(key)
+			k, _ := dinner.ParseKey(key)
 			p := ControlView{Key: key, Card: k.Card, Title: k.Card, Number: k.Step, What: "reading", Step: "not in the dinner any more", Limits: []WatchLine{}, Entries: written[key]}
 			if d := f.docs[k.Card+".md"]; d != nil && d.card != nil {
 				p.Title = d.card.Title
@@ -111,24 +111,24 @@ func read(entries []EntryView) bool {
 // weights only of steps that have one of those. What was taken back stays, and
 // says when and by whom.
 func (f *followed) written(e *Engine, offset int) map[string][]EntryView {
-	all := make([]sitting.Event, 0, len(f.events))
+	all := make([]dinner.Event, 0, len(f.events))
 	for _, ev := range f.events {
 		all = append(all, ev)
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Compare(&all[j]) < 0 })
 	stands := map[string]bool{}
-	for _, ev := range sitting.Standing(all) {
+	for _, ev := range dinner.Standing(all) {
 		stands[ev.ID] = true
 	}
-	undone := map[string]sitting.Event{}
+	undone := map[string]dinner.Event{}
 	for _, ev := range all {
-		if ev.Kind == sitting.KindUndo {
+		if ev.Kind == dinner.KindUndo {
 			undone[ev.Undo] = ev
 		}
 	}
 	out := map[string][]EntryView{}
 	for _, ev := range all {
-		k, ok := sitting.ParseKey(ev.On)
+		k, ok := dinner.ParseKey(ev.On)
 		if !ok || k.Step == 0 {
 			continue
 		}
@@ -137,12 +137,12 @@ func (f *followed) written(e *Engine, offset int) map[string][]EntryView {
 			en.At = ev.Start
 		}
 		switch {
-		case ev.Kind == sitting.KindTemperature && ev.TempC != nil:
+		case ev.Kind == dinner.KindTemperature && ev.TempC != nil:
 			en.Text = safety.Celsius(*ev.TempC)
 			if e.show.System == quantity.US {
 				en.Text = fahrenheit(*ev.TempC) + " (" + en.Text + ")"
 			}
-		case ev.Kind == sitting.KindNote:
+		case ev.Kind == dinner.KindNote:
 			en.Text, en.Note = ev.Text, true
 		default:
 			continue

@@ -16,7 +16,7 @@ func controlsCSV(v *ControlsView) string {
 		}
 		b.WriteString("\r\n")
 	}
-	row("time", "who", "card", "making", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write")
+	row("time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write")
 	for _, p := range v.Points {
 		var limits []string
 		for _, l := range p.Limits {
@@ -28,10 +28,10 @@ func controlsCSV(v *ControlsView) string {
 		}
 		all := strings.Join(limits, "; ")
 		if len(p.Entries) == 0 {
-			row("", "", p.Title, p.Making, itoa(p.Number), p.What, "", "", "", all, p.State, p.Say)
+			row("", "", p.Title, p.Batch, itoa(p.Number), p.What, "", "", "", all, p.State, p.Say)
 		}
 		for _, en := range p.Entries {
-			row(en.Time, en.Who, p.Title, p.Making, itoa(p.Number), p.What, en.Text, en.Back, en.Doubt, all, p.State, p.Say)
+			row(en.Time, en.Who, p.Title, p.Batch, itoa(p.Number), p.What, en.Text, en.Back, en.Doubt, all, p.State, p.Say)
 		}
 	}
 	return b.String()

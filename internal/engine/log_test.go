@@ -10,14 +10,14 @@ import (
 	"pgregory.net/rapid"
 
 	"hobside/internal/card"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
-	"hobside/internal/sitting"
 )
 
 func (b *bench) controls(minute float64) ControlsView {
 	b.t.Helper()
-	return call[ControlsView](b.t, b.e, "controls", ClockCall{Sitting: "s", Now: noon + int64(minute*60000), Offset: 120})
+	return call[ControlsView](b.t, b.e, "controls", ClockCall{Dinner: "s", Now: noon + int64(minute*60000), Offset: 120})
 }
 
 const roast = "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"
@@ -32,12 +32,12 @@ func TestTheLogKeepsEverything(t *testing.T) {
 	assert.Equal(t, "2027-06-11 14:00", v.Made)
 
 	c := 70.0
-	wrong := b.event(sitting.Event{Kind: sitting.KindTemperature, On: "a#1/step/1", TempC: &c, Start: noon + 10*60000})
+	wrong := b.event(dinner.Event{Kind: dinner.KindTemperature, On: "a#1/step/1", TempC: &c, Start: noon + 10*60000})
 	wrong.Who = "First cook"
-	call[Sheet](t, b.e, "apply", ApplyCall{Sitting: "s", Events: []sitting.Event{wrong}})
-	undo := b.event(sitting.Event{Kind: sitting.KindUndo, Undo: wrong.ID})
+	call[Sheet](t, b.e, "apply", ApplyCall{Dinner: "s", Events: []dinner.Event{wrong}})
+	undo := b.event(dinner.Event{Kind: dinner.KindUndo, Undo: wrong.ID})
 	undo.Who, undo.Stamp.Wall = "Second cook", noon+15*60000
-	call[Sheet](t, b.e, "apply", ApplyCall{Sitting: "s", Events: []sitting.Event{undo}})
+	call[Sheet](t, b.e, "apply", ApplyCall{Dinner: "s", Events: []dinner.Event{undo}})
 	b.reads(1, 10, 71)
 	b.ticks(1)
 	v = b.controls(20)
@@ -71,14 +71,14 @@ func TestTheLogKeepsEverything(t *testing.T) {
 	require.Len(t, limits, 2)
 	assert.Equal(t, WatchLine{Text: "at most 1 h 30 min: cooked food cooled before refrigeration, not judged by a probe", Source: "UK practice guidance (local authority) (read)"}, limits[1])
 
-	// Of a making that is gone, nothing is lost.
-	b.happens(sitting.Event{Kind: sitting.KindTemperature, On: "a#7/step/1", TempC: &c})
-	b.happens(sitting.Event{Kind: sitting.KindTemperature, On: "gone#1/step/1", TempC: &c})
+	// Of a batch that is gone, nothing is lost.
+	b.happens(dinner.Event{Kind: dinner.KindTemperature, On: "a#7/step/1", TempC: &c})
+	b.happens(dinner.Event{Kind: dinner.KindTemperature, On: "gone#1/step/1", TempC: &c})
 	v = b.controls(60)
 	require.Len(t, v.Points, 3)
 	assert.Equal(t, "not in the dinner any more", v.Points[1].Step)
 	assert.Equal(t, "gone", v.Points[2].Title)
-	assert.Contains(t, string(b.e.Call("controls", []byte(`{"sitting":"x"}`))), "is not open")
+	assert.Contains(t, string(b.e.Call("controls", []byte(`{"dinner":"x"}`))), "is not open")
 }
 
 func TestTheLogAsATable(t *testing.T) {
@@ -89,7 +89,7 @@ func TestTheLogAsATable(t *testing.T) {
 	rows, err := csv.NewReader(strings.NewReader(v.CSV)).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 3)
-	assert.Equal(t, []string{"time", "who", "card", "making", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write"}, rows[0])
+	assert.Equal(t, []string{"time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write"}, rows[0])
 	assert.Equal(t, "75 °C", rows[1][6])
 	assert.Equal(t, "met", rows[1][10])
 	assert.Equal(t, "'=HYPERLINK(\"x\"), and \"more\",\nof it", rows[2][6], "a note is words, not a formula")
@@ -126,7 +126,7 @@ func TestNothingLeavesTheLog(t *testing.T) {
 		var ids []string
 		for range rapid.IntRange(1, 12).Draw(rt, "events") {
 			step := rapid.IntRange(1, 2).Draw(rt, "step")
-			var ev sitting.Event
+			var ev dinner.Event
 			switch rapid.IntRange(0, 3).Draw(rt, "kind") {
 			case 0:
 				ev = b.reads(step, rapid.Float64Range(0, 300).Draw(rt, "minute"), rapid.Float64Range(-40, 300).Draw(rt, "c"))
@@ -134,7 +134,7 @@ func TestNothingLeavesTheLog(t *testing.T) {
 				ev = b.notes(step, "said")
 			default:
 				if len(ids) > 0 {
-					b.happens(sitting.Event{Kind: sitting.KindUndo, Undo: rapid.SampledFrom(ids).Draw(rt, "undo")})
+					b.happens(dinner.Event{Kind: dinner.KindUndo, Undo: rapid.SampledFrom(ids).Draw(rt, "undo")})
 				}
 				continue
 			}
@@ -160,7 +160,7 @@ func TestLabels(t *testing.T) {
 	text := strings.Replace(written("A", "- 1 kg milk\n- 10 g zzyzx", "Warm the **milk** with the **zzyzx**.|hob: 1 ring"), "makes: 1 kg\n", "makes: 1 kg\nkeeps: 4 d chilled, 60 d frozen\n", 1)
 	b := lays(t, uk, text)
 	ask := func() LabelsView {
-		return call[LabelsView](t, b.e, "labels", ClockCall{Sitting: "s", Now: noon, Offset: 120})
+		return call[LabelsView](t, b.e, "labels", ClockCall{Dinner: "s", Now: noon, Offset: 120})
 	}
 	l := ask().Labels
 	require.Len(t, l, 1)
@@ -195,7 +195,7 @@ func TestLabels(t *testing.T) {
 	l = ask().Labels
 	assert.Empty(t, l[0].Use)
 	assert.Contains(t, l[0].Basis, "not assessed")
-	assert.Contains(t, string(b.e.Call("labels", []byte(`{"sitting":"x"}`))), "is not open")
+	assert.Contains(t, string(b.e.Call("labels", []byte(`{"dinner":"x"}`))), "is not open")
 }
 
 func TestUseOf(t *testing.T) {
@@ -230,7 +230,7 @@ func TestUseOf(t *testing.T) {
 // TestLabelsOfTheDemo: every component has one, and none says more than it knows.
 func TestLabelsOfTheDemo(t *testing.T) {
 	p, d := demo(t)
-	v := call[LabelsView](t, p.e, "labels", ClockCall{Sitting: p.sitting, Now: noon})
+	v := call[LabelsView](t, p.e, "labels", ClockCall{Dinner: p.dinner, Now: noon})
 	names := map[string]bool{}
 	for _, l := range v.Labels {
 		names[l.Name] = true
@@ -241,7 +241,7 @@ func TestLabelsOfTheDemo(t *testing.T) {
 		assert.Equal(t, !c.Plate, names[c.Title], c.Title)
 	}
 	assert.True(t, names["chicken fat"], "what is set aside has one too")
-	log := call[ControlsView](t, p.e, "controls", ClockCall{Sitting: p.sitting, Now: noon})
+	log := call[ControlsView](t, p.e, "controls", ClockCall{Dinner: p.dinner, Now: noon})
 	assert.Greater(t, len(log.Points), 15)
 	for _, p := range log.Points {
 		assert.Contains(t, []string{"open", "", "met"}, p.State, p.Key)

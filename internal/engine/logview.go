@@ -1,14 +1,14 @@
 package engine
 
-// ClockCall asks about a sitting at a moment. Now is the device's corrected
+// ClockCall asks about a dinner at a moment. Now is the device's corrected
 // clock; Offset is how many minutes the wall clock is ahead of UTC.
 type ClockCall struct {
-	Sitting string `json:"sitting"`
-	Now     int64  `json:"now"`
-	Offset  int    `json:"offset"`
+	Dinner string `json:"dinner"`
+	Now    int64  `json:"now"`
+	Offset int    `json:"offset"`
 }
 
-// ControlsView is the log of a sitting's control points.
+// ControlsView is the log of a dinner's control points.
 type ControlsView struct {
 	Points []ControlView `json:"points"`
 	CSV    string        `json:"csv"`   // the whole log, RFC 4180, a row an entry
@@ -17,12 +17,12 @@ type ControlsView struct {
 	Defer  string        `json:"defer"`
 }
 
-// ControlView is one control point of a making.
+// ControlView is one control point of a batch.
 type ControlView struct {
 	Key     string      `json:"key"` // of the step
 	Card    string      `json:"card"`
 	Title   string      `json:"title"`
-	Making  string      `json:"making"` // "2 of 3", "" for the only one
+	Batch   string      `json:"batch"`  // "2 of 3", "" for the only one
 	Number  int         `json:"number"` // of the step
 	What    string      `json:"what"`   // "core", "cooling", "reading"
 	Step    string      `json:"step"`   // its words
@@ -52,7 +52,7 @@ type LabelsView struct {
 
 // LabelView is one label.
 type LabelView struct {
-	Key         string   `json:"key"` // of the making
+	Key         string   `json:"key"` // of the batch
 	Name        string   `json:"name"`
 	Amount      string   `json:"amount"`
 	Done        bool     `json:"done"` // made already

@@ -2,11 +2,11 @@ package engine
 
 import (
 	"hobside/internal/demand"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
-// means writes down what it means that a component's makings are what they are,
+// means writes down what it means that a component's batches are what they are,
 // nil while everything is as planned.
 func (e *Engine) means(f *followed, in demand.Input, comp *demand.Component) *MeansView {
 	var m *demand.Meaning
@@ -53,24 +53,24 @@ func (e *Engine) means(f *followed, in demand.Input, comp *demand.Component) *Me
 func (e *Engine) choices(f *followed, comp *demand.Component, m *demand.Meaning, v *MeansView) {
 	text := func(n quantity.Number) string { return e.amount(quantity.Amount{Qty: n, Unit: comp.Unit}) }
 	if m.Covers > 0 && m.Covers < f.demand.Covers {
-		v.Choices = append(v.Choices, ChoiceView{Text: itoa(m.Covers) + " covers, whole portions", Kind: sitting.KindCovers, Number: m.Covers})
+		v.Choices = append(v.Choices, ChoiceView{Text: itoa(m.Covers) + " covers, whole portions", Kind: dinner.KindCovers, Number: m.Covers})
 	}
 	if m.Portion.Sign() > 0 {
 		v.Choices = append(v.Choices, ChoiceView{
 			Text: itoa(f.demand.Covers) + " covers, " + e.percent(m.Portion.Mul(quantity.Int(100))) + " of a portion",
-			Kind: sitting.KindPortion, On: comp.Card.ID, Amount: &quantity.Amount{Qty: m.Portion},
+			Kind: dinner.KindPortion, On: comp.Card.ID, Amount: &quantity.Amount{Qty: m.Portion},
 		})
 	}
 	if m.Again.Sign() > 0 && !f.state.Again[comp.Card.ID] {
-		v.Choices = append(v.Choices, ChoiceView{Text: "Make another " + text(m.Again), Kind: sitting.KindAgain, On: comp.Card.ID, Done: true})
+		v.Choices = append(v.Choices, ChoiceView{Text: "Make another " + text(m.Again), Kind: dinner.KindAgain, On: comp.Card.ID, Done: true})
 	}
 	if m.TopUp.Sign() > 0 {
-		for i := len(comp.Makings) - 1; i >= 0; i-- {
-			if making := comp.Makings[i]; making.Measured {
+		for i := len(comp.Batches) - 1; i >= 0; i-- {
+			if batch := comp.Batches[i]; batch.Measured {
 				v.Choices = append(v.Choices, ChoiceView{
 					Text: "Top up with " + text(m.TopUp) + " of " + comp.Card.TopUp,
-					Kind: sitting.KindMeasure, On: sitting.MakingKey(comp.Card.ID, i+1),
-					Amount: &quantity.Amount{Qty: making.Got.Add(m.TopUp), Unit: comp.Unit},
+					Kind: dinner.KindMeasure, On: dinner.BatchKey(comp.Card.ID, i+1),
+					Amount: &quantity.Amount{Qty: batch.Got.Add(m.TopUp), Unit: comp.Unit},
 				})
 				break
 			}
@@ -82,12 +82,12 @@ func (e *Engine) choices(f *followed, comp *demand.Component, m *demand.Meaning,
 func (e *Engine) doubt(f *followed, comp *demand.Component) string {
 	c := comp.Card
 	for _, key := range sortedKeys(f.state.Measures) {
-		k, ok := sitting.ParseKey(key)
-		if !ok || k.Card != c.ID || k.Step > 0 && !yields(c, k.Step) || k.Making > len(comp.Makings) {
+		k, ok := dinner.ParseKey(key)
+		if !ok || k.Card != c.ID || k.Step > 0 && !yields(c, k.Step) || k.Batch > len(comp.Batches) {
 			continue
 		}
 		all := f.state.Measures[key]
-		last, factor := all[len(all)-1].Amount, comp.Makings[k.Making-1].Factor
+		last, factor := all[len(all)-1].Amount, comp.Batches[k.Batch-1].Factor
 		if odd(c, factor, last) && (len(all) == 1 || !same(last, all[len(all)-2].Amount)) {
 			return e.amount(last) + " where " + e.amount(c.Makes.Scale(factor)) +
 				" was planned: it is kept, and does not count yet. If it is right enter it once more, else weigh again"

@@ -5,15 +5,15 @@ import (
 	"strings"
 
 	"hobside/internal/demand"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
-// order writes the list to buy of an open sitting.
-func (e *Engine) order(in SittingCall) (*OrderView, error) {
-	f, ok := e.sittings[in.Sitting]
+// order writes the list to buy of an open dinner.
+func (e *Engine) order(in DinnerCall) (*OrderView, error) {
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	v := &OrderView{Sections: []OrderSection{}}
 	if f.demand == nil || f.state == nil || f.state.Open == nil {
@@ -39,7 +39,7 @@ func (e *Engine) order(in SittingCall) (*OrderView, error) {
 }
 
 func (e *Engine) orderLine(f *followed, l demand.Line, currency string) OrderLine {
-	line := OrderLine{Key: sitting.OrderKey(l.Slug), Name: l.Name, LastDay: l.LastDay, Note: l.Note, For: []string{}, Asked: []quantity.Amount{}}
+	line := OrderLine{Key: dinner.OrderKey(l.Slug), Name: l.Name, LastDay: l.LastDay, Note: l.Note, For: []string{}, Asked: []quantity.Amount{}}
 	for i, p := range l.Buy {
 		text := e.amount(p.Amount)
 		if p.Packs > 0 {

@@ -12,12 +12,12 @@ import (
 // as shown, and what is bought is never less.
 func TestOrderAddsUp(t *testing.T) {
 	p, _ := demo(t)
-	call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "0.1 g"})
+	call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "0.1 g"})
 	for _, covers := range []int{18, 24, 7, 31} {
 		if covers != 18 {
 			p.covers(covers)
 		}
-		order := call[OrderView](t, p.e, "order", SittingCall{Sitting: p.sitting})
+		order := call[OrderView](t, p.e, "order", DinnerCall{Dinner: p.dinner})
 		require.GreaterOrEqual(t, len(order.Sections), 5)
 		lines, keys := 0, map[string]bool{}
 		for _, s := range order.Sections {
@@ -57,13 +57,13 @@ func TestOrderAddsUp(t *testing.T) {
 
 func weight(unit string) bool { return unit == "g" || unit == "kg" }
 
-// TestOrderDoubles: at twice the covers, what scales without a smallest making
+// TestOrderDoubles: at twice the covers, what scales without a smallest batch
 // or whole loaves needs twice as much.
 func TestOrderDoubles(t *testing.T) {
 	p, _ := demo(t)
 	need := func() map[string]string {
 		out := map[string]string{}
-		for _, s := range call[OrderView](t, p.e, "order", SittingCall{Sitting: p.sitting}).Sections {
+		for _, s := range call[OrderView](t, p.e, "order", DinnerCall{Dinner: p.dinner}).Sections {
 			for _, l := range s.Lines {
 				out[l.Key] = l.Need
 			}

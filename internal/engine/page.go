@@ -18,8 +18,8 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 	if d == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
 	}
-	v := &PageView{Findings: append([]card.Finding{}, d.findings...)}
-	v.Findings = append(v.Findings, e.between(d)...)
+	v := &PageView{Problems: append([]card.Problem{}, d.problems...)}
+	v.Problems = append(v.Problems, e.between(d)...)
 	switch {
 	case d.menu != nil:
 		v.Kind, v.Title, v.HTML = "menu", d.menu.Title, card.Markdown(d.menu.Source)
@@ -42,14 +42,14 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 	return v, nil
 }
 
-// between are the findings on one file that only its neighbours show.
-func (e *Engine) between(d *document) []card.Finding {
+// between are the problems on one file that only its neighbours show.
+func (e *Engine) between(d *document) []card.Problem {
 	docs := make(map[string]*document, len(e.library)+1)
 	for name, other := range e.library {
 		docs[name] = other
 	}
 	docs[d.name] = d
-	var out []card.Finding
+	var out []card.Problem
 	for _, f := range links(docs) {
 		if f.File == d.name {
 			out = append(out, f)

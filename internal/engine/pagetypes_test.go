@@ -19,14 +19,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/card"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
 // calls are what crosses the border, call by call.
 var calls = map[string][2]any{
 	"load": {LoadCall{}, LibraryView{}}, "find": {FindCall{}, FindView{}}, "read": {ReadCall{}, PageView{}}, "open": {OpenCall{}, Sheet{}}, "apply": {ApplyCall{}, Sheet{}},
-	"prefs": {Prefs{}, Sheet{}}, "order": {SittingCall{}, OrderView{}}, "plan": {PlanCall{}, PlanView{}},
+	"prefs": {Prefs{}, Sheet{}}, "order": {DinnerCall{}, OrderView{}}, "plan": {PlanCall{}, PlanView{}},
 	"watch": {WatchCall{}, WatchView{}}, "controls": {ClockCall{}, ControlsView{}}, "labels": {ClockCall{}, LabelsView{}}, "stamp": {StampCall{}, StampView{}}, "revision": {TextCall{}, RevisionView{}},
 }
 
@@ -160,7 +160,7 @@ func pageType(t reflect.Type) string {
 	switch {
 	case t == reflect.TypeFor[card.Severity]():
 		return "'error' | 'warning'"
-	case t == reflect.TypeFor[sitting.Kind]():
+	case t == reflect.TypeFor[dinner.Kind]():
 		return "Kind"
 	case t.Implements(textMarshaler) && t.Kind() == reflect.Struct:
 		return "string"
@@ -177,8 +177,8 @@ func pageType(t reflect.Type) string {
 	case reflect.Map:
 		return "Record<string, " + pageType(t.Elem()) + ">"
 	case reflect.Pointer:
-		if t.Elem() == reflect.TypeFor[sitting.State]() {
-			return "State" // an open sitting always has one
+		if t.Elem() == reflect.TypeFor[dinner.State]() {
+			return "State" // an open dinner always has one
 		}
 		return pageType(t.Elem()) + " | null"
 	case reflect.Struct:
@@ -213,10 +213,10 @@ func keysOf(t *testing.T, v any) []string {
 	return out
 }
 
-// kinds are the constants of sitting.Kind, from its source.
+// kinds are the constants of dinner.Kind, from its source.
 func kinds(t *testing.T) []string {
 	t.Helper()
-	files, err := filepath.Glob("../sitting/*.go")
+	files, err := filepath.Glob("../dinner/*.go")
 	require.NoError(t, err)
 	var out []string
 	for _, file := range files {
@@ -266,14 +266,14 @@ func TestNothingIsNull(t *testing.T) {
 	p, d := demo(t)
 	small := small(t)
 	answers := map[string][]byte{
-		"the demo":    p.e.Call("prefs", []byte(`{"sitting":"`+p.sitting+`"}`)),
-		"its list":    p.e.Call("order", []byte(`{"sitting":"`+p.sitting+`"}`)),
-		"its plan":    p.e.Call("plan", mustJSON(t, PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: serveAt - 1e10, Shifts: []ShiftView{}, Full: true})),
+		"the demo":    p.e.Call("prefs", []byte(`{"dinner":"`+p.dinner+`"}`)),
+		"its list":    p.e.Call("order", []byte(`{"dinner":"`+p.dinner+`"}`)),
+		"its plan":    p.e.Call("plan", mustJSON(t, PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: serveAt - 1e10, ClockChanges: []ClockChangeView{}, Full: true})),
 		"its library": p.e.Call("load", mustJSON(t, LoadCall{Files: demoFiles(t)})),
 		"no library":  small.Call("load", []byte(`{}`)),
-		"no events":   small.Call("open", []byte(`{"sitting":"x"}`)),
-		"its order":   small.Call("order", []byte(`{"sitting":"x"}`)),
-		"no files":    small.Call("open", []byte(`{"sitting":"y","events":[{"id":"event-0001","sitting":"y","device":"d","kind":"open","open":{"menu":"m.md"}}]}`)),
+		"no events":   small.Call("open", []byte(`{"dinner":"x"}`)),
+		"its order":   small.Call("order", []byte(`{"dinner":"x"}`)),
+		"no files":    small.Call("open", []byte(`{"dinner":"y","events":[{"id":"event-0001","dinner":"y","device":"d","kind":"open","open":{"menu":"m.md"}}]}`)),
 		"a page":      small.Call("read", []byte(`{"name":"soup.md","text":"# Soup"}`)),
 		"no stamps":   small.Call("stamp", []byte(`{"events":[]}`)),
 	}

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // partsCard uses its items in parts of every kind.
@@ -41,11 +41,11 @@ makes: 1 kg
 
 const partsMenu = "---\ncovers: 10\n---\n\n# Supper\n\n## First\n\n- [Parts](parts.md): 77 g per cover\n"
 
-// addsUp holds the amounts that the steps of a making show of each item to what
+// addsUp holds the amounts that the steps of a batch show of each item to what
 // its mise shows. What is compared is the text, as a cook would add it up. A
 // part smaller than the scale can weigh is shown all the same, as what it is:
 // by that much, and no more, the sum may be over.
-func addsUp(t testing.TB, m MakingView, prefs Prefs, slack func(MiseView) float64) (compared int) {
+func addsUp(t testing.TB, m BatchView, prefs Prefs, slack func(MiseView) float64) (compared int) {
 	t.Helper()
 	uses := make([][]string, len(m.Mise)+1)
 	for _, s := range m.Steps {
@@ -112,7 +112,7 @@ func TestPartsAddUpInTheDemo(t *testing.T) {
 		d := p.covers(covers)
 		compared := 0
 		for _, c := range d.Cards {
-			for _, m := range c.Makings {
+			for _, m := range c.Batches {
 				compared += addsUp(t, m, prefs, exactly)
 			}
 		}
@@ -127,14 +127,14 @@ func TestPartsAddUpInTheDemo(t *testing.T) {
 // every kind of unit, at whatever size.
 func TestPartsAddUp(t *testing.T) {
 	p, d := openMenu(t, []File{{"parts.md", partsCard}, {"supper.md", partsMenu}}, "supper.md")
-	require.Empty(t, said(d.Findings))
+	require.Empty(t, said(d.Problems))
 	rapid.Check(t, func(rt *rapid.T) {
 		prefs := rapid.SampledFrom(units).Draw(rt, "units")
-		prefs.Sitting = p.sitting
+		prefs.Dinner = p.dinner
 		covers := rapid.IntRange(1, 400).Draw(rt, "covers")
-		p.tap(sitting.Event{Kind: sitting.KindCovers, Number: covers})
+		p.tap(dinner.Event{Kind: dinner.KindCovers, Number: covers})
 		d := call[Sheet](t, p.e, "prefs", prefs).Dinner
-		m := cardOf(t, d, "parts").Makings[0]
+		m := cardOf(t, d, "parts").Batches[0]
 		n := addsUp(t, m, prefs, func(v MiseView) float64 {
 			if v.Name == "saffron" || v.Name == "oil" && strings.Contains(v.Amount, "tbsp") {
 				return 14.8 // spoons and pinches are told in quarters, each by itself
@@ -170,7 +170,7 @@ func TestAddsUpSees(t *testing.T) {
 		{"5 g", []string{"6 g", "0.4 g"}, 1},
 		{"5 g", []string{"4 g", "0.4 g"}, 1},
 	} {
-		m := MakingView{Mise: []MiseView{{Amount: row.whole}}}
+		m := BatchView{Mise: []MiseView{{Amount: row.whole}}}
 		for _, part := range row.parts {
 			m.Steps = append(m.Steps, StepView{Runs: []RunView{{Item: 1, Amount: part}}})
 		}

@@ -12,18 +12,18 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/content"
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // A phone makes the calls that the page makes, in the page's order: revisions,
 // load, open, then stamp and apply for each tap.
 type phone struct {
-	t       testing.TB
-	e       *Engine
-	sitting string
-	last    sitting.Stamp
-	made    int
-	now     int64 // its clock, when set
+	t      testing.TB
+	e      *Engine
+	dinner string
+	last   dinner.Stamp
+	made   int
+	now    int64 // its clock, when set
 }
 
 // demoFiles are the files of the demo dinner.
@@ -65,10 +65,10 @@ func try[Out any](t testing.TB, e *Engine, method string, in any) (out Out, fail
 	return out, ""
 }
 
-// openMenu loads files and opens a sitting of one of their menus.
-func openMenu(t testing.TB, files []File, menu string) (*phone, *Dinner) {
+// openMenu loads files and opens a dinner of one of their menus.
+func openMenu(t testing.TB, files []File, menu string) (*phone, *DinnerView) {
 	t.Helper()
-	p := &phone{t: t, e: New(), sitting: "supper-1"}
+	p := &phone{t: t, e: New(), dinner: "supper-1"}
 	library := call[LibraryView](t, p.e, "load", LoadCall{Files: files})
 	var of LibraryFile
 	for _, f := range library.Files {
@@ -86,48 +86,50 @@ func openMenu(t testing.TB, files []File, menu string) (*phone, *Dinner) {
 			}
 		}
 	}
-	open := p.stamp(sitting.Event{Kind: sitting.KindOpen, Text: "Supper",
-		Open: &sitting.Open{Menu: menu, Kitchen: of.Kitchen, Covers: of.Covers, Serve: of.Serve, Files: pins}})
-	sheet := call[Sheet](t, p.e, "open", OpenCall{Sitting: p.sitting, Texts: texts, Events: []sitting.Event{open}})
+	open := p.stamp(dinner.Event{Kind: dinner.KindOpen, Text: "Supper",
+		Open: &dinner.Open{Menu: menu, Kitchen: of.Kitchen, Covers: of.Covers, Serve: of.Serve, Files: pins}})
+	sheet := call[Sheet](t, p.e, "open", OpenCall{Dinner: p.dinner, Texts: texts, Events: []dinner.Event{open}})
 	require.NotNil(t, sheet.Dinner)
 	return p, sheet.Dinner
 }
 
 // demo opens the demo dinner.
-func demo(t testing.TB) (*phone, *Dinner) { return openMenu(t, demoFiles(t), "boathouse-supper.md") }
+func demo(t testing.TB) (*phone, *DinnerView) {
+	return openMenu(t, demoFiles(t), "boathouse-supper.md")
+}
 
 // stamp makes an event on this phone.
-func (p *phone) stamp(ev sitting.Event) sitting.Event {
+func (p *phone) stamp(ev dinner.Event) dinner.Event {
 	p.t.Helper()
 	p.made++
-	ev.ID, ev.Sitting, ev.Device = fmt.Sprintf("event-%06d", p.made), p.sitting, "phone"
+	ev.ID, ev.Dinner, ev.Device = fmt.Sprintf("event-%06d", p.made), p.dinner, "phone"
 	now := p.now
 	if now == 0 {
 		now = 1_800_000_000_000
 	}
-	v := call[StampView](p.t, p.e, "stamp", StampCall{Now: now, Last: p.last, Events: []sitting.Event{ev}})
+	v := call[StampView](p.t, p.e, "stamp", StampCall{Now: now, Last: p.last, Events: []dinner.Event{ev}})
 	p.last = v.Last
-	require.NoError(p.t, sitting.Validate(v.Events[0]))
+	require.NoError(p.t, dinner.Validate(v.Events[0]))
 	return v.Events[0]
 }
 
 // tap makes an event and applies it. The dinner is nil when it did not change.
-func (p *phone) tap(ev sitting.Event) (*Dinner, *sitting.State, string) {
+func (p *phone) tap(ev dinner.Event) (*DinnerView, *dinner.State, string) {
 	p.t.Helper()
 	ev = p.stamp(ev)
-	sheet := call[Sheet](p.t, p.e, "apply", ApplyCall{Sitting: p.sitting, Events: []sitting.Event{ev}})
+	sheet := call[Sheet](p.t, p.e, "apply", ApplyCall{Dinner: p.dinner, Events: []dinner.Event{ev}})
 	return sheet.Dinner, sheet.State, ev.ID
 }
 
-func (p *phone) covers(n int) *Dinner {
+func (p *phone) covers(n int) *DinnerView {
 	p.t.Helper()
-	d, _, _ := p.tap(sitting.Event{Kind: sitting.KindCovers, Number: n})
+	d, _, _ := p.tap(dinner.Event{Kind: dinner.KindCovers, Number: n})
 	require.NotNil(p.t, d, "%d covers", n)
 	require.Equal(p.t, n, d.Covers)
 	return d
 }
 
-func cardOf(t testing.TB, d *Dinner, id string) CardView {
+func cardOf(t testing.TB, d *DinnerView, id string) CardView {
 	t.Helper()
 	for _, c := range d.Cards {
 		if c.ID == id {
@@ -138,11 +140,11 @@ func cardOf(t testing.TB, d *Dinner, id string) CardView {
 	return CardView{}
 }
 
-func miseOf(t testing.TB, d *Dinner, id, name string) MiseView {
+func miseOf(t testing.TB, d *DinnerView, id, name string) MiseView {
 	t.Helper()
 	c := cardOf(t, d, id)
-	require.NotEmpty(t, c.Makings, id)
-	for _, m := range c.Makings[0].Mise {
+	require.NotEmpty(t, c.Batches, id)
+	for _, m := range c.Batches[0].Mise {
 		if m.Name == name {
 			return m
 		}

@@ -4,36 +4,36 @@ import (
 	"errors"
 	"fmt"
 
+	"hobside/internal/dinner"
 	"hobside/internal/menu"
 	"hobside/internal/plan"
-	"hobside/internal/sitting"
 )
 
-// PlanCall asks for the plan of an open sitting. The engine has no clock: the
+// PlanCall asks for the plan of an open dinner. The engine has no clock: the
 // caller says what time it is, and where its clocks change.
 type PlanCall struct {
-	Sitting string      `json:"sitting"`
-	ServeAt int64       `json:"serveAt"` // the serving time, Unix milliseconds
-	Now     int64       `json:"now"`     // Unix milliseconds
-	Shifts  []ShiftView `json:"shifts"`  // changes of the clocks from weeks before to days after the serving time, in order
-	Fresh   bool        `json:"fresh"`   // work it out anew, whatever plan the cooks know
-	Full    bool        `json:"full"`    // also the chances, and what would free a dinner that can't be done
+	Dinner       string            `json:"dinner"`
+	ServeAt      int64             `json:"serveAt"`      // the serving time, Unix milliseconds
+	Now          int64             `json:"now"`          // Unix milliseconds
+	ClockChanges []ClockChangeView `json:"clockChanges"` // changes of the clocks from weeks before to days after the serving time, in order
+	Fresh        bool              `json:"fresh"`        // work it out anew, whatever plan the cooks know
+	Full         bool              `json:"full"`         // also the chances, and what would free a dinner that can't be done
 }
 
-// ShiftView is a change of the clocks.
-type ShiftView struct {
+// ClockChangeView is a change of the clocks.
+type ClockChangeView struct {
 	Wall string `json:"wall"` // by the old clock, "2006-01-02T15:04"
 	By   int    `json:"by"`   // minutes they are put on by
 }
 
-// plan works a sitting back from its serving time.
+// plan works a dinner back from its serving time.
 func (e *Engine) plan(in PlanCall) (*PlanView, error) {
-	f, ok := e.sittings[in.Sitting]
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	if f.state == nil || f.state.Open == nil || f.demand == nil {
-		return nil, errors.New("the sitting's menu is not on this phone yet: it comes with the next sync")
+		return nil, errors.New("the dinner's menu is not on this phone yet: it comes with the next sync")
 	}
 	ask, err := f.planInput(in)
 	if err != nil {
@@ -70,7 +70,7 @@ func (e *Engine) plan(in PlanCall) (*PlanView, error) {
 	return v, nil
 }
 
-// planInput gathers what the plan needs from the sitting as it is now.
+// planInput gathers what the plan needs from the dinner as it is now.
 func (f *followed) planInput(in PlanCall) (plan.Input, error) {
 	out := plan.Input{Dinner: f.input(), Progress: map[plan.Step]plan.Progress{}, Delays: map[plan.Step]int{}, Later: map[plan.Step]int{}}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil {
@@ -81,12 +81,12 @@ func (f *followed) planInput(in PlanCall) (plan.Input, error) {
 		return out, errors.New(what)
 	}
 	out.Serve = serve
-	for _, s := range in.Shifts {
+	for _, s := range in.ClockChanges {
 		w, what := menu.ParseWhen(s.Wall)
 		if what != "" || s.By < -24*60 || s.By > 24*60 {
 			return out, fmt.Errorf("a change of the clocks at %q by %d minutes is none", s.Wall, s.By)
 		}
-		out.Shifts = append(out.Shifts, plan.Shift{Wall: w, By: s.By})
+		out.ClockChanges = append(out.ClockChanges, plan.ClockChange{Wall: w, By: s.By})
 	}
 	for key, minutes := range f.state.Delays {
 		if s, ok := planStep(key); ok {
@@ -162,11 +162,11 @@ func (f *followed) minute(in PlanCall, at int64) int {
 }
 
 func planStep(key string) (plan.Step, bool) {
-	k, ok := sitting.ParseKey(key)
-	return plan.Step{Card: k.Card, Making: k.Making, Step: k.Step}, ok && k.Step > 0
+	k, ok := dinner.ParseKey(key)
+	return plan.Step{Card: k.Card, Batch: k.Batch, Step: k.Step}, ok && k.Step > 0
 }
 
-func planKey(s plan.Step) string { return sitting.StepKey(s.Card, s.Making, s.Step) }
+func planKey(s plan.Step) string { return dinner.StepKey(s.Card, s.Batch, s.Step) }
 
 // known is the plan the cooks go by: the one taken last, else the one worked
 // out before anything was begun.

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // serveAt is when the demo dinner is served, as a phone in London has it.
@@ -18,14 +18,14 @@ func minutesAfter(n int) int64 { return serveAt + int64(n)*60_000 }
 // TestPlanOfTheDemo looks at the plan as the phone gets it, weeks before.
 func TestPlanOfTheDemo(t *testing.T) {
 	p, d := demo(t)
-	v := call[PlanView](t, p.e, "plan", PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60), Full: true})
+	v := call[PlanView](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60), Full: true})
 	require.Empty(t, v.Blocked)
 	assert.False(t, v.Under)
 	assert.Empty(t, v.Moves)
 	assert.Equal(t, []string{"first cook", "second cook"}, v.Cooks)
 	steps := map[string]string{}
 	for _, c := range d.Cards {
-		for _, m := range c.Makings {
+		for _, m := range c.Batches {
 			for _, s := range m.Steps {
 				steps[s.Key] = ""
 			}
@@ -60,9 +60,9 @@ func TestPlanOfTheDemo(t *testing.T) {
 // says what differs.
 func TestPlanTaken(t *testing.T) {
 	p, _ := demo(t)
-	ask := PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
+	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
 	first := call[PlanView](t, p.e, "plan", ask)
-	p.tap(sitting.Event{Kind: sitting.KindPlan, Plan: first.Starts})
+	p.tap(dinner.Event{Kind: dinner.KindPlan, Plan: first.Starts})
 	assert.Empty(t, call[PlanView](t, p.e, "plan", ask).Moves, "nothing has changed")
 
 	// Twenty minutes into the evening before, the first three steps are late.
@@ -82,12 +82,12 @@ func TestPlanTaken(t *testing.T) {
 // for is waited for.
 func TestPlanHoldsWhatIsDone(t *testing.T) {
 	p, _ := demo(t)
-	ask := PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
+	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
 	first := call[PlanView](t, p.e, "plan", ask).Tasks
 	one, two := first[0], first[1]
 	p.now = minutesAfter(one.End)
-	p.tap(sitting.Event{Kind: sitting.KindTick, On: one.Key, Done: true})
-	p.tap(sitting.Event{Kind: sitting.KindTimer, On: two.Key, Start: minutesAfter(two.Start), End: minutesAfter(two.End + 25)})
+	p.tap(dinner.Event{Kind: dinner.KindTick, On: one.Key, Done: true})
+	p.tap(dinner.Event{Kind: dinner.KindTimer, On: two.Key, Start: minutesAfter(two.Start), End: minutesAfter(two.End + 25)})
 	ask.Now = minutesAfter(two.Start + 12)
 	v := call[PlanView](t, p.e, "plan", ask)
 	require.Empty(t, v.Blocked)
@@ -109,8 +109,8 @@ func TestPlanWithout(t *testing.T) {
 		ask  PlanCall
 		want string
 	}{
-		{"a shift that is none", PlanCall{Sitting: p.sitting, Shifts: []ShiftView{{Wall: "soon", By: 60}}}, `a change of the clocks at "soon" by 60 minutes is none`},
-		{"a sitting nobody opened", PlanCall{Sitting: "x"}, `sitting "x" is not open in the engine: open it first`},
+		{"a clock change that is none", PlanCall{Dinner: p.dinner, ClockChanges: []ClockChangeView{{Wall: "soon", By: 60}}}, `a change of the clocks at "soon" by 60 minutes is none`},
+		{"a dinner nobody opened", PlanCall{Dinner: "x"}, `dinner "x" is not open in the engine: open it first`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			_, got := try[PlanView](t, p.e, "plan", tt.ask)
@@ -122,16 +122,16 @@ func TestPlanWithout(t *testing.T) {
 // TestPlanPutOff: a step put off takes along what hangs on it and nothing else.
 func TestPlanPutOff(t *testing.T) {
 	p, _ := demo(t)
-	ask := PlanCall{Sitting: p.sitting, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
+	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
 	first := call[PlanView](t, p.e, "plan", ask)
-	p.tap(sitting.Event{Kind: sitting.KindPlan, Plan: first.Starts})
+	p.tap(dinner.Event{Kind: dinner.KindPlan, Plan: first.Starts})
 	one, two := first.Tasks[0], first.Tasks[1]
 	require.Equal(t, one.Title, two.Title, "the stock's first two steps")
 	p.now = minutesAfter(one.Start + 1)
-	p.tap(sitting.Event{Kind: sitting.KindTimer, On: one.Key, Start: minutesAfter(one.Start + 1), End: minutesAfter(one.Start + 31)})
-	p.tap(sitting.Event{Kind: sitting.KindTick, On: one.Key, Done: true})
+	p.tap(dinner.Event{Kind: dinner.KindTimer, On: one.Key, Start: minutesAfter(one.Start + 1), End: minutesAfter(one.Start + 31)})
+	p.tap(dinner.Event{Kind: dinner.KindTick, On: one.Key, Done: true})
 	p.now = minutesAfter(one.Start + 20)
-	p.tap(sitting.Event{Kind: sitting.KindDelay, On: two.Key, Number: 45, Done: true})
+	p.tap(dinner.Event{Kind: dinner.KindDelay, On: two.Key, Number: 45, Done: true})
 	ask.Now = p.now
 	v := call[PlanView](t, p.e, "plan", ask)
 	require.Empty(t, v.Blocked)

@@ -11,7 +11,7 @@ import (
 	"hobside/internal/plan"
 )
 
-// PlanView is a sitting worked back from its serving time. All minutes are
+// PlanView is a dinner worked back from its serving time. All minutes are
 // after the serving time, so most are negative.
 type PlanView struct {
 	Under   bool           `json:"under"`   // the kitchen is at it: what is done is held, the rest moves
@@ -40,13 +40,13 @@ type ChangeView struct {
 
 // TaskView is one step, or one load of it, in time.
 type TaskView struct {
-	Key     string   `json:"key"` // sitting.StepKey
+	Key     string   `json:"key"` // dinner.StepKey
 	Title   string   `json:"title"`
 	Number  int      `json:"number"`
 	Load    string   `json:"load"` // "load 1 of 3", "" when all goes at once
 	Say     string   `json:"say"`  // how the step begins
 	Start   int      `json:"start"`
-	Free    int      `json:"free"` // the hands are free again
+	Free    int      `json:"free"` // the cook is free again
 	End     int      `json:"end"`
 	Latest  int      `json:"latest"` // a start later than that breaks a rule, all else as planned
 	From    string   `json:"from"`   // wall clock of Start
@@ -67,7 +67,7 @@ type PlanCourse struct {
 	Late int    `json:"late"` // minutes after the menu's time
 }
 
-// PlanHours is a stretch of the kitchen's hours.
+// PlanHours is a shift of the kitchen's hours.
 type PlanHours struct {
 	From int    `json:"from"`
 	To   int    `json:"to"`
@@ -82,7 +82,7 @@ type PlanWay struct {
 	Number int    `json:"number"` // 1 + index, for the event that takes it
 	Way    string `json:"way"`
 	Why    string `json:"why"`
-	Taken  bool   `json:"taken"` // the sitting goes that way already
+	Taken  bool   `json:"taken"` // the dinner goes that way already
 }
 
 // ChanceView is how likely a course goes out on time.
@@ -96,7 +96,7 @@ func newPlanView(f *followed) *PlanView {
 	v := &PlanView{Blocked: []string{}, Changes: []ChangeView{}, Tasks: []TaskView{}, Courses: []PlanCourse{}, Cooks: []string{}, Places: []string{},
 		Hours: []PlanHours{}, Ways: []PlanWay{}, Assumed: []string{}, Notes: []string{}, Moves: []string{}, Starts: map[string]int{}, Chances: []ChanceView{}, Decide: []string{}}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
-		v.Cooks = append(v.Cooks, k.kitchen.Hands...)
+		v.Cooks = append(v.Cooks, k.kitchen.Cooks...)
 	}
 	return v
 }
@@ -123,7 +123,7 @@ func (e *Engine) planView(f *followed, v *PlanView, p *plan.Plan, known map[plan
 			Taken: way(f.state.Ways, c) == w.Way})
 	}
 	for _, a := range p.Assumed {
-		v.Assumed = append(v.Assumed, fmt.Sprintf("%s: %s", p.Name(plan.Step{Card: a.Card, Making: 1, Step: a.Step}), waitWords(a)))
+		v.Assumed = append(v.Assumed, fmt.Sprintf("%s: %s", p.Name(plan.Step{Card: a.Card, Batch: 1, Step: a.Step}), waitWords(a)))
 	}
 	v.Notes = append(v.Notes, p.Notes...)
 	for _, m := range p.Moves(known) {
@@ -146,8 +146,8 @@ func (e *Engine) taskView(f *followed, p *plan.Plan, t plan.Task) TaskView {
 	if comp := f.demand.ByCard[t.Card]; comp != nil && t.Step.Step <= len(comp.Card.Steps) {
 		s := &comp.Card.Steps[t.Step.Step-1]
 		v.Number, v.Say, v.Heat = s.Number, beginning(s), e.heat(s)
-		if len(comp.Makings) > 1 {
-			v.Title += fmt.Sprintf(", %d of %d", t.Making, len(comp.Makings))
+		if len(comp.Batches) > 1 {
+			v.Title += fmt.Sprintf(", %d of %d", t.Batch, len(comp.Batches))
 		}
 	}
 	if t.Loads > 0 {

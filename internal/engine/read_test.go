@@ -32,7 +32,7 @@ func TestRead(t *testing.T) {
 		assert.Contains(t, v.HTML, `<td class="amount">`+row.peas+"</td><td>peas", row.make)
 		assert.Contains(t, v.HTML, `<td class="amount">`+row.eggs+"</td><td>eggs", row.make)
 		assert.Contains(t, v.HTML, "<strong>"+row.water+" water</strong>", row.make)
-		assert.Empty(t, v.Findings)
+		assert.Empty(t, v.Problems)
 	}
 }
 
@@ -73,8 +73,8 @@ func TestReadWhileTyping(t *testing.T) {
 	assert.Equal(t, "Soup", kept.Title)
 	plate := "---\nmakes: 1 plate\n---\n\n# Plate\n\n## Formula\n\n- 200 g [Soup](soop.md)\n\n## Method\n\n1. Pour the **soup**.\n   - hands: 1 min\n"
 	v = call[PageView](t, e, "read", ReadCall{Name: "plate.md", Text: plate})
-	require.Len(t, v.Findings, 1)
-	assert.Equal(t, `plate.md:9:9: there is no card soop.md; did you mean "soup.md"?; write that card, or correct the link`, v.Findings[0].Error())
+	require.Len(t, v.Problems, 1)
+	assert.Equal(t, `plate.md:9:9: there is no card soop.md; did you mean "soup.md"?; write that card, or correct the link`, v.Problems[0].Error())
 	assert.Contains(t, v.HTML, "<h1>Plate</h1>")
 }
 
@@ -83,11 +83,11 @@ func TestErrorsInWords(t *testing.T) {
 	e := New()
 	for _, row := range []struct{ method, in, want string }{
 		{"fry", `{}`, `the engine has no call "fry": the page and the engine are of two releases; reload the page`},
-		{"open", `{}`, "open names no sitting"},
-		{"apply", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
-		{"order", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
-		{"plan", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
-		{"prefs", `{"sitting":"supper"}`, `sitting "supper" is not open in the engine: open it first`},
+		{"open", `{}`, "open names no dinner"},
+		{"apply", `{"dinner":"supper"}`, `dinner "supper" is not open in the engine: open it first`},
+		{"order", `{"dinner":"supper"}`, `dinner "supper" is not open in the engine: open it first`},
+		{"plan", `{"dinner":"supper"}`, `dinner "supper" is not open in the engine: open it first`},
+		{"prefs", `{"dinner":"supper"}`, `dinner "supper" is not open in the engine: open it first`},
 		{"prefs", `{"system":"imperious"}`, `unknown system "imperious": metric, us, imperial or typed`},
 		{"prefs", `{"scale":"3 g"}`, `unknown scale "3 g": 0.1 g, 1 g or 5 g`},
 		{"load", `{`, "cannot read the call: unexpected end of JSON input"},

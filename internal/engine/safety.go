@@ -108,11 +108,11 @@ func equipmentOf(s *card.Step) []string {
 	return out
 }
 
-// gaps are the findings on what can hurt someone in a set of files: steps that
+// gaps are the problems on what can hurt someone in a set of files: steps that
 // need a critical limit of the kitchen's rules and have none, and temperatures
 // that can't be had at the kitchen's altitude.
-func gaps(docs map[string]*document) []card.Finding {
-	var out []card.Finding
+func gaps(docs map[string]*document) []card.Problem {
+	var out []card.Problem
 	rules, altitude := rulesOf(docs)
 	for _, name := range sortedNames(docs) {
 		if d := docs[name]; d.card != nil {
@@ -143,15 +143,15 @@ func rulesOf(docs map[string]*document) (rules []safety.Rules, altitudeM int) {
 }
 
 // gapsOf looks through one card, each of its ways by itself.
-func gapsOf(c *card.Card, docs map[string]*document, rules []safety.Rules) []card.Finding {
-	var out []card.Finding
+func gapsOf(c *card.Card, docs map[string]*document, rules []safety.Rules) []card.Problem {
+	var out []card.Problem
 	said := map[string]bool{}
 	for way := min(1, len(c.Ways)); way <= len(c.Ways); way++ {
 		needs, at := needsOf(c, docs, way)
 		for _, r := range rules {
 			for _, g := range safety.Gaps(r, needs) {
 				s := &c.Steps[at[g.Step]]
-				f := card.Finding{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: card.Warning, Msg: "step " + itoa(s.Number) + ": " + g.Text, Do: gapDo(g)}
+				f := card.Problem{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: card.Warning, Msg: "step " + itoa(s.Number) + ": " + g.Text, Do: gapDo(g)}
 				if key := itoa(f.Line) + f.Msg; !said[key] {
 					said[key] = true
 					out = append(out, f)

@@ -15,7 +15,7 @@ const sourceBoiling = "US Standard Atmosphere 1976 and IAPWS-IF97 (computed)"
 // kelvin, it says nothing. A syrup boils lower by as much as water does, so the
 // figure on the card means a stronger syrup; a core over the boil can't be
 // reached in water at all.
-func thinAir(c *card.Card, altitudeM int) []card.Finding {
+func thinAir(c *card.Card, altitudeM int) []card.Problem {
 	if altitudeM < 300 {
 		return nil
 	}
@@ -23,9 +23,9 @@ func thinAir(c *card.Card, altitudeM int) []card.Finding {
 	if err != nil {
 		return nil
 	}
-	var out []card.Finding
+	var out []card.Problem
 	add := func(s *card.Step, msg, do string) {
-		out = append(out, card.Finding{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: card.Warning,
+		out = append(out, card.Problem{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: card.Warning,
 			Msg: "step " + itoa(s.Number) + ": at " + itoa(altitudeM) + " m water boils at " + safety.Celsius(boil) + ", " + msg + ": " + sourceBoiling, Do: do})
 	}
 	for i := range c.Steps {

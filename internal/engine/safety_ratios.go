@@ -12,7 +12,7 @@ import (
 
 // asides sets what sets, thickens, salts and sweetens beside published working
 // ranges: said where it lies outside, and where a syrup's strength follows from
-// the formula or from its boil. Never a finding: a cook may mean it.
+// the formula or from its boil. Never a problem: a cook may mean it.
 func asides(c *card.Card, ratios []demand.Ratio, whole quantity.Number) []string {
 	out := []string{}
 	add := func(s string) {

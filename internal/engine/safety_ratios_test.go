@@ -31,8 +31,8 @@ func TestAsides(t *testing.T) {
 		for i, want := range tt.want {
 			assert.True(t, strings.HasPrefix(page.Card.Asides[i], want), "%s: %s", tt.name, page.Card.Asides[i])
 		}
-		for _, f := range page.Findings {
-			assert.NotContains(t, f.Msg, "usual:", "an aside is no finding")
+		for _, f := range page.Problems {
+			assert.NotContains(t, f.Msg, "usual:", "an aside is no problem")
 		}
 	}
 }

@@ -12,8 +12,8 @@ import (
 )
 
 const (
-	ukKitchen = "---\nhands: 1\nrules: uk\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
-	usKitchen = "---\nhands: 1\nrules: us\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
+	ukKitchen = "---\ncooks: 1\nrules: uk\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
+	usKitchen = "---\ncooks: 1\nrules: us\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
 )
 
 // written writes a card of steps, each with its facts after "|".
@@ -31,7 +31,7 @@ func written(title, items string, steps ...string) string {
 	return out
 }
 
-func TestGapsAreFindings(t *testing.T) {
+func TestGapsAreProblems(t *testing.T) {
 	chicken := written("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
 	for _, tt := range []struct {
 		name  string
@@ -75,9 +75,9 @@ func TestGapsAreFindings(t *testing.T) {
 	// The editor and the library say it too.
 	e := New()
 	lib := call[LibraryView](t, e, "load", LoadCall{Files: []File{{"a.md", ways}, {"k.md", usKitchen}}})
-	assert.Equal(t, got, lib.Findings)
-	assert.Equal(t, got, call[PageView](t, e, "read", ReadCall{Name: "a.md"}).Findings)
-	assert.Empty(t, call[PageView](t, e, "read", ReadCall{Name: "k.md"}).Findings)
+	assert.Equal(t, got, lib.Problems)
+	assert.Equal(t, got, call[PageView](t, e, "read", ReadCall{Name: "a.md"}).Problems)
+	assert.Empty(t, call[PageView](t, e, "read", ReadCall{Name: "k.md"}).Problems)
 }
 
 // The boil at 2000 m is 93.3 °C: 99.97 less 6.7 (IAPWS-IF97 at 795 hPa of the US
@@ -134,7 +134,7 @@ func TestTheDemoHasNoGaps(t *testing.T) {
 	assert.Empty(t, said(Check(files)))
 	_, d := demo(t)
 	for _, c := range d.Cards {
-		for _, m := range c.Makings {
+		for _, m := range c.Batches {
 			seen := map[string]string{}
 			for _, s := range m.Steps {
 				for _, line := range s.Cautions {

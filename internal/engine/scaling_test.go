@@ -92,8 +92,8 @@ func (p *pull) factor(id string) *big.Rat {
 }
 
 // TestEveryAmountFollowsTheCovers changes the covers on the phone, again and
-// again, and holds every making of every card, through all levels, to the pull;
-// then every shown amount to its making.
+// again, and holds every batch of every card, through all levels, to the pull;
+// then every shown amount to its batch.
 func TestEveryAmountFollowsTheCovers(t *testing.T) {
 	p, d := demo(t)
 	for _, covers := range []int{18, 24, 36, 5, 60, 18} {
@@ -104,7 +104,7 @@ func TestEveryAmountFollowsTheCovers(t *testing.T) {
 		require.GreaterOrEqual(t, len(d.Cards), 22)
 		for _, c := range d.Cards {
 			sum := new(big.Rat)
-			for _, m := range c.Makings {
+			for _, m := range c.Batches {
 				f, ok := new(big.Rat).SetString(m.Exact)
 				require.True(t, ok, m.Exact)
 				sum.Add(sum, f)
@@ -116,18 +116,18 @@ func TestEveryAmountFollowsTheCovers(t *testing.T) {
 	// Three levels by hand, for 24: soup 24 × 200 g, 5 % over: 5.04 kg of a card
 	// of 2.5 kg; of that 1.1 kg stock each.
 	soup := cardOf(t, p.covers(24), "pea-soup")
-	assert.Equal(t, "252/125", soup.Makings[0].Exact)
-	assert.Equal(t, "5.04 kg", soup.Makings[0].Make)
-	assert.Contains(t, cardOf(t, p.covers(25), "light-chicken-stock").Feeds, "Pea and lettuce soup: 2.31 kg") // 1.1 × 5.25 ÷ 2.5
+	assert.Equal(t, "252/125", soup.Batches[0].Exact)
+	assert.Equal(t, "5.04 kg", soup.Batches[0].Make)
+	assert.Contains(t, cardOf(t, p.covers(25), "light-chicken-stock").GoesInto, "Pea and lettuce soup: 2.31 kg") // 1.1 × 5.25 ÷ 2.5
 }
 
 // eachGrams is what one weighs where the demo's cards don't say, as the food
 // table has it (kitchen practice, no source).
 var eachGrams = map[string]float64{"lemon": 108, "lemons": 108}
 
-// amounts holds what a making shows to the card's own figures times the factor,
+// amounts holds what a batch shows to the card's own figures times the factor,
 // within what rounding for a scale may do.
-func amounts(t *testing.T, c *card.Card, m MakingView, factor *big.Rat) {
+func amounts(t *testing.T, c *card.Card, m BatchView, factor *big.Rat) {
 	t.Helper()
 	require.Len(t, m.Mise, len(c.Items))
 	times, _ := factor.Float64()

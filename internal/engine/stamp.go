@@ -1,12 +1,12 @@
 package engine
 
-import "hobside/internal/sitting"
+import "hobside/internal/dinner"
 
 // stamp gives events made on this device their place in time.
 func stamp(in StampCall) (*StampView, error) {
 	last := in.Last
 	for i := range in.Events {
-		last = sitting.Next(in.Now, last)
+		last = dinner.Next(in.Now, last)
 		in.Events[i].Stamp = last
 	}
 	return &StampView{Events: in.Events, Last: last}, nil
@@ -14,5 +14,5 @@ func stamp(in StampCall) (*StampView, error) {
 
 // revision names a text's revision.
 func revision(in TextCall) (*RevisionView, error) {
-	return &RevisionView{Revision: sitting.Revision(in.Text)}, nil
+	return &RevisionView{Revision: dinner.Revision(in.Text)}, nil
 }

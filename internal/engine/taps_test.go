@@ -7,21 +7,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
 // TestTicksLeaveTheDinnerAlone: a tick answers with the state and no dinner, at
 // once; it is there, and an undo takes it back.
 func TestTicksLeaveTheDinnerAlone(t *testing.T) {
 	p, d := demo(t)
-	step := cardOf(t, d, "pea-soup").Makings[0].Steps[0].Key
-	dinner, state, id := p.tap(sitting.Event{Kind: sitting.KindTick, On: step, Done: true})
-	assert.Nil(t, dinner)
+	step := cardOf(t, d, "pea-soup").Batches[0].Steps[0].Key
+	view, state, id := p.tap(dinner.Event{Kind: dinner.KindTick, On: step, Done: true})
+	assert.Nil(t, view)
 	assert.True(t, state.Ticks[step].Done)
 	assert.Equal(t, step, state.Last)
-	dinner, state, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
-	assert.Nil(t, dinner)
+	view, state, _ = p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: id})
+	assert.Nil(t, view)
 	assert.False(t, state.Ticks[step].Done)
 }
 
@@ -32,21 +32,21 @@ func TestWays(t *testing.T) {
 	before := cardOf(t, d, "pressed-lamb")
 	require.Len(t, before.Ways, 2)
 	assert.Equal(t, 1, before.Way)
-	d, _, id := p.tap(sitting.Event{Kind: sitting.KindWay, On: "pressed-lamb", Number: 2})
+	d, _, id := p.tap(dinner.Event{Kind: dinner.KindWay, On: "pressed-lamb", Number: 2})
 	require.NotNil(t, d)
 	after := cardOf(t, d, "pressed-lamb")
 	assert.Equal(t, 2, after.Way)
 	assert.NotEqual(t, words(before), words(after))
-	assert.Equal(t, before.Makings[0].Mise, after.Makings[0].Mise)
-	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	assert.Equal(t, before.Batches[0].Mise, after.Batches[0].Mise)
+	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: id})
 	require.NotNil(t, d)
 	assert.Equal(t, before, cardOf(t, d, "pressed-lamb"))
 }
 
-// words are the steps of a card's first making as read.
+// words are the steps of a card's first batch as read.
 func words(c CardView) string {
 	var b strings.Builder
-	for _, s := range c.Makings[0].Steps {
+	for _, s := range c.Batches[0].Steps {
 		for _, r := range s.Runs {
 			if r.Amount != "" {
 				b.WriteString(r.Amount + " ")
@@ -64,27 +64,27 @@ func TestLeave(t *testing.T) {
 	p, d := demo(t)
 	plate := cardOf(t, d, "lamb-plate")
 	item := 0
-	for _, m := range plate.Makings[0].Mise {
+	for _, m := range plate.Batches[0].Mise {
 		if m.Optional {
 			item = m.Item
 		}
 	}
 	require.Positive(t, item)
-	key := sitting.ItemKey("lamb-plate", item)
+	key := dinner.ItemKey("lamb-plate", item)
 	cardOf(t, d, "mint-caper-sauce")
-	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindLeave, On: key, Done: true})
+	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindLeave, On: key, Done: true})
 	require.NotNil(t, d)
 	for _, c := range d.Cards {
 		assert.NotEqual(t, "mint-caper-sauce", c.ID)
 	}
-	left := cardOf(t, d, "lamb-plate").Makings[0]
+	left := cardOf(t, d, "lamb-plate").Batches[0]
 	assert.True(t, left.Mise[item-1].Left)
 	for _, s := range left.Steps {
 		for _, u := range s.Uses {
 			assert.NotEqual(t, "mint-caper-sauce", u.Card, "a step still weighs what was left out")
 		}
 	}
-	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindLeave, On: key, Done: false})
+	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindLeave, On: key, Done: false})
 	require.NotNil(t, d)
 	cardOf(t, d, "mint-caper-sauce")
 }
@@ -93,34 +93,34 @@ func TestLeave(t *testing.T) {
 // into it. By hand: 18 × 200 g × 1.05 × 0.9 = 3.402 kg; stock 1.1 ÷ 2.5 of it.
 func TestPortion(t *testing.T) {
 	p, _ := demo(t)
-	d, _, _ := p.tap(sitting.Event{Kind: sitting.KindPortion, On: "pea-soup", Amount: &quantity.Amount{Qty: quantity.Frac(9, 10), Unit: quantity.Each}})
+	d, _, _ := p.tap(dinner.Event{Kind: dinner.KindPortion, On: "pea-soup", Amount: &quantity.Amount{Qty: quantity.Frac(9, 10), Unit: quantity.Each}})
 	require.NotNil(t, d)
 	soup := cardOf(t, d, "pea-soup")
-	assert.Equal(t, "3.402 kg", soup.Makings[0].Make)
-	assert.Contains(t, cardOf(t, d, "light-chicken-stock").Feeds, "Pea and lettuce soup: 1.497 kg")
-	assert.Equal(t, "18 plates", cardOf(t, d, "pea-soup-plate").Makings[0].Make)
+	assert.Equal(t, "3.402 kg", soup.Batches[0].Make)
+	assert.Contains(t, cardOf(t, d, "light-chicken-stock").GoesInto, "Pea and lettuce soup: 1.497 kg")
+	assert.Equal(t, "18 plates", cardOf(t, d, "pea-soup-plate").Batches[0].Make)
 }
 
-// TestMeasure: what a making gave is shown beside what was planned.
+// TestMeasure: what a batch gave is shown beside what was planned.
 func TestMeasure(t *testing.T) {
 	p, d := demo(t)
 	kg, _ := quantity.LookupUnit("kg")
-	key := cardOf(t, d, "light-chicken-stock").Makings[0].Key
-	d, state, id := p.tap(sitting.Event{Kind: sitting.KindMeasure, On: key, Amount: &quantity.Amount{Qty: quantity.Frac(61, 10), Unit: kg}})
+	key := cardOf(t, d, "light-chicken-stock").Batches[0].Key
+	d, state, id := p.tap(dinner.Event{Kind: dinner.KindMeasure, On: key, Amount: &quantity.Amount{Qty: quantity.Frac(61, 10), Unit: kg}})
 	require.NotNil(t, d)
 	require.Len(t, state.Measures[key], 1)
-	m := cardOf(t, d, "light-chicken-stock").Makings[0]
+	m := cardOf(t, d, "light-chicken-stock").Batches[0]
 	assert.Equal(t, "6.1 kg", m.Got)
 	assert.Equal(t, "6.617 kg", m.Make)
-	d, _, _ = p.tap(sitting.Event{Kind: sitting.KindUndo, Undo: id})
+	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: id})
 	require.NotNil(t, d)
-	assert.Empty(t, cardOf(t, d, "light-chicken-stock").Makings[0].Got)
+	assert.Empty(t, cardOf(t, d, "light-chicken-stock").Batches[0].Got)
 }
 
 // TestServe moves the dinner; every course goes with it.
 func TestServe(t *testing.T) {
 	p, _ := demo(t)
-	d, _, _ := p.tap(sitting.Event{Kind: sitting.KindServe, Text: "2027-06-12T23:00"})
+	d, _, _ := p.tap(dinner.Event{Kind: dinner.KindServe, Text: "2027-06-12T23:00"})
 	require.NotNil(t, d)
 	var at []string
 	for _, c := range d.Courses {
@@ -135,43 +135,43 @@ func TestServe(t *testing.T) {
 func TestPrefs(t *testing.T) {
 	p, d := demo(t)
 	assert.Equal(t, "30 g", miseOf(t, d, "pea-soup", "lemon juice").Amount)
-	fine := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "0.1 g"})
+	fine := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "0.1 g"})
 	assert.Equal(t, "30.2 g", miseOf(t, fine.Dinner, "pea-soup", "lemon juice").Amount)
-	coarse := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "5 g"})
+	coarse := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "5 g"})
 	assert.Equal(t, "120 g", miseOf(t, coarse.Dinner, "pea-soup", "butter").Amount)
-	us := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "us"})
+	us := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "us"})
 	assert.Equal(t, "4 ¼ oz", miseOf(t, us.Dinner, "pea-soup", "butter").Amount)
-	heat := cardOf(t, us.Dinner, "almond-cake").Makings[0].Steps[4].Heat
+	heat := cardOf(t, us.Dinner, "almond-cake").Batches[0].Steps[4].Heat
 	assert.Equal(t, "oven 338 °F (170 °C, 1 shelf)", heat)
 	// It holds for what comes after, without being asked again.
 	assert.True(t, strings.HasSuffix(miseOf(t, p.covers(24), "pea-soup", "butter").Amount, "oz"))
-	back := call[Sheet](t, p.e, "prefs", Prefs{Sitting: p.sitting, System: "metric", Scale: "1 g"})
+	back := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "1 g"})
 	assert.Equal(t, "161 g", miseOf(t, back.Dinner, "pea-soup", "butter").Amount) // 80 × 5.04 ÷ 2.5 = 161.28
 }
 
 // TestEventsComeInAnyOrder: the same taps, late, twice and backwards, give the
-// same dinner; another sitting's are passed over.
+// same dinner; another dinner's are passed over.
 func TestEventsComeInAnyOrder(t *testing.T) {
 	p, _ := demo(t)
-	events := []sitting.Event{
-		p.stamp(sitting.Event{Kind: sitting.KindCovers, Number: 24}),
-		p.stamp(sitting.Event{Kind: sitting.KindCovers, Number: 21}),
-		p.stamp(sitting.Event{Kind: sitting.KindWay, On: "pressed-lamb", Number: 2}),
+	events := []dinner.Event{
+		p.stamp(dinner.Event{Kind: dinner.KindCovers, Number: 24}),
+		p.stamp(dinner.Event{Kind: dinner.KindCovers, Number: 21}),
+		p.stamp(dinner.Event{Kind: dinner.KindWay, On: "pressed-lamb", Number: 2}),
 	}
-	forward := call[Sheet](t, p.e, "apply", ApplyCall{Sitting: p.sitting, Events: events})
+	forward := call[Sheet](t, p.e, "apply", ApplyCall{Dinner: p.dinner, Events: events})
 	q, _ := demo(t)
 	var back Sheet
 	for _, i := range []int{2, 1, 0, 1, 2} {
-		back = call[Sheet](t, q.e, "apply", ApplyCall{Sitting: q.sitting, Events: events[i : i+1]})
+		back = call[Sheet](t, q.e, "apply", ApplyCall{Dinner: q.dinner, Events: events[i : i+1]})
 	}
 	assert.Equal(t, 21, forward.Dinner.Covers)
 	assert.Equal(t, forward.State, back.State)
-	again := call[Sheet](t, q.e, "prefs", Prefs{Sitting: q.sitting})
+	again := call[Sheet](t, q.e, "prefs", Prefs{Dinner: q.dinner})
 	assert.Equal(t, forward.Dinner, again.Dinner)
 
 	other := events[0]
-	other.Sitting, other.ID = "another", "event-other"
-	sheet := call[Sheet](t, p.e, "apply", ApplyCall{Sitting: p.sitting, Events: []sitting.Event{other}})
+	other.Dinner, other.ID = "another", "event-other"
+	sheet := call[Sheet](t, p.e, "apply", ApplyCall{Dinner: p.dinner, Events: []dinner.Event{other}})
 	assert.Nil(t, sheet.Dinner)
 	assert.Equal(t, 21, sheet.State.Covers)
 }

@@ -2,15 +2,15 @@ package engine
 
 import (
 	"hobside/internal/card"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
-// Dinner is everything the phone shows of one sitting that does not change
+// DinnerView is everything the phone shows of one dinner that does not change
 // with a tick: amounts, steps, lists. It is made anew when covers, ways, left
 // out items, measures or pinned files change.
-type Dinner struct {
-	Sitting  string         `json:"sitting"`
+type DinnerView struct {
+	Dinner   string         `json:"dinner"`
 	Title    string         `json:"title"`
 	Intro    string         `json:"intro"`
 	Covers   int            `json:"covers"`
@@ -20,7 +20,7 @@ type Dinner struct {
 	Cards    []CardView     `json:"cards"` // in the order to make them: what others need first
 	Guests   []GuestView    `json:"guests"`
 	Sheet    []SheetView    `json:"sheet"`    // allergens, plate by plate
-	Findings []card.Finding `json:"findings"` // of the pinned files and of the whole
+	Problems []card.Problem `json:"problems"` // of the pinned files and of the whole
 }
 
 // Course is one course with its plates.
@@ -78,24 +78,24 @@ type AllergenView struct {
 	Via       []string `json:"via"`       // the items it comes in by, the surest first
 }
 
-// CardView is one card of the dinner with its makings.
+// CardView is one card of the dinner with its batches.
 type CardView struct {
-	ID      string       `json:"id"`
-	Title   string       `json:"title"`
-	Intro   string       `json:"intro"`
-	Plate   bool         `json:"plate"`
-	Courses []string     `json:"courses"` // names of the courses it ends up in
-	Makes   string       `json:"makes"`   // as typed, for the formula as typed
-	Keeps   []string     `json:"keeps"`
-	Ways    []string     `json:"ways"`
-	Way     int          `json:"way"`   // 1 + index of the one chosen, 0 when there is none to choose
-	Feeds   []string     `json:"feeds"` // where it goes: "Soup: 1.2 kg"
-	Saves   []string     `json:"saves"` // "chicken fat, 160 g"
-	Makings []MakingView `json:"makings"`
-	Means   *MeansView   `json:"means"` // null while everything is as planned
+	ID       string      `json:"id"`
+	Title    string      `json:"title"`
+	Intro    string      `json:"intro"`
+	Plate    bool        `json:"plate"`
+	Courses  []string    `json:"courses"` // names of the courses it ends up in
+	Makes    string      `json:"makes"`   // as typed, for the formula as typed
+	Keeps    []string    `json:"keeps"`
+	Ways     []string    `json:"ways"`
+	Way      int         `json:"way"`      // 1 + index of the one chosen, 0 when there is none to choose
+	GoesInto []string    `json:"goesInto"` // where it goes: "Soup: 1.2 kg"
+	Saves    []string    `json:"saves"`    // "chicken fat, 160 g"
+	Batches  []BatchView `json:"batches"`
+	Means    *MeansView  `json:"means"` // null while everything is as planned
 }
 
-// MeansView is what it means that a card's makings gave what they gave.
+// MeansView is what it means that a card's batches gave what they gave.
 type MeansView struct {
 	Planned string       `json:"planned"`
 	Made    string       `json:"made"`
@@ -119,16 +119,16 @@ type GetView struct {
 // with these fields, takes it.
 type ChoiceView struct {
 	Text   string           `json:"text"`
-	Kind   sitting.Kind     `json:"kind"`
+	Kind   dinner.Kind      `json:"kind"`
 	On     string           `json:"on"`
 	Done   bool             `json:"done,omitempty"`
 	Number int              `json:"number,omitempty"`
 	Amount *quantity.Amount `json:"amount,omitempty"`
 }
 
-// MakingView is one making: its amounts, mise and steps.
-type MakingView struct {
-	Key   string     `json:"key"`   // sitting.MakingKey
+// BatchView is one batch: its amounts, mise and steps.
+type BatchView struct {
+	Key   string     `json:"key"`   // dinner.BatchKey
 	Make  string     `json:"make"`  // "2.25 kg"
 	Exact string     `json:"exact"` // the factor, "9/4"
 	Got   string     `json:"got"`   // as measured, else ""
@@ -138,7 +138,7 @@ type MakingView struct {
 
 // MiseView is one line of the mise en place.
 type MiseView struct {
-	Key      string `json:"key"`    // sitting.MiseKey
+	Key      string `json:"key"`    // dinner.MiseKey
 	Item     int    `json:"item"`   // 1 + index in the formula
 	Amount   string `json:"amount"` // "340 g"
 	Aside    string `json:"aside"`  // "crack 4", "2.7 leaves", "68 %"
@@ -152,7 +152,7 @@ type MiseView struct {
 
 // StepView is one step as the stove shows it.
 type StepView struct {
-	Key      string     `json:"key"` // sitting.StepKey
+	Key      string     `json:"key"` // dinner.StepKey
 	Number   int        `json:"number"`
 	Runs     []RunView  `json:"runs"`
 	Uses     []UseView  `json:"uses"` // the amounts of this step, in order, for large type
@@ -172,7 +172,7 @@ type StepView struct {
 	Saves    []string   `json:"saves"`   // "chicken fat, 160 g"
 }
 
-// RunView is a stretch of a step's sentence.
+// RunView is a piece of a step's sentence.
 type RunView struct {
 	Text   string `json:"text"`
 	Amount string `json:"amount"` // scaled, for an item; else ""
@@ -212,7 +212,7 @@ type OrderSection struct {
 
 // OrderLine is one thing to buy.
 type OrderLine struct {
-	Key     string            `json:"key"` // sitting.OrderKey
+	Key     string            `json:"key"` // dinner.OrderKey
 	Name    string            `json:"name"`
 	Buy     string            `json:"buy"`     // AP, in units one buys in
 	Need    string            `json:"need"`    // EP, what the cards use
@@ -228,6 +228,6 @@ type OrderLine struct {
 // Sheet is what open and apply answer: the state always, the dinner when it
 // changed.
 type Sheet struct {
-	Dinner *Dinner        `json:"dinner,omitempty"`
-	State  *sitting.State `json:"state"`
+	Dinner *DinnerView   `json:"dinner,omitempty"`
+	State  *dinner.State `json:"state"`
 }

@@ -10,9 +10,9 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
-	"hobside/internal/sitting"
 )
 
 // deferral stands on every screen and sheet of limits.
@@ -26,11 +26,11 @@ type watched struct {
 	card    *card.Card
 	step    *card.Step
 	index   int
-	making  int
+	batch   int
 	factor  quantity.Number
 	rules   safety.Rules
 	class   safety.Class // of the raw food at this step, NotKnown where none is
-	events  []sitting.Event
+	events  []dinner.Event
 	counted []safety.Reading // minutes from base
 	base    int64
 	brief   bool // for the log: what was read, and no forecast
@@ -42,11 +42,11 @@ type watched struct {
 func (e *Engine) watch(in WatchCall) (*WatchView, error) { return e.watchAs(in, false) }
 
 func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
-	f, ok := e.sittings[in.Sitting]
+	f, ok := e.dinners[in.Dinner]
 	if !ok {
-		return nil, fmt.Errorf("sitting %q is not open in the engine: open it first", in.Sitting)
+		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
-	k, ok := sitting.ParseKey(in.Key)
+	k, ok := dinner.ParseKey(in.Key)
 	if !ok || k.Step == 0 {
 		return nil, fmt.Errorf("%q is no step's key", in.Key)
 	}
@@ -77,22 +77,22 @@ func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
 }
 
 // watchStep finds a step by its key, nil when the dinner has it no more.
-func (e *Engine) watchStep(f *followed, k sitting.Key, in WatchCall, v *WatchView) *watched {
+func (e *Engine) watchStep(f *followed, k dinner.Key, in WatchCall, v *WatchView) *watched {
 	d := f.docs[k.Card+".md"]
 	if d == nil || d.card == nil || k.Step > len(d.card.Steps) || f.demand == nil || f.state.Open == nil {
 		return nil
 	}
 	comp := f.demand.ByCard[k.Card]
-	if comp == nil || k.Making > len(comp.Makings) {
+	if comp == nil || k.Batch > len(comp.Batches) {
 		return nil
 	}
-	w := &watched{e: e, f: f, call: in, card: d.card, step: &d.card.Steps[k.Step-1], index: k.Step - 1, making: k.Making,
-		factor: comp.Makings[k.Making-1].Factor, rules: f.rules(), view: v}
+	w := &watched{e: e, f: f, call: in, card: d.card, step: &d.card.Steps[k.Step-1], index: k.Step - 1, batch: k.Batch,
+		factor: comp.Batches[k.Batch-1].Factor, rules: f.rules(), view: v}
 	w.class = w.rawClass()
 	return w
 }
 
-// rules are those of the sitting's kitchen, "" where it names none.
+// rules are those of the dinner's kitchen, "" where it names none.
 func (f *followed) rules() safety.Rules {
 	if f.state.Open == nil {
 		return ""
@@ -237,9 +237,9 @@ func (w *watched) line(state, text string, source safety.Source) {
 	w.view.Lines = append(w.view.Lines, WatchLine{State: state, Text: text, Source: from})
 }
 
-// component is the making's own mass in kilograms, 0 where it is not known.
+// component is the batch's own mass in kilograms, 0 where it is not known.
 func (w *watched) kg(comp *demand.Component) float64 {
-	m := comp.Makings[w.making-1]
+	m := comp.Batches[w.batch-1]
 	amount := m.Amount
 	if m.Measured {
 		amount = m.Got

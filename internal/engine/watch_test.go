@@ -8,20 +8,20 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/sitting"
 )
 
 const noon = 1_812_715_200_000 // 2027-06-11 12:00 UTC
 
-// bench is a sitting of one card in a kitchen, with readings at minutes from noon.
+// bench is a dinner of one card in a kitchen, with readings at minutes from noon.
 type bench struct {
 	t *testing.T
 	e *Engine
 	n int
 }
 
-// lays opens a sitting of card "a" in a kitchen of rules.
+// lays opens a dinner of card "a" in a kitchen of rules.
 func lays(t *testing.T, rules, text string) *bench {
 	t.Helper()
 	files := map[string]string{
@@ -31,51 +31,51 @@ func lays(t *testing.T, rules, text string) *bench {
 	b := &bench{t: t, e: New()}
 	texts, pins := map[string]string{}, map[string]string{}
 	for name, text := range files {
-		rev := sitting.Revision(text)
+		rev := dinner.Revision(text)
 		texts[rev], pins[name] = text, rev
 	}
-	open := b.event(sitting.Event{Kind: sitting.KindOpen, Open: &sitting.Open{Menu: "m.md", Kitchen: "k.md", Covers: 1, Serve: "2027-06-12T19:30", Files: pins}})
-	sheet := call[Sheet](t, b.e, "open", OpenCall{Sitting: "s", Texts: texts, Events: []sitting.Event{open}})
+	open := b.event(dinner.Event{Kind: dinner.KindOpen, Open: &dinner.Open{Menu: "m.md", Kitchen: "k.md", Covers: 1, Serve: "2027-06-12T19:30", Files: pins}})
+	sheet := call[Sheet](t, b.e, "open", OpenCall{Dinner: "s", Texts: texts, Events: []dinner.Event{open}})
 	require.Len(t, sheet.Dinner.Cards, 1)
 	return b
 }
 
-func (b *bench) event(ev sitting.Event) sitting.Event {
+func (b *bench) event(ev dinner.Event) dinner.Event {
 	b.n++
-	ev.ID, ev.Sitting, ev.Device, ev.Stamp = fmt.Sprintf("event-%04d", b.n), "s", "phone-abc123", sitting.Stamp{Wall: noon + int64(b.n)}
-	require.NoError(b.t, sitting.Validate(ev))
+	ev.ID, ev.Dinner, ev.Device, ev.Stamp = fmt.Sprintf("event-%04d", b.n), "s", "phone-abc123", dinner.Stamp{Wall: noon + int64(b.n)}
+	require.NoError(b.t, dinner.Validate(ev))
 	return ev
 }
 
-func (b *bench) happens(ev sitting.Event) sitting.Event {
+func (b *bench) happens(ev dinner.Event) dinner.Event {
 	b.t.Helper()
 	ev = b.event(ev)
-	call[Sheet](b.t, b.e, "apply", ApplyCall{Sitting: "s", Events: []sitting.Event{ev}})
+	call[Sheet](b.t, b.e, "apply", ApplyCall{Dinner: "s", Events: []dinner.Event{ev}})
 	return ev
 }
 
-func (b *bench) reads(step int, minute, c float64) sitting.Event {
-	return b.happens(sitting.Event{Kind: sitting.KindTemperature, On: sitting.StepKey("a", 1, step), TempC: &c, Start: noon + int64(minute*60000)})
+func (b *bench) reads(step int, minute, c float64) dinner.Event {
+	return b.happens(dinner.Event{Kind: dinner.KindTemperature, On: dinner.StepKey("a", 1, step), TempC: &c, Start: noon + int64(minute*60000)})
 }
 
-func (b *bench) notes(step int, text string) sitting.Event {
-	return b.happens(sitting.Event{Kind: sitting.KindNote, On: sitting.StepKey("a", 1, step), Text: text, Start: noon + 50*60000})
+func (b *bench) notes(step int, text string) dinner.Event {
+	return b.happens(dinner.Event{Kind: dinner.KindNote, On: dinner.StepKey("a", 1, step), Text: text, Start: noon + 50*60000})
 }
 
 func (b *bench) weighs(step int, minute float64, amount string) {
 	a, _, err := quantity.ParseAmount(amount)
 	require.NoError(b.t, err)
-	b.happens(sitting.Event{Kind: sitting.KindMeasure, On: sitting.StepKey("a", 1, step), Amount: &a, Start: noon + int64(minute*60000)})
+	b.happens(dinner.Event{Kind: dinner.KindMeasure, On: dinner.StepKey("a", 1, step), Amount: &a, Start: noon + int64(minute*60000)})
 }
 
 func (b *bench) ticks(step int) {
-	b.happens(sitting.Event{Kind: sitting.KindTick, On: sitting.StepKey("a", 1, step), Done: true})
+	b.happens(dinner.Event{Kind: dinner.KindTick, On: dinner.StepKey("a", 1, step), Done: true})
 }
 
 // watch asks at a minute from noon, on a wall clock two hours ahead.
 func (b *bench) watch(step int, minute float64) WatchView {
 	b.t.Helper()
-	return call[WatchView](b.t, b.e, "watch", WatchCall{Sitting: "s", Key: sitting.StepKey("a", 1, step), Now: noon + int64(minute*60000), Offset: 120})
+	return call[WatchView](b.t, b.e, "watch", WatchCall{Dinner: "s", Key: dinner.StepKey("a", 1, step), Now: noon + int64(minute*60000), Offset: 120})
 }
 
 func lines(v WatchView) (out []string) {
@@ -154,7 +154,7 @@ func TestWatchBadReadings(t *testing.T) {
 	require.Len(t, v.Points, 2)
 	assert.False(t, v.Points[1].Counted, "it is kept, and not counted")
 	// Settled as the page does: the reading taken back, the right one put in its place.
-	b.happens(sitting.Event{Kind: sitting.KindUndo, Undo: odd.ID})
+	b.happens(dinner.Event{Kind: dinner.KindUndo, Undo: odd.ID})
 	b.reads(1, 5, 70)
 	v = b.watch(1, 6)
 	assert.Empty(t, v.Asks)
@@ -165,11 +165,11 @@ func TestWatchBadReadings(t *testing.T) {
 	require.Len(t, v.Asks, 1)
 	assert.Contains(t, v.Asks[0].Text, "a phone's clock was set")
 	for _, tt := range []struct{ in, want string }{
-		{`{"sitting":"x","key":"a#1/step/1"}`, `sitting \"x\" is not open`},
-		{`{"sitting":"s","key":"a#1"}`, `\"a#1\" is no step's key`},
-		{`{"sitting":"s","key":"zzz#1/step/1"}`, `"kind":""`},
-		{`{"sitting":"s","key":"a#9/step/1"}`, `"kind":""`},
-		{`{"sitting":"s","key":"a#1/step/99"}`, `"kind":""`},
+		{`{"dinner":"x","key":"a#1/step/1"}`, `dinner \"x\" is not open`},
+		{`{"dinner":"s","key":"a#1"}`, `\"a#1\" is no step's key`},
+		{`{"dinner":"s","key":"zzz#1/step/1"}`, `"kind":""`},
+		{`{"dinner":"s","key":"a#9/step/1"}`, `"kind":""`},
+		{`{"dinner":"s","key":"a#1/step/99"}`, `"kind":""`},
 	} {
 		assert.Contains(t, string(b.e.Call("watch", []byte(tt.in))), tt.want)
 	}
@@ -343,7 +343,7 @@ func TestWatchAReduction(t *testing.T) {
 // A weight on the way down is not what the pot gave.
 func TestAWeightOnTheWayDown(t *testing.T) {
 	b := lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
-	got := func() string { return b.e.sittings["s"].dinner.Cards[0].Makings[0].Got }
+	got := func() string { return b.e.dinners["s"].dinner.Cards[0].Batches[0].Got }
 	b.weighs(1, 0, "2 kg")
 	assert.Empty(t, got())
 	b.weighs(1, 30, "1.05 kg")
@@ -369,13 +369,13 @@ func TestACardThatAsksLessThanTheCode(t *testing.T) {
 // TestANewerCardIsLookedAtAnew: a limit that is taken out of a pinned card is missed.
 func TestANewerCardIsLookedAtAnew(t *testing.T) {
 	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
-	assert.Empty(t, b.e.sittings["s"].dinner.Findings)
+	assert.Empty(t, b.e.dinners["s"].dinner.Problems)
 	text := written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
-	rev := sitting.Revision(text)
-	pin := b.event(sitting.Event{Kind: sitting.KindPin, Open: &sitting.Open{Files: map[string]string{"a.md": rev}}})
-	call[Sheet](t, b.e, "apply", ApplyCall{Sitting: "s", Texts: map[string]string{rev: text}, Events: []sitting.Event{pin}})
-	require.Len(t, b.e.sittings["s"].dinner.Findings, 1)
-	assert.Contains(t, b.e.sittings["s"].dinner.Findings[0].Msg, "no critical limit")
+	rev := dinner.Revision(text)
+	pin := b.event(dinner.Event{Kind: dinner.KindPin, Open: &dinner.Open{Files: map[string]string{"a.md": rev}}})
+	call[Sheet](t, b.e, "apply", ApplyCall{Dinner: "s", Texts: map[string]string{rev: text}, Events: []dinner.Event{pin}})
+	require.Len(t, b.e.dinners["s"].dinner.Problems, 1)
+	assert.Contains(t, b.e.dinners["s"].dinner.Problems[0].Msg, "no critical limit")
 }
 
 // What another card has cooked is re-heated to the rules' figure; what is baked
@@ -402,7 +402,7 @@ func TestWatchReheating(t *testing.T) {
 // what the log of the demo asks.
 func BenchmarkWatchCooling(b *testing.B) {
 	p, _ := demo(b)
-	in := []byte(`{"sitting":"` + p.sitting + `","key":"light-chicken-stock#1/step/4","now":1812715200000}`)
+	in := []byte(`{"dinner":"` + p.dinner + `","key":"light-chicken-stock#1/step/4","now":1812715200000}`)
 	for b.Loop() {
 		p.e.Call("watch", in)
 	}
@@ -410,7 +410,7 @@ func BenchmarkWatchCooling(b *testing.B) {
 
 func BenchmarkControls(b *testing.B) {
 	p, _ := demo(b)
-	in := []byte(`{"sitting":"` + p.sitting + `","now":1812715200000}`)
+	in := []byte(`{"dinner":"` + p.dinner + `","now":1812715200000}`)
 	for b.Loop() {
 		p.e.Call("controls", in)
 	}

@@ -3,10 +3,10 @@ package engine
 // WatchCall asks how the readings of a step stand. Now is the device's
 // corrected clock; Offset is how many minutes the wall clock is ahead of UTC.
 type WatchCall struct {
-	Sitting string `json:"sitting"`
-	Key     string `json:"key"` // of a step
-	Now     int64  `json:"now"`
-	Offset  int    `json:"offset"`
+	Dinner string `json:"dinner"`
+	Key    string `json:"key"` // of a step
+	Now    int64  `json:"now"`
+	Offset int    `json:"offset"`
 }
 
 // WatchView is what there is to watch at a step: one line for the stove, the

@@ -23,7 +23,7 @@ var floors = [][]string{
 	{"menu"},
 	{"demand"},
 	{"plan"},
-	{"sitting"},
+	{"dinner"},
 	{"engine"}, // the roof of the pure rooms
 	{"store", "lan"},
 	{"hub"},
@@ -130,7 +130,7 @@ func TestPureRooms(t *testing.T) {
 			t.Error(fault)
 		}
 	}
-	for _, name := range []string{"quantity", "larder", "card", "menu", "safety", "demand", "plan", "sitting", "engine"} {
+	for _, name := range []string{"quantity", "larder", "card", "menu", "safety", "demand", "plan", "dinner", "engine"} {
 		assert.True(t, rooms[name], "%s is not among the pure rooms", name)
 	}
 }

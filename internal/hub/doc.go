@@ -7,9 +7,9 @@
 // in half.
 //
 // An event's stamp is final once it is here: one too far ahead of the server is
-// given another, see sitting.Final. Files edited on two devices are merged line
+// given another, see dinner.Final. Files edited on two devices are merged line
 // by line, see [Merge]; where lines clash both are kept.
 //
-// The package may import store and sitting. It holds no clock: the one it is
+// The package may import store and dinner. It holds no clock: the one it is
 // given says what time it is.
 package hub

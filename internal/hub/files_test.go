@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -47,9 +47,9 @@ func TestFilesEditedOneAfterTheOther(t *testing.T) {
 	reply := sync1(t, h, request(t, offer("offer-0001", "", stock)))
 	require.Len(t, reply.Files, 1)
 	first := reply.Files[0]
-	assert.Equal(t, hub.FileRecord{Name: "stock.md", Revision: sitting.Revision(stock), Text: stock, Device: "phone-a", At: start.UnixMilli()}, first)
+	assert.Equal(t, hub.FileRecord{Name: "stock.md", Revision: dinner.Revision(stock), Text: stock, Device: "phone-a", At: start.UnixMilli()}, first)
 	sync1(t, h, request(t, offer("offer-0002", first.Revision, edited("3 kg", "4 kg"))))
-	sync1(t, h, request(t, offer("offer-0003", sitting.Revision(edited("3 kg", "4 kg")), stock))) // and back again
+	sync1(t, h, request(t, offer("offer-0003", dinner.Revision(edited("3 kg", "4 kg")), stock))) // and back again
 	l := pulled(t, h)
 	assert.Len(t, l.records, 3)
 	assert.Equal(t, stock, l.newest["stock.md"].Text)
@@ -58,14 +58,14 @@ func TestFilesEditedOneAfterTheOther(t *testing.T) {
 func TestFilesComeBackByteForByte(t *testing.T) {
 	h, _, _ := newHub(t)
 	for _, text := range []string{"", "\n", "no end", "\ufeff# Stock\r\n\r\n- salt\r\n", "a\x00b", "  \t", "<script>&amp;\u2028"} {
-		name := sitting.Revision(text) + ".md"
-		sync1(t, h, request(t, hub.Offer{ID: "offer-" + sitting.Revision(text), Name: name, Text: text}))
+		name := dinner.Revision(text) + ".md"
+		sync1(t, h, request(t, hub.Offer{ID: "offer-" + dinner.Revision(text), Name: name, Text: text}))
 		assert.Equal(t, text, pulled(t, h).newest[name].Text)
 	}
 }
 
 func TestFilesEditedApart(t *testing.T) {
-	base := sitting.Revision(stock)
+	base := dinner.Revision(stock)
 	for _, tt := range []struct {
 		name         string
 		ours, theirs string
@@ -97,14 +97,14 @@ func TestFilesEditedApart(t *testing.T) {
 			}
 			have := map[string]bool{}
 			for i, f := range l.records {
-				assert.Equal(t, sitting.Revision(f.Text), f.Revision)
+				assert.Equal(t, dinner.Revision(f.Text), f.Revision)
 				assert.NotEqual(t, f.Revision, f.Base, "made from itself")
 				if i > 0 {
 					assert.Greater(t, f.At, l.records[i-1].At, "their times tell their order")
 				}
 				have[f.Revision] = true
 			}
-			assert.True(t, have[sitting.Revision(tt.theirs)], "the edit itself stays, a sitting may have pinned it")
+			assert.True(t, have[dinner.Revision(tt.theirs)], "the edit itself stays, a dinner may have pinned it")
 			sync1(t, h, mine)
 			assert.Equal(t, l, pulled(t, h), "the same offer again changes nothing")
 		})
@@ -113,14 +113,14 @@ func TestFilesEditedApart(t *testing.T) {
 
 func TestAClashIsOneUntilSomebodySettlesIt(t *testing.T) {
 	h, _, _ := newHub(t)
-	base := sitting.Revision(stock)
+	base := dinner.Revision(stock)
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
 	clash := pulled(t, h).newest["stock.md"]
 	require.True(t, clash.Clash)
 	other := strings.Replace(clash.Text, "500 g onions", "600 g onions", 1)
 	sync1(t, h, request(t, offer("offer-0004", clash.Revision, other)))
 	assert.True(t, pulled(t, h).newest["stock.md"].Clash, "an edit elsewhere does not settle it")
-	sync1(t, h, request(t, offer("offer-0005", sitting.Revision(other), edited("3 kg", "4 kg"))))
+	sync1(t, h, request(t, offer("offer-0005", dinner.Revision(other), edited("3 kg", "4 kg"))))
 	assert.False(t, pulled(t, h).newest["stock.md"].Clash)
 }
 
@@ -150,7 +150,7 @@ func TestAMergeThatGrowsTooLargeIsRefusedWhole(t *testing.T) {
 // have, by the revision's own name, and every text is there again.
 func TestPhonesHandBackWhatAnOlderDataFileLacks(t *testing.T) {
 	h, s, _ := newHub(t)
-	base := sitting.Revision(stock)
+	base := dinner.Revision(stock)
 	sync1(t, h, request(t, tick(1, start), offer("offer-0001", "", stock)))
 	path := filepath.Join(t.TempDir(), "backup.db")
 	out, err := os.Create(path)
@@ -194,7 +194,7 @@ func TestPhonesHandBackWhatAnOlderDataFileLacks(t *testing.T) {
 // is told of it when the edit turns out to bring nothing.
 func TestTheNewestOfAnOfferedFileIsInTheReply(t *testing.T) {
 	h, s, _ := newHub(t)
-	base, newer := sitting.Revision(stock), edited("3 kg", "4 kg")
+	base, newer := dinner.Revision(stock), edited("3 kg", "4 kg")
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, newer)))
 	req := request(t, offer("file-"+base, "", stock))
 	req.Epoch, req.After = s.Epoch(), "2"
@@ -210,7 +210,7 @@ func TestTheNewestOfAnOfferedFileIsInTheReply(t *testing.T) {
 // to clash again.
 func TestHandedBackInTheWrongOrder(t *testing.T) {
 	h, _, _ := newHub(t)
-	base := sitting.Revision(stock)
+	base := dinner.Revision(stock)
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
 	before := pulled(t, h)
 	require.True(t, before.newest["stock.md"].Clash)
@@ -232,30 +232,30 @@ func TestHandedBackInTheWrongOrder(t *testing.T) {
 
 func TestHandingBackAnOldTextDoesNotUndoANewOne(t *testing.T) {
 	h, _, _ := newHub(t)
-	base, newer := sitting.Revision(stock), edited("3 kg", "4 kg")
+	base, newer := dinner.Revision(stock), edited("3 kg", "4 kg")
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, newer)))
-	reply := sync1(t, h, request(t, offer("file-"+base, sitting.Revision(newer), stock)))
+	reply := sync1(t, h, request(t, offer("file-"+base, dinner.Revision(newer), stock)))
 	assert.Equal(t, []string{"file-" + base}, reply.Acked)
 	assert.Equal(t, newer, pulled(t, h).newest["stock.md"].Text)
 }
 
 func TestSeed(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
-	open := sitting.Event{ID: "demo-0001", Sitting: "boathouse", Device: "hobside", Kind: sitting.KindOpen, Stamp: sitting.Stamp{Wall: 1},
-		Open: &sitting.Open{Menu: "supper.md", Covers: 18, Files: map[string]string{"stock.md": sitting.Revision(stock)}}}
+	open := dinner.Event{ID: "demo-0001", Dinner: "boathouse", Device: "hobside", Kind: dinner.KindOpen, Stamp: dinner.Stamp{Wall: 1},
+		Open: &dinner.Open{Menu: "supper.md", Covers: 18, Files: map[string]string{"stock.md": dinner.Revision(stock)}}}
 	s := storetest.Open(t, path, store.Options{New: func(tx *store.Tx) error {
-		return hub.Seed(tx, start, "hobside", []hub.Offer{hub.SeedOffer("stock.md", stock)}, []sitting.Event{open})
+		return hub.Seed(tx, start, "hobside", []hub.Offer{hub.SeedOffer("stock.md", stock)}, []dinner.Event{open})
 	}})
 	h, err := hub.New(s, func() time.Time { return start }, slog.New(slog.DiscardHandler))
 	require.NoError(t, err)
 	reply := sync1(t, h, request(t))
-	assert.Equal(t, []sitting.Event{open}, reply.Events)
+	assert.Equal(t, []dinner.Event{open}, reply.Events)
 	assert.Equal(t, stock, reply.Files[0].Text)
 
 	bad := open
 	bad.Open = nil
-	assert.ErrorContains(t, s.Update(func(tx *store.Tx) error { return hub.Seed(tx, start, "hobside", nil, []sitting.Event{bad}) }), "names no menu")
+	assert.ErrorContains(t, s.Update(func(tx *store.Tx) error { return hub.Seed(tx, start, "hobside", nil, []dinner.Event{bad}) }), "names no menu")
 	other := open
 	other.Text = "another"
-	assert.Error(t, s.Update(func(tx *store.Tx) error { return hub.Seed(tx, start, "hobside", nil, []sitting.Event{other}) }))
+	assert.Error(t, s.Update(func(tx *store.Tx) error { return hub.Seed(tx, start, "hobside", nil, []dinner.Event{other}) }))
 }

@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -22,8 +22,8 @@ func FuzzPush(f *testing.F) {
 	body, err := json.Marshal(good)
 	require.NoError(f, err)
 	f.Add(body)
-	f.Add([]byte(`{"device":"phone-a","epoch":"x","after":"7","events":[{"id":"event-000009","sitting":"s","device":"d","stamp":{"wall":1e15,"count":3},"kind":"measure","on":"stock#1","amount":{"qty":"16/10","unit":"kg"}}],"files":[]}`))
-	f.Add([]byte(`{"device":"phone-a","after":"0","events":[{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"open","open":{"menu":"m.md","covers":3,"files":{}}}],"files":[{"id":"offer-0002","name":"stock.md","base":"","text":"# Soup\r\n"}]}`))
+	f.Add([]byte(`{"device":"phone-a","epoch":"x","after":"7","events":[{"id":"event-000009","dinner":"s","device":"d","stamp":{"wall":1e15,"count":3},"kind":"measure","on":"stock#1","amount":{"qty":"16/10","unit":"kg"}}],"files":[]}`))
+	f.Add([]byte(`{"device":"phone-a","after":"0","events":[{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"open","open":{"menu":"m.md","covers":3,"files":{}}}],"files":[{"id":"offer-0002","name":"stock.md","base":"","text":"# Soup\r\n"}]}`))
 	f.Add([]byte(`{"device":"phone-a","events":[7,{},null],"files":[[]]}`))
 
 	s := storetest.Open(f, filepath.Join(f.TempDir(), "hobside.db"), store.Options{})
@@ -51,7 +51,7 @@ func FuzzPush(f *testing.F) {
 				require.NoError(t, err)
 				require.NotZero(t, r.Seq, "%s was acknowledged", id)
 				if r.Event != nil {
-					require.NoError(t, sitting.Validate(*r.Event))
+					require.NoError(t, dinner.Validate(*r.Event))
 				}
 			}
 			first, err := tx.Find("event-000001")

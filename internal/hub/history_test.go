@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -27,10 +27,10 @@ import (
 type phone struct {
 	name    string
 	skew    time.Duration
-	clock   sitting.Clock
+	clock   dinner.Clock
 	epoch   string
 	cursor  string
-	events  map[string]sitting.Event
+	events  map[string]dinner.Event
 	files   map[string]hub.FileRecord // by revision
 	newest  map[string]string         // file name -> revision
 	outbox  []any                     // events' ids, and offers
@@ -122,7 +122,7 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 		for i := range rapid.IntRange(2, 4).Draw(t, "phones") {
 			skew := rapid.SampledFrom([]time.Duration{0, 0, time.Second, -time.Hour, 365 * 24 * time.Hour}).Draw(t, "clock is wrong by")
 			phones = append(phones, &phone{name: fmt.Sprintf("phone-%d", i), skew: skew, cursor: "0",
-				events: map[string]sitting.Event{}, files: map[string]hub.FileRecord{}, newest: map[string]string{}})
+				events: map[string]dinner.Event{}, files: map[string]hub.FileRecord{}, newest: map[string]string{}})
 		}
 		made := 0
 		sync := func(t *rapid.T, p *phone) {
@@ -150,7 +150,7 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 				p := one.Draw(t, "phone")
 				made++
 				now = now.Add(time.Second)
-				ev := sitting.Event{ID: fmt.Sprintf("event-%06d", made), Sitting: "boathouse", Device: p.name, Kind: sitting.KindTick,
+				ev := dinner.Event{ID: fmt.Sprintf("event-%06d", made), Dinner: "boathouse", Device: p.name, Kind: dinner.KindTick,
 					On: fmt.Sprintf("stock#1/step/%d", rapid.IntRange(1, 3).Draw(t, "step")), Done: rapid.Bool().Draw(t, "done"),
 					Stamp: p.clock.Next(now.Add(p.skew).UnixMilli())}
 				p.events[ev.ID] = ev
@@ -168,7 +168,7 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 				}
 				o := hub.Offer{ID: fmt.Sprintf("offer-%06d", made), Name: "stock.md", Base: base, Text: text}
 				p.outbox = append(p.outbox, o)
-				rev := sitting.Revision(text)
+				rev := dinner.Revision(text)
 				p.files[rev] = hub.FileRecord{Name: o.Name, Revision: rev, Base: base, Text: text, At: now.UnixMilli()}
 				p.newest["stock.md"] = rev
 				p.madeLog = append(p.madeLog, fmt.Sprintf("line %d\n", made))
@@ -211,7 +211,7 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 		settle(t)
 		var events [][]byte
 		for _, p := range phones {
-			b, err := json.Marshal(sitting.Fold(slices.Collect(maps.Values(p.events))))
+			b, err := json.Marshal(dinner.Fold(slices.Collect(maps.Values(p.events))))
 			require.NoError(t, err)
 			events = append(events, b)
 			assert.Equal(t, phones[0].events, p.events)

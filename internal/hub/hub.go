@@ -9,7 +9,7 @@ import (
 	"sync"
 	"time"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 	"hobside/internal/store"
 )
 
@@ -58,7 +58,7 @@ func New(s *store.Store, now func() time.Time, log *slog.Logger) (*Hub, error) {
 func (h *Hub) Sync(req Request) (Reply, error) {
 	reply := Reply{
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
-		Role: req.Role, Acked: []string{}, Refused: []Refusal{}, Events: []sitting.Event{}, Files: []FileRecord{}, // [] in JSON, never null
+		Role: req.Role, Acked: []string{}, Refused: []Refusal{}, Events: []dinner.Event{}, Files: []FileRecord{}, // [] in JSON, never null
 	}
 	if req.Role == Helper {
 		reply.Kinds = HelperKinds
@@ -74,7 +74,7 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	for _, ev := range kept {
-		if !slices.ContainsFunc(reply.Events, func(e sitting.Event) bool { return e.ID == ev.ID }) {
+		if !slices.ContainsFunc(reply.Events, func(e dinner.Event) bool { return e.ID == ev.ID }) {
 			reply.Events = append(reply.Events, ev)
 		}
 	}

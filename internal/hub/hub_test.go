@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -43,9 +43,9 @@ func newHub(t testing.TB) (*hub.Hub, *store.Store, *clock) {
 	return h, s, c
 }
 
-func tick(n int, at time.Time) sitting.Event {
-	return sitting.Event{ID: fmt.Sprintf("event-%06d", n), Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindTick,
-		Stamp: sitting.Stamp{Wall: at.UnixMilli()}, On: "brown-chicken-stock#1/step/1", Done: true}
+func tick(n int, at time.Time) dinner.Event {
+	return dinner.Event{ID: fmt.Sprintf("event-%06d", n), Dinner: "boathouse", Device: "phone-a", Kind: dinner.KindTick,
+		Stamp: dinner.Stamp{Wall: at.UnixMilli()}, On: "brown-chicken-stock#1/step/1", Done: true}
 }
 
 func raw(t require.TestingT, v any) json.RawMessage {
@@ -77,7 +77,7 @@ func TestTheFirstExchange(t *testing.T) {
 	h, s, _ := newHub(t)
 	reply := sync1(t, h, request(t))
 	assert.Equal(t, hub.Reply{Epoch: s.Epoch(), Next: "0", Now: start.UnixMilli(),
-		Acked: []string{}, Refused: []hub.Refusal{}, Events: []sitting.Event{}, Files: []hub.FileRecord{}}, reply)
+		Acked: []string{}, Refused: []hub.Refusal{}, Events: []dinner.Event{}, Files: []hub.FileRecord{}}, reply)
 	b, err := json.Marshal(reply)
 	require.NoError(t, err)
 	assert.NotContains(t, string(b), "null", "the phone loops over what it gets")
@@ -88,12 +88,12 @@ func TestWhatOnePhoneTicksTheOtherGets(t *testing.T) {
 	ev := tick(1, start)
 	mine := sync1(t, h, request(t, ev))
 	assert.Equal(t, []string{ev.ID}, mine.Acked)
-	assert.Equal(t, []sitting.Event{ev}, mine.Events, "own events come back too")
+	assert.Equal(t, []dinner.Event{ev}, mine.Events, "own events come back too")
 	assert.Equal(t, "1", mine.Next)
 
 	other := hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}
 	reply := sync1(t, h, other)
-	assert.Equal(t, []sitting.Event{ev}, reply.Events)
+	assert.Equal(t, []dinner.Event{ev}, reply.Events)
 	other.After = reply.Next
 	assert.Empty(t, sync1(t, h, other).Events, "nothing twice")
 }
@@ -128,7 +128,7 @@ func TestAnotherThingUnderAKnownIDIsRefused(t *testing.T) {
 		assert.Contains(t, r.Why, "something else came by this id")
 	}
 	assert.Equal(t, []string{"event-000001", "offer-0001", "event-000001", "offer-0001"}, refused)
-	assert.Equal(t, []sitting.Event{tick(1, start)}, reply.Events, "what was there stays")
+	assert.Equal(t, []dinner.Event{tick(1, start)}, reply.Events, "what was there stays")
 }
 
 // A phone that has read past an event never pulls it again, so the server's
@@ -139,10 +139,10 @@ func TestAPhoneThatHasAnEventOtherwiseGetsItAsItIsHere(t *testing.T) {
 	final := sync1(t, h, request(t, ahead)).Events[0]
 	forged := ahead
 	forged.Done = false
-	for _, ev := range []sitting.Event{ahead, forged} {
+	for _, ev := range []dinner.Event{ahead, forged} {
 		req := request(t, ev)
 		req.Epoch, req.After = s.Epoch(), "1"
-		assert.Equal(t, []sitting.Event{final}, sync1(t, h, req).Events)
+		assert.Equal(t, []dinner.Event{final}, sync1(t, h, req).Events)
 	}
 	req := request(t, final)
 	req.Epoch, req.After = s.Epoch(), "1"
@@ -152,10 +152,10 @@ func TestAPhoneThatHasAnEventOtherwiseGetsItAsItIsHere(t *testing.T) {
 func TestWhatCannotBeTakenIsNamedWithItsReason(t *testing.T) {
 	h, _, _ := newHub(t)
 	for _, tt := range []struct{ name, event, file, id, why string }{
-		{"a kind of a newer release", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"flambé"}`, "", "event-000001", "newer release"},
-		{"a field of a newer release", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"note","text":"hot","mood":"good"}`, "", "event-000001", "newer release"},
-		{"a figure that is a word", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"covers","number":"many"}`, "", "event-000001", "can't be read"},
-		{"no step", `{"id":"event-000001","sitting":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"start","on":"stock"}`, "", "event-000001", "should be on a step"},
+		{"a kind of a newer release", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"flambé"}`, "", "event-000001", "newer release"},
+		{"a field of a newer release", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"note","text":"hot","mood":"good"}`, "", "event-000001", "newer release"},
+		{"a figure that is a word", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"covers","number":"many"}`, "", "event-000001", "can't be read"},
+		{"no step", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"start","on":"stock"}`, "", "event-000001", "should be on a step"},
 		{"not even an id", `7`, "", "", "can't be read"},
 		{"a file outside the folder", "", `{"id":"offer-0001","name":"../stock.md","base":"","text":""}`, "offer-0001", "not that of a file"},
 		{"a base that is none", "", `{"id":"offer-0001","name":"stock.md","base":"yesterday","text":""}`, "offer-0001", "not a revision"},
@@ -202,7 +202,7 @@ func TestStamps(t *testing.T) {
 	year := tick(1, start.AddDate(1, 0, 0))
 	reply := sync1(t, h, request(t, year, tick(2, minute(4)), tick(3, start.AddDate(-1, 0, 0))))
 	require.Len(t, reply.Events, 3)
-	assert.Equal(t, sitting.Stamp{Wall: start.UnixMilli()}, reply.Events[0].Stamp, "a year ahead")
+	assert.Equal(t, dinner.Stamp{Wall: start.UnixMilli()}, reply.Events[0].Stamp, "a year ahead")
 	assert.Equal(t, minute(4).UnixMilli(), reply.Events[1].Stamp.Wall, "four minutes ahead is let be")
 	assert.Equal(t, start.AddDate(-1, 0, 0).UnixMilli(), reply.Events[2].Stamp.Wall, "a year old")
 
@@ -216,7 +216,7 @@ func TestStamps(t *testing.T) {
 	c.set(start.AddDate(0, 0, -1))
 	reply = sync1(t, h, request(t, tick(4, minute(6))))
 	got := reply.Events[len(reply.Events)-1].Stamp
-	assert.Positive(t, got.Compare(sitting.Stamp{Wall: minute(4).UnixMilli()}))
+	assert.Positive(t, got.Compare(dinner.Stamp{Wall: minute(4).UnixMilli()}))
 }
 
 func TestACursorThatMeansNothingHere(t *testing.T) {
@@ -322,7 +322,7 @@ func TestAFullDiskAcknowledgesNothing(t *testing.T) {
 	for n := 0; ; n++ {
 		require.Less(t, n, 1000, "never full")
 		ev := tick(n, start)
-		ev.Kind, ev.Text, ev.Done = sitting.KindNote, strings.Repeat("a long note ", 300), false
+		ev.Kind, ev.Text, ev.Done = dinner.KindNote, strings.Repeat("a long note ", 300), false
 		reply, err := h.Sync(request(t, ev))
 		if err != nil {
 			assert.ErrorIs(t, err, store.ErrFull)

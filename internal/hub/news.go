@@ -3,7 +3,7 @@ package hub
 import (
 	"fmt"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // maxNews is about how many bytes of events one word of the stream carries. More
@@ -15,8 +15,8 @@ const maxNews = 64 << 10
 // or beyond has all it needs; any other fetches.
 type News struct {
 	Position
-	From   *uint64         `json:"from,string,omitempty"` // nil: fetch
-	Events []sitting.Event `json:"events,omitempty"`
+	From   *uint64        `json:"from,string,omitempty"` // nil: fetch
+	Events []dinner.Event `json:"events,omitempty"`
 }
 
 // News gives the word for a phone that has the log up to after, in JSON, and a

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 	"hobside/internal/store"
 )
 
@@ -22,19 +22,19 @@ type intake struct {
 	keep    bool // offers are earlier revisions, see Request.Keep
 	now     int64
 	offers  []Offer
-	events  []sitting.Event
+	events  []dinner.Event
 	acked   []string
 	refused []Refusal
-	kept    []sitting.Event // as they are here, where the phone has them otherwise
-	merged  []string        // names of files that were merged, for the log
-	stamped int             // events that got another stamp
+	kept    []dinner.Event // as they are here, where the phone has them otherwise
+	merged  []string       // names of files that were merged, for the log
+	stamped int            // events that got another stamp
 }
 
 // push takes what the phone sends. All of it goes to disk in one transaction:
 // the reply names what is there, or there is no reply. It gives back the names
 // of the files that were offered, and the events that the phone has otherwise
 // than they are here.
-func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []sitting.Event, err error) {
+func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.Event, err error) {
 	in := intake{device: req.Device, role: req.Role, keep: req.Keep, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
@@ -76,7 +76,7 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []sitting.
 }
 
 // take is the transaction. It may be run more than once, and begins anew each
-// time. Files come first: an event may open a sitting of them.
+// time. Files come first: an event may open a dinner of them.
 func (in *intake) take(tx *store.Tx) error {
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
 	for _, o := range in.offers {
@@ -104,7 +104,7 @@ func (in *intake) answer(id, why string) {
 	}
 }
 
-func (in *intake) takeEvent(tx *store.Tx, ev sitting.Event) (why string, err error) {
+func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err error) {
 	known, err := tx.Find(ev.ID)
 	if err != nil {
 		return "", err
@@ -128,7 +128,7 @@ func (in *intake) takeEvent(tx *store.Tx, ev sitting.Event) (why string, err err
 	if err != nil {
 		return "", err
 	}
-	final, changed := sitting.Final(ev.Stamp, in.now, newest)
+	final, changed := dinner.Final(ev.Stamp, in.now, newest)
 	if changed {
 		in.stamped++
 	}
@@ -147,7 +147,7 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 		}
 		return "", nil
 	}
-	revision, head := sitting.Revision(o.Text), tx.Head(o.Name)
+	revision, head := dinner.Revision(o.Text), tx.Head(o.Name)
 	if in.role == Helper {
 		if tx.Has(o.Name, revision) {
 			return "", nil // handed back, and here already
@@ -179,7 +179,7 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 }
 
 // merge joins an offer with the newest text, which it was not made from. The
-// offer is kept as a revision of its own, because a sitting may have pinned it;
+// offer is kept as a revision of its own, because a dinner may have pinned it;
 // the merged text follows it and is the newest.
 func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, err error) {
 	var base *string
@@ -194,7 +194,7 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 	switch back := strings.HasPrefix(offered.ID, handedBackBy); {
 	case in.keep:
 		text = newest.Text
-	case back && (tx.IsBase(offered.Name, sitting.Revision(offered.Text)) || holds(newest.Text, offered.Text)):
+	case back && (tx.IsBase(offered.Name, dinner.Revision(offered.Text)) || holds(newest.Text, offered.Text)):
 		text = newest.Text
 	case back && holds(offered.Text, newest.Text):
 		text = offered.Text

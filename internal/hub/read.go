@@ -8,7 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // Bounds of what a file may be. A card has a few kilobytes; these keep one
@@ -42,15 +42,15 @@ func ReadRequest(body []byte) (Request, error) {
 
 // readEvent reads and validates one event. A field that is not known here is a
 // reason to refuse it: taken without, the phone would get it back stripped.
-func readEvent(raw json.RawMessage) (sitting.Event, error) {
-	var ev sitting.Event
-	if err := strictly(raw, &ev); err != nil {
+func readEvent(raw json.RawMessage) (dinner.Event, error) {
+	ev, err := dinner.ReadEvent(raw)
+	if err != nil {
+		return ev, unreadable(err)
+	}
+	if err := dinner.Validate(ev); err != nil {
 		return ev, err
 	}
-	if err := sitting.Validate(ev); err != nil {
-		return ev, err
-	}
-	_, err := json.Marshal(ev) // it must be possible to keep it, too
+	_, err = json.Marshal(ev) // it must be possible to keep it, too
 	return ev, err
 }
 
@@ -63,9 +63,9 @@ func readOffer(raw json.RawMessage) (Offer, error) {
 	switch {
 	case !isWord(o.ID, 8):
 		return o, errors.New("its id is not 8 to 64 letters, digits, - or _")
-	case !sitting.IsFileName(o.Name):
+	case !dinner.IsFileName(o.Name):
 		return o, errors.New("its name is not that of a file ending in .md")
-	case o.Base != "" && !sitting.IsRevision(o.Base):
+	case o.Base != "" && !dinner.IsRevision(o.Base):
 		return o, errors.New("what it was edited from is not a revision")
 	case len(o.Text) > MaxText:
 		return o, fmt.Errorf("%s has %d bytes, over the %d that fit: make two of it", o.Name, len(o.Text), MaxText)
@@ -75,17 +75,23 @@ func readOffer(raw json.RawMessage) (Offer, error) {
 	return o, nil
 }
 
+// strictly decodes JSON and refuses fields that into does not have.
 func strictly(raw json.RawMessage, into any) error {
 	dec := json.NewDecoder(bytes.NewReader(raw))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(into); err != nil {
-		why := strings.TrimPrefix(err.Error(), "json: ")
-		if strings.HasPrefix(why, "unknown field") {
-			return fmt.Errorf("it has an %s: the phone may be of a newer release than the server", why)
-		}
-		return fmt.Errorf("it can't be read: %s", why)
+		return unreadable(err)
 	}
 	return nil
+}
+
+// unreadable says in words for the cook why a record could not be decoded.
+func unreadable(err error) error {
+	why := strings.TrimPrefix(err.Error(), "json: ")
+	if strings.HasPrefix(why, "unknown field") {
+		return fmt.Errorf("it has an %s: the phone may be of a newer release than the server", why)
+	}
+	return fmt.Errorf("it can't be read: %s", why)
 }
 
 // idOf finds the id of something that can't be read otherwise, "" when even

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"slices"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 	"hobside/internal/store"
 )
 
@@ -23,9 +23,9 @@ func IsRole(word string) bool { return word == string(Cook) || word == string(He
 // HelperKinds are the events a helper may send: what was done, weighed and read,
 // and taking that back. What the dinner is (its cards, covers, times, ways and
 // plan) is the cook's to say.
-var HelperKinds = []sitting.Kind{
-	sitting.KindTick, sitting.KindStart, sitting.KindFinish, sitting.KindMeasure, sitting.KindTemperature, sitting.KindTimer,
-	sitting.KindDelay, sitting.KindHave, sitting.KindNote, sitting.KindUndo,
+var HelperKinds = []dinner.Kind{
+	dinner.KindTick, dinner.KindStart, dinner.KindFinish, dinner.KindMeasure, dinner.KindTemperature, dinner.KindTimer,
+	dinner.KindDelay, dinner.KindHave, dinner.KindNote, dinner.KindUndo,
 }
 
 // Why a helper's phone keeps something to itself.
@@ -39,14 +39,14 @@ const (
 const maxUndos = 64
 
 // mayEvent says why an event of a role is refused, or "".
-func mayEvent(tx *store.Tx, role Role, ev sitting.Event) (why string, err error) {
+func mayEvent(tx *store.Tx, role Role, ev dinner.Event) (why string, err error) {
 	if role != Helper {
 		return "", nil
 	}
 	if !slices.Contains(HelperKinds, ev.Kind) {
 		return whyHelperEvent, nil
 	}
-	for n := 0; ev.Kind == sitting.KindUndo; n++ { // an undo does what it takes back
+	for n := 0; ev.Kind == dinner.KindUndo; n++ { // an undo does what it takes back
 		if n == maxUndos {
 			return whyHelperEvent, nil
 		}
@@ -65,7 +65,7 @@ func mayEvent(tx *store.Tx, role Role, ev sitting.Event) (why string, err error)
 	return "", nil
 }
 
-// errRole is for a role that is none: a device of a newer release's making.
+// errRole is for a role that is none: a device of a newer release.
 var errRole = errors.New("the device's role is not known here")
 
 // CheckRole says whether a role is one there is.

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/hub"
-	"hobside/internal/sitting"
 )
 
 // as sends what a phone of a role has.
@@ -23,8 +23,8 @@ func as(t *testing.T, h *hub.Hub, role hub.Role, what ...any) hub.Reply {
 	return reply
 }
 
-func ev(id string, kind sitting.Kind, on string, change func(*sitting.Event)) sitting.Event {
-	e := sitting.Event{ID: id, Sitting: "boathouse", Device: "phone-a", Stamp: sitting.Stamp{Wall: start.UnixMilli()}, Kind: kind, On: on}
+func ev(id string, kind dinner.Kind, on string, change func(*dinner.Event)) dinner.Event {
+	e := dinner.Event{ID: id, Dinner: "boathouse", Device: "phone-a", Stamp: dinner.Stamp{Wall: start.UnixMilli()}, Kind: kind, On: on}
 	if change != nil {
 		change(&e)
 	}
@@ -33,20 +33,20 @@ func ev(id string, kind sitting.Kind, on string, change func(*sitting.Event)) si
 
 func TestWhatAHelperMayDo(t *testing.T) {
 	h, _, _ := newHub(t)
-	covers := ev("covers-0001", sitting.KindCovers, "", func(e *sitting.Event) { e.Number = 20 })
+	covers := ev("covers-0001", dinner.KindCovers, "", func(e *dinner.Event) { e.Number = 20 })
 	as(t, h, hub.Cook, covers, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"})
 
 	takes := []any{
 		tick(1, start),
-		ev("start-0001", sitting.KindStart, "stock#1/step/1", nil), ev("finish-001", sitting.KindFinish, "stock#1/step/1", nil),
-		ev("timer-0001", sitting.KindTimer, "stock#1/step/1", func(e *sitting.Event) { e.Start, e.End = 1, 2 }),
-		ev("heat-00001", sitting.KindTemperature, "stock#1/step/1", func(e *sitting.Event) { c := 74.0; e.TempC = &c }),
-		ev("delay-0001", sitting.KindDelay, "stock#1/step/1", func(e *sitting.Event) { e.Number = 10 }),
-		ev("note-00001", sitting.KindNote, "", func(e *sitting.Event) { e.Text = "skim again" }),
-		ev("undo-00001", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "event-000001" }),
-		ev("undo-00002", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "undo-00001" }),
+		ev("start-0001", dinner.KindStart, "stock#1/step/1", nil), ev("finish-001", dinner.KindFinish, "stock#1/step/1", nil),
+		ev("timer-0001", dinner.KindTimer, "stock#1/step/1", func(e *dinner.Event) { e.Start, e.End = 1, 2 }),
+		ev("heat-00001", dinner.KindTemperature, "stock#1/step/1", func(e *dinner.Event) { c := 74.0; e.TempC = &c }),
+		ev("delay-0001", dinner.KindDelay, "stock#1/step/1", func(e *dinner.Event) { e.Number = 10 }),
+		ev("note-00001", dinner.KindNote, "", func(e *dinner.Event) { e.Text = "skim again" }),
+		ev("undo-00001", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "event-000001" }),
+		ev("undo-00002", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "undo-00001" }),
 		covers, // handed back: it is here already
-		hub.Offer{ID: "file-" + sitting.Revision("# Stock\n"), Name: "stock.md", Text: "# Stock\n"},
+		hub.Offer{ID: "file-" + dinner.Revision("# Stock\n"), Name: "stock.md", Text: "# Stock\n"},
 	}
 	reply := as(t, h, hub.Helper, takes...)
 	assert.Empty(t, reply.Refused)
@@ -59,17 +59,17 @@ func TestWhatAHelperMayDo(t *testing.T) {
 		id   string
 		says string
 	}{
-		{ev("covers-0002", sitting.KindCovers, "", func(e *sitting.Event) { e.Number = 2 }), "covers-0002", "not change what the dinner is"},
-		{ev("serve-0001", sitting.KindServe, "", func(e *sitting.Event) { e.Text = "2027-06-12T19:30" }), "serve-0001", "not change what the dinner is"},
-		{ev("way-000001", sitting.KindWay, "stock", nil), "way-000001", "not change what the dinner is"},
-		{ev("leave-0001", sitting.KindLeave, "stock/item/1", nil), "leave-0001", "not change what the dinner is"},
-		{ev("again-0001", sitting.KindAgain, "stock", nil), "again-0001", "not change what the dinner is"},
-		{ev("open-00001", sitting.KindOpen, "", func(e *sitting.Event) { e.Open = &sitting.Open{Menu: "m.md"} }), "open-00001", "not change what the dinner is"},
-		{ev("plan-00001", sitting.KindPlan, "", func(e *sitting.Event) { e.Plan = map[string]int{"stock#1/step/1": 1} }), "plan-00001", "not change what the dinner is"},
-		{ev("pin-000001", sitting.KindPin, "", func(e *sitting.Event) { e.Open = &sitting.Open{Files: map[string]string{"a.md": sitting.Revision("")}} }), "pin-000001", "not change what the dinner is"},
-		{ev("undo-00003", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "covers-0001" }), "undo-00003", "not change what the dinner is"},
-		{ev("undo-00004", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "not-here-yet" }), "undo-00004", "try again"},
-		{hub.Offer{ID: "offer-0002", Name: "stock.md", Base: sitting.Revision("# Stock\n"), Text: "# Soup\n"}, "offer-0002", "not change cards"},
+		{ev("covers-0002", dinner.KindCovers, "", func(e *dinner.Event) { e.Number = 2 }), "covers-0002", "not change what the dinner is"},
+		{ev("serve-0001", dinner.KindServe, "", func(e *dinner.Event) { e.Text = "2027-06-12T19:30" }), "serve-0001", "not change what the dinner is"},
+		{ev("way-000001", dinner.KindWay, "stock", nil), "way-000001", "not change what the dinner is"},
+		{ev("leave-0001", dinner.KindLeave, "stock/item/1", nil), "leave-0001", "not change what the dinner is"},
+		{ev("again-0001", dinner.KindAgain, "stock", nil), "again-0001", "not change what the dinner is"},
+		{ev("open-00001", dinner.KindOpen, "", func(e *dinner.Event) { e.Open = &dinner.Open{Menu: "m.md"} }), "open-00001", "not change what the dinner is"},
+		{ev("plan-00001", dinner.KindPlan, "", func(e *dinner.Event) { e.Plan = map[string]int{"stock#1/step/1": 1} }), "plan-00001", "not change what the dinner is"},
+		{ev("pin-000001", dinner.KindPin, "", func(e *dinner.Event) { e.Open = &dinner.Open{Files: map[string]string{"a.md": dinner.Revision("")}} }), "pin-000001", "not change what the dinner is"},
+		{ev("undo-00003", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "covers-0001" }), "undo-00003", "not change what the dinner is"},
+		{ev("undo-00004", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "not-here-yet" }), "undo-00004", "try again"},
+		{hub.Offer{ID: "offer-0002", Name: "stock.md", Base: dinner.Revision("# Stock\n"), Text: "# Soup\n"}, "offer-0002", "not change cards"},
 		{hub.Offer{ID: "offer-0003", Name: "new.md", Text: "# New\n"}, "offer-0003", "not change cards"},
 	}
 	for _, tt := range refuses {
@@ -80,8 +80,8 @@ func TestWhatAHelperMayDo(t *testing.T) {
 		assert.Empty(t, reply.Acked)
 	}
 	// An undo of the cook's undo of covers is a change of covers, too.
-	as(t, h, hub.Cook, ev("undo-00005", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "covers-0001" }))
-	reply = as(t, h, hub.Helper, ev("undo-00006", sitting.KindUndo, "", func(e *sitting.Event) { e.Undo = "undo-00005" }))
+	as(t, h, hub.Cook, ev("undo-00005", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "covers-0001" }))
+	reply = as(t, h, hub.Helper, ev("undo-00006", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "undo-00005" }))
 	require.Len(t, reply.Refused, 1)
 	for _, tt := range refuses { // the same from the cook, and from this machine
 		reply := as(t, h, hub.Cook, tt.what)
@@ -93,9 +93,9 @@ func TestWhatAHelperMayDo(t *testing.T) {
 // Every kind is either a helper's or the cook's, knowingly: a new kind turns
 // this red until somebody has decided.
 func TestEveryKindIsSomebodys(t *testing.T) {
-	cooks := []sitting.Kind{sitting.KindOpen, sitting.KindPin, sitting.KindCovers, sitting.KindGuests, sitting.KindServe, sitting.KindWay, sitting.KindLeave, sitting.KindPortion, sitting.KindAgain, sitting.KindPlan}
+	cooks := []dinner.Kind{dinner.KindOpen, dinner.KindPin, dinner.KindCovers, dinner.KindGuests, dinner.KindServe, dinner.KindWay, dinner.KindLeave, dinner.KindPortion, dinner.KindAgain, dinner.KindPlan}
 	all := slices.Sorted(slices.Values(append(slices.Clone(cooks), hub.HelperKinds...)))
-	assert.Equal(t, sitting.Kinds(), all)
+	assert.Equal(t, dinner.Kinds(), all)
 }
 
 func TestARoleCannotBeClaimed(t *testing.T) {
@@ -120,7 +120,7 @@ func TestNewsCarriesWhatIsNew(t *testing.T) {
 	require.NotNil(t, n.From)
 	assert.EqualValues(t, 1, *n.From)
 	assert.EqualValues(t, 2, n.Seq)
-	assert.Equal(t, []sitting.Event{tick(2, start)}, n.Events)
+	assert.Equal(t, []dinner.Event{tick(2, start)}, n.Events)
 	n = read(s.Epoch(), 2)
 	require.NotNil(t, n.From)
 	assert.Empty(t, n.Events)
@@ -137,7 +137,7 @@ func TestNewsCarriesWhatIsNew(t *testing.T) {
 	assert.Len(t, read(s.Epoch(), 3).Events, 1)
 	long := []any{}
 	for i := range 30 {
-		long = append(long, ev("note-0001"+string(rune('a'+i%26))+string(rune('a'+i/26)), sitting.KindNote, "", func(e *sitting.Event) { e.Text = strings.Repeat("x", 3900) }))
+		long = append(long, ev("note-0001"+string(rune('a'+i%26))+string(rune('a'+i/26)), dinner.KindNote, "", func(e *dinner.Event) { e.Text = strings.Repeat("x", 3900) }))
 	}
 	sync1(t, h, request(t, long...))
 	assert.Nil(t, read(s.Epoch(), 4).From, "much is fetched, in pages")

@@ -3,7 +3,7 @@ package hub
 import (
 	"encoding/json"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // MaxRecords is how many records one exchange carries, either way.
@@ -35,17 +35,17 @@ type Offer struct {
 
 // A Reply answers a Request.
 type Reply struct {
-	Epoch   string          `json:"epoch"`
-	Reset   bool            `json:"reset"`           // the phone's cursor meant nothing here: it should offer all it knows again
-	Next    string          `json:"next"`            // the phone's cursor from now on
-	More    bool            `json:"more"`            // there is more after Next
-	Now     int64           `json:"now"`             // the server's clock, Unix milliseconds
-	Role    Role            `json:"role"`            // what this phone may do
-	Kinds   []sitting.Kind  `json:"kinds,omitempty"` // for a helper: the only events taken
-	Acked   []string        `json:"acked"`           // ids that are on disk
-	Refused []Refusal       `json:"refused"`
-	Events  []sitting.Event `json:"events"`
-	Files   []FileRecord    `json:"files"`
+	Epoch   string         `json:"epoch"`
+	Reset   bool           `json:"reset"`           // the phone's cursor meant nothing here: it should offer all it knows again
+	Next    string         `json:"next"`            // the phone's cursor from now on
+	More    bool           `json:"more"`            // there is more after Next
+	Now     int64          `json:"now"`             // the server's clock, Unix milliseconds
+	Role    Role           `json:"role"`            // what this phone may do
+	Kinds   []dinner.Kind  `json:"kinds,omitempty"` // for a helper: the only events taken
+	Acked   []string       `json:"acked"`           // ids that are on disk
+	Refused []Refusal      `json:"refused"`
+	Events  []dinner.Event `json:"events"`
+	Files   []FileRecord   `json:"files"`
 }
 
 // A Refusal says why the server won't have an event or a file.

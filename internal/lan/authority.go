@@ -97,7 +97,7 @@ func (a *Authority) read(certFile, keyFile string) error {
 	cert, err := x509.ParseCertificate(pair.Certificate[0])
 	key, ok := pair.PrivateKey.(*ecdsa.PrivateKey)
 	if err != nil || !ok || !cert.IsCA {
-		return fmt.Errorf("%s is not an authority of Hobside's making: %s", certFile, again)
+		return fmt.Errorf("%s is not an authority of Hobside's own: %s", certFile, again)
 	}
 	if a.now().After(cert.NotAfter.Add(-leafLife)) {
 		return fmt.Errorf("the authority in %s is at its end (%s): %s", certFile, cert.NotAfter.Format("2 January 2006"), again)

@@ -52,6 +52,6 @@ func TestATimeWithoutADateStaysWithoutOne(t *testing.T) {
 func TestNoDateIsNoDay(t *testing.T) {
 	for _, w := range []When{{}, {Hour: 19}, {Year: 2027}, {Year: 2027, Month: 13, Day: 1}, {Year: 2027, Month: 2, Day: 30}} {
 		assert.Zero(t, w.day(), w)
-		assert.NotPanics(t, func() { w.Later(5000); Stretch{ByWeekday: true}.Day(w) }, w)
+		assert.NotPanics(t, func() { w.Later(5000); Shift{ByWeekday: true}.Day(w) }, w)
 	}
 }

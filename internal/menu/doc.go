@@ -1,9 +1,9 @@
 // Package menu reads the two other Markdown files of a dinner: the menu
 // (courses of plates, covers, serving time, guests' exclusions) and the kitchen
-// (hands, equipment, hours).
+// (cooks, equipment, hours).
 //
 // Enter by [ParseMenu] and [ParseKitchen]. Both give back what could be read,
-// with a finding for what could not. [CheckLinks] looks at menu and cards
+// with a problem for what could not. [CheckLinks] looks at menu and cards
 // together: missing cards, two cards of one name, loops, by-products nobody
 // saves.
 //

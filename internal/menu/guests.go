@@ -11,7 +11,7 @@ import (
 
 // ParseGuests reads the lines of a menu's guests where they stand alone, one a
 // line and without the list's dashes.
-func ParseGuests(lines string) ([]Guests, []card.Finding) {
+func ParseGuests(lines string) ([]Guests, []card.Problem) {
 	src := "## Guests\n\n"
 	for _, line := range strings.Split(lines, "\n") {
 		if line = strings.TrimSpace(line); line != "" {

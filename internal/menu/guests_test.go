@@ -23,8 +23,8 @@ func TestGuestsComeBackAsTheyWere(t *testing.T) {
 		if g.Note != "" {
 			line += " (" + g.Note + ")"
 		}
-		got, findings := ParseGuests("\n " + line + " \n")
-		require.Empty(t, findings, line)
+		got, problems := ParseGuests("\n " + line + " \n")
+		require.Empty(t, problems, line)
 		require.Len(t, got, 1)
 		g.Pos = got[0].Pos
 		assert.Equal(t, g, got[0])
@@ -32,7 +32,7 @@ func TestGuestsComeBackAsTheyWere(t *testing.T) {
 }
 
 func TestGuestsOfNobody(t *testing.T) {
-	got, findings := ParseGuests("")
+	got, problems := ParseGuests("")
 	assert.Empty(t, got)
-	assert.Empty(t, findings)
+	assert.Empty(t, problems)
 }

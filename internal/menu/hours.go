@@ -8,9 +8,9 @@ import (
 	"github.com/yuin/goldmark/ast"
 )
 
-// A Stretch is hours the kitchen is open. Which day they are on, [Stretch.Day]
+// A Shift is hours the kitchen is open. Which day they are on, [Shift.Day]
 // says.
-type Stretch struct {
+type Shift struct {
 	ByWeekday bool
 	Weekday   time.Weekday // when ByWeekday: the last one up to the day of serving
 	Date      When         // set when the file gives a date; only the date part counts
@@ -18,9 +18,9 @@ type Stretch struct {
 	From, To  int          // minutes from midnight; To may pass 1440
 }
 
-// Day is how many days after the day of serving the stretch lies; before it,
+// Day is how many days after the day of serving the shift lies; before it,
 // the number is negative.
-func (s Stretch) Day(serve When) int {
+func (s Shift) Day(serve When) int {
 	switch {
 	case s.ByWeekday:
 		return -((int(serve.weekday()) - int(s.Weekday) + 7) % 7)
@@ -71,7 +71,7 @@ func (p *kitchenParser) hoursLine(item ast.Node) {
 		from, to, ok := parseSpan(span)
 		if !ok {
 			p.faultyHours = true
-			p.Err(at+start, `"`+strings.TrimSpace(span)+`" is no stretch of time`, "", example)
+			p.Err(at+start, `"`+strings.TrimSpace(span)+`" is no span of time`, "", example)
 			continue
 		}
 		s.From, s.To = from, to
@@ -79,29 +79,29 @@ func (p *kitchenParser) hoursLine(item ast.Node) {
 	}
 }
 
-func parseDay(s string) (Stretch, bool) {
+func parseDay(s string) (Shift, bool) {
 	low := strings.ToLower(s)
 	switch low {
 	case "on the day", "the day":
-		return Stretch{}, true
+		return Shift{}, true
 	case "the day before":
-		return Stretch{Days: -1}, true
+		return Shift{Days: -1}, true
 	case "the day after":
-		return Stretch{Days: 1}, true
+		return Shift{Days: 1}, true
 	}
 	if d, ok := parseWeekday(s); ok {
-		return Stretch{ByWeekday: true, Weekday: d}, true
+		return Shift{ByWeekday: true, Weekday: d}, true
 	}
 	for suffix, sign := range map[string]int{" days before": -1, " days after": 1} {
 		if count, ok := strings.CutSuffix(low, suffix); ok {
 			n, err := strconv.Atoi(count)
-			return Stretch{Days: sign * n}, err == nil && n >= 0 && n <= 30
+			return Shift{Days: sign * n}, err == nil && n >= 0 && n <= 30
 		}
 	}
 	if date, ok := parseISO(s); ok {
-		return Stretch{Date: date}, true
+		return Shift{Date: date}, true
 	}
-	return Stretch{}, false
+	return Shift{}, false
 }
 
 // parseSpan reads "17:00–22:00" in minutes from midnight. One that ends before

@@ -12,13 +12,13 @@ const (
 )
 
 // KindOf tells the three kinds of file apart by their front matter: covers or
-// serve make it a menu, hands a kitchen; anything else is a card.
+// serve make it a menu, cooks (or hands) a kitchen; anything else is a card.
 func KindOf(src []byte) Kind {
 	for _, f := range card.Front(src) {
 		switch f.Word {
 		case "covers", "serve":
 			return KindMenu
-		case "hands":
+		case "cooks", "hands":
 			return KindKitchen
 		}
 	}

@@ -9,11 +9,11 @@ import (
 	"hobside/internal/card"
 )
 
-var kitchenWords = []string{"hands", "rules", "altitude", "zone"}
+var kitchenWords = []string{"cooks", "hands", "rules", "altitude", "zone"}
 
-// ParseKitchen reads a kitchen. File is its name, for its ID and the findings.
+// ParseKitchen reads a kitchen. File is its name, for its ID and the problems.
 // The kitchen is never nil and holds what could be read.
-func ParseKitchen(file string, src []byte) (*Kitchen, []card.Finding) {
+func ParseKitchen(file string, src []byte) (*Kitchen, []card.Problem) {
 	p := &kitchenParser{Doc: card.Open(file, src)}
 	p.kitchen = &Kitchen{ID: card.ID(file), File: file, Source: src}
 	p.front()
@@ -33,8 +33,8 @@ func (p *kitchenParser) front() {
 	k := p.kitchen
 	for _, f := range p.Front {
 		switch f.Word {
-		case "hands":
-			p.hands(f)
+		case "cooks", "hands": // kitchens written for the first release say hands
+			p.cooks(f)
 		case "rules":
 			switch r := strings.ToLower(f.Value); r {
 			case "us", "uk":
@@ -61,29 +61,29 @@ func (p *kitchenParser) front() {
 	}
 }
 
-// hands reads "2" or "first cook, second cook".
-func (p *kitchenParser) hands(f card.Fact) {
+// cooks reads "2" or "first cook, second cook".
+func (p *kitchenParser) cooks(f card.Fact) {
 	const most = 50
 	k := p.kitchen
 	if n, err := strconv.Atoi(f.Value); err == nil {
 		if n < 1 || n > most {
-			p.Err(f.ValueAt, f.Value+" pairs of hands", "", "write how many people cook, from 1 to "+strconv.Itoa(most))
+			p.Err(f.ValueAt, f.Value+" cooks", "", "write how many people cook, from 1 to "+strconv.Itoa(most))
 			return
 		}
 		for i := range n {
-			k.Hands = append(k.Hands, "cook "+strconv.Itoa(i+1))
+			k.Cooks = append(k.Cooks, "cook "+strconv.Itoa(i+1))
 		}
 		return
 	}
 	p.Split(f, func(part string, at int) {
-		if len(k.Hands) == most {
-			p.Err(at, "more than "+strconv.Itoa(most)+" pairs of hands", "", "name fewer")
+		if len(k.Cooks) == most {
+			p.Err(at, "more than "+strconv.Itoa(most)+" cooks", "", "name fewer")
 			return
 		}
-		k.Hands = append(k.Hands, part)
+		k.Cooks = append(k.Cooks, part)
 	})
-	if len(k.Hands) == 0 {
-		p.Err(f.ValueAt, "a kitchen without hands", "", `write how many people cook, like "hands: 2"`)
+	if len(k.Cooks) == 0 {
+		p.Err(f.ValueAt, "a kitchen without a cook", "", `write how many people cook, like "cooks: 2"`)
 	}
 }
 
@@ -203,7 +203,7 @@ func metres(s string) (int, bool) {
 func (p *kitchenParser) finish() {
 	k := p.kitchen
 	if p.Root.FirstChild() == nil && len(p.Front) == 0 {
-		return // nothing could be read, and the finding says why
+		return // nothing could be read, and the problem says why
 	}
 	if k.Title == "" {
 		p.Warn(0, "the kitchen has no title", "", `begin it with "# " and its name`)

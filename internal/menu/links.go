@@ -16,7 +16,7 @@ type Library struct {
 
 // CheckLinks looks at the files together and finds what each alone can't show:
 // links to cards that are not there, by-products nobody saves, and loops.
-func CheckLinks(all Library) []card.Finding {
+func CheckLinks(all Library) []card.Problem {
 	c := checker{cards: make(map[string]*card.Card, len(all.Cards))}
 	for _, x := range all.Cards {
 		c.cards[x.ID] = x
@@ -29,17 +29,17 @@ func CheckLinks(all Library) []card.Finding {
 	for _, m := range all.Menus {
 		c.menu(m, all.Kitchens)
 	}
-	return c.findings
+	return c.problems
 }
 
 type checker struct {
 	cards    map[string]*card.Card
 	ids      []string
-	findings []card.Finding
+	problems []card.Problem
 }
 
 func (c *checker) add(file string, at card.Pos, sev card.Severity, msg, hint, do string) {
-	c.findings = append(c.findings, card.Finding{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg, Hint: hint, Do: do})
+	c.problems = append(c.problems, card.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg, Hint: hint, Do: do})
 }
 
 // items checks that what a card links to is there.

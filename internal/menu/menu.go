@@ -51,9 +51,9 @@ type Kitchen struct {
 	ID        string
 	File      string
 	Title     string
-	Hands     []string // one name per pair of hands: "first cook"; ParseKitchen names them when the file gives only a count
+	Cooks     []string // one name per cook: "first cook"; ParseKitchen names them when the file gives only a count
 	Equipment []Equipment
-	Hours     []Stretch
+	Hours     []Shift
 	Rules     string // rule set of the safety limits: "us" or "uk"; "" when not said
 	Prices    []Price
 	AltitudeM int

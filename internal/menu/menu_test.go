@@ -46,8 +46,8 @@ Five courses for the crew.
 `
 
 func TestParseMenu(t *testing.T) {
-	m, findings := ParseMenu("supper.md", []byte(supper))
-	require.Empty(t, findings)
+	m, problems := ParseMenu("supper.md", []byte(supper))
+	require.Empty(t, problems)
 	assert.Equal(t, "supper", m.ID)
 	assert.Equal(t, "Supper on the slipway", m.Title)
 	assert.Equal(t, "Five courses for the crew.", m.Intro)
@@ -67,7 +67,7 @@ func TestParseMenu(t *testing.T) {
 	assert.Equal(t, Guests{Covers: 1, Exclude: []string{"gluten", "milk"}, Note: "by the door", Pos: card.Pos{Line: 32, Col: 3}}, m.Guests[1])
 }
 
-func TestParseMenuFindings(t *testing.T) {
+func TestParseMenuProblems(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"covers in words", "---\ncovers: many\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:2:9: "many" is no number of covers; write how many guests there are, from 1 to 10000`},
 		{"no covers", "---\nserve: 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:4:1: the menu does not say for how many; add "covers: 18" between the "---" lines at the top`},
@@ -85,16 +85,16 @@ func TestParseMenuFindings(t *testing.T) {
 		{"empty", "", `m.md:1:1: the file is empty; begin with a title: "# Brown chicken stock"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, findings := ParseMenu("m.md", []byte(tt.text))
-			require.Len(t, findings, 1, "%v", findings)
-			assert.Equal(t, tt.want, findings[0].Error())
+			_, problems := ParseMenu("m.md", []byte(tt.text))
+			require.Len(t, problems, 1, "%v", problems)
+			assert.Equal(t, tt.want, problems[0].Error())
 		})
 	}
 }
 
 func TestParseKitchen(t *testing.T) {
-	k, findings := ParseKitchen("kitchen.md", []byte(`---
-hands: first cook, second cook
+	k, problems := ParseKitchen("kitchen.md", []byte(`---
+cooks: first cook, second cook
 rules: uk
 altitude: 20 m
 zone: Europe/London
@@ -118,8 +118,8 @@ zone: Europe/London
 - 2027-06-13 09:00–12:00
 - on the day: 18:00–01:00
 `))
-	require.Empty(t, findings)
-	assert.Equal(t, []string{"first cook", "second cook"}, k.Hands)
+	require.Empty(t, problems)
+	assert.Equal(t, []string{"first cook", "second cook"}, k.Cooks)
 	assert.Equal(t, "uk", k.Rules)
 	assert.Equal(t, 20, k.AltitudeM)
 	piece, _ := quantity.LookupUnit("pieces")
@@ -144,21 +144,21 @@ zone: Europe/London
 	assert.Equal(t, []int{1320, 780, 1320, 420, 720, 1500}, to)
 }
 
-func TestParseKitchenFindings(t *testing.T) {
-	const head, tail = "---\nhands: 2\n---\n# K\n\n## Equipment\n\n", "\n\n## Hours\n\n- Saturday 08:00–24:00\n"
+func TestParseKitchenProblems(t *testing.T) {
+	const head, tail = "---\ncooks: 2\n---\n# K\n\n## Equipment\n\n", "\n\n## Hours\n\n- Saturday 08:00–24:00\n"
 	for _, tt := range []struct{ name, text, want string }{
-		{"no hands", "---\nhands: 0\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:2:8: 0 pairs of hands; write how many people cook, from 1 to 50`},
-		{"other rules", "---\nhands: 2\nrules: moon\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:3:8: no rule set "moon"; write us or uk, or leave the line out`},
-		{"altitude", "---\nhands: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is no altitude; write it in metres, like "altitude: 20 m"`},
+		{"no hands", "---\ncooks: 0\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:2:8: 0 cooks; write how many people cook, from 1 to 50`},
+		{"other rules", "---\ncooks: 2\nrules: moon\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:3:8: no rule set "moon"; write us or uk, or leave the line out`},
+		{"altitude", "---\ncooks: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is no altitude; write it in metres, like "altitude: 20 m"`},
 		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
 		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" stands twice; put both on one line`},
 		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is no day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 		{"no times", head + "- hob: 4\n\n## Hours\n\n- Saturday all day\n- Friday 08:00–09:00\n", `k.md:12:3: "Saturday all day" has no times of day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, findings := ParseKitchen("k.md", []byte(tt.text))
-			require.Len(t, findings, 1, "%v", findings)
-			assert.Equal(t, tt.want, findings[0].Error())
+			_, problems := ParseKitchen("k.md", []byte(tt.text))
+			require.Len(t, problems, 1, "%v", problems)
+			assert.Equal(t, tt.want, problems[0].Error())
 		})
 	}
 }
@@ -186,9 +186,9 @@ func TestParseWhen(t *testing.T) {
 func TestStretchDayCrossesMonths(t *testing.T) {
 	// 1 March 2027 is a Monday (computed with time.Date).
 	monday := When{Year: 2027, Month: 3, Day: 1}
-	assert.Equal(t, -2, Stretch{ByWeekday: true, Weekday: time.Saturday}.Day(monday))
-	assert.Equal(t, -1, Stretch{Date: When{Year: 2027, Month: 2, Day: 28}}.Day(monday))
-	assert.Equal(t, 0, Stretch{ByWeekday: true, Weekday: time.Monday}.Day(monday))
+	assert.Equal(t, -2, Shift{ByWeekday: true, Weekday: time.Saturday}.Day(monday))
+	assert.Equal(t, -1, Shift{Date: When{Year: 2027, Month: 2, Day: 28}}.Day(monday))
+	assert.Equal(t, 0, Shift{ByWeekday: true, Weekday: time.Monday}.Day(monday))
 }
 
 func parseAll(t *testing.T, files map[string]string) Library {
@@ -201,16 +201,16 @@ func parseAll(t *testing.T, files map[string]string) Library {
 		}
 		switch KindOf([]byte(text)) {
 		case KindMenu:
-			m, findings := ParseMenu(name, []byte(text))
-			require.Empty(t, findings)
+			m, problems := ParseMenu(name, []byte(text))
+			require.Empty(t, problems)
 			all.Menus = append(all.Menus, m)
 		case KindKitchen:
-			k, findings := ParseKitchen(name, []byte(text))
-			require.Empty(t, findings)
+			k, problems := ParseKitchen(name, []byte(text))
+			require.Empty(t, problems)
 			all.Kitchens = append(all.Kitchens, k)
 		default:
-			c, findings := card.Parse(name, []byte(text))
-			require.Empty(t, findings)
+			c, problems := card.Parse(name, []byte(text))
+			require.Empty(t, problems)
 			all.Cards = append(all.Cards, c)
 		}
 	}
@@ -239,7 +239,7 @@ func TestCheckLinks(t *testing.T) {
 			[]string{"a.md:8:8: these cards need each other in a loop: a → a; take one of the links out"}},
 		{"a menu's missing plate and kitchen", map[string]string{"m.md": "---\ncovers: 2\nkitchen: kk.md\n---\n# M\n\n## A\n\n- [X](x.md)\n"},
 			[]string{"m.md:9:4: there is no card x.md; write that card, or correct the link", "m.md:1:1: there is no kitchen kk.md; write that file, or correct the kitchen line"}},
-		{"a kitchen without a hob", map[string]string{"a.md": uses("thing"), "m.md": "---\ncovers: 2\nkitchen: k.md\n---\n# M\n\n## A\n\n- [X](a.md)\n", "k.md": "---\nhands: 1\noven: 1\n---\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n"},
+		{"a kitchen without a hob", map[string]string{"a.md": uses("thing"), "m.md": "---\ncovers: 2\nkitchen: k.md\n---\n# M\n\n## A\n\n- [X](a.md)\n", "k.md": "---\ncooks: 1\noven: 1\n---\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n"},
 			[]string{`a.md:12:4: warning: the kitchen has no "hob"; add it to k.md, or do the step another way`}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -254,13 +254,13 @@ func TestCheckLinks(t *testing.T) {
 
 func FuzzParse(f *testing.F) {
 	f.Add([]byte(supper))
-	f.Add([]byte("---\nhands: 2\nhob: 4 rings\n---\n# K\n\n## Hours\n\n- the day before: 17:00–01:00\n"))
+	f.Add([]byte("---\ncooks: 2\nhob: 4 rings\n---\n# K\n\n## Hours\n\n- the day before: 17:00–01:00\n"))
 	f.Fuzz(func(t *testing.T, src []byte) {
-		m, findings := ParseMenu("m.md", src)
+		m, problems := ParseMenu("m.md", src)
 		k, more := ParseKitchen("k.md", src)
-		for _, f := range append(findings, more...) {
+		for _, f := range append(problems, more...) {
 			if f.Line < 1 || f.Col < 1 || f.Msg == "" {
-				t.Fatalf("a finding without a place or words: %+v", f)
+				t.Fatalf("a problem without a place or words: %+v", f)
 			}
 		}
 		if m.Covers < 0 || m.Covers > MaxCovers {

@@ -16,9 +16,9 @@ const MaxCovers = 10000
 
 var menuWords = []string{"covers", "serve", "kitchen", "margin"}
 
-// ParseMenu reads a menu. File is its name, for its ID and the findings. The
+// ParseMenu reads a menu. File is its name, for its ID and the problems. The
 // menu is never nil and holds what could be read.
-func ParseMenu(file string, src []byte) (*Menu, []card.Finding) {
+func ParseMenu(file string, src []byte) (*Menu, []card.Problem) {
 	p := &menuParser{Doc: card.Open(file, src)}
 	p.menu = &Menu{ID: card.ID(file), File: file, Source: src}
 	p.front()
@@ -154,7 +154,7 @@ func isGuests(heading string) bool {
 func (p *menuParser) finish() {
 	m := p.menu
 	if p.Root.FirstChild() == nil && len(p.Front) == 0 {
-		return // nothing could be read, and the finding says why
+		return // nothing could be read, and the problem says why
 	}
 	if m.Title == "" {
 		p.Warn(0, "the menu has no title", "", `begin it with "# " and its name`)
@@ -174,11 +174,11 @@ func (p *menuParser) finish() {
 	}
 	for i, c := range m.Courses {
 		if len(c.Plates) == 0 && c.Name != "" {
-			p.Findings = append(p.Findings, card.Finding{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
+			p.Problems = append(p.Problems, card.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
 				Msg: `the course "` + c.Name + `" has no plates`, Do: `add a list of links below it: "- [Soup](soup.md)"`})
 		}
 		if i > 0 && p.timed[i] && c.After < m.Courses[i-1].After {
-			p.Findings = append(p.Findings, card.Finding{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
+			p.Problems = append(p.Problems, card.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
 				Msg: `"` + c.Name + `" goes out before the course above it`, Do: "put the courses in the order they are served"})
 		}
 		if i > 0 && !p.timed[i] {

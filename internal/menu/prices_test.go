@@ -8,7 +8,7 @@ import (
 )
 
 func TestPrices(t *testing.T) {
-	const head = "---\nhands: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n"
+	const head = "---\ncooks: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n"
 	for line, want := range map[string]string{
 		"butter: €9.20 per kg":  "butter 46/5 € 1 kilogram",
 		"eggs: 0.30 each":       "eggs 3/10  1 each",
@@ -16,8 +16,8 @@ func TestPrices(t *testing.T) {
 		"thyme: 1.10 per bunch": "thyme 11/10  1 bunch",
 		"oil: £4 per 500 ml":    "oil 4 £ 500 millilitre",
 	} {
-		k, findings := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
-		require.Empty(t, findings, line)
+		k, problems := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
+		require.Empty(t, problems, line)
 		require.Len(t, k.Prices, 1, line)
 		p := k.Prices[0]
 		assert.Equal(t, want, p.Item+" "+p.Cost.String()+" "+p.Currency+" "+p.Per.Qty.String()+" "+p.Per.Unit.Name, line)
@@ -31,10 +31,10 @@ func TestPrices(t *testing.T) {
 		"butter: 0 per kg":       `is no price`,
 		"butter: 1–2 per kg":     `is no price`,
 	} {
-		k, findings := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
-		if assert.NotEmpty(t, findings, line) {
-			assert.Contains(t, findings[0].Error(), want, line)
-			assert.Contains(t, findings[0].Error(), "k.md:14:", line)
+		k, problems := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
+		if assert.NotEmpty(t, problems, line) {
+			assert.Contains(t, problems[0].Error(), want, line)
+			assert.Contains(t, problems[0].Error(), "k.md:14:", line)
 		}
 		assert.Empty(t, k.Prices, line)
 	}

@@ -24,12 +24,12 @@ func TestReadmeCompiles(t *testing.T) {
 		kinds[kind]++
 		switch kind {
 		case KindMenu:
-			m, findings := ParseMenu("example.md", []byte(text))
-			assert.Empty(t, findings)
+			m, problems := ParseMenu("example.md", []byte(text))
+			assert.Empty(t, problems)
 			assert.NotEmpty(t, m.Courses)
 		case KindKitchen:
-			k, findings := ParseKitchen("example.md", []byte(text))
-			assert.Empty(t, findings)
+			k, problems := ParseKitchen("example.md", []byte(text))
+			assert.Empty(t, problems)
 			assert.NotEmpty(t, k.Hours)
 		}
 	}

@@ -15,7 +15,7 @@ import (
 // half an hour, for the first course and the fifth. It looks at times alone, by
 // the cook's ways, the cards' own waits and the courses' times, and searches
 // nothing; what is begun and what time it is make no difference, so that a
-// sitting's making numbers stay what they are. Give it to demand.Input before
+// dinner's batch numbers stay what they are. Give it to demand.Input before
 // exploding a dinner whose amounts and plan are to agree.
 func Apart(in Input) demand.Apart {
 	if in.Dinner.Menu == nil {
@@ -90,8 +90,8 @@ func (p *project) fetches(comp *demand.Component) []fetch {
 		f := fetch{taker: u.Taker(), course: u.Course}
 		by := p.demand.ByCard[u.By]
 		if by != nil {
-			for m := range by.Makings {
-				if by.Makings[m].Lot != u.Of {
+			for m := range by.Batches {
+				if by.Batches[m].Lot != u.Of {
 					continue
 				}
 				for _, s := range p.fetched[taking{u.By, u.Item}] {
@@ -256,7 +256,7 @@ func (g *network) apart(dist map[int][]int, a, b *fetch, keeps int) bool {
 func (b *builder) tellApart() {
 	for _, comp := range b.demand.Components {
 		lots := 0
-		for _, m := range comp.Makings {
+		for _, m := range comp.Batches {
 			lots = max(lots, m.Lot)
 		}
 		if lots < 2 {

@@ -45,7 +45,7 @@ func BenchmarkRePlan(b *testing.B) {
 // BenchmarkBlocked: to find out what stands in the way, and what would free it.
 func BenchmarkBlocked(b *testing.B) {
 	in := supper(b, 18)
-	in.Kitchen.Hands = in.Kitchen.Hands[:1]
+	in.Kitchen.Cooks = in.Kitchen.Cooks[:1]
 	for b.Loop() {
 		_, err := Make(in)
 		why := new(Blocked)

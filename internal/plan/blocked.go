@@ -16,7 +16,7 @@ type Blocked struct {
 	Because []string // what stands in the way, the plainest first
 	Steps   []Step   // which steps it is about
 	Lacking []string // equipment the kitchen has none or too little of
-	Short   []string // equipment, or "hands", that there is not enough of at some time
+	Short   []string // equipment, or "cooks", that there is not enough of at some time
 
 	lacking bool // for want of a thing, whatever the time
 }
@@ -49,7 +49,7 @@ func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 		for _, s := range b.Steps {
 			names = append(names, p.name(s))
 		}
-		text := "the steps do not fit beside each other in the kitchen's hours, with its hands and its equipment"
+		text := "the steps do not fit beside each other in the kitchen's hours, with its cooks and its equipment"
 		if len(names) > 0 {
 			text += "; most often in the way: " + strings.Join(names[:min(4, len(names))], "; ")
 		}
@@ -59,7 +59,7 @@ func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 				b.Short = append(b.Short, pool.name)
 			}
 		}
-		b.Short = append(b.Short, "hands")
+		b.Short = append(b.Short, "cooks")
 	}
 	return b
 }
@@ -212,7 +212,7 @@ func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 	}
 	switch {
 	case why.Resource <= presence && a.dur > longest:
-		b.Because = append(b.Because, fmt.Sprintf("%s, and the kitchen is open for %s at most at a stretch", there, card.Seconds(longest*bySeconds)))
+		b.Because = append(b.Because, fmt.Sprintf("%s, and the kitchen is open for %s at most without a pause", there, card.Seconds(longest*bySeconds)))
 	case why.Resource <= presence && by-a.dur < p.open[0].from:
 		b.Because = append(b.Because, fmt.Sprintf("%s, up to %s at the latest, and the kitchen first opens %s", there, p.clock(by), p.clock(p.open[0].from)))
 	case why.Resource <= presence && by-a.dur < p.from:
@@ -273,7 +273,7 @@ func (p *project) short(b *Blocked, resource int, activities []int) (what, list 
 			}
 		}
 	}
-	what = "hands"
+	what = "cooks"
 	if resource >= firstEquipment {
 		what = p.pools[resource-firstEquipment].name
 	}
@@ -300,8 +300,8 @@ func (p *project) name(s Step) string {
 		return s.Card
 	}
 	text := comp.Card.Title
-	if len(comp.Makings) > 1 {
-		text += fmt.Sprintf(", making %d", s.Making)
+	if len(comp.Batches) > 1 {
+		text += fmt.Sprintf(", batch %d", s.Batch)
 	}
 	return text + fmt.Sprintf(", step %d", comp.Card.Steps[s.Step-1].Number)
 }

@@ -20,10 +20,10 @@ func TestWhatIsLacking(t *testing.T) {
 		{"no menu", func(in *Input) { in.Dinner.Menu = nil }, "there is no menu to plan"},
 		{"no kitchen", func(in *Input) { in.Kitchen = nil }, `there is no kitchen to plan in: name one in the menu, "kitchen: my-kitchen.md"`},
 		{"no date", func(in *Input) { in.Serve = menu.When{Hour: 19} }, `the serving time has no date: a plan counts days, write it like "serve: 2027-06-12 19:30"`},
-		{"no cook", func(in *Input) { in.Kitchen.Hands = nil }, `boathouse-kitchen.md: nobody cooks there: add "hands: 2" at the top, with how many there are`},
+		{"no cook", func(in *Input) { in.Kitchen.Cooks = nil }, `boathouse-kitchen.md: nobody cooks there: add "cooks: 2" at the top, with how many there are`},
 		{"no hours", func(in *Input) { in.Kitchen.Hours = nil }, `boathouse-kitchen.md: the kitchen is never open: add "## Hours" and a list, "- Saturday 08:00–24:00"`},
 		{"hours that end as they begin", func(in *Input) {
-			in.Kitchen.Hours = []menu.Stretch{{From: 600, To: 600}}
+			in.Kitchen.Hours = []menu.Shift{{From: 600, To: 600}}
 		}, `boathouse-kitchen.md: the kitchen is never open: add "## Hours" and a list, "- Saturday 08:00–24:00"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -123,7 +123,7 @@ func TestBlockedInTheDemo(t *testing.T) {
 	}{
 		{"a thousand covers", func(in *Input) { in.Dinner.Covers = 1000 }, "Pea and lettuce soup, step 4 goes in loads one after the other: the first waits 10 h 44 min for the last, and may wait 30 min hot", []string{"979 covers fewer"}},
 		{"the day alone", func(in *Input) { in.Kitchen.Hours = in.Kitchen.Hours[2:] }, "Lamb goes out Saturday 21:00, and nothing can start before Saturday 09:00; but the 7 steps from Braised lamb shoulder, step 4 to Pressed lamb, step 4 take 15 h 11 min: 3 h 7 min too long", []string{"open the kitchen a day sooner, with the hours of its first day"}},
-		{"one cook", func(in *Input) { in.Kitchen.Hands = in.Kitchen.Hands[:1] }, "between Saturday 20:21 and Saturday 21:00 these take 43 min of the hands, where there are 39 min: Pressed lamb, polenta, beans and carrots, step 2; Pressed lamb, polenta, beans and carrots, step 3; Pressed lamb, step 4; Polenta fingers, step 6; Buttered broad beans and peas, step 4", []string{"2 more fryers", "one more pair of hands", "6 covers fewer"}},
+		{"one cook", func(in *Input) { in.Kitchen.Cooks = in.Kitchen.Cooks[:1] }, "between Saturday 20:21 and Saturday 21:00 these take 43 min of the cooks, where there are 39 min: Pressed lamb, polenta, beans and carrots, step 2; Pressed lamb, polenta, beans and carrots, step 3; Pressed lamb, step 4; Polenta fingers, step 6; Buttered broad beans and peas, step 4", []string{"2 more fryers", "one more cook", "6 covers fewer"}},
 		{"one ring", func(in *Input) { in.Kitchen.Equipment[0].Count = 1 }, "Pressed lamb, step 4 takes up 2 places of the hob, and the kitchen has 1", []string{"one more ring"}},
 		{"no kitchen things at all", func(in *Input) { in.Kitchen.Equipment = nil }, "the kitchen has no hob, and Brown butter almond cake, step 1 needs one", []string{"a hob, an oven, a fridge, a fryer, an ice bath and a freezer"}},
 		{"no hours on the day", func(in *Input) { in.Kitchen.Hours = in.Kitchen.Hours[:2] }, "Strawberries, honey parfait, praline, step 1 needs somebody at it for 2 min, up to Saturday 21:31 at the latest, and in the time there is for it the kitchen is not open for so long", nil},

@@ -50,9 +50,9 @@ func breaks(in Input, pl *Plan) []string {
 	}
 	x.courses()
 	for _, comp := range x.d.Components {
-		for m := range comp.Makings {
-			if comp.Makings[m].Factor.Sign() > 0 || comp.Makings[m].Fixed {
-				x.making(comp, m)
+		for m := range comp.Batches {
+			if comp.Batches[m].Factor.Sign() > 0 || comp.Batches[m].Fixed {
+				x.batch(comp, m)
 			}
 		}
 		x.served(comp)
@@ -60,7 +60,7 @@ func breaks(in Input, pl *Plan) []string {
 	}
 	for key := range x.tasks {
 		comp := x.d.ByCard[key.Card]
-		if comp == nil || key.Making > len(comp.Makings) || !x.does(comp.Card, &comp.Card.Steps[key.Step-1]) {
+		if comp == nil || key.Batch > len(comp.Batches) || !x.does(comp.Card, &comp.Card.Steps[key.Step-1]) {
 			x.say("%v is planned and is no step of this dinner", key)
 		}
 	}
@@ -159,7 +159,7 @@ func (x *inspector) hot(s *card.Step) bool {
 func (x *inspector) loads(comp *demand.Component, key Step) (int, *card.Step) {
 	c := comp.Card
 	s := c.Steps[key.Step-1]
-	factor := comp.Makings[key.Making-1].Factor
+	factor := comp.Batches[key.Batch-1].Factor
 	n := c.Loads(&s, factor)
 	for _, q := range s.Equipment {
 		e, ok := x.kitchenHas(q.Name)
@@ -226,7 +226,7 @@ func (x *inspector) begins(key Step) (at int, held, ok bool) {
 	return at, held, ok
 }
 
-func (x *inspector) making(comp *demand.Component, m int) {
+func (x *inspector) batch(comp *demand.Component, m int) {
 	c := comp.Card
 	for i := range c.Steps {
 		if !x.does(c, &c.Steps[i]) {
@@ -263,7 +263,7 @@ func (x *inspector) length(comp *demand.Component, key Step) {
 		attended, total = attended+t.Free-t.Start, total+t.End-t.Start
 	}
 	n, s := x.loads(comp, key)
-	hands, wait := comp.Card.Time(s, comp.Makings[key.Making-1].Factor)
+	hands, wait := comp.Card.Time(s, comp.Batches[key.Batch-1].Factor)
 	if attended*60 < hands.Low {
 		x.say("%v: %d attended minutes are planned, it takes %d s", key, attended, hands.Low)
 	}
@@ -351,11 +351,11 @@ func (x *inspector) taken(comp *demand.Component) {
 		if from == nil || x.in.Dinner.Leave[c.ID][k+1] {
 			continue
 		}
-		for m := range comp.Makings {
+		for m := range comp.Batches {
 			for _, i := range x.named(c, k+1) {
 				next := Step{c.ID, m + 1, i + 1}
-				for fm := range from.Makings {
-					if !x.givesTo(from, fm, c.ID, comp.Makings[m].Lot, k+1) && it.Save == "" {
+				for fm := range from.Batches {
+					if !x.givesTo(from, fm, c.ID, comp.Batches[m].Lot, k+1) && it.Save == "" {
 						continue
 					}
 					if it.Save != "" {
@@ -371,17 +371,17 @@ func (x *inspector) taken(comp *demand.Component) {
 	}
 }
 
-// givesTo says whether a making is of the lot that a card's makings take.
-func (x *inspector) givesTo(from *demand.Component, making int, by string, of, item int) bool {
+// givesTo says whether a batch is of the lot that a card's batches take.
+func (x *inspector) givesTo(from *demand.Component, batch int, by string, of, item int) bool {
 	for _, u := range from.Uses {
 		if u.By == by && u.Of == of && u.Item == item {
-			return u.Lot == from.Makings[making].Lot
+			return u.Lot == from.Batches[batch].Lot
 		}
 	}
 	return true
 }
 
-func (x *inspector) takesSaved(from *demand.Component, slug string, making int, next Step) {
+func (x *inspector) takesSaved(from *demand.Component, slug string, batch int, next Step) {
 	c := from.Card
 	steps := x.ends(c)
 	for i := range c.Steps {
@@ -401,12 +401,12 @@ func (x *inspector) takesSaved(from *demand.Component, slug string, making int, 
 			most = checkedCold
 		}
 		for _, i := range steps {
-			x.inTime(from, Step{c.ID, making + 1, i + 1}, next, most+x.stretch(&c.Steps[i]))
+			x.inTime(from, Step{c.ID, batch + 1, i + 1}, next, most+x.spanOf(&c.Steps[i]))
 		}
 	}
 }
 
-func (x *inspector) stretch(s *card.Step) int {
+func (x *inspector) spanOf(s *card.Step) int {
 	if f := s.Wait.Form; (f == card.Range || f == card.Overnight) && !x.hot(s) {
 		return (s.Wait.High - s.Wait.Low) / 60
 	}
@@ -444,8 +444,8 @@ func (x *inspector) served(comp *demand.Component) {
 			continue
 		}
 		at := x.pl.Courses[u.Course-1].At
-		for m := range comp.Makings {
-			if u.Lot > 0 && comp.Makings[m].Lot != u.Lot {
+		for m := range comp.Batches {
+			if u.Lot > 0 && comp.Batches[m].Lot != u.Lot {
 				continue
 			}
 			for _, i := range x.ends(comp.Card) {
@@ -456,7 +456,7 @@ func (x *inspector) served(comp *demand.Component) {
 				}
 				keeps := x.keeps(comp, i)
 				if len(comp.Card.Steps[i].Keep) == 0 && len(comp.Card.Keeps) == 0 {
-					keeps = checkedPlated + x.stretch(&comp.Card.Steps[i])
+					keeps = checkedPlated + x.spanOf(&comp.Card.Steps[i])
 				}
 				if last > at {
 					x.say("%v is done at %d, after course %d goes out at %d", key, last, u.Course, at)

@@ -8,9 +8,9 @@ import (
 	"hobside/internal/menu"
 )
 
-// stretches are the kitchen's hours by the calendar, minutes after the serving
+// shifts are the kitchen's hours by the calendar, minutes after the serving
 // time, for kitchens in which no clock changes.
-func (x *inspector) stretches() [][2]int {
+func (x *inspector) shifts() [][2]int {
 	day := func(w menu.When) time.Time {
 		return time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC)
 	}
@@ -38,7 +38,7 @@ func (x *inspector) stretches() [][2]int {
 func (x *inspector) open(from, to int) bool {
 	for t := from; t < to; {
 		until := t
-		for _, s := range x.stretches() {
+		for _, s := range x.shifts() {
 			if s[0] <= t && t < s[1] {
 				until = max(until, s[1])
 			}
@@ -72,8 +72,8 @@ func (x *inspector) people() {
 			if !x.open(t.Start, t.Free) && !x.overtime() {
 				x.say("%v needs hands from %d to %d, outside the hours", t.Step, t.Start, t.Free)
 			}
-			if t.Cook < 1 || t.Cook > len(x.in.Kitchen.Hands) {
-				x.say("%v is for cook %d of %d", t.Step, t.Cook, len(x.in.Kitchen.Hands))
+			if t.Cook < 1 || t.Cook > len(x.in.Kitchen.Cooks) {
+				x.say("%v is for cook %d of %d", t.Step, t.Cook, len(x.in.Kitchen.Cooks))
 			}
 		} else if t.Cook != 0 {
 			x.say("%v needs nobody and is for cook %d", t.Step, t.Cook)
@@ -95,7 +95,7 @@ func (x *inspector) people() {
 				n++
 			}
 		}
-		if n > len(x.in.Kitchen.Hands) {
+		if n > len(x.in.Kitchen.Cooks) {
 			x.say("%d pairs of hands are needed at %d", n, at)
 		}
 	}

@@ -27,7 +27,7 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) card.Dur
 	for _, r := range s.Text {
 		text += r.Text
 	}
-	v := safety.VesselOf(comp.Card.Title, equipment, text, kilograms(comp, key.Making), safety.NotKnown)
+	v := safety.VesselOf(comp.Card.Title, equipment, text, kilograms(comp, key.Batch), safety.NotKnown)
 	w, ok := safety.CoolingWait(v, s.Cool.ToC)
 	if !ok {
 		return card.Duration{}
@@ -47,10 +47,10 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) card.Dur
 	return card.Duration{Low: seconds, High: seconds}
 }
 
-// kilograms is what a making weighs, 0 when that is not known.
-func kilograms(comp *demand.Component, making int) float64 {
+// kilograms is what a batch weighs, 0 when that is not known.
+func kilograms(comp *demand.Component, batch int) float64 {
 	c := comp.Card
-	amount := comp.Makings[making-1].Amount
+	amount := comp.Batches[batch-1].Amount
 	grams, ok := quantity.Convert(amount, comp.Unit, gram)
 	if !ok && c.Each.Unit != nil {
 		grams, ok = quantity.Convert(amount.Mul(c.Each.Qty), c.Each.Unit, gram)

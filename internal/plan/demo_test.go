@@ -55,7 +55,7 @@ func TestDemoKeepsTheRules(t *testing.T) {
 		why    string
 	}{
 		{1, ""}, {6, ""}, {12, ""}, {18, ""},
-		{24, "between Thursday 20:40 and Thursday 22:25 these take 1 h 50 min of the ice bath, where there are 1 h 45 min: Light chicken stock, making 1, step 4; Light chicken stock, making 2, step 4"},
+		{24, "between Thursday 20:40 and Thursday 22:25 these take 1 h 50 min of the ice bath, where there are 1 h 45 min: Light chicken stock, batch 1, step 4; Light chicken stock, batch 2, step 4"},
 		{30, "Polenta fingers, step 6 goes in loads one after the other: the first waits 20 min for the last, and may wait 15 min hot"},
 	} {
 		t.Run(strconv.Itoa(tt.covers), func(t *testing.T) {

@@ -6,10 +6,10 @@
 // [Plan.Chances], which says how likely each course is on time.
 //
 // A dinner becomes a scheduling problem in three moves. project.go turns every
-// step of every making into activities (hands, waiting, loads) with lags
+// step of every batch into activities (hands-on, unattended, loads) with lags
 // between them: what waits for what, and how long it may wait (keep.go).
 // hours.go lays the kitchen's hours on one axis of real minutes, counted from
-// the serving time, and equipment.go counts rings, shelves and hands. mirror.go
+// the serving time, and equipment.go counts rings, shelves and cooks. mirror.go
 // turns the axis round, for plan/rcpsp builds schedules from zero on and a
 // kitchen works back from service; aims.go says what a start is worth. Before
 // all that apart.go looks whether a card must be made more than once, for want

@@ -10,10 +10,10 @@ import (
 	"hobside/internal/quantity"
 )
 
-// The first two resources are people: the hands of those in the kitchen, and
+// The first two resources are people: the cooks, and
 // that somebody is there at all, for what may not be left alone.
 const (
-	handsResource = iota
+	cooksResource = iota
 	presence
 	firstEquipment
 )
@@ -125,7 +125,7 @@ func (b *builder) assign() {
 				}
 				for _, q := range s.Equipment {
 					if q.Name == e.Name && q.HasTemp {
-						for _, m := range comp.Makings {
+						for _, m := range comp.Batches {
 							hands, wait := comp.Card.Time(s, m.Factor)
 							busy[q.TempC] += (hands.High + wait.High) * q.Count
 						}

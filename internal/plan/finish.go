@@ -7,7 +7,7 @@ import (
 
 // plan writes a schedule down as tasks.
 func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
-	pl := &Plan{Serve: in.Serve, Shifts: in.Shifts, Assumed: p.assumed, Notes: p.notes, Margin: hand, project: p}
+	pl := &Plan{Serve: in.Serve, ClockChanges: in.ClockChanges, Assumed: p.assumed, Notes: p.notes, Margin: hand, project: p}
 	p.starts = starts
 	tasks := slices.Clone(p.tasks)
 	for i := range tasks {
@@ -35,7 +35,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 		}
 	}
 	p.overdue(tasks, starts)
-	p.cooks(tasks)
+	p.assignCooks(tasks)
 	p.places(tasks, starts)
 	// sort and not slices here and below: one sort, not one compiled for each kind
 	// of thing, ten kilobytes a time for a phone to fetch.
@@ -85,21 +85,21 @@ func (p *project) latest(i int, starts []int) int {
 	return max(late, starts[i])
 }
 
-// cooks gives each task that needs hands a pair of them: those that did the
-// step before of the same making if they are free, else those that have been
+// assignCooks gives each task that needs somebody a cook: those that did the
+// step before of the same batch if they are free, else those that have been
 // free longest.
-func (p *project) cooks(tasks []Task) {
+func (p *project) assignCooks(tasks []Task) {
 	order := byStart(tasks)
-	free := make([]int, p.hands)
+	free := make([]int, p.cooks)
 	for i := range free {
 		free[i] = -forEver
 	}
-	type making struct {
+	type batch struct {
 		card   string
 		number int
 	}
-	last := map[making]int{}
-	busy := make([]int, p.hands)
+	last := map[batch]int{}
+	busy := make([]int, p.cooks)
 	for i := range busy {
 		busy[i] = -1
 	}
@@ -108,7 +108,7 @@ func (p *project) cooks(tasks []Task) {
 		if t.Free <= t.Start {
 			continue
 		}
-		key := making{t.Card, t.Making}
+		key := batch{t.Card, t.Batch}
 		best := -1
 		if k, ok := last[key]; ok && free[k] <= t.Start {
 			best = k
@@ -187,7 +187,7 @@ func (p *project) temperature(s Step, equipment string) (c float64, ok bool) {
 }
 
 // after notes that a task begins when the one before it on the same place, or
-// with the same hands, has let go.
+// with the same cook, has let go.
 func (p *project) after(before *int, task int, place bool) {
 	first := slices.IndexFunc(p.acts, func(a act) bool { return a.task == task })
 	if *before >= 0 && first >= 0 && !p.acts[first].held {

@@ -72,9 +72,9 @@ func (in Input) Free(b *Blocked) []Change {
 	}
 	changed := in
 	k := *in.Kitchen
-	k.Hands = append(slices.Clone(k.Hands), "one more")
+	k.Cooks = append(slices.Clone(k.Cooks), "one more")
 	changed.Kitchen = &k
-	try("one more pair of hands", onTime, changed)
+	try("one more cook", onTime, changed)
 	for _, hours := range [...]int{1, 2, 4} {
 		if try(fmt.Sprintf("open the kitchen %s earlier on its first day", plural(hours, "hour")), onTime, in.earlier(hours)) {
 			break
@@ -123,7 +123,7 @@ func (in *Input) together(b *Blocked, try func(string, Input)) {
 func (in *Input) candidates(b *Blocked) []string {
 	var names []string
 	add := func(name string) {
-		if name != "hands" && counted(has(in.Kitchen, name)) && !slices.Contains(names, name) {
+		if name != "cooks" && counted(has(in.Kitchen, name)) && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -201,7 +201,7 @@ func (in Input) sooner() Input {
 			first = h
 		}
 	}
-	k.Hours = append(slices.Clone(k.Hours), menu.Stretch{Days: first.Day(in.Serve) - 1, From: first.From, To: first.To})
+	k.Hours = append(slices.Clone(k.Hours), menu.Shift{Days: first.Day(in.Serve) - 1, From: first.From, To: first.To})
 	in.Kitchen = &k
 	return in
 }

@@ -11,8 +11,8 @@ import (
 // The minutes are real ones: a night in which the clocks change is an hour
 // longer or shorter on it.
 type axis struct {
-	serve  menu.When
-	shifts []Shift
+	serve   menu.When
+	changes []ClockChange
 }
 
 // wall is the minutes on the wall's clock from the serving time to w, as if the
@@ -30,7 +30,7 @@ func (a axis) wall(w menu.When) int {
 // the first.
 func (a axis) at(wall int) int {
 	t := wall
-	for _, s := range a.shifts {
+	for _, s := range a.changes {
 		change := a.wall(s.Wall)
 		if wall >= change && wall < change+s.By {
 			skipped := change + s.By - wall
@@ -49,7 +49,7 @@ func (a axis) at(wall int) int {
 // reading is what the wall's clock says t real minutes after the serving time.
 func (a axis) reading(t int) menu.When {
 	wall := t
-	for _, s := range a.shifts {
+	for _, s := range a.changes {
 		change := a.wall(s.Wall)
 		switch {
 		case change <= 0 && t < change+s.By: // in real minutes the change is at change + By before the serving time's clock
@@ -63,21 +63,21 @@ func (a axis) reading(t int) menu.When {
 }
 
 // Reading is what the wall's clock says t minutes after the serving time.
-func (p *Plan) Reading(t int) menu.When { return axis{p.Serve, p.Shifts}.reading(t) }
+func (p *Plan) Reading(t int) menu.When { return axis{p.Serve, p.ClockChanges}.reading(t) }
 
-// A stretch is time the kitchen is open, in minutes after the serving time.
-type stretch struct{ from, to int }
+// A shift is time the kitchen is open, in minutes after the serving time.
+type shift struct{ from, to int }
 
 // open lists the hours of a kitchen in order, those that touch made one.
-func (a axis) open(k *menu.Kitchen) []stretch {
+func (a axis) open(k *menu.Kitchen) []shift {
 	midnight := -(a.serve.Hour*60 + a.serve.Minute)
-	var all []stretch
+	var all []shift
 	for _, h := range k.Hours {
 		day := midnight + h.Day(a.serve)*24*60
-		all = append(all, stretch{a.at(day + h.From), a.at(day + h.To)})
+		all = append(all, shift{a.at(day + h.From), a.at(day + h.To)})
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].from < all[j].from })
-	var out []stretch
+	var out []shift
 	for _, s := range all {
 		if n := len(out); n > 0 && s.from <= out[n-1].to {
 			out[n-1].to = max(out[n-1].to, s.to)
@@ -93,7 +93,7 @@ func (a axis) open(k *menu.Kitchen) []stretch {
 // UnderWay says whether a dinner is being cooked at the minute now: the kitchen
 // has opened for it, and its last course is not half a day past.
 func (in *Input) UnderWay(now int) bool {
-	open := axis{in.Serve, in.Shifts}.open(in.Kitchen)
+	open := axis{in.Serve, in.ClockChanges}.open(in.Kitchen)
 	return len(open) > 0 && now >= open[0].from && !in.Past(now)
 }
 

@@ -31,17 +31,17 @@ func inZone(w menu.When, z *time.Location) time.Time {
 	return time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute, 0, 0, z)
 }
 
-// shiftsOf lists the changes of a zone's clocks in the weeks around a dinner, as
+// changesOf lists the changes of a zone's clocks in the weeks around a dinner, as
 // a caller does: by looking at each minute's offset.
-func shiftsOf(serve menu.When, z *time.Location) []Shift {
-	var out []Shift
+func changesOf(serve menu.When, z *time.Location) []ClockChange {
+	var out []ClockChange
 	at := inZone(serve, z)
 	_, before := at.AddDate(0, 0, -21).Zone()
 	for t := at.AddDate(0, 0, -21); t.Before(at.AddDate(0, 0, 7)); t = t.Add(time.Minute) {
 		_, now := t.Zone()
 		if now != before {
 			old := t.UTC().Add(time.Duration(before) * time.Second)
-			out = append(out, Shift{Wall: when(old.Format("2006-01-02 15:04")), By: (now - before) / 60})
+			out = append(out, ClockChange{Wall: when(old.Format("2006-01-02 15:04")), By: (now - before) / 60})
 		}
 		before = now
 	}
@@ -72,9 +72,9 @@ func TestHoursAcrossChangesOfTheClocks(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			z, serve := zone(t, tt.zone), when(tt.serve)
-			a := axis{serve, shiftsOf(serve, z)}
+			a := axis{serve, changesOf(serve, z)}
 			var by []int
-			for _, s := range a.shifts {
+			for _, s := range a.changes {
 				by = append(by, s.By)
 			}
 			require.Equal(t, tt.by, by)
@@ -82,17 +82,17 @@ func TestHoursAcrossChangesOfTheClocks(t *testing.T) {
 				want := inZone(serve, z).Add(time.Duration(m) * time.Minute).Format("2006-01-02 15:04")
 				require.Equal(t, when(want), a.reading(m), "%d minutes after", m)
 			}
-			k := &menu.Kitchen{Hours: []menu.Stretch{
+			k := &menu.Kitchen{Hours: []menu.Shift{
 				{Days: -3, From: 9 * 60, To: 13 * 60}, {Days: -2, From: 20 * 60, To: 28 * 60},
 				{Days: -1, From: 17 * 60, To: 27*60 + 30}, {Days: 0, From: 5 * 60, To: 24*60 + 30}, {Days: 1, From: 6 * 60, To: 8 * 60},
 			}}
-			var want []stretch
+			var want []shift
 			for _, h := range k.Hours {
 				real := func(minute int) int {
 					// The wall's clock at that reading, by the calendar's own arithmetic.
 					return int(time.Date(serve.Year, time.Month(serve.Month), serve.Day+h.Days, 0, minute, 0, 0, z).Sub(inZone(serve, z)) / time.Minute)
 				}
-				want = append(want, stretch{real(h.From), real(h.To)})
+				want = append(want, shift{real(h.From), real(h.To)})
 			}
 			assert.Equal(t, want, a.open(k))
 		})
@@ -107,7 +107,7 @@ func TestReadingThereAndBack(t *testing.T) {
 		serve menu.When
 		zone  int
 	}
-	known := map[place][]Shift{}
+	known := map[place][]ClockChange{}
 	rapid.Check(t, func(t *rapid.T) {
 		i := rapid.IntRange(0, len(zones)-1).Draw(t, "zone")
 		z := zones[i]
@@ -115,7 +115,7 @@ func TestReadingThereAndBack(t *testing.T) {
 		serve := when(day + rapid.SampledFrom([]string{" 00:00", " 04:30", " 12:00", " 19:30", " 23:59"}).Draw(t, "serve")).Later(24 * 60 * rapid.IntRange(-3, 3).Draw(t, "days"))
 		key := place{serve, i}
 		if _, ok := known[key]; !ok {
-			known[key] = shiftsOf(serve, z)
+			known[key] = changesOf(serve, z)
 		}
 		a := axis{serve, known[key]}
 		w := rapid.IntRange(-10*24*60, 3*24*60).Draw(t, "wall")
@@ -138,24 +138,24 @@ func TestReadingThereAndBack(t *testing.T) {
 	})
 }
 
-// TestHoursThatTouch: stretches that meet or overlap are one, and the order of
+// TestHoursThatTouch: shifts that meet or overlap are one, and the order of
 // the list does not matter.
 func TestHoursThatTouch(t *testing.T) {
 	a := axis{serve: when("2027-06-12 19:30")}
-	k := &menu.Kitchen{Hours: []menu.Stretch{
+	k := &menu.Kitchen{Hours: []menu.Shift{
 		{Days: 0, From: 12 * 60, To: 24 * 60}, {Days: -1, From: 22 * 60, To: 26 * 60}, {Days: 0, From: 60, To: 12 * 60}, {Days: -3, From: 600, To: 600},
 	}}
-	assert.Equal(t, []stretch{{-1290, 270}}, a.open(k))
+	assert.Equal(t, []shift{{-1290, 270}}, a.open(k))
 }
 
 // TestHoursThatEndInASkippedHour: the kitchen that closes at half past one in
 // the night without a half past one closes when the clocks change.
 func TestHoursThatEndInASkippedHour(t *testing.T) {
 	for _, serve := range []string{"2027-03-27 19:30", "2027-03-28 12:00"} {
-		a := axis{when(serve), shiftsOf(when(serve), zone(t, "Europe/London"))}
+		a := axis{when(serve), changesOf(when(serve), zone(t, "Europe/London"))}
 		midnight := inZone(when("2027-03-28 00:00"), zone(t, "Europe/London"))
 		from := int(midnight.Sub(inZone(a.serve, zone(t, "Europe/London"))) / time.Minute)
-		k := &menu.Kitchen{Hours: []menu.Stretch{{Date: when("2027-03-28 00:00"), From: 0, To: 90}}}
-		assert.Equal(t, []stretch{{from, from + 60}}, a.open(k), serve)
+		k := &menu.Kitchen{Hours: []menu.Shift{{Date: when("2027-03-28 00:00"), From: 0, To: 90}}}
+		assert.Equal(t, []shift{{from, from + 60}}, a.open(k), serve)
 	}
 }

@@ -25,7 +25,7 @@ type failer interface {
 // without errors.
 func cook(t failer, kitchen, menuText string, cards map[string]string) Input {
 	t.Helper()
-	none := func(all []card.Finding) {
+	none := func(all []card.Problem) {
 		t.Helper()
 		for _, f := range all {
 			if f.Severity == card.Error {
@@ -48,7 +48,7 @@ func cook(t failer, kitchen, menuText string, cards map[string]string) Input {
 
 // galley is a kitchen with so many cooks, open on the day from one time to another.
 func galley(hands int, hours string, equipment ...string) string {
-	text := fmt.Sprintf("---\nhands: %d\n---\n\n# Galley\n\n## Equipment\n\n- sink\n", hands)
+	text := fmt.Sprintf("---\ncooks: %d\n---\n\n# Galley\n\n## Equipment\n\n- sink\n", hands)
 	for _, e := range equipment {
 		text += "- " + e + "\n"
 	}
@@ -210,7 +210,7 @@ func TestBreaksFindsWhatIsWrong(t *testing.T) {
 	}{
 		{"a step left out", func(pl *Plan) { pl.Tasks = pl.Tasks[1:] }, "is not planned"},
 		{"a step twice", func(pl *Plan) { pl.Tasks = append(pl.Tasks, pl.Tasks[0]) }, "load 0 of 0 among 2"},
-		{"a step of another dinner", func(pl *Plan) { k := pl.Tasks[0]; k.Making = 7; pl.Tasks = append(pl.Tasks, k) }, "is no step of this dinner"},
+		{"a step of another dinner", func(pl *Plan) { k := pl.Tasks[0]; k.Batch = 7; pl.Tasks = append(pl.Tasks, k) }, "is no step of this dinner"},
 		{"too short", func(pl *Plan) { k := find(pl, "braised-lamb", 2); k.Free, k.End = k.Free-5, k.End-5 }, "attended minutes are planned, it takes"},
 		{"a wait cut short", func(pl *Plan) { find(pl, "braised-lamb", 4).End -= 30 }, "minutes of waiting are planned, it takes"},
 		{"before what it needs", func(pl *Plan) { shift(find(pl, "braised-lamb", 3), -60) }, "before {braised-lamb 1 2} is done"},

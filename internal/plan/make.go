@@ -131,9 +131,9 @@ func (in *Input) check() error {
 		return errors.New("there is no kitchen to plan in: name one in the menu, \"kitchen: my-kitchen.md\"")
 	case !in.Serve.HasDate():
 		return errors.New("the serving time has no date: a plan counts days, write it like \"serve: 2027-06-12 19:30\"")
-	case len(k.Hands) == 0:
-		return fmt.Errorf("%s: nobody cooks there: add \"hands: 2\" at the top, with how many there are", k.File)
-	case len(axis{in.Serve, in.Shifts}.open(k)) == 0:
+	case len(k.Cooks) == 0:
+		return fmt.Errorf("%s: nobody cooks there: add \"cooks: 2\" at the top, with how many there are", k.File)
+	case len(axis{in.Serve, in.ClockChanges}.open(k)) == 0:
 		return fmt.Errorf("%s: the kitchen is never open: add \"## Hours\" and a list, \"- Saturday 08:00–24:00\"", k.File)
 	}
 	return nil

@@ -39,7 +39,7 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 		}
 	}
 	m.Activities = append(m.Activities, rcpsp.Activity{Fixed: true, Start: m.Horizon})
-	m.Resources = append(m.Resources, m.hours(p.open, p.hands), m.hours(p.open, crowd))
+	m.Resources = append(m.Resources, m.hours(p.open, p.cooks), m.hours(p.open, crowd))
 	for _, e := range p.pools {
 		m.Resources = append(m.Resources, rcpsp.Resource{Cap: e.places})
 	}
@@ -47,7 +47,7 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 }
 
 // hours is a resource that is there while the kitchen is open.
-func (m mirrored) hours(open []stretch, capacity int) rcpsp.Resource {
+func (m mirrored) hours(open []shift, capacity int) rcpsp.Resource {
 	var r rcpsp.Resource
 	for i := len(open) - 1; i >= 0; i-- {
 		begin, end := m.end-open[i].to, m.end-open[i].from

@@ -5,15 +5,15 @@ import "hobside/internal/menu"
 // A Plan says when each step starts. It keeps every rule of the cards and the
 // kitchen, but for what its own fields own up to.
 type Plan struct {
-	Serve   menu.When
-	Shifts  []Shift
-	Tasks   []Task       // by start
-	Courses []Course     // in the menu's order
-	Ways    []Choice     // of the cards that have several
-	Assumed []Assumption // waiting times that no card gives
-	Notes   []string     // what the plan takes for granted, in words
-	Margin  int          // per cent of the time in hand it could put behind each step
-	Aims    Aims
+	Serve        menu.When
+	ClockChanges []ClockChange
+	Tasks        []Task       // by start
+	Courses      []Course     // in the menu's order
+	Ways         []Choice     // of the cards that have several
+	Assumed      []Assumption // waiting times that no card gives
+	Notes        []string     // what the plan takes for granted, in words
+	Margin       int          // per cent of the time in hand it could put behind each step
+	Aims         Aims
 
 	project *project
 }
@@ -23,10 +23,10 @@ type Task struct {
 	Step
 	Load, Loads int // 1 of 3; both 0 when all goes at once
 	Start       int // minutes after the serving time, as all here
-	Free        int // the hands are free again
+	Free        int // the cook is free again
 	End         int // the waiting is over
 	Latest      int // a start later than that breaks a rule, all else as planned
-	Cook        int // 1 + index of the kitchen's hands; 0 when nobody is needed
+	Cook        int // 1 + index of the kitchen's cooks; 0 when nobody is needed
 	On          []Place
 	Held        bool // begun or done: as it happened
 	Done        bool
@@ -45,7 +45,7 @@ type Place struct {
 type Course struct {
 	Name string
 	Due  int // by the menu
-	At   int // by the plan; later than Due only in a sitting that is under way
+	At   int // by the plan; later than Due only in a dinner that is under way
 }
 
 // A Choice is the way taken of a card that has several, and why.

@@ -33,7 +33,7 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free 
 		equipment := b.needs(s, 1)
 		if hands > pr.Start {
 			b.acts = append(b.acts, act{task: task, held: true, start: pr.Start, dur: hands - pr.Start,
-				needs: append([]rcpsp.Need{{Resource: handsResource, Amount: 1}}, equipment...)})
+				needs: append([]rcpsp.Need{{Resource: cooksResource, Amount: 1}}, equipment...)})
 		}
 		if end > hands || hands == pr.Start {
 			b.acts = append(b.acts, act{task: task, wait: true, held: true, start: hands, dur: end - hands, needs: equipment})

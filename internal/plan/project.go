@@ -14,8 +14,8 @@ type project struct {
 	acts     []act
 	lags     []lag
 	pools    []pool
-	open     []stretch
-	hands    int
+	open     []shift
+	cooks    int
 	demand   *demand.Demand
 	tasks    []Task // one for each step or load, times not yet set
 	assumed  []Assumption
@@ -96,8 +96,8 @@ type builder struct {
 
 // build turns a dinner into a project, by the ways given.
 func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *project {
-	ax := axis{in.Serve, in.Shifts}
-	b := &builder{project: &project{demand: d, hands: len(in.Kitchen.Hands), ax: ax, open: ax.open(in.Kitchen),
+	ax := axis{in.Serve, in.ClockChanges}
+	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), ax: ax, open: ax.open(in.Kitchen),
 		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
 		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
@@ -107,8 +107,8 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	b.from = b.begins(in)
 	b.assign()
 	for _, comp := range d.Components {
-		for m := range comp.Makings {
-			b.making(comp, m)
+		for m := range comp.Batches {
+			b.batch(comp, m)
 		}
 	}
 	for _, comp := range d.Components {
@@ -124,10 +124,10 @@ func (b *builder) taken(c *card.Card, s *card.Step) bool {
 	return s.Way == 0 || s.Way == max(1, b.ways[c.ID])
 }
 
-// making lays down one making of a card: its steps, and what waits for what
+// batch lays down one batch of a card: its steps, and what waits for what
 // among them.
-func (b *builder) making(comp *demand.Component, making int) {
-	c, m := comp.Card, comp.Makings[making]
+func (b *builder) batch(comp *demand.Component, batch int) {
+	c, m := comp.Card, comp.Batches[batch]
 	if m.Factor.Sign() <= 0 && !m.Fixed {
 		return // its number is kept, but it is not needed any more
 	}
@@ -138,21 +138,21 @@ func (b *builder) making(comp *demand.Component, making int) {
 		if !b.taken(c, s) {
 			continue
 		}
-		key := Step{c.ID, making + 1, i + 1}
+		key := Step{c.ID, batch + 1, i + 1}
 		b.lack(key, s)
 		b.step(comp, key, s)
 		switch {
 		case s.After.Start:
 		case s.After.Step > 0 && b.taken(c, &c.Steps[s.After.Step-1]):
-			b.wait(c, key, s.After.Step-1, Step{c.ID, making + 1, s.After.Step}, last)
+			b.wait(c, key, s.After.Step-1, Step{c.ID, batch + 1, s.After.Step}, last)
 		case before >= 0:
-			b.wait(c, key, before, Step{c.ID, making + 1, before + 1}, last)
+			b.wait(c, key, before, Step{c.ID, batch + 1, before + 1}, last)
 		}
 		before = i
 	}
 }
 
-// wait lets a step follow another of its making.
+// wait lets a step follow another of its batch.
 func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) {
 	m, place, assumed := b.keeping(c, index, slices.Contains(last, index))
 	if assumed {
@@ -215,7 +215,7 @@ func (b *builder) link(of, next Step, within int, place string) {
 func (b *builder) inHand(of Step, most int) int {
 	c := b.demand.ByCard[of.Card].Card
 	s := &c.Steps[of.Step-1]
-	hands, wait := c.Time(s, b.demand.ByCard[of.Card].Makings[of.Making-1].Factor)
+	hands, wait := c.Time(s, b.demand.ByCard[of.Card].Batches[of.Batch-1].Factor)
 	likely := hands.High + hands.High/4 - hands.Low
 	if b.spans[of].free <= 0 {
 		likely += (wait.High - wait.Low) / 4
@@ -258,12 +258,12 @@ func (b *builder) serve(comp *demand.Component) {
 			if assumed {
 				b.assume(c.ID, i, most, place)
 			}
-			for m := range comp.Makings {
+			for m := range comp.Batches {
 				sp, ok := b.spans[Step{c.ID, m + 1, i + 1}]
 				if ok {
 					b.keepsFor(c.ID, most+sp.free)
 				}
-				if u.Lot != comp.Makings[m].Lot {
+				if u.Lot != comp.Batches[m].Lot {
 					continue
 				}
 				if !ok || b.acts[sp.last].held {
@@ -294,12 +294,12 @@ func (b *builder) uses(comp *demand.Component) {
 		}
 		b.fetched[taking{c.ID, i + 1}] = b.naming(c, i+1)
 		for _, at := range b.naming(c, i+1) {
-			for making := range comp.Makings {
-				next := Step{c.ID, making + 1, at + 1}
+			for batch := range comp.Batches {
+				next := Step{c.ID, batch + 1, at + 1}
 				if it.Save != "" {
 					b.takeSaved(from, it.Save, next)
 				} else {
-					b.takeMade(from, next, lotOf(from, c.ID, comp.Makings[making].Lot, i+1))
+					b.takeMade(from, next, lotOf(from, c.ID, comp.Batches[batch].Lot, i+1))
 				}
 			}
 		}
@@ -323,19 +323,19 @@ func (b *builder) keepsFor(id string, minutes int) {
 	}
 }
 
-// takeMade lets a step wait for all makings of a component, or of one lot of it.
+// takeMade lets a step wait for all batches of a component, or of one lot of it.
 func (b *builder) takeMade(from *demand.Component, next Step, lot int) {
 	for _, i := range b.lasts(from.Card) {
 		m, place, assumed := b.keeping(from.Card, i, true)
 		if assumed {
 			b.assume(from.Card.ID, i, m, place)
 		}
-		for making := range from.Makings {
-			of := Step{from.Card.ID, making + 1, i + 1}
+		for batch := range from.Batches {
+			of := Step{from.Card.ID, batch + 1, i + 1}
 			if sp, ok := b.spans[of]; ok {
 				b.keepsFor(from.Card.ID, m+sp.free)
 			}
-			if lot == 0 || from.Makings[making].Lot == lot {
+			if lot == 0 || from.Batches[batch].Lot == lot {
 				b.link(of, next, m, place)
 			}
 		}
@@ -364,8 +364,8 @@ func (b *builder) takeSaved(from *demand.Component, slug string, next Step) {
 				b.assume(c.ID, i, m, place)
 			}
 		}
-		for making := range from.Makings {
-			b.link(Step{c.ID, making + 1, i + 1}, next, m, place)
+		for batch := range from.Batches {
+			b.link(Step{c.ID, batch + 1, i + 1}, next, m, place)
 		}
 	}
 }

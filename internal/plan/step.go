@@ -15,11 +15,11 @@ const atHand = 10
 // mostLoads is how many loads are planned one by one; more run as one spell.
 const mostLoads = 12
 
-// step lays down one step of one making: what the hands do, what then runs by
+// step lays down one step of one batch: what the hands do, what then runs by
 // itself, load by load if there are loads.
 func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	c := comp.Card
-	factor := comp.Makings[key.Making-1].Factor
+	factor := comp.Batches[key.Batch-1].Factor
 	s := b.fitted(given)
 	hands, wait := c.Time(s, factor)
 	if forecast := b.cools(comp, key, s); !forecast.IsZero() {
@@ -94,7 +94,7 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 		b.tasks = append(b.tasks, t)
 		task := len(b.tasks) - 1
 		equipment := b.needs(p.step, max(1, p.units))
-		people := rcpsp.Need{Resource: handsResource, Amount: 1}
+		people := rcpsp.Need{Resource: cooksResource, Amount: 1}
 		there := rcpsp.Need{Resource: presence, Amount: 1}
 		if work > 0 || rest == 0 {
 			a := act{task: task, dur: work, spread: p.work.of(work), lo: -forEver / 4, hi: forEver / 4}

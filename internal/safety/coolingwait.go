@@ -34,7 +34,7 @@ func CoolingWait(v Vessel, toC float64) (w Wait, ok bool) {
 
 // VesselOf is how a card's cooling step stands as far as the card tells: its
 // title says what it is and whether it is thin, the step's equipment and words
-// say where, the making says how much. raw is the class of raw food in it, for a
+// say where, the batch says how much. raw is the class of raw food in it, for a
 // title that names none. Where nothing tells what food it is, Class is NotKnown.
 func VesselOf(title string, equipment []string, text string, kg float64, raw Class) Vessel {
 	v := Vessel{Class: ClassOf(title), Kg: kg, Place: PlaceOf(equipment, text), Thin: ThinName(title)}

@@ -18,9 +18,9 @@ import (
 	"hobside/internal/store"
 )
 
-// BenchmarkThousandSittings shows what a few years of dinners cost: 1,000
-// sittings of 300 events each. Bytes of the file are reported.
-func BenchmarkThousandSittings(b *testing.B) {
+// BenchmarkThousandDinners shows what a few years of dinners cost: 1,000
+// dinners of 300 events each. Bytes of the file are reported.
+func BenchmarkThousandDinners(b *testing.B) {
 	path := filepath.Join(b.TempDir(), "hobside.db")
 	s, err := store.Open(path, store.Options{})
 	require.NoError(b, err)
@@ -28,7 +28,7 @@ func BenchmarkThousandSittings(b *testing.B) {
 		require.NoError(b, s.Update(func(tx *store.Tx) error {
 			for i := range 300 {
 				ev := tick(n*300 + i)
-				ev.Sitting = fmt.Sprintf("sitting-%d", n)
+				ev.Dinner = fmt.Sprintf("dinner-%d", n)
 				if err := tx.AppendEvent(ev); err != nil {
 					return err
 				}

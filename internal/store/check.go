@@ -6,7 +6,7 @@ import (
 	"errors"
 	"fmt"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // Check reads the whole file and says everything that is wrong with it: bbolt's
@@ -67,7 +67,7 @@ func (c *checker) walk(tx *Tx) error {
 
 func (c *checker) texts(tx *Tx) error {
 	return tx.tx.Bucket(bucketTexts).ForEach(func(k, v []byte) error {
-		if sitting.Revision(string(v)) != string(k) {
+		if dinner.Revision(string(v)) != string(k) {
 			c.wrong("the text of revision %s is another", k)
 		}
 		return c.ctx.Err()
@@ -76,7 +76,7 @@ func (c *checker) texts(tx *Tx) error {
 
 func (c *checker) log(tx *Tx) error {
 	var prev uint64
-	var newest sitting.Stamp
+	var newest dinner.Stamp
 	err := tx.tx.Bucket(bucketLog).ForEach(func(k, v []byte) error {
 		seq := unkey(k)
 		if seq != prev+1 {

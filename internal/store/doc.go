@@ -1,5 +1,5 @@
 // Package store keeps what the house knows on disk: one log of records, in one
-// bbolt file. A record is an event of a sitting or a revision of a file.
+// bbolt file. A record is an event of a dinner or a revision of a file.
 //
 // Enter by [Open]; read with [Store.View], write with [Store.Update]. When
 // Update returns nil, what was written is on disk; when it returns an error,
@@ -13,7 +13,7 @@
 //
 // What must be true of a record is for the hub to say; this room stores what it
 // is given, and notices when the disk gives something else back. It may import
-// sitting and nothing above it.
+// dinner and nothing above it.
 //
 // Buckets:
 //

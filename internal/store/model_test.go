@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
@@ -19,7 +19,7 @@ import (
 type model struct {
 	records []store.Record
 	heads   map[string]string
-	newest  sitting.Stamp
+	newest  dinner.Stamp
 }
 
 func TestTheStoreAgainstASimpleModel(t *testing.T) {
@@ -44,7 +44,7 @@ func TestTheStoreAgainstASimpleModel(t *testing.T) {
 				}
 				f := file(rapid.IntRange(1, 4).Draw(t, "text"), rapid.SampledFrom([]string{"stock.md", "soup.md"}).Draw(t, "name"), "")
 				f.ID = rapid.SampledFrom([]string{"", fmt.Sprintf("offer-%06d", n)}).Draw(t, "id")
-				f.Revision = sitting.Revision(f.Text)
+				f.Revision = dinner.Revision(f.Text)
 				records = append(records, store.Record{File: &f})
 			}
 			return func(tx *store.Tx) (err error) {

@@ -6,21 +6,21 @@ import (
 	"fmt"
 	"hash/crc32"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // A Record is one line of the log: exactly one of Event and File is set.
 type Record struct {
-	Seq   uint64         `json:"-"`
-	Event *sitting.Event `json:"event,omitempty"`
-	File  *File          `json:"file,omitempty"`
+	Seq   uint64        `json:"-"`
+	Event *dinner.Event `json:"event,omitempty"`
+	File  *File         `json:"file,omitempty"`
 }
 
 // A File is one revision of a card, menu or kitchen.
 type File struct {
 	ID       string `json:"id,omitempty"` // of the offer it came by; "" when the server made it by a merge
 	Name     string `json:"name"`
-	Revision string `json:"revision"` // sitting.Revision of Text
+	Revision string `json:"revision"` // dinner.Revision of Text
 	Base     string `json:"base"`     // the revision it was made from, "" when new
 	Text     string `json:"-"`        // kept once, in the bucket of texts
 	Device   string `json:"device"`
@@ -52,17 +52,27 @@ func encode(r Record) ([]byte, error) {
 
 // decode reads a record back; anything but what encode wrote is damage.
 func decode(seq uint64, b []byte) (Record, error) {
-	if len(b) < 4 || crc32.Checksum(b[4:], castagnoli) != binary.BigEndian.Uint32(b) {
+	body, ok := bodyOf(b)
+	if !ok {
 		return Record{}, fmt.Errorf("%w: record %d does not match its checksum", ErrDamaged, seq)
 	}
 	r := Record{Seq: seq}
-	if err := json.Unmarshal(b[4:], &r); err != nil {
+	if err := json.Unmarshal(body, &r); err != nil {
 		return Record{}, fmt.Errorf("%w: record %d: %v", ErrDamaged, seq, err)
 	}
 	if (r.Event == nil) == (r.File == nil) {
 		return Record{}, fmt.Errorf("%w: record %d is neither an event nor a file", ErrDamaged, seq)
 	}
 	return r, nil
+}
+
+// bodyOf returns the JSON of a stored record; ok is false when its checksum does
+// not match.
+func bodyOf(b []byte) (body []byte, ok bool) {
+	if len(b) < 4 || crc32.Checksum(b[4:], castagnoli) != binary.BigEndian.Uint32(b) {
+		return nil, false
+	}
+	return b[4:], true
 }
 
 // key writes a sequence number so that it sorts as it counts.

@@ -40,12 +40,12 @@ func Verify(ctx context.Context, path string, opts Options) (Counts, error) {
 
 // Counts says in numbers what a data file holds.
 type Counts struct {
-	Records  uint64 // events and revisions of files
-	Events   int
-	Sittings int
-	Files    int // names
-	Devices  int
-	Epoch    string
+	Records uint64 // events and revisions of files
+	Events  int
+	Dinners int
+	Files   int // names
+	Devices int
+	Epoch   string
 }
 
 // Counts counts.
@@ -55,15 +55,15 @@ func (s *Store) Counts() (Counts, error) {
 		c.Records = tx.Seq()
 		c.Files = tx.tx.Bucket(bucketHeads).Stats().KeyN
 		c.Devices = tx.tx.Bucket(bucketDevices).Stats().KeyN
-		sittings := map[string]bool{}
+		dinners := map[string]bool{}
 		err := tx.Each(func(r Record) error {
 			if r.Event != nil {
 				c.Events++
-				sittings[r.Event.Sitting] = true
+				dinners[r.Event.Dinner] = true
 			}
 			return nil
 		})
-		c.Sittings = len(sittings)
+		c.Dinners = len(dinners)
 		return err
 	})
 	return c, err

@@ -3,6 +3,8 @@ package store_test
 import (
 	"bytes"
 	"context"
+	"encoding/binary"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"testing"
@@ -167,7 +169,7 @@ func TestVerify(t *testing.T) {
 	c, err := store.Verify(context.Background(), path, store.Options{})
 	require.NoError(t, err)
 	c.Epoch = ""
-	assert.Equal(t, store.Counts{Records: 3, Events: 3, Sittings: 1, Devices: 1}, c)
+	assert.Equal(t, store.Counts{Records: 3, Events: 3, Dinners: 1, Devices: 1}, c)
 	broken := bytes.ReplaceAll(before, []byte("boathouse"), []byte("coathouse"))
 	require.NoError(t, os.WriteFile(path, broken, 0o400))
 	_, err = store.Verify(context.Background(), path, store.Options{})
@@ -177,19 +179,29 @@ func TestVerify(t *testing.T) {
 	assert.Equal(t, broken, after, "looked at, not touched")
 }
 
-// A file of the first format, from before devices, is brought up and keeps all
-// it has.
-func TestAnOlderFormatIsBroughtUp(t *testing.T) {
+// TestOlderFormatIsUpgraded: a file of the first format has no devices and names
+// the dinner of an event "sitting". Opened, it keeps every record.
+func TestOlderFormatIsUpgraded(t *testing.T) {
 	path := closed(t, 3)
+	s := storetest.Open(t, path, store.Options{})
+	want := all(t, s)
+	require.NoError(t, s.Close())
 	db, err := bolt.Open(path, 0o600, nil)
 	require.NoError(t, err)
 	require.NoError(t, db.Update(func(tx *bolt.Tx) error {
 		require.NoError(t, tx.DeleteBucket([]byte("devices")))
+		log := tx.Bucket([]byte("log"))
+		c := log.Cursor()
+		for k, v := c.First(); k != nil; k, v = c.Next() {
+			body := bytes.Replace(v[4:], []byte(`"dinner":`), []byte(`"sitting":`), 1)
+			sum := binary.BigEndian.AppendUint32(nil, crc32.Checksum(body, crc32.MakeTable(crc32.Castagnoli)))
+			require.NoError(t, log.Put(bytes.Clone(k), append(sum, body...)))
+		}
 		return tx.Bucket([]byte("meta")).Put([]byte("format"), []byte("1"))
 	}))
 	require.NoError(t, db.Close())
-	s := storetest.Open(t, path, store.Options{})
-	assert.Len(t, all(t, s), 3)
+	s = storetest.Open(t, path, store.Options{})
+	assert.Equal(t, want, all(t, s))
 	assert.Empty(t, names(t, s))
 	require.NoError(t, s.Update(func(tx *store.Tx) error { return tx.AddDevice(store.Device{ID: "a"}, "x") }))
 }

@@ -12,15 +12,15 @@ import (
 	"github.com/stretchr/testify/require"
 	bolt "go.etcd.io/bbolt"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
 )
 
-func tick(n int) sitting.Event {
-	return sitting.Event{
-		ID: fmt.Sprintf("event-%06d", n), Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindTick,
-		Stamp: sitting.Stamp{Wall: 1_800_000_000_000 + int64(n)}, On: fmt.Sprintf("brown-chicken-stock#1/step/%d", n%7+1), Done: n%2 == 0,
+func tick(n int) dinner.Event {
+	return dinner.Event{
+		ID: fmt.Sprintf("event-%06d", n), Dinner: "boathouse", Device: "phone-a", Kind: dinner.KindTick,
+		Stamp: dinner.Stamp{Wall: 1_800_000_000_000 + int64(n)}, On: fmt.Sprintf("brown-chicken-stock#1/step/%d", n%7+1), Done: n%2 == 0,
 	}
 }
 
@@ -28,7 +28,7 @@ func file(n int, name, base string) store.File {
 	return store.File{ID: fmt.Sprintf("offer-%06d", n), Name: name, Base: base, Text: fmt.Sprintf("# Stock\n\nTry %d.\n", n), Device: "phone-b", At: 1_800_000_000_000}
 }
 
-func add(events ...sitting.Event) func(*store.Tx) error {
+func add(events ...dinner.Event) func(*store.Tx) error {
 	return func(tx *store.Tx) error {
 		for _, ev := range events {
 			if err := tx.AppendEvent(ev); err != nil {
@@ -219,7 +219,7 @@ func TestOpenSaysWhatIsWrong(t *testing.T) {
 		{"cut off after two pages", write("cut2.db", whole[:8192]), store.ErrDamaged, "damaged"},
 		{"cut off before the last page", write("cut3.db", whole[:12288]), store.ErrDamaged, "put the newest backup in its place"},
 		{"another program's", foreign("foreign.db", nil), store.ErrDamaged, "does not say its format"},
-		{"a newer release's", foreign("newer.db", map[string]string{"format": "3"}), store.ErrFormat, "use the newer release"},
+		{"a newer release's", foreign("newer.db", map[string]string{"format": "4"}), store.ErrFormat, "use the newer release"},
 		{"an older release's", foreign("older.db", map[string]string{"format": "0"}), store.ErrFormat, "from before the first release"},
 		{"a bucket short", foreign("short.db", map[string]string{"format": "1"}), store.ErrDamaged, `its bucket "log" is missing`},
 	} {

@@ -7,7 +7,7 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
 // A Tx sees the store at one moment and, in [Store.Update], changes it. It is
@@ -36,8 +36,8 @@ func (tx *Tx) Seq() uint64 { return tx.tx.Bucket(bucketLog).Sequence() }
 func (tx *Tx) Epoch() string { return string(tx.tx.Bucket(bucketMeta).Get(keyEpoch)) }
 
 // Newest is the latest stamp in the log.
-func (tx *Tx) Newest() (sitting.Stamp, error) {
-	var s sitting.Stamp
+func (tx *Tx) Newest() (dinner.Stamp, error) {
+	var s dinner.Stamp
 	b := tx.tx.Bucket(bucketMeta).Get(keyNewest)
 	if b == nil {
 		return s, nil
@@ -135,7 +135,7 @@ func (tx *Tx) Text(revision string) (string, error) {
 }
 
 // AppendEvent writes an event with its final stamp.
-func (tx *Tx) AppendEvent(ev sitting.Event) error {
+func (tx *Tx) AppendEvent(ev dinner.Event) error {
 	newest, err := tx.Newest()
 	if err != nil {
 		return err
@@ -156,7 +156,7 @@ func (tx *Tx) AppendEvent(ev sitting.Event) error {
 // AppendFile writes a revision of a file and makes it the newest. Its Revision
 // is worked out from its Text.
 func (tx *Tx) AppendFile(f File) (File, error) {
-	f.Revision = sitting.Revision(f.Text)
+	f.Revision = dinner.Revision(f.Text)
 	if err := tx.append(Record{File: &f}); err != nil {
 		return f, err
 	}

@@ -1,16 +1,19 @@
 package store
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strconv"
 
 	bolt "go.etcd.io/bbolt"
+
+	"hobside/internal/dinner"
 )
 
 // format is how the buckets are laid out. A release opens what it writes, and
 // what is older by the steps below; what is newer it refuses.
-const format = 2
+const format = 3
 
 // upgrades bring a file from one format to the next, from 1 to 2 first. Each is
 // one transaction with the word that it happened: a power cut leaves the file in
@@ -20,6 +23,44 @@ var upgrades = []func(*bolt.Tx) error{
 		_, err := tx.CreateBucketIfNotExists(bucketDevices)
 		return err
 	},
+	nameDinners, // 2 -> 3
+}
+
+// nameDinners renames the field of every event that names its dinner, from
+// "sitting" to "dinner". A damaged record stays as it is: [Store.Check] reports it.
+func nameDinners(tx *bolt.Tx) error {
+	log := tx.Bucket(bucketLog)
+	if log == nil {
+		return fmt.Errorf("%w: its bucket %q is missing", ErrDamaged, bucketLog)
+	}
+	renamed := map[uint64][]byte{}
+	err := log.ForEach(func(k, v []byte) error {
+		body, ok := bodyOf(v)
+		if !ok {
+			return nil
+		}
+		var r struct {
+			Event json.RawMessage `json:"event"`
+		}
+		if json.Unmarshal(body, &r) != nil || r.Event == nil {
+			return nil
+		}
+		ev, err := dinner.ReadEvent(r.Event)
+		if err != nil {
+			return fmt.Errorf("record %d: %w", unkey(k), err)
+		}
+		renamed[unkey(k)], err = encode(Record{Event: &ev})
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for seq, v := range renamed {
+		if err := log.Put(key(seq), v); err != nil {
+			return fmt.Errorf("record %d: %w", seq, err)
+		}
+	}
+	return nil
 }
 
 // upgrade brings a file up to the format of this release. It must be the first

@@ -13,11 +13,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/sitting"
+	"hobside/internal/dinner"
 )
 
-func note(id string) sitting.Event {
-	return sitting.Event{ID: id, Sitting: "boathouse", Device: "phone-a", Kind: sitting.KindNote, Text: "more salt", Stamp: sitting.Stamp{Wall: 1}}
+func note(id string) dinner.Event {
+	return dinner.Event{ID: id, Dinner: "boathouse", Device: "phone-a", Kind: dinner.KindNote, Text: "more salt", Stamp: dinner.Stamp{Wall: 1}}
 }
 
 // open opens a file that is checked when the test ends.

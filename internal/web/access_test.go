@@ -303,7 +303,7 @@ func TestAHelperMayNotManageNorChangeTheDinner(t *testing.T) {
 		assert.Equal(t, 403, hands.do(ask[0], ask[1], `{"role":"cook"}`).StatusCode, ask)
 	}
 	var reply hub.Reply
-	covers := `{"id":"covers-0001","sitting":"boathouse","device":"phone-a","stamp":{"wall":1,"count":0},"kind":"covers","number":3}`
+	covers := `{"id":"covers-0001","dinner":"boathouse","device":"phone-a","stamp":{"wall":1,"count":0},"kind":"covers","number":3}`
 	require.NoError(t, json.Unmarshal([]byte(text(t, hands.do("POST", "/api/sync", push("phone-a", event(1), covers)))), &reply))
 	assert.Equal(t, []string{"event-000001"}, reply.Acked)
 	require.Len(t, reply.Refused, 1)
@@ -350,7 +350,7 @@ func TestSecretsAreNotLogged(t *testing.T) {
 	res := b.do("POST", "/api/pair?code="+c.Code, `{"code":"`+c.Code+`","name":"Nora"}`)
 	require.Equal(t, 200, res.StatusCode)
 	b.cookie = res.Cookies()[0].Value
-	note := `{"id":"note-00001","sitting":"boathouse","device":"phone-a","stamp":{"wall":1,"count":0},"kind":"note","text":"allergic to nuts"}`
+	note := `{"id":"note-00001","dinner":"boathouse","device":"phone-a","stamp":{"wall":1,"count":0},"kind":"note","text":"allergic to nuts"}`
 	b.do("POST", "/api/sync", push("phone-a", note, `{"id":"note-00002","text":"allergic to nuts"}`))
 	b.do("GET", "/api/me?x="+b.cookie, "")
 	g.stop()

@@ -19,7 +19,7 @@ import (
 )
 
 func event(n int) string {
-	return fmt.Sprintf(`{"id":"event-%06d","sitting":"boathouse","device":"phone-a","stamp":{"wall":%d,"count":0},"kind":"tick","on":"stock#1/step/1","done":true}`, n, start.UnixMilli())
+	return fmt.Sprintf(`{"id":"event-%06d","dinner":"boathouse","device":"phone-a","stamp":{"wall":%d,"count":0},"kind":"tick","on":"stock#1/step/1","done":true}`, n, start.UnixMilli())
 }
 
 func push(device string, events ...string) string {

@@ -5,7 +5,7 @@
  * which knows by the ids what it has.
  * @module
  */
-import { db, meta, save } from './db.js';
+import { db, dinnerNamed, meta, save } from './db.js';
 import { call } from './ask.js';
 import { now } from './clock.js';
 import { stampAll } from './events.js';
@@ -45,9 +45,10 @@ export async function readBackup(file) {
   let b;
   try { b = JSON.parse(await file.text()); } catch { throw new Error('that is not a backup of the app, or it was cut short'); }
   if (!b || b.hobside !== 1 || !stores.every((s) => Array.isArray(b[s]))) throw new Error('that is not a backup of the app, or one of a newer version');
+  b.events = b.events.map(dinnerNamed);
   const sound = b.files.every((/** @type {any} */ f) => has(f, ['revision', 'name', 'base', 'text'], ['at']))
     && b.names.every((/** @type {any} */ n) => has(n, ['name', 'revision']))
-    && b.events.every((/** @type {any} */ e) => has(e, ['id', 'sitting', 'device', 'kind']) && has(e.stamp, [], ['wall', 'count']))
+    && b.events.every((/** @type {any} */ e) => has(e, ['id', 'dinner', 'device', 'kind']) && has(e.stamp, [], ['wall', 'count']))
     && b.outbox.every((/** @type {any} */ w) => has(w, ['type', 'id'])) && b.parked.every((/** @type {any} */ p) => has(p, ['id', 'why']));
   if (!sound) throw new Error('something in that backup makes no sense: nothing was read in');
   // The engine reads events as the server would, and names the texts: a file that was changed by hand is found out here.

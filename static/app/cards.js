@@ -8,7 +8,7 @@ import { html, signal, useEffect } from './html.js';
 import { call } from './ask.js';
 import { library, loaded } from './library.js';
 import { to } from './router.js';
-import { Findings, Top } from './parts.js';
+import { Problems, Top } from './parts.js';
 import { count } from './words.js';
 
 /** @typedef {import('./engine.d.ts').FindView} FindView */
@@ -47,6 +47,6 @@ export function Cards() {
     })}
     ${lib && some && some.total > shown.length ? html`<p><button type="button" class="wide" id="more-cards" onClick=${() => { most.value += PAGE * 5; }}>More: ${some.total - shown.length} are not shown</button></p>` : null}
     ${lib && some && some.total === 0 ? html`<p>Nothing of that name, and nothing with it in.</p>` : null}
-    ${lib?.findings.length ? html`<details class="found" id="all-findings"><summary>${count(lib.findings.length, 'finding')} in the library</summary><${Findings} findings=${lib.findings} file=${true} /></details>` : null}
+    ${lib?.problems.length ? html`<details class="found" id="all-problems"><summary>${count(lib.problems.length, 'problem')} in the library</summary><${Problems} problems=${lib.problems} file=${true} /></details>` : null}
   </main>`;
 }

@@ -7,7 +7,7 @@
 import { html, signal, useEffect } from './html.js';
 import { call, engine } from './ask.js';
 import { minute, now } from './clock.js';
-import { folded, from, sittingID } from './follow.js';
+import { folded, from, dinnerID } from './follow.js';
 import { entry } from './entries.js';
 import { route, stepOf, to } from './router.js';
 import { Top } from './parts.js';
@@ -18,17 +18,17 @@ import { Lines, offset } from './probe.js';
 /** @typedef {import('./engine.d.ts').ControlView} ControlView */
 /** @typedef {import('./engine.d.ts').ControlsView} ControlsView */
 
-const log = signal(/** @type {{ sitting: string, view: ControlsView } | null} */ (null));
+const log = signal(/** @type {{ dinner: string, view: ControlsView } | null} */ (null));
 const trouble = signal('');
 
 /** The log's screen. */
 export function Controls() {
-  const id = sittingID.value, turn = folded.value, woken = engine.value === 'ready' && from.value === 'engine', t = minute.value;
+  const id = dinnerID.value, turn = folded.value, woken = engine.value === 'ready' && from.value === 'engine', t = minute.value;
   useEffect(() => {
     if (!id || !woken) return;
-    call('controls', { sitting: id, now: now(), offset: offset() }).then((view) => { log.value = { sitting: id, view }; trouble.value = ''; }, (err) => { trouble.value = err.message; });
+    call('controls', { dinner: id, now: now(), offset: offset() }).then((view) => { log.value = { dinner: id, view }; trouble.value = ''; }, (err) => { trouble.value = err.message; });
   }, [id, turn, woken, t]);
-  const v = log.value?.sitting === id ? log.value.view : null;
+  const v = log.value?.dinner === id ? log.value.view : null;
   return html`<${Top} at="home" /><main id="controls"><${DinnerHead} at="controls" />
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     ${!v ? html`<p class="wait">Reading the log …</p>` : html`
@@ -45,14 +45,14 @@ const words = /** @type {Record<string, string>} */ ({ met: 'met', failed: 'not 
 function Point({ p }) {
   const at = stepOf(p.key);
   return html`<section class=${'control ' + p.state} data-control=${p.key} data-state=${p.state}>
-    <h2>${p.title}${p.making ? ', making ' + p.making : ''} <small>step ${p.number}, ${p.what}</small>${words[p.state] ? html` <b class="state">${words[p.state]}</b>` : ''}</h2>
+    <h2>${p.title}${p.batch ? ', batch ' + p.batch : ''} <small>step ${p.number}, ${p.what}</small>${words[p.state] ? html` <b class="state">${words[p.state]}</b>` : ''}</h2>
     <p class="soft">${p.step}</p>
     <${Lines} lines=${p.limits} />
     ${p.entries.length === 0 ? html`<p class="none">Nothing read.</p>` : html`<table class="entries"><tbody>${p.entries.map((e) => html`<tr key=${e.event} class=${(e.back ? 'back' : '') + (e.doubt ? ' odd' : '')}>
       <td><time>${e.time}</time></td><td class="read">${e.note ? e.text : html`<b>${e.text}</b>`}${e.doubt ? html`<small>${e.doubt}</small>` : ''}${e.back ? html`<small>${e.back}</small>` : ''}</td><td>${e.who}</td></tr>`)}</tbody></table>`}
     ${p.say ? html`<p class="trouble">${p.say}</p>` : null}
     <div class="tools"><button type="button" data-note=${p.key} onClick=${() => { entry.value = { what: 'note', on: p.key, title: 'What was done: ' + p.title }; }}>What was done</button>
-      ${at ? html`<a class="button quiet" href=${to.step(route.value.id, at.card, at.making, at.step)}>To the step</a>` : null}</div>
+      ${at ? html`<a class="button quiet" href=${to.step(route.value.id, at.card, at.batch, at.step)}>To the step</a>` : null}</div>
   </section>`;
 }
 

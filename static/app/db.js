@@ -4,7 +4,7 @@
  *
  *     files   revision -> its text; nothing is ever taken out
  *     names   file name -> the newest revision this phone knows
- *     events  every event of every sitting, by id
+ *     events  every event of every dinner, by id
  *     outbox  what the server has not yet said it has, in the order made
  *     parked  what the server would not take, with its reason
  *     meta    device, cursor, epoch, offset, last (stamp), where, role
@@ -19,11 +19,12 @@ import { openDB } from '../vendor/idb.js';
 /** @typedef {{ name: string, revision: string, clash?: boolean }} Name */
 /** @typedef {{ id: string, why: string, what: any, at: number }} Parked */
 
-const opening = openDB('hobside', 1, {
-  upgrade(d) {
+const opening = openDB('hobside', 2, {
+  async upgrade(d, from, _to, tx) {
+    if (from === 1) return nameDinners(tx);
     d.createObjectStore('files', { keyPath: 'revision' }).createIndex('name', 'name');
     d.createObjectStore('names', { keyPath: 'name' });
-    d.createObjectStore('events', { keyPath: 'id' }).createIndex('sitting', 'sitting');
+    d.createObjectStore('events', { keyPath: 'id' }).createIndex('dinner', 'dinner');
     d.createObjectStore('outbox', { keyPath: 'n', autoIncrement: true }).createIndex('id', 'id');
     d.createObjectStore('parked', { keyPath: 'id' });
     d.createObjectStore('meta');
@@ -34,6 +35,26 @@ const opening = openDB('hobside', 1, {
     event.target.close();
   },
 });
+
+/**
+ * Version 1 called the field of an event that names its dinner "sitting". The views are the engine's and use the old
+ * names too: they are worked out again. @param {Transaction} tx
+ */
+async function nameDinners(tx) {
+  const events = tx.objectStore('events'), parked = tx.objectStore('parked');
+  events.deleteIndex('sitting');
+  for (const ev of await events.getAll()) events.put(dinnerNamed(ev));
+  events.createIndex('dinner', 'dinner');
+  for (const p of await parked.getAll()) if (p.what?.sitting) parked.put({ ...p, what: dinnerNamed(p.what) });
+  tx.objectStore('views').clear();
+}
+
+/** An event with its dinner under today's name. @param {any} ev @returns {any} */
+export function dinnerNamed(ev) {
+  if (!ev || typeof ev !== 'object' || !('sitting' in ev)) return ev;
+  const { sitting, ...rest } = ev;
+  return { dinner: sitting, ...rest };
+}
 
 /** The open database. */
 export const db = () => opening;

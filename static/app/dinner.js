@@ -8,7 +8,7 @@ import { emit } from './events.js';
 import { covers, dinner, last, serve, tick, trouble } from './follow.js';
 import { minute } from './clock.js';
 import { route, stepOf, to } from './router.js';
-import { Done, Findings, Rim, Stepper, Top } from './parts.js';
+import { Done, Problems, Rim, Stepper, Top } from './parts.js';
 import { Strip } from './strip.js';
 import { helper } from './sync.js';
 import { late, nextTask, nowMinute, plan } from './plan.js';
@@ -51,12 +51,12 @@ export function Opening() {
 export function DinnerScreen() {
   const d = dinner.value;
   const id = route.value.id;
-  return html`<${Top} at="home" /><main id="dinner" data-sitting=${id} data-covers=${covers.value}>
+  return html`<${Top} at="home" /><main id="dinner" data-dinner=${id} data-covers=${covers.value}>
     <${DinnerHead} at="dinner" />
     ${!d ? html`<${Opening} />` : html`
     <${Continue} />
     <div class="two">
-      <section class="making-order" aria-label="To make, in order">
+      <section class="batch-order" aria-label="To make, in order">
         <h2>In the order to make them</h2>
         <ol class="cards" id="cards-to-make">${d.cards.map((c) => html`<${CardLine} key=${c.id} card=${c} />`)}</ol>
       </section>
@@ -65,9 +65,9 @@ export function DinnerScreen() {
         <p class="soft">Every amount follows, here and on the other phones.</p>`}
         <h2>What goes out</h2>
         <ol class="courses">${d.courses.map((c) => html`<li><time>${hour(c.at)}</time><div><h3>${c.name}</h3>
-          <ul>${c.plates.map((p) => html`<li><a href=${to.making(id, p.card)}>${p.name}</a>
+          <ul>${c.plates.map((p) => html`<li><a href=${to.batch(id, p.card)}>${p.name}</a>
             <span class="soft">${' '}${p.covers}${p.each ? ' × ' + p.each : ''}${p.for.length ? ', for no ' + p.for.join(', no ') : ''}</span></li>`)}</ul></div></li>`)}</ol>
-        ${d.findings.length ? html`<details class="found"><summary>${count(d.findings.length, 'finding')} in its cards</summary><${Findings} findings=${d.findings} file=${true} /></details>` : null}
+        ${d.problems.length ? html`<details class="found"><summary>${count(d.problems.length, 'problem')} in its cards</summary><${Problems} problems=${d.problems} file=${true} /></details>` : null}
       </section>
     </div>`}
   </main><${Strip} />`;
@@ -80,7 +80,7 @@ function Continue() {
   const overdue = late.value, now = nowMinute.value;
   const at = stepOf(last.value);
   const card = d?.cards.find((c) => c.id === at?.card);
-  const steps = card?.makings[(at?.making ?? 1) - 1]?.steps ?? [];
+  const steps = card?.batches[(at?.batch ?? 1) - 1]?.steps ?? [];
   const i = steps.findIndex((s) => s.key === last.value);
   const open = useDerived(() => steps.slice(Math.max(0, i)).find((s) => !tick(s.key).value)?.key ?? '', [d, last.value]);
   const whole = Math.min(covers.value, ...(d?.cards ?? []).map((c) => c.means?.covers ?? covers.value));
@@ -91,18 +91,18 @@ function Continue() {
     ${v?.moves.length ? html`<a href=${to.plan(id)}>${count(v.moves.length, 'step')} moved</a>` : null}</p>`;
   if (by) {
     const p = stepOf(by.key);
-    return html`${stands}<a class="button main wide" id="continue" href=${p ? to.step(id, p.card, p.making, p.step) : '#/'}><span>${v?.under && by.start <= now ? 'Now' : 'Next'}: ${by.title}</span>
+    return html`${stands}<a class="button main wide" id="continue" href=${p ? to.step(id, p.card, p.batch, p.step) : '#/'}><span>${v?.under && by.start <= now ? 'Now' : 'Next'}: ${by.title}</span>
       <small>step ${by.number}, ${v?.under ? (by.start > now ? 'in ' + span((by.start - now) * 60_000) : 'since ' + hour(by.from)) : day(by.from) + ' ' + hour(by.from)}</small></a>`;
   }
   const to_ = stepOf(open.value);
   if (!card || !to_) return stands;
-  return html`${stands}<a class="button main wide" id="continue" href=${to.step(id, card.id, to_.making, to_.step)}><span>Go on: ${card.title}</span> <small>step ${steps.find((s) => s.key === open.value)?.number} of ${steps.length}</small></a>`;
+  return html`${stands}<a class="button main wide" id="continue" href=${to.step(id, card.id, to_.batch, to_.step)}><span>Go on: ${card.title}</span> <small>step ${steps.find((s) => s.key === open.value)?.number} of ${steps.length}</small></a>`;
 }
 
 /** One card of the dinner. @param {{ card: CardView }} props */
 function CardLine({ card }) {
-  const keys = card.makings.flatMap((m) => m.steps.map((s) => s.key));
-  return html`<li data-card=${card.id}><a href=${to.making(route.value.id, card.id)}>
-    <${Rim} keys=${keys} /><span class="card-words"><b>${card.title}</b> <span class="make">${card.makings.map((m) => m.make).join(' + ')}</span>
-    <small>${card.feeds.length ? card.feeds.join(', ') : card.courses.join(', ')}</small></span><${Done} keys=${keys} /></a></li>`;
+  const keys = card.batches.flatMap((m) => m.steps.map((s) => s.key));
+  return html`<li data-card=${card.id}><a href=${to.batch(route.value.id, card.id)}>
+    <${Rim} keys=${keys} /><span class="card-words"><b>${card.title}</b> <span class="make">${card.batches.map((m) => m.make).join(' + ')}</span>
+    <small>${card.goesInto.length ? card.goesInto.join(', ') : card.courses.join(', ')}</small></span><${Done} keys=${keys} /></a></li>`;
 }

@@ -9,7 +9,7 @@ import { db, save } from './db.js';
 import { call, engine } from './ask.js';
 import { library, newest, revisions, saveFile } from './library.js';
 import { go, route, to } from './router.js';
-import { Findings, Top } from './parts.js';
+import { Problems, Top } from './parts.js';
 import { Markdown } from './page.js';
 import { when } from './words.js';
 
@@ -64,14 +64,14 @@ export function Edit() {
     const pause = setTimeout(() => { look(name); keepDraft(name); }, 250);
     return () => clearTimeout(pause);
   }, [text.value, ready.value, engine.value]);
-  const pick = (/** @type {import('./engine.d.ts').Finding} */ f) => {
+  const pick = (/** @type {import('./engine.d.ts').Problem} */ f) => {
     const at = text.peek().split('\n').slice(0, f.line - 1).reduce((n, l) => n + l.length + 1, 0) + f.col - 1;
     area.current?.focus();
     area.current?.setSelectionRange(at, at + 1);
   };
   const v = view.value;
-  const errors = v?.findings.filter((f) => f.severity === 'error').length ?? 0;
-  return html`<${Top} at="cards" /><main id="edit-page" class="edit" data-file=${name} data-errors=${v ? errors : ''} data-findings=${v ? v.findings.length : ''}>
+  const errors = v?.problems.filter((f) => f.severity === 'error').length ?? 0;
+  return html`<${Top} at="cards" /><main id="edit-page" class="edit" data-file=${name} data-errors=${v ? errors : ''} data-problems=${v ? v.problems.length : ''}>
     <div class="head-row"><a class="up" href=${name ? to.card(name) : '#/cards'}><span aria-hidden="true">‹</span> ${name ? 'Back to the card' : 'Cards'}</a>
       <button type="button" id="preview" aria-pressed=${preview.value ? 'true' : 'false'} onClick=${() => { preview.value = !preview.value; }}>Preview</button></div>
     <h1>${name || 'A new card'}</h1>
@@ -81,7 +81,7 @@ export function Edit() {
       <button type="button" class="main wide" id="save-card" disabled=${ready.value !== name + '!'} onClick=${() => keep(name)}>Save</button>
       <p role="status" id="saved" data-saved=${saved.value ? '1' : '0'}>${saved.value}</p></div>
       <div>${preview.value && v ? html`<${Markdown} view=${v} />` : null}
-      <section aria-live="polite" aria-label="Findings" id="findings">${!v ? html`<p class="soft">Findings come when the engine is awake.</p>` : v.findings.length === 0 ? html`<p class="soft">Nothing to mend.</p>` : html`<${Findings} findings=${v.findings} pick=${pick} />`}</section>
+      <section aria-live="polite" aria-label="Problems" id="problems">${!v ? html`<p class="soft">Problems come when the engine is awake.</p>` : v.problems.length === 0 ? html`<p class="soft">Nothing to mend.</p>` : html`<${Problems} problems=${v.problems} pick=${pick} />`}</section>
       ${older.value.length > 1 ? html`<details class="found"><summary>Earlier texts (${older.value.length - 1})</summary><ul class="older">${older.value.filter((r) => r.revision !== base.value).map((r) => html`<li>
         <button type="button" data-revision=${r.revision} onClick=${() => { text.value = r.text; saved.value = ''; }}>${when(r.at, Date.now())}, ${r.text.length} characters</button></li>`)}</ul></details>` : null}</div>
     </div></main>`;

@@ -1,10 +1,10 @@
 // What crosses between the page and the engine: the Go types of internal/engine
-// (call.go, view.go), internal/sitting (event.go, state.go) and internal/card
-// (finding.go), with the same names and the same JSON. A test compares them.
+// (call.go, view.go), internal/dinner (event.go, state.go) and internal/card
+// (problem.go), with the same names and the same JSON. A test compares them.
 
 export interface File { name: string; text: string }
 export interface LoadCall { files: File[] }
-export interface LibraryView { files: LibraryFile[]; findings: Finding[] }
+export interface LibraryView { files: LibraryFile[]; problems: Problem[] }
 export interface LibraryFile {
   name: string; id: string; kind: string; title: string; makes: string; covers: number; serve: string; kitchen: string;
   plate: boolean; errors: number; warnings: number; needs: string[]; guests: GuestGroup[];
@@ -14,23 +14,23 @@ export interface FindCall { words: string; most: number }
 export interface FindView { total: number; hits: Hit[] }
 export interface Hit { name: string; has: string }
 export interface ReadCall { name: string; text?: string; make?: string; line?: number; hundred?: number[] }
-export interface PageView { title: string; kind: string; html: string; makes: string; findings: Finding[]; card: CardPage | null }
+export interface PageView { title: string; kind: string; html: string; makes: string; problems: Problem[]; card: CardPage | null }
 export interface CardPage { factor: string; weighs: string; yield: string; items: PageItem[]; steps: PageStep[]; saves: string[]; asides: string[] }
 export interface PageItem {
   item: number; group: string; amount: string; exact: Amount; aside: string; name: string; prep: string; card: string; percent: string;
   hundred: boolean; basis: string; trim: string;
 }
 export interface PageStep { number: number; way: string; text: string; facts: string[] }
-export interface OpenCall { sitting: string; texts: Record<string, string>; events: Event[] }
-export interface ApplyCall { sitting: string; texts?: Record<string, string>; events: Event[] }
-export interface SittingCall { sitting: string }
-export interface Prefs { sitting?: string; system: string; scale: string }
-export interface PlanCall { sitting: string; serveAt: number; now: number; shifts: ShiftView[]; fresh: boolean; full: boolean }
-export interface ShiftView { wall: string; by: number }
+export interface OpenCall { dinner: string; texts: Record<string, string>; events: Event[] }
+export interface ApplyCall { dinner: string; texts?: Record<string, string>; events: Event[] }
+export interface DinnerCall { dinner: string }
+export interface Prefs { dinner?: string; system: string; scale: string }
+export interface PlanCall { dinner: string; serveAt: number; now: number; clockChanges: ClockChangeView[]; fresh: boolean; full: boolean }
+export interface ClockChangeView { wall: string; by: number }
 export interface StampCall { now: number; last: Stamp; events: Event[] }
 export interface StampView { events: Event[]; last: Stamp }
 /** offset: minutes that the wall clock is ahead of UTC. */
-export interface WatchCall { sitting: string; key: string; now: number; offset: number }
+export interface WatchCall { dinner: string; key: string; now: number; offset: number }
 export interface WatchView {
   kind: string; state: string; line: string; lines: WatchLine[]; asks: AskView[]; points: PointView[]; curve: CurveView[]; marks: MarkView[];
   ways: WayView[]; vessel: string; said: boolean; assumed: string[]; defer: string;
@@ -41,10 +41,10 @@ export interface PointView { event: string; at: number; text: string; c: number;
 export interface CurveView { at: number; slow: number; mid: number; quick: number }
 export interface MarkView { at: number; c: number; text: string }
 export interface WayView { text: string; meets: boolean; lines: string[] }
-export interface ClockCall { sitting: string; now: number; offset: number }
+export interface ClockCall { dinner: string; now: number; offset: number }
 export interface ControlsView { points: ControlView[]; csv: string; rules: string; made: string; defer: string }
 export interface ControlView {
-  key: string; card: string; title: string; making: string; number: number; what: string; step: string; limits: WatchLine[]; state: string;
+  key: string; card: string; title: string; batch: string; number: number; what: string; step: string; limits: WatchLine[]; state: string;
   say: string; entries: EntryView[];
 }
 export interface EntryView { event: string; at: number; time: string; who: string; text: string; note: boolean; back: string; doubt: string }
@@ -57,11 +57,11 @@ export interface TextCall { text: string }
 export interface RevisionView { revision: string }
 export interface Failure { error: string }
 
-export interface Finding { file: string; line: number; col: number; severity: 'error' | 'warning'; msg: string; hint?: string; do?: string }
+export interface Problem { file: string; line: number; col: number; severity: 'error' | 'warning'; msg: string; hint?: string; do?: string }
 
-export interface Dinner {
-  sitting: string; title: string; intro: string; covers: number; serve: string; kitchen: string;
-  courses: Course[]; cards: CardView[]; guests: GuestView[]; sheet: SheetView[]; findings: Finding[];
+export interface DinnerView {
+  dinner: string; title: string; intro: string; covers: number; serve: string; kitchen: string;
+  courses: Course[]; cards: CardView[]; guests: GuestView[]; sheet: SheetView[]; problems: Problem[];
 }
 export interface SheetView {
   course: string; plate: string; for: string[]; covers: number; eu: AllergenView[]; us: AllergenView[]; notAssessed: string[]; without: string[];
@@ -73,7 +73,7 @@ export interface GuestView { covers: number; exclude: string[]; note: string; cl
 export interface Clash { course: string; plate: string; via: string[]; sure: boolean }
 export interface CardView {
   id: string; title: string; intro: string; plate: boolean; courses: string[]; makes: string; keeps: string[];
-  ways: string[]; way: number; feeds: string[]; saves: string[]; makings: MakingView[];
+  ways: string[]; way: number; goesInto: string[]; saves: string[]; batches: BatchView[];
   means: MeansView | null;
 }
 export interface MeansView {
@@ -83,7 +83,7 @@ export interface MeansView {
 export interface GetView { to: string; planned: string; now: string }
 /** An event of this kind on this key with these fields takes the choice. */
 export interface ChoiceView { text: string; kind: Kind; on: string; done?: boolean; number?: number; amount?: Amount }
-export interface MakingView { key: string; make: string; exact: string; got: string; mise: MiseView[]; steps: StepView[] }
+export interface BatchView { key: string; make: string; exact: string; got: string; mise: MiseView[]; steps: StepView[] }
 export interface MiseView {
   key: string; item: number; amount: string; aside: string; name: string; prep: string; optional: boolean; left: boolean;
   card: string; group: string;
@@ -102,10 +102,10 @@ export interface OrderLine {
   key: string; name: string; buy: string; need: string; for: string[]; lastDay: boolean; note: string; have: string; unit: string; cost: string;
   asked: Amount[];
 }
-export interface Sheet { dinner?: Dinner; state: State }
+export interface Sheet { dinner?: DinnerView; state: State }
 
 export interface Event {
-  id: string; sitting: string; device: string; stamp: Stamp; kind: Kind; who?: string; on?: string; done?: boolean; amount?: Amount;
+  id: string; dinner: string; device: string; stamp: Stamp; kind: Kind; who?: string; on?: string; done?: boolean; amount?: Amount;
   tempC?: number; start?: number; end?: number; number?: number; text?: string; undo?: string; open?: Open; plan?: Record<string, number>;
 }
 export type Kind = 'open' | 'tick' | 'start' | 'finish' | 'measure' | 'temperature' | 'timer' | 'covers' | 'guests' | 'serve' | 'way' |
@@ -116,7 +116,7 @@ export interface Stamp { wall: number; count: number }
 export interface Amount { qty: string; to?: string; unit: string | null; toTaste?: boolean; about?: boolean }
 
 export interface State {
-  sitting: string; name: string; open: Open | null; covers: number; guests: string | null; serve: string; ticks: Record<string, Tick>;
+  dinner: string; name: string; open: Open | null; covers: number; guests: string | null; serve: string; ticks: Record<string, Tick>;
   starts: Record<string, Moment>; ends: Record<string, Moment>; measures: Record<string, Measure[]>; temps: Record<string, Temp[]>;
   timers: Record<string, Timer>; ways: Record<string, number>; leave: Record<string, boolean>; portions: Record<string, string>;
   again: Record<string, boolean>; have: Record<string, Amount>;
@@ -155,7 +155,7 @@ export interface Calls {
   open: [OpenCall, Sheet];
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
-  order: [SittingCall, OrderView];
+  order: [DinnerCall, OrderView];
   plan: [PlanCall, PlanView];
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];

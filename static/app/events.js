@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Making an event. On disk first, painted at once, stamped by the engine when it is awake, then given to the sync. A
+ * Batch an event. On disk first, painted at once, stamped by the engine when it is awake, then given to the sync. A
  * tap waits for none of these: it is written with no stamp, in the order made, and stamped in that order.
  * @module
  */
@@ -8,7 +8,7 @@ import { signal, computed } from './html.js';
 import { db, meta, newID, save } from './db.js';
 import { now } from './clock.js';
 import { call } from './ask.js';
-import { apply, paint, sittingID, unpaint } from './follow.js';
+import { apply, paint, dinnerID, unpaint } from './follow.js';
 import { settings } from './settings.js';
 import { tell } from './tabs.js';
 
@@ -30,12 +30,12 @@ const undoableKinds = ['tick', 'timer', 'covers', 'guests', 'serve', 'way', 'lea
 
 /**
  * Something happened. Paints at once; the promise settles when it is on disk.
- * @param {Kind} kind @param {string} on key, "" for the sitting as a whole
- * @param {Partial<Event>} [rest] @param {string} [sitting]
+ * @param {Kind} kind @param {string} on key, "" for the dinner as a whole
+ * @param {Partial<Event>} [rest] @param {string} [dinner]
  */
-export function emit(kind, on, rest, sitting = sittingID.peek()) {
+export function emit(kind, on, rest, dinner = dinnerID.peek()) {
   /** @type {Event} */
-  const ev = { id: newID(), sitting, device: meta.device, stamp: { wall: 0, count: 0 }, kind, ...(settings.who.peek() ? { who: settings.who.peek() } : {}), ...(on ? { on } : {}), ...rest };
+  const ev = { id: newID(), dinner, device: meta.device, stamp: { wall: 0, count: 0 }, kind, ...(settings.who.peek() ? { who: settings.who.peek() } : {}), ...(on ? { on } : {}), ...rest };
   paint(ev);
   if (undoableKinds.includes(kind)) stack.value = [...stack.peek().slice(-49), ev];
   writing.value++;
@@ -60,19 +60,19 @@ export function undo() {
   const ev = stack.peek().at(-1);
   if (!ev) return null;
   stack.value = stack.peek().slice(0, -1);
-  emit('undo', '', { undo: ev.id }, ev.sitting).catch(() => { stack.value = [...stack.peek(), ev]; });
+  emit('undo', '', { undo: ev.id }, ev.dinner).catch(() => { stack.value = [...stack.peek(), ev]; });
   return ev;
 }
 
-/** What undo can reach in a sitting that was just opened: this phone's own last events. @param {string} sitting */
-export async function fillUndo(sitting) {
+/** What undo can reach in a dinner that was just opened: this phone's own last events. @param {string} dinner */
+export async function fillUndo(dinner) {
   /** @type {Event[]} */
-  const all = await (await db()).getAllFromIndex('events', 'sitting', sitting);
+  const all = await (await db()).getAllFromIndex('events', 'dinner', dinner);
   const off = new Set(all.map((ev) => ev.undo));
   const own = all.filter((ev) => ev.device === meta.device && undoableKinds.includes(ev.kind) && !off.has(ev.id));
-  if (sittingID.peek() !== sitting) return;
+  if (dinnerID.peek() !== dinner) return;
   const known = new Set(own.map((ev) => ev.id));
-  stack.value = [...own.sort((a, b) => (a.id < b.id ? -1 : 1)).slice(-50), ...stack.peek().filter((ev) => ev.sitting === sitting && !known.has(ev.id))];
+  stack.value = [...own.sort((a, b) => (a.id < b.id ? -1 : 1)).slice(-50), ...stack.peek().filter((ev) => ev.dinner === dinner && !known.has(ev.id))];
 }
 
 let stamping = Promise.resolve();

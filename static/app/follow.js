@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The sitting on the screen: its dinner (amounts, steps, lists) and its state (ticks, timers, notes), as signals. Painted
+ * The dinner on the screen: its view (amounts, steps, lists) and its state (ticks, timers, notes), as signals. Painted
  * from the last answer on disk, then from the engine; taps made meanwhile lie over it until the engine has them.
  * @module
  */
@@ -10,15 +10,15 @@ import { ask, read } from './ask.js';
 import { overlay } from './overlay.js';
 import { settings } from './settings.js';
 
-/** @typedef {import('./engine.d.ts').Dinner} Dinner */
+/** @typedef {import('./engine.d.ts').DinnerView} DinnerView */
 /** @typedef {import('./engine.d.ts').State} State */
 /** @typedef {import('./engine.d.ts').Sheet} Sheet */
 /** @typedef {import('./engine.d.ts').Event} Event */
 
-/** Which sitting. */
-export const sittingID = signal('');
+/** Which dinner. */
+export const dinnerID = signal('');
 /** What does not change with a tick; null until known. */
-export const dinner = signal(/** @type {Dinner | null} */ (null));
+export const dinner = signal(/** @type {DinnerView | null} */ (null));
 /** What the engine can't do, in its words. */
 export const trouble = signal('');
 /** What the events add up to. Prefer the slices below: this one changes at every tap. */
@@ -37,7 +37,7 @@ let pending = [];
 const mine = new Map();
 /** @type {Map<string, import('../vendor/signals.js').Signal<boolean>>} */
 const ticks = new Map();
-/** Everything that goes to the engine about sittings goes one after another. */
+/** Everything that goes to the engine about dinners goes one after another. */
 let turn = Promise.resolve();
 
 /** One tick as its own signal, so that a tap redraws one line and nothing else. @param {string} key */
@@ -91,7 +91,7 @@ function again() {
 /** Paint a tap at once. @param {Event} ev */
 export function paint(ev) {
   mine.set(ev.id, ev);
-  if (ev.sitting !== sittingID.peek()) return;
+  if (ev.dinner !== dinnerID.peek()) return;
   pending.push(ev);
   const s = state.peek();
   if (s) show(overlay(s, ev, ev.undo ? mine.get(ev.undo) : undefined));
@@ -104,13 +104,13 @@ export function unpaint(ev) {
 }
 
 /**
- * Follow a sitting: from disk at once, then from the engine.
+ * Follow a dinner: from disk at once, then from the engine.
  * @param {string} id
  */
 export async function follow(id) {
-  if (sittingID.peek() === id) return;
+  if (dinnerID.peek() === id) return;
   batch(() => {
-    sittingID.value = id;
+    dinnerID.value = id;
     dinner.value = null;
     from.value = '';
     trouble.value = '';
@@ -130,7 +130,7 @@ async function fromDisk(id) {
     tx.objectStore('views').get('sheet:' + id), tx.objectStore('views').get('state:' + id), tx.objectStore('outbox').getAll()]);
   // What waits for the server may be newer than the answer; laid over twice it says the same.
   const events = await Promise.all(waiting.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)));
-  if (sittingID.peek() !== id || from.peek() === 'engine' || !sheet) return;
+  if (dinnerID.peek() !== id || from.peek() === 'engine' || !sheet) return;
   const early = pending; // taps made while the disk was read
   batch(() => {
     const s = /** @type {Sheet} */ (JSON.parse(sheet));
@@ -138,36 +138,36 @@ async function fromDisk(id) {
     dinner.value = s.dinner ?? null;
     from.value = 'disk';
     const kinds = ['tick', 'timer', 'covers', 'serve', 'way', 'leave'];
-    pending = [...events.filter((ev) => ev?.sitting === id && kinds.includes(ev.kind)), ...early];
+    pending = [...events.filter((ev) => ev?.dinner === id && kinds.includes(ev.kind)), ...early];
     again();
   });
 }
 
-/** Give the engine all of the open sitting, as after a restamp or a refusal. */
+/** Give the engine all of the open dinner, as after a restamp or a refusal. */
 export function reopen() {
-  const id = sittingID.peek();
+  const id = dinnerID.peek();
   return inTurn(async () => {
-    if (sittingID.peek() !== id || !id) return;
+    if (dinnerID.peek() !== id || !id) return;
     const d = await db();
-    const events = (await d.getAllFromIndex('events', 'sitting', id)).filter((ev) => ev.stamp.wall !== 0);
+    const events = (await d.getAllFromIndex('events', 'dinner', id)).filter((ev) => ev.stamp.wall !== 0);
     for (const ev of events) mine.set(ev.id, ev);
     const texts = await pinned(events);
     await ask('prefs', { system: settings.system.peek(), scale: settings.scale.peek() });
-    const json = await ask('open', { sitting: id, texts, events });
+    const json = await ask('open', { dinner: id, texts, events });
     pending = pending.filter((ev) => ev.stamp.wall === 0 && !events.some((e) => e.id === ev.id));
     take(id, json);
   });
 }
 
-/** Give the engine more events of the open sitting. @param {Event[]} events stamped */
+/** Give the engine more events of the open dinner. @param {Event[]} events stamped */
 export function apply(events) {
-  const id = sittingID.peek();
-  const ours = events.filter((ev) => ev.sitting === id);
+  const id = dinnerID.peek();
+  const ours = events.filter((ev) => ev.dinner === id);
   if (!id || ours.length === 0) return Promise.resolve();
   return inTurn(async () => {
-    if (sittingID.peek() !== id) return;
+    if (dinnerID.peek() !== id) return;
     for (const ev of ours) mine.set(ev.id, ev);
-    const json = await ask('apply', { sitting: id, texts: await pinned(ours), events: ours });
+    const json = await ask('apply', { dinner: id, texts: await pinned(ours), events: ours });
     const done = new Set(ours.map((ev) => ev.id));
     pending = pending.filter((ev) => !done.has(ev.id));
     take(id, json);
@@ -176,10 +176,10 @@ export function apply(events) {
 
 /** Show amounts in the cook's way from now on. */
 export function prefer() {
-  const id = sittingID.peek();
+  const id = dinnerID.peek();
   return inTurn(async () => {
-    const json = await ask('prefs', { sitting: id, system: settings.system.peek(), scale: settings.scale.peek() });
-    if (id && sittingID.peek() === id) take(id, json);
+    const json = await ask('prefs', { dinner: id, system: settings.system.peek(), scale: settings.scale.peek() });
+    if (id && dinnerID.peek() === id) take(id, json);
   });
 }
 
@@ -192,7 +192,7 @@ function inTurn(fn) {
 /** @param {string} id @param {string} json */
 function take(id, json) {
   const sheet = /** @type {Sheet} */ (read(json));
-  if (sittingID.peek() !== id) return;
+  if (dinnerID.peek() !== id) return;
   batch(() => {
     base = sheet.state;
     if (sheet.dinner) dinner.value = sheet.dinner;

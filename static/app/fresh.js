@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * A new sitting from a menu: for how many, on which day, at what time, in which kitchen, for whom. Works with no network: it is an event like any other.
+ * A new dinner from a menu: for how many, on which day, at what time, in which kitchen, for whom. Works with no network: it is an event like any other.
  * @module
  */
 import { html, signal, useEffect } from './html.js';
@@ -61,6 +61,6 @@ export function Fresh() {
       <${GuestRows} rows=${f.guests ?? rowsOf(menu.guests ?? [])} change=${(/** @type {import('./guestrows.js').Row[]} */ guests) => set({ guests })} />
       ${menu.errors ? html`<p class="trouble">The menu or its cards have errors; the dinner shows them.</p>` : null}
       ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
-      <button type="submit" class="main wide" id="make-sitting">Make this dinner</button></form>`}
+      <button type="submit" class="main wide" id="make-dinner">Make this dinner</button></form>`}
   </main>`;
 }

@@ -8,7 +8,7 @@ import { dinner } from './follow.js';
 import { emit } from './events.js';
 import { helper } from './sync.js';
 import { GuestRows, linesOf, rowsOf } from './guestrows.js';
-import { Findings, Top } from './parts.js';
+import { Problems, Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
 import { count } from './words.js';
@@ -17,7 +17,7 @@ import { count } from './words.js';
 export function Guests() {
   const d = dinner.value;
   return html`<${Top} at="home" /><main id="guests"><${DinnerHead} at="guests" />
-    ${d?.findings.some((f) => f.file === 'guests') ? html`<${Findings} findings=${d.findings.filter((f) => f.file === 'guests')} />` : null}
+    ${d?.problems.some((f) => f.file === 'guests') ? html`<${Problems} problems=${d.problems.filter((f) => f.file === 'guests')} />` : null}
     ${d && !helper.value ? html`<${Change} d=${d} />` : null}
     ${!d ? html`<${Opening} />` : d.guests.length === 0 ? html`<p>Nobody has said that they can’t have something.</p>` : d.guests.map((g) => html`<section class="guest" data-clashes=${g.clashes.length}>
       <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>${g.note ? html`<p class="soft">${g.note}</p>` : null}
@@ -33,7 +33,7 @@ export function Guests() {
   </main><${Strip} />`;
 }
 
-/** Somebody says so late: every plate and amount follows. @param {{ d: import('./engine.d.ts').Dinner }} props */
+/** Somebody says so late: every plate and amount follows. @param {{ d: import('./engine.d.ts').DinnerView }} props */
 function Change({ d }) {
   const rows = useSignal(/** @type {import('./guestrows.js').Row[] | null} */ (null));
   if (!rows.value) return html`<p class="tools"><button type="button" id="change-guests" onClick=${() => { rows.value = d.guests.length ? rowsOf(d.guests) : [{ covers: '1', no: '', note: '' }]; }}>Change</button></p>`;

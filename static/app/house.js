@@ -60,7 +60,7 @@ function Devices() {
   if (!l) return null;
   if (!l.gated) return html`<p>Only this machine can reach the server. To let phones in, start it with <code>hobside serve --lan</code>.</p>`;
   const c = code.value;
-  return html`${l.devices.length ? html`<ul class="findings" id="device-list">${l.devices.map((d) => html`<${Row} key=${d.id} d=${d} />`)}</ul>` : html`<p class="soft">No phone is let in yet.</p>`}
+  return html`${l.devices.length ? html`<ul class="problems" id="device-list">${l.devices.map((d) => html`<${Row} key=${d.id} d=${d} />`)}</ul>` : html`<p class="soft">No phone is let in yet.</p>`}
     <div class="row"><button type="button" id="code-helper" onClick=${() => act(async () => { code.value = await ask('POST', '/api/devices', { role: 'helper' }); })}>Let a helper in</button>
     <button type="button" id="code-cook" onClick=${() => act(async () => { code.value = await ask('POST', '/api/devices', { role: 'cook' }); })}>Let a cook in</button></div>
     ${c ? html`<section id="code" role="status"><p>On the new phone open</p><ul>${l.addresses.map((a) => html`<li><b>${a}pair.html</b></li>`)}</ul>
@@ -94,7 +94,7 @@ export function House() {
       ${worry.value ? html`<p role="alert" class="error" id="worry">${worry.value}</p>` : null}
       <dl class="stand"><dt>Kept for good</dt><dd id="persisted" data-persisted=${persisted.value}>${{ yes: 'yes, the browser has agreed', no: 'not promised: the browser may clear it when room is short. Adding the app to the home screen helps', unknown: 'this browser does not say' }[persisted.value]}</dd>
         <dt>Room</dt><dd>${quota ? size(usage) + ' in use of ' + size(quota) : 'this browser does not say'}</dd></dl>
-      <h2>Backup of this phone</h2><p class="soft">Cards, sittings and all that waits for the server, in one file. Reading one in adds what is missing and takes nothing away.</p>
+      <h2>Backup of this phone</h2><p class="soft">Cards, dinners and all that waits for the server, in one file. Reading one in adds what is missing and takes nothing away.</p>
       <div class="row"><button type="button" id="backup" onClick=${saveBackup}>Backup to a file</button>
       <input type="file" id="backup-file" class="unseen" accept=".json,application/json" onChange=${pick} /><label class="button" for="backup-file">Read a backup in</label></div>
       <p role="status" id="backup-said">${read.value}</p></section></div></main>`;

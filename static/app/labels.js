@@ -6,7 +6,7 @@
 import { html, signal, useEffect } from './html.js';
 import { call, engine } from './ask.js';
 import { now } from './clock.js';
-import { folded, from, sittingID } from './follow.js';
+import { folded, from, dinnerID } from './follow.js';
 import { Top } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
@@ -14,19 +14,19 @@ import { offset } from './probe.js';
 
 /** @typedef {import('./engine.d.ts').LabelView} LabelView */
 
-const labels = signal(/** @type {{ sitting: string, view: import('./engine.d.ts').LabelsView } | null} */ (null));
+const labels = signal(/** @type {{ dinner: string, view: import('./engine.d.ts').LabelsView } | null} */ (null));
 const trouble = signal('');
 /** Which: those made already, or all. */
 const all = signal(false);
 
 /** The labels' screen. */
 export function Labels() {
-  const id = sittingID.value, turn = folded.value, woken = engine.value === 'ready' && from.value === 'engine';
+  const id = dinnerID.value, turn = folded.value, woken = engine.value === 'ready' && from.value === 'engine';
   useEffect(() => {
     if (!id || !woken) return;
-    call('labels', { sitting: id, now: now(), offset: offset() }).then((view) => { labels.value = { sitting: id, view }; trouble.value = ''; }, (err) => { trouble.value = err.message; });
+    call('labels', { dinner: id, now: now(), offset: offset() }).then((view) => { labels.value = { dinner: id, view }; trouble.value = ''; }, (err) => { trouble.value = err.message; });
   }, [id, turn, woken]);
-  const v = labels.value?.sitting === id ? labels.value.view : null;
+  const v = labels.value?.dinner === id ? labels.value.view : null;
   const done = v?.labels.filter((l) => l.done) ?? [];
   const shown = all.value || done.length === 0 ? v?.labels ?? [] : done;
   return html`<${Top} at="home" /><main id="labels"><${DinnerHead} at="labels" />

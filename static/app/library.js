@@ -53,7 +53,7 @@ export async function revisions(name) {
   return all.sort((a, b) => b.at - a.at);
 }
 
-/** The newest revision of each of these files: what a new sitting pins. @param {string[]} names @returns {Promise<Record<string, string>>} */
+/** The newest revision of each of these files: what a new dinner pins. @param {string[]} names @returns {Promise<Record<string, string>>} */
 export async function pins(names) {
   const d = await db();
   /** @type {Record<string, string>} */

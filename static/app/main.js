@@ -21,7 +21,7 @@ import { startWake } from './wake.js';
 import { keepGlimpse, overtake } from './glimpse.js';
 import { ready, startUpdate, useNewVersion } from './update.js';
 import { Stove } from './stove.js';
-import { Making } from './making.js';
+import { Batch } from './batch.js';
 import { DinnerScreen } from './dinner.js';
 import { Order } from './order.js';
 import { Guests } from './guests.js';
@@ -30,7 +30,7 @@ import { Labels } from './labels.js';
 import { startPlan } from './plan.js';
 import { PlanScreen } from './planpage.js';
 import { Pass } from './pass.js';
-import { Home, readSittings } from './home.js';
+import { Home, readDinners } from './home.js';
 import { Fresh } from './fresh.js';
 import { Cards } from './cards.js';
 import { Page } from './page.js';
@@ -43,7 +43,7 @@ import { TimerWindow } from './strip.js';
 import { moment } from './words.js';
 
 /** @type {Record<string, () => any>} */
-const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, pass: Pass, order: Order, guests: Guests, controls: Controls, labels: Labels, making: Making, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings, house: House };
+const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, pass: Pass, order: Order, guests: Guests, controls: Controls, labels: Labels, batch: Batch, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings, house: House };
 
 /** Newer version, offered everywhere but at the stove. */
 function Offer() {
@@ -76,9 +76,9 @@ async function start() {
   startRouter();
   if (!location.hash) await openComing();
   startClock();
-  const sitting = computed(() => (route.value.at === 'new' ? '' : route.value.id)); // not at every step
+  const dinner = computed(() => (route.value.at === 'new' ? '' : route.value.id)); // not at every step
   effect(() => {
-    const id = sitting.value;
+    const id = dinner.value;
     if (id) follow(id).then(() => fillUndo(id));
   });
   await overtake();
@@ -101,7 +101,7 @@ async function start() {
       });
     }
     at = r;
-    document.title = 'Hobside' + (r.at === 'step' || r.at === 'making' ? ': ' + r.card.replaceAll('-', ' ') : '');
+    document.title = 'Hobside' + (r.at === 'step' || r.at === 'batch' ? ': ' + r.card.replaceAll('-', ' ') : '');
   });
   keepGlimpse();
   startEngine();
@@ -118,7 +118,7 @@ async function start() {
 
 /** The first opening on this phone: the dinner that is coming, if there is one. */
 async function openComing() {
-  const next = (await readSittings()).find((s) => moment(s.serve) > Date.now() - 12 * 3600_000);
+  const next = (await readDinners()).find((s) => moment(s.serve) > Date.now() - 12 * 3600_000);
   if (next && moment(next.serve) < Date.now() + 4 * 86_400_000) go(to.dinner(next.id), { replace: true });
 }
 

@@ -7,21 +7,21 @@ import { html, signal, useEffect } from './html.js';
 import { db, save } from './db.js';
 import { ask, engine, read } from './ask.js';
 import { emit } from './events.js';
-import { dinner, from, sittingID } from './follow.js';
+import { dinner, from, dinnerID } from './follow.js';
 import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
 
 /** @typedef {import('./engine.d.ts').OrderView} OrderView */
 
-const order = signal(/** @type {{ sitting: string, view: OrderView } | null} */ (null));
+const order = signal(/** @type {{ dinner: string, view: OrderView } | null} */ (null));
 const trouble = signal('');
 
 /** The order list's screen. */
 export function Order() {
-  const id = sittingID.value, d = dinner.value, woken = engine.value === 'ready' && from.value === 'engine';
+  const id = dinnerID.value, d = dinner.value, woken = engine.value === 'ready' && from.value === 'engine';
   useEffect(() => { look(id, woken); }, [id, d, woken]);
-  const view = order.value?.sitting === id ? order.value.view : null;
+  const view = order.value?.dinner === id ? order.value.view : null;
   return html`<${Top} at="home" /><main id="order"><${DinnerHead} at="order" />
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     ${!view ? html`<p class="wait">Adding up …</p>` : html`<div class="order-list">${view.sections.map((s) => html`<section key=${s.name}><h2>${s.name}</h2>
@@ -44,14 +44,14 @@ function have(line, typed) {
 /** @param {string} id @param {boolean} woken */
 async function look(id, woken) {
   if (!id) return;
-  if (order.peek()?.sitting !== id) {
+  if (order.peek()?.dinner !== id) {
     const json = await (await db()).get('views', 'order:' + id);
-    if (json) order.value = { sitting: id, view: JSON.parse(json) };
+    if (json) order.value = { dinner: id, view: JSON.parse(json) };
   }
   if (!woken) return;
   try {
-    const json = await ask('order', { sitting: id });
-    order.value = { sitting: id, view: read(json) };
+    const json = await ask('order', { dinner: id });
+    order.value = { dinner: id, view: read(json) };
     trouble.value = '';
     await save(['views'], (tx) => { tx.objectStore('views').put(json, 'order:' + id); });
   } catch (err) { trouble.value = err instanceof Error ? err.message : String(err); }

@@ -7,7 +7,7 @@ import { html, signal, useEffect } from './html.js';
 import { call, engine } from './ask.js';
 import { library, loaded } from './library.js';
 import { go, route, to } from './router.js';
-import { Findings, Top } from './parts.js';
+import { Problems, Top } from './parts.js';
 
 /** @typedef {import('./engine.d.ts').PageView} PageView */
 
@@ -30,7 +30,7 @@ export function Page() {
       <label>Make<input id="scale-to" name="make" placeholder=${view.makes} autocomplete="off" /></label>
       <label>of<select id="scale-of" name="of"><option value="0">all of it</option>${view.card?.items.filter((i) => i.amount && i.amount !== 'to taste').map((i) => html`<option value=${i.item}>${i.name}</option>`)}</select></label><button type="submit" id="scale">Scale</button></form>` : null}
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
-    ${view ? html`<${Markdown} view=${view} />${view.card?.items.length ? html`<${Ratios} card=${view.card} />` : null}${view.findings.length ? html`<section class="found"><h2>Findings</h2><${Findings} findings=${view.findings} pick=${() => go(to.edit(name))} /></section>` : null}`
+    ${view ? html`<${Markdown} view=${view} />${view.card?.items.length ? html`<${Ratios} card=${view.card} />` : null}${view.problems.length ? html`<section class="found"><h2>Problems</h2><${Problems} problems=${view.problems} pick=${() => go(to.edit(name))} /></section>` : null}`
       : html`<p class="wait">Reading the card …</p>`}
   </main>`;
 }

@@ -9,7 +9,7 @@ import { emit, unsaved, waiting, writing } from './events.js';
 import { engine } from './ask.js';
 import { net, parked } from './sync.js';
 
-/** @typedef {import('./engine.d.ts').Finding} Finding */
+/** @typedef {import('./engine.d.ts').Problem} Problem */
 
 /** How things stand between this phone and the server, in one word and one dot. */
 export function Status() {
@@ -78,9 +78,9 @@ export function Dialog({ id, title, close, children }) {
     <button type="button" class="quiet" data-close onClick=${close}>Close</button></div></dialog>`;
 }
 
-/** What is wrong with a file, as the engine says it. @param {{ findings: Finding[], file?: boolean, pick?: (f: Finding) => void }} props */
-export function Findings({ findings, file, pick }) {
-  return html`<ul class="findings">${findings.map((f) => html`<li class=${f.severity} data-severity=${f.severity}>
+/** What is wrong with a file, as the engine says it. @param {{ problems: Problem[], file?: boolean, pick?: (f: Problem) => void }} props */
+export function Problems({ problems, file, pick }) {
+  return html`<ul class="problems">${problems.map((f) => html`<li class=${f.severity} data-severity=${f.severity}>
     ${pick ? html`<button type="button" class="where" onClick=${() => pick(f)}>line ${f.line}</button>` : html`<span class="where">${file ? f.file + ', ' : ''}line ${f.line}</span>`}
     <span>${f.severity === 'error' ? html`<b>Error.</b> ` : ''}${f.msg}${f.hint ? html`; did you mean “${f.hint}”?` : ''}${f.do ? html`; ${f.do}` : ''}</span></li>`)}</ul>`;
 }

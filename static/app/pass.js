@@ -14,20 +14,20 @@ import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
 import { clock, count, hour, moment, span } from './words.js';
 
-/** @typedef {import('./engine.d.ts').Dinner} Dinner */
+/** @typedef {import('./engine.d.ts').DinnerView} DinnerView */
 /** @typedef {import('./engine.d.ts').PlateView} PlateView */
 
 /** A plate's key: course, line of the course, cover. @param {number} course @param {number} plate @param {number} cover */
 const plateKey = (course, plate, cover) => `pass/${course}/${plate}/${cover}`;
 
-/** How many plates of a course have gone. @param {Dinner} d @param {number} i */
+/** How many plates of a course have gone. @param {DinnerView} d @param {number} i */
 function gone(d, i) {
   let n = 0;
   d.courses[i].plates.forEach((p, j) => { for (let k = 1; k <= p.covers; k++) if (tick(plateKey(i + 1, j + 1, k)).value) n++; });
   return n;
 }
 
-/** @param {Dinner} d @param {number} i */
+/** @param {DinnerView} d @param {number} i */
 const all = (d, i) => d.courses[i].plates.reduce((n, p) => n + p.covers, 0);
 
 /** The pass's screen. */
@@ -36,7 +36,7 @@ export function Pass() {
   return html`<${Top} at="home" /><main id="pass"><${DinnerHead} at="pass" />${!d ? html`<${Opening} />` : html`<${Courses} d=${d} />`}</main><${Strip} />`;
 }
 
-/** @param {{ d: Dinner }} props */
+/** @param {{ d: DinnerView }} props */
 function Courses({ d }) {
   const asked = Number(route.value.step) - 1;
   const next = d.courses.findIndex((_, i) => gone(d, i) < all(d, i));
@@ -48,7 +48,7 @@ function Courses({ d }) {
     <${Course} key=${i} d=${d} i=${i} />`;
 }
 
-/** @param {{ d: Dinner, i: number }} props */
+/** @param {{ d: DinnerView, i: number }} props */
 function Course({ d, i }) {
   const c = d.courses[i];
   const due = useDerived(() => {
@@ -72,11 +72,11 @@ function Before({ i }) {
   const from = Math.max(c.at - 60, i > 0 ? v.courses[i - 1].at : -1e9);
   const tasks = v.tasks.filter((t) => t.start >= from && t.start < c.at && t.end <= c.at + 10);
   if (tasks.length === 0) return null;
-  return html`<h2>Before it goes out</h2><ol class="tasks">${tasks.map((t) => { const p = stepOf(t.key); return html`<li class=${'task' + (tick(t.key).value ? ' done' : '')} data-task=${t.key}><a href=${p ? to.step(route.value.id, p.card, p.making, p.step) : '#/'}>
+  return html`<h2>Before it goes out</h2><ol class="tasks">${tasks.map((t) => { const p = stepOf(t.key); return html`<li class=${'task' + (tick(t.key).value ? ' done' : '')} data-task=${t.key}><a href=${p ? to.step(route.value.id, p.card, p.batch, p.step) : '#/'}>
     <time>${hour(t.from)}</time><span class="task-words"><b>${t.title}</b> <span class="soft">step ${t.number}${t.load ? ', ' + t.load : ''}</span><small class="soft">${[t.say, t.on.join(', '), t.cook ? v.cooks[t.cook - 1] : ''].filter(Boolean).join(' · ')}</small></span></a></li>`; })}</ol>`;
 }
 
-/** One kind of plate: its build, and a mark for each. @param {{ d: Dinner, i: number, j: number, p: PlateView }} props */
+/** One kind of plate: its build, and a mark for each. @param {{ d: DinnerView, i: number, j: number, p: PlateView }} props */
 function Plate({ d, i, j, p }) {
   const card = d.cards.find((c) => c.id === p.card);
   const keys = Array.from({ length: p.covers }, (_, k) => plateKey(i + 1, j + 1, k + 1));
@@ -90,12 +90,12 @@ function Plate({ d, i, j, p }) {
   </section>`;
 }
 
-/** Whether a component is made. @param {{ d: Dinner, card: string }} props */
+/** Whether a component is made. @param {{ d: DinnerView, card: string }} props */
 function Ready({ d, card }) {
   const c = d.cards.find((x) => x.id === card);
-  const open = useDerived(() => (c ? c.makings.reduce((n, m) => n + m.steps.filter((s) => !tick(s.key).value).length, 0) : 0), [c]);
+  const open = useDerived(() => (c ? c.batches.reduce((n, m) => n + m.steps.filter((s) => !tick(s.key).value).length, 0) : 0), [c]);
   if (!c) return null;
-  return html`<a class=${'ready' + (open.value ? '' : ' is')} href=${to.making(route.value.id, card)}>${open.value ? count(open.value, 'step') + ' open' : 'ready'}</a>`;
+  return html`<a class=${'ready' + (open.value ? '' : ' is')} href=${to.batch(route.value.id, card)}>${open.value ? count(open.value, 'step') + ' open' : 'ready'}</a>`;
 }
 
 /** One plate to tick. @param {{ on: string, n: number, name: string }} props */

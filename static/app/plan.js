@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The plan of the sitting on the screen: when each step starts. The engine works it out, anew when something happened
+ * The plan of the dinner on the screen: when each step starts. The engine works it out, anew when something happened
  * or time went by; the last answer is kept on disk, so that a phone opens with it.
  * @module
  */
@@ -9,16 +9,16 @@ import { db, save } from './db.js';
 import { ask, engine, read } from './ask.js';
 import { minute, now } from './clock.js';
 import { emit } from './events.js';
-import { dinner, folded, from, serve, sittingID, tick, timers } from './follow.js';
+import { dinner, folded, from, serve, dinnerID, tick, timers } from './follow.js';
 import { settings } from './settings.js';
 import { moment } from './words.js';
 
 /** @typedef {import('./engine.d.ts').PlanView} PlanView */
 /** @typedef {import('./engine.d.ts').TaskView} TaskView */
 
-const held = signal(/** @type {{ sitting: string, view: PlanView } | null} */ (null));
-/** The plan of the sitting on the screen, null until known. */
-export const plan = computed(() => (held.value?.sitting === sittingID.value ? held.value.view : null));
+const held = signal(/** @type {{ dinner: string, view: PlanView } | null} */ (null));
+/** The plan of the dinner on the screen, null until known. */
+export const plan = computed(() => (held.value?.dinner === dinnerID.value ? held.value.view : null));
 /** Whether the engine is at it. */
 export const working = signal(false);
 /** What the engine can't do, in its words. */
@@ -42,7 +42,7 @@ export const nextTask = (but) => todo.value.find((t) => t.key !== but && (!me.va
 export const late = computed(() => (plan.value?.under ? todo.value.filter((t) => !t.held && t.latest < nowMinute.value) : []));
 
 /** Where this zone's clocks change around a moment, to the minute. @param {number} around */
-export function shifts(around) {
+export function clockChanges(around) {
   /** @type {{ wall: string, by: number }[]} */
   const out = [];
   const offset = (/** @type {number} */ t) => -new Date(t).getTimezoneOffset();
@@ -66,14 +66,14 @@ export const deep = signal('');
 
 /** Work it out. Fresh, whatever plan the cooks know. @param {{ fresh?: boolean }} [how] */
 export async function work(how) {
-  const id = sittingID.peek(), serveAt = moment(serve.peek());
+  const id = dinnerID.peek(), serveAt = moment(serve.peek());
   if (!id || !serveAt) return;
   const turn = ++asked;
   working.value = true;
   try {
-    const json = await ask('plan', { sitting: id, serveAt, now: now(), shifts: shifts(serveAt), fresh: !!how?.fresh, full: deep.peek() === id });
-    if (turn !== asked || sittingID.peek() !== id) return;
-    held.value = { sitting: id, view: read(json) };
+    const json = await ask('plan', { dinner: id, serveAt, now: now(), clockChanges: clockChanges(serveAt), fresh: !!how?.fresh, full: deep.peek() === id });
+    if (turn !== asked || dinnerID.peek() !== id) return;
+    held.value = { dinner: id, view: read(json) };
     planTrouble.value = '';
     save(['views'], (tx) => { tx.objectStore('views').put(json, 'plan:' + id); }).catch(() => {}); // a convenience: it can be worked out again
   } catch (err) {
@@ -85,7 +85,7 @@ export async function work(how) {
 
 /** How sure it is, or what would free it, too. */
 export function workDeep() {
-  deep.value = sittingID.peek();
+  deep.value = dinnerID.peek();
   work();
 }
 
@@ -100,10 +100,10 @@ export function takePlan() {
 /** Keep the plan true: after every change, and as the minutes pass while the kitchen is at it. */
 export function startPlan() {
   effect(() => {
-    const id = sittingID.value;
-    if (!id || held.peek()?.sitting === id) return;
+    const id = dinnerID.value;
+    if (!id || held.peek()?.dinner === id) return;
     db().then((d) => d.get('views', 'plan:' + id)).then((json) => {
-      if (json && sittingID.peek() === id && held.peek()?.sitting !== id) held.value = { sitting: id, view: JSON.parse(json) };
+      if (json && dinnerID.peek() === id && held.peek()?.dinner !== id) held.value = { dinner: id, view: JSON.parse(json) };
     }).catch(() => {});
   });
   /** @type {ReturnType<typeof setTimeout>} */

@@ -80,7 +80,7 @@ function Who({ cooks }) {
   return html`<fieldset class="ways who"><legend>This phone follows</legend>${pick(0, 'everybody')}${cooks.map((c, i) => pick(i + 1, c))}</fieldset>`;
 }
 
-/** One stretch of the kitchen's hours. @param {{ v: PlanView, h: PlanHours }} props */
+/** One shift of the kitchen's hours. @param {{ v: PlanView, h: PlanHours }} props */
 function Stretch({ v, h }) {
   const mine = (/** @type {TaskView} */ t) => !me.value || !t.cook || t.cook === me.value;
   const tasks = v.tasks.filter((t) => mine(t) && (t.start >= h.from && t.start < h.to || t.start === h.to && t.end === h.to));
@@ -88,7 +88,7 @@ function Stretch({ v, h }) {
   if (tasks.length === 0) return null;
   const lines = [...tasks.map((t) => ({ at: t.start, el: html`<${Line} key=${t.key + t.load} t=${t} word="" />` })),
     ...courses.map((c) => ({ at: c.at + 0.5, el: html`<li class="goes" key=${c.name}><time>${hour(c.wall)}</time><b>${c.name} goes out</b></li>` }))].sort((a, b) => a.at - b.at);
-  return html`<section class="stretch"><h2>${day(h.wall)} <span class="soft">${hour(h.wall)}–${hour(h.end)}</span></h2><ol class="tasks">${lines.map((l) => l.el)}</ol></section>`;
+  return html`<section class="shift"><h2>${day(h.wall)} <span class="soft">${hour(h.wall)}–${hour(h.end)}</span></h2><ol class="tasks">${lines.map((l) => l.el)}</ol></section>`;
 }
 
 /** One task as a line. @param {{ t: TaskView, word: string }} props */
@@ -97,7 +97,7 @@ function Line({ t, word }) {
   const overdue = plan.value?.under && !done && !runs && !t.held && t.latest < nowMinute.value;
   const who = t.cook ? plan.value?.cooks[t.cook - 1] : '';
   const times = [t.free > t.start ? span((t.free - t.start) * 60_000) : '', t.end > t.free ? 'then ' + span((t.end - t.free) * 60_000) : ''].filter(Boolean).join(', ');
-  return html`<li class=${'task' + (done ? ' done' : '') + (overdue ? ' late' : '') + (runs ? ' runs' : '')} data-task=${t.key}><a href=${p ? to.step(route.value.id, p.card, p.making, p.step) : '#/'}>
+  return html`<li class=${'task' + (done ? ' done' : '') + (overdue ? ' late' : '') + (runs ? ' runs' : '')} data-task=${t.key}><a href=${p ? to.step(route.value.id, p.card, p.batch, p.step) : '#/'}>
     <time>${hour(t.from)}</time><span class="task-words"><b>${t.title}</b> <span class="soft">step ${t.number}${t.load ? ', ' + t.load : ''}</span>
     <small>${t.say}</small><small class="soft">${[word, times, t.on.join(', '), who].filter(Boolean).join(' · ')}${t.overdue ? html` <b class="late">${t.overdue} past its keeping time</b>` : ''}</small></span></a></li>`;
 }

@@ -8,7 +8,7 @@ import { html, signal, useComputed, useEffect, useSignal } from './html.js';
 import { call, engine } from './ask.js';
 import { minute, now } from './clock.js';
 import { emit } from './events.js';
-import { folded, from, measures, sittingID, temps } from './follow.js';
+import { folded, from, measures, dinnerID, temps } from './follow.js';
 import { entry } from './entries.js';
 import { Curve } from './curve.js';
 import { Dialog } from './parts.js';
@@ -33,7 +33,7 @@ export function Watch({ step }) {
   useEffect(() => {
     if (!wanted.peek() || engine.peek() !== 'ready' || from.peek() !== 'engine') return;
     let stale = false;
-    call('watch', { sitting: sittingID.peek(), key, now: now(), offset: offset() }).then((v) => { if (!stale) view.value = v; }, () => {});
+    call('watch', { dinner: dinnerID.peek(), key, now: now(), offset: offset() }).then((v) => { if (!stale) view.value = v; }, () => {});
     return () => { stale = true; };
   }, [key, when]);
   const v = view.value;

@@ -3,12 +3,12 @@
  * Which screen: the address after the #. Kept on disk at every turn, so that a killed tab or a restarted phone comes
  * back to the same step.
  *
- *     #/                                  sittings and menus
- *     #/new/MENU                          a new sitting
+ *     #/                                  dinners and menus
+ *     #/new/MENU                          a new dinner
  *     #/s/ID/pass[/COURSE]                the pass
  *     #/s/ID  /plan  /order  /guests  /controls  /labels   the dinner
- *     #/s/ID/card/CARD[/MAKING]           a making: mise and steps
- *     #/s/ID/card/CARD/MAKING/STEP        cook mode; STEP is "end" after the last
+ *     #/s/ID/card/CARD[/BATCH]           a batch: mise and steps
+ *     #/s/ID/card/CARD/BATCH/STEP        cook mode; STEP is "end" after the last
  *     #/cards  #/cards/new                the library
  *     #/card/NAME  /edit                  one card
  *     #/settings  #/house                phones that are let in, what is kept here, backup
@@ -17,12 +17,12 @@
 import { signal } from './html.js';
 import { meta, note } from './db.js';
 
-/** @typedef {{ at: string, id: string, card: string, making: number, step: string }} Route */
+/** @typedef {{ at: string, id: string, card: string, batch: number, step: string }} Route */
 
 /** @param {string} hash @returns {Route} */
 export function parse(hash) {
   const p = hash.replace(/^#\/?/, '').split('/').map((w) => { try { return decodeURIComponent(w); } catch { return w; } });
-  const route = { at: 'home', id: '', card: '', making: 1, step: '' };
+  const route = { at: 'home', id: '', card: '', batch: 1, step: '' };
   switch (p[0]) {
     case 'new': return { ...route, at: 'new', id: p[1] ?? '' };
     case 'settings': return { ...route, at: 'settings' };
@@ -35,9 +35,9 @@ export function parse(hash) {
       if (p[2] === 'pass') return { ...route, at: 'pass', step: p[3] ?? '' };
       if (p[2] !== 'card') return { ...route, at: 'dinner' };
       route.card = p[3] ?? '';
-      route.making = Number(p[4]) || 1;
+      route.batch = Number(p[4]) || 1;
       route.step = p[5] ?? '';
-      return { ...route, at: route.step ? 'step' : 'making' };
+      return { ...route, at: route.step ? 'step' : 'batch' };
   }
   return route;
 }
@@ -118,10 +118,10 @@ export const to = {
   controls: (id) => '#/s/' + word(id) + '/controls',
   /** @param {string} id */
   labels: (id) => '#/s/' + word(id) + '/labels',
-  /** @param {string} id @param {string} card @param {number} [making] */
-  making: (id, card, making) => '#/s/' + word(id) + '/card/' + word(card) + (making && making > 1 ? '/' + making : ''),
-  /** @param {string} id @param {string} card @param {number} making @param {number | 'end'} step */
-  step: (id, card, making, step) => '#/s/' + word(id) + '/card/' + word(card) + '/' + making + '/' + step,
+  /** @param {string} id @param {string} card @param {number} [batch] */
+  batch: (id, card, batch) => '#/s/' + word(id) + '/card/' + word(card) + (batch && batch > 1 ? '/' + batch : ''),
+  /** @param {string} id @param {string} card @param {number} batch @param {number | 'end'} step */
+  step: (id, card, batch, step) => '#/s/' + word(id) + '/card/' + word(card) + '/' + batch + '/' + step,
   /** @param {string} name */
   card: (name) => '#/card/' + word(name),
   /** @param {string} name */
@@ -133,5 +133,5 @@ export const to = {
 /** A step's key taken apart: "stock#1/step/3". @param {string} key */
 export function stepOf(key) {
   const m = /^(.+)#(\d+)\/step\/(\d+)$/.exec(key);
-  return m ? { card: m[1], making: Number(m[2]), step: Number(m[3]) } : null;
+  return m ? { card: m[1], batch: Number(m[2]), step: Number(m[3]) } : null;
 }

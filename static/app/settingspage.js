@@ -53,7 +53,7 @@ export function Settings() {
       <p class="small">A web page cannot ring on a locked phone. The end of each timer is kept whatever happens; for a bell you can count on, leave the screen on.</p>
       <div class="row"><button type="button" id="sync-now" onClick=${nudge}>Try now</button><a class="button" id="to-house" href="#/house">Phones and backup</a></div>
       ${ready.value ? html`<p class="update" id="update">A newer version is here. <button type="button" id="use-new" onClick=${useNewVersion}>Use it now</button></p>` : null}
-      ${list.value.length ? html`<section id="parked"><h2>Refused by the server</h2><p class="soft">Kept here, and counted nowhere.</p><ul class="findings">${list.value.map((p) => html`<li key=${p.id} class="error" data-parked=${p.id}>
+      ${list.value.length ? html`<section id="parked"><h2>Refused by the server</h2><p class="soft">Kept here, and counted nowhere.</p><ul class="problems">${list.value.map((p) => html`<li key=${p.id} class="error" data-parked=${p.id}>
         <span><b>${p.what?.kind ?? p.what?.name}</b> ${p.what?.on ?? ''} ${p.what?.text?.slice?.(0, 80) ?? ''}<br />${p.why}</span><button type="button" onClick=${() => unpark(p.id)}>Try again</button></li>`)}</ul></section>` : null}
     </div></div></main>`;
 }

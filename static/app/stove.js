@@ -21,19 +21,19 @@ import { Dialog } from './parts.js';
 import { clock, hour, moment, span } from './words.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
-/** @typedef {import('./engine.d.ts').MakingView} MakingView */
+/** @typedef {import('./engine.d.ts').BatchView} BatchView */
 /** @typedef {import('./engine.d.ts').CardView} CardView */
 
 /** @param {StepView} s */
 const place = (s) => stepOf(s.key)?.step ?? 0;
 
-/** The making and step of the address. */
+/** The batch and step of the address. */
 function here() {
   const r = route.value;
   const card = dinner.value?.cards.find((c) => c.id === r.card);
-  const making = card?.makings[r.making - 1];
-  const index = making ? making.steps.findIndex((s) => String(place(s)) === r.step) : -1;
-  return { r, card, making, index, step: making?.steps[index] };
+  const batch = card?.batches[r.batch - 1];
+  const index = batch ? batch.steps.findIndex((s) => String(place(s)) === r.step) : -1;
+  return { r, card, batch, index, step: batch?.steps[index] };
 }
 
 /**
@@ -41,39 +41,39 @@ function here() {
  * @param {UIEvent} [e]
  */
 function doneNext(e) {
-  const { r, making, step } = here();
-  if (!making || !step) return;
+  const { r, batch, step } = here();
+  if (!batch || !step) return;
   const open = !tick(step.key).peek();
   if (open && e && e.detail > 1) return;
-  if (open) emit('tick', step.key, { done: true }).catch(() => go(to.step(r.id, r.card, r.making, place(step)))); // not kept: back to it, and the words say why
+  if (open) emit('tick', step.key, { done: true }).catch(() => go(to.step(r.id, r.card, r.batch, place(step)))); // not kept: back to it, and the words say why
   onward(step.key);
 }
 
 /** To what comes next: by the plan over the whole dinner, or along this card. @param {string} from key */
 function onward(from) {
-  const { r, making, index } = here();
-  if (!making) return;
+  const { r, batch, index } = here();
+  if (!batch) return;
   const by = settings.order.peek() === 'card' || plan.peek()?.blocked.length ? undefined : nextTask(from);
   const p = by && stepOf(by.key);
-  if (p && dinner.peek()?.cards.some((c) => c.id === p.card && c.makings[p.making - 1]?.steps.some((s) => s.key === by.key))) {
-    go(to.step(r.id, p.card, p.making, p.step));
+  if (p && dinner.peek()?.cards.some((c) => c.id === p.card && c.batches[p.batch - 1]?.steps.some((s) => s.key === by.key))) {
+    go(to.step(r.id, p.card, p.batch, p.step));
     return;
   }
-  const next = [...making.steps.slice(index + 1), ...making.steps.slice(0, index)].find((s) => !tick(s.key).peek());
-  go(to.step(r.id, r.card, r.making, next ? place(next) : 'end'));
+  const next = [...batch.steps.slice(index + 1), ...batch.steps.slice(0, index)].find((s) => !tick(s.key).peek());
+  go(to.step(r.id, r.card, r.batch, next ? place(next) : 'end'));
 }
 
 function back() {
-  const { r, making, index } = here();
-  if (!making) return;
-  const before = r.step === 'end' ? making.steps.at(-1) : making.steps[index - 1];
-  go(before ? to.step(r.id, r.card, r.making, place(before)) : to.making(r.id, r.card, r.making));
+  const { r, batch, index } = here();
+  if (!batch) return;
+  const before = r.step === 'end' ? batch.steps.at(-1) : batch.steps[index - 1];
+  go(before ? to.step(r.id, r.card, r.batch, place(before)) : to.batch(r.id, r.card, r.batch));
 }
 
 function takeBack() {
   const ev = undo();
   const at = ev?.kind === 'tick' && ev.on ? stepOf(ev.on) : null;
-  if (ev && at) go(to.step(ev.sitting, at.card, at.making, at.step)); // back to where it was ticked
+  if (ev && at) go(to.step(ev.dinner, at.card, at.batch, at.step)); // back to where it was ticked
 }
 
 /** A wet thumb or an elbow anywhere in the lower half, for those who have set it so. @param {MouseEvent} e */
@@ -100,7 +100,7 @@ function keys(e) {
 
 /** The stove's screen. */
 export function Stove() {
-  const { r, card, making, step } = here();
+  const { r, card, batch, step } = here();
   useEffect(() => {
     addEventListener('keydown', keys);
     return () => removeEventListener('keydown', keys);
@@ -113,27 +113,27 @@ export function Stove() {
     turned.current = true;
   }, [r.step, r.card]);
   if (!dinner.value) return html`<main id="stove" class="stove"><p class="wait">${trouble.value || 'Opening the dinner …'}</p></main>`;
-  if (!card || !making || (!step && r.step !== 'end')) {
+  if (!card || !batch || (!step && r.step !== 'end')) {
     return html`<main id="stove" class="stove"><div class="panel" id="panel"><h1>This step is not in the dinner any more.</h1><p><a class="button" href=${to.dinner(r.id)}>To the dinner</a></p></div></main>`;
   }
   return html`<main id="stove" class="stove" data-step=${step?.key ?? 'end'} data-card=${card.id}>
-    <${Head} card=${card} making=${making} step=${step} />
-    <div class="panel" id="panel" tabindex="-1" onClick=${half} onScroll=${(/** @type {any} */ e) => { scrolled.current = e.target.scrollTop > 0; }}>${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} making=${making} />`}</div>
+    <${Head} card=${card} batch=${batch} step=${step} />
+    <div class="panel" id="panel" tabindex="-1" onClick=${half} onScroll=${(/** @type {any} */ e) => { scrolled.current = e.target.scrollTop > 0; }}>${step ? html`<${Step} key=${step.key} step=${step} card=${card} />` : html`<${End} card=${card} batch=${batch} />`}</div>
     <${Strip} />
     <${Bar} step=${step} />
     <${PutOffWindow} />
   </main>`;
 }
 
-/** @param {{ card: CardView, making: MakingView, step?: StepView }} props */
-function Head({ card, making, step }) {
+/** @param {{ card: CardView, batch: BatchView, step?: StepView }} props */
+function Head({ card, batch, step }) {
   const r = route.value;
-  const many = card.makings.length > 1 ? ', ' + r.making + ' of ' + card.makings.length : '';
+  const many = card.batches.length > 1 ? ', ' + r.batch + ' of ' + card.batches.length : '';
   return html`<header class="stove-top">
-    <a id="to-making" class="up" href=${to.making(r.id, r.card, r.making)}><span aria-hidden="true">‹</span> ${card.title}${many}</a>
+    <a id="to-batch" class="up" href=${to.batch(r.id, r.card, r.batch)}><span aria-hidden="true">‹</span> ${card.title}${many}</a>
     <${Against} />
-    <ol class="notches" aria-label=${step ? 'Step ' + (making.steps.indexOf(step) + 1) + ' of ' + making.steps.length : 'All steps'}>
-      ${making.steps.map((s) => html`<${Notch} key=${s.key} on=${s.key} here=${s === step} />`)}</ol>
+    <ol class="notches" aria-label=${step ? 'Step ' + (batch.steps.indexOf(step) + 1) + ' of ' + batch.steps.length : 'All steps'}>
+      ${batch.steps.map((s) => html`<${Notch} key=${s.key} on=${s.key} here=${s === step} />`)}</ol>
   </header>`;
 }
 
@@ -233,26 +233,26 @@ function StepTimer({ step }) {
     <${Left} start=${t.start} end=${t.end} /><span>${late.value ? (step.atLeast ? 'have a look' : 'time is up') : 'ends ' + clock(t.end)}</span></button>`;
 }
 
-/** After the last step. @param {{ card: CardView, making: MakingView }} props */
-function End({ card, making }) {
+/** After the last step. @param {{ card: CardView, batch: BatchView }} props */
+function End({ card, batch }) {
   const r = route.value;
-  const open = making.steps.filter((s) => !tick(s.key).value);
+  const open = batch.steps.filter((s) => !tick(s.key).value);
   const cards = dinner.value?.cards ?? [];
-  const next = cards.find((c) => c !== card && c.makings.some((m) => m.steps.some((s) => !tick(s.key).value)));
-  const sibling = card.makings.findIndex((m) => m !== making && m.steps.some((s) => !tick(s.key).value));
+  const next = cards.find((c) => c !== card && c.batches.some((m) => m.steps.some((s) => !tick(s.key).value)));
+  const sibling = card.batches.findIndex((m) => m !== batch && m.steps.some((s) => !tick(s.key).value));
   return html`<article>
     <p class="number">${card.title}</p>
-    <h1 class="say" id="say">${open.length ? 'The last step, but ' + (open.length === 1 ? 'one' : open.length) + ' before it not ticked.' : making.make + ' made.'}</h1>
+    <h1 class="say" id="say">${open.length ? 'The last step, but ' + (open.length === 1 ? 'one' : open.length) + ' before it not ticked.' : batch.make + ' made.'}</h1>
     ${card.saves.length ? html`<p class="until"><span class="tag">Saved</span> ${card.saves.join('; ')}</p>` : null}
     ${card.keeps.length ? html`<p><span class="tag">Keeps</span> ${card.keeps.join(', ')}</p>` : null}
-    ${card.feeds.length ? html`<p><span class="tag">For</span> ${card.feeds.join('; ')}</p>` : null}
+    ${card.goesInto.length ? html`<p><span class="tag">For</span> ${card.goesInto.join('; ')}</p>` : null}
     <div class="tools">
-      <button type="button" id="weigh" onClick=${() => { entry.value = { what: 'weigh', on: making.key, unit: making.make.split(' ').at(-1), title: card.title + ': what did it give?' }; }}>Weigh what it gave</button>
-      <button type="button" id="note" class="quiet" onClick=${() => { entry.value = { what: 'note', on: making.key, title: 'Note on ' + card.title }; }}>Note</button>
+      <button type="button" id="weigh" onClick=${() => { entry.value = { what: 'weigh', on: batch.key, unit: batch.make.split(' ').at(-1), title: card.title + ': what did it give?' }; }}>Weigh what it gave</button>
+      <button type="button" id="note" class="quiet" onClick=${() => { entry.value = { what: 'note', on: batch.key, title: 'Note on ' + card.title }; }}>Note</button>
     </div>
-    <${Written} on=${making.key} />
-    ${sibling >= 0 ? html`<a class="button wide" id="next-making" href=${to.making(r.id, card.id, sibling + 1)}>Next making of it</a>` : null}
-    ${next ? html`<a class="button wide" id="next-card" href=${to.making(r.id, next.id)}>Next: ${next.title}</a>` : null}
+    <${Written} on=${batch.key} />
+    ${sibling >= 0 ? html`<a class="button wide" id="next-batch" href=${to.batch(r.id, card.id, sibling + 1)}>Next batch of it</a>` : null}
+    ${next ? html`<a class="button wide" id="next-card" href=${to.batch(r.id, next.id)}>Next: ${next.title}</a>` : null}
   </article>`;
 }
 

@@ -6,7 +6,7 @@
 import { html, signal, useComputed } from './html.js';
 import { second } from './clock.js';
 import { route, stepOf, go, to } from './router.js';
-import { sittingID } from './follow.js';
+import { dinnerID } from './follow.js';
 import { hush, moreTime, ringing, running, stopTimer } from './timers.js';
 import { notices } from './alarm.js';
 import { Dialog } from './parts.js';
@@ -57,7 +57,7 @@ export function TimerWindow() {
       <button type="button" data-more="300" onClick=${() => moreTime(t, 300)}>+ 5 min</button>
       <button type="button" id="timer-stop" onClick=${() => { close(); stopTimer(t.key); }}>Stop it</button>
     </div>
-    ${at && route.value.step !== String(at.step) ? html`<button type="button" class="wide" id="timer-go" onClick=${() => { close(); go(to.step(sittingID.peek(), at.card, at.making, at.step)); }}>Go to the step</button>` : null}
+    ${at && route.value.step !== String(at.step) ? html`<button type="button" class="wide" id="timer-go" onClick=${() => { close(); go(to.step(dinnerID.peek(), at.card, at.batch, at.step)); }}>Go to the step</button>` : null}
     <p class="small">The end time is kept through lock, reload and a flat battery. It rings while this screen is on: a locked phone may stay silent${
       notices() === 'granted' ? ', though a notice may come through' : notices() === 'denied' ? ', and notices are not allowed here' : ''}.</p>
   <//>`;

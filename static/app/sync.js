@@ -8,7 +8,7 @@
 import { signal, effect } from './html.js';
 import { db, meta, save, newID } from './db.js';
 import { engine, call } from './ask.js';
-import { apply, reopen, sittingID } from './follow.js';
+import { apply, reopen, dinnerID } from './follow.js';
 import { countWaiting, stampAll, waiting } from './events.js';
 import { fill, inOrder, MOST, PAGE } from './offers.js';
 import { broadcast, leading, onNews, onOutbox } from './tabs.js';
@@ -32,7 +32,7 @@ export const syncTrouble = signal('');
 export const parked = signal(0);
 /** Bumped when files came, so that the library is read again. */
 export const filesCame = signal(0);
-/** Bumped when any sitting got events, so that lists look again. */
+/** Bumped when any dinner got events, so that lists look again. */
 export const eventsCame = signal(0);
 
 /** Whether the server lets this device in: "" yes or not known, else what it says. */
@@ -193,8 +193,8 @@ async function take(reply, sent, offered) {
   else if (news.length) apply(news);
 }
 
-/** Whether the open sitting may have waited for a file that came now. */
-async function lacking() { return sittingID.peek() !== ''; }
+/** Whether the open dinner may have waited for a file that came now. */
+async function lacking() { return dinnerID.peek() !== ''; }
 
 /**
  * Put events from elsewhere in the place of this phone's own copies.

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Timers. Each belongs to a step, is an event like any other and so shows on every phone of the sitting; each is an end
+ * Timers. Each belongs to a step, is an event like any other and so shows on every phone of the dinner; each is an end
  * time on the wall clock. This module rings when one ends.
  * @module
  */
@@ -14,13 +14,13 @@ import { askNotices, notice, ring } from './alarm.js';
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {{ key: string, start: number, end: number, name: string, step: number, atLeast: boolean, low: number, high: number }} Running */
 
-/** Every timer of the sitting, the first to end first, with its name. */
+/** Every timer of the dinner, the first to end first, with its name. */
 export const running = computed(() => {
   const d = dinner.value;
   return Object.entries(timers.value).map(([key, t]) => {
     const at = stepOf(key);
     const card = d?.cards.find((c) => c.id === at?.card);
-    const step = card?.makings[(at?.making ?? 1) - 1]?.steps.find((s) => s.key === key);
+    const step = card?.batches[(at?.batch ?? 1) - 1]?.steps.find((s) => s.key === key);
     return /** @type {Running} */ ({
       key, start: t.start, end: t.end, name: card?.title ?? at?.card ?? key, step: step?.number ?? at?.step ?? 0,
       atLeast: !!step?.atLeast, low: step?.waitLow ?? 0, high: step?.waitHigh ?? 0,

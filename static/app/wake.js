@@ -65,7 +65,7 @@ export function startWake() {
   if (!can) addEventListener('pointerup', () => { if (!video || video.paused) hold(); }, { passive: true });
   effect(() => {
     const at = route.value.at;
-    cooking = at === 'step' || at === 'making';
+    cooking = at === 'step' || at === 'batch';
     if (cooking) hold(); else release();
   });
 }

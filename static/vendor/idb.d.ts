@@ -10,6 +10,8 @@ export interface Store {
   clear(): Promise<void>;
   count(query?: any): Promise<number>;
   index(name: string): Store;
+  createIndex(name: string, keyPath: string): Store;
+  deleteIndex(name: string): void;
 }
 export interface Transaction {
   objectStore(name: string): Store;
@@ -25,13 +27,13 @@ export interface DB {
   getAllFromIndex(store: string, index: string, query?: any): Promise<any[]>;
   count(store: string, query?: any): Promise<number>;
   put(store: string, value: any, key?: any): Promise<any>;
-  createObjectStore(name: string, options?: { keyPath?: string; autoIncrement?: boolean }): { createIndex(name: string, keyPath: string): void };
+  createObjectStore(name: string, options?: { keyPath?: string; autoIncrement?: boolean }): Store;
   readonly objectStoreNames: DOMStringList;
   close(): void;
   addEventListener(type: string, fn: () => void): void;
 }
 export interface OpenOptions {
-  upgrade?(db: DB, oldVersion: number): void;
+  upgrade?(db: DB, oldVersion: number, newVersion: number | null, transaction: Transaction): void;
   blocked?(): void;
   blocking?(current: number, wanted: number | null, event: any): void;
   terminated?(): void;

@@ -1,0 +1,66 @@
+package dinner
+
+import "cmp"
+
+// MaxAhead is how far, in milliseconds, a stamp may lie ahead of the server's
+// clock. Phones that set their clocks from the network are within seconds of
+// each other; five minutes leaves room for one that doesn't.
+const MaxAhead = 5 * 60 * 1000
+
+// maxCount keeps a stamp's counter well inside what JSON numbers can carry.
+const maxCount = 1<<31 - 1
+
+// Compare orders stamps: −1 when s is earlier than t, 0 when they are the same,
+// +1 when s is later.
+func (s Stamp) Compare(t Stamp) int {
+	return cmp.Or(cmp.Compare(s.Wall, t.Wall), cmp.Compare(s.Count, t.Count))
+}
+
+// Next returns the stamp for a new event, later than last whatever the clock
+// says. Now is the device's own clock in Unix milliseconds; last is the latest
+// stamp this device has made or seen. It is the send rule of a hybrid logical
+// clock (Kulkarni and others, "Logical Physical Clocks", OPODIS 2014, Fig. 5).
+func Next(now int64, last Stamp) Stamp {
+	if now > last.Wall {
+		return Stamp{Wall: now}
+	}
+	if last.Count >= maxCount {
+		return Stamp{Wall: last.Wall + 1} // a forged count must not wrap round
+	}
+	return Stamp{Wall: last.Wall, Count: last.Count + 1}
+}
+
+// Final is the server's last word on a stamp. One more than [MaxAhead] ahead of
+// now is replaced by the next stamp after newest, the latest that is final
+// already, so a phone whose clock is a year ahead neither wins for ever nor
+// loses what it ticked. Any other stamp, however old, stays as it is.
+//
+// A server whose own clock was set back restamps what now looks ahead of it;
+// because the new stamp also lies after newest, later ticks still win over
+// earlier ones.
+func Final(s Stamp, now int64, newest Stamp) (final Stamp, changed bool) {
+	if s.Wall-now <= MaxAhead {
+		return s, false
+	}
+	return Next(now, newest), true
+}
+
+// A Clock is one device's hybrid logical clock. The zero Clock has seen nothing.
+type Clock struct {
+	Last Stamp // the latest stamp made or seen
+}
+
+// Next stamps a new event.
+func (c *Clock) Next(now int64) Stamp {
+	c.Last = Next(now, c.Last)
+	return c.Last
+}
+
+// Observe takes note of a stamp from elsewhere: what this device does next
+// happens after it. Only final stamps may be observed, else one wrong clock
+// would put all others wrong.
+func (c *Clock) Observe(s Stamp) {
+	if s.Compare(c.Last) > 0 {
+		c.Last = s
+	}
+}

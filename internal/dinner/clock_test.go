@@ -1,0 +1,142 @@
+package dinner
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// figure5 is the hybrid logical clock as published: Kulkarni, Demirbas, Madappa,
+// Avva, Leone, "Logical Physical Clocks", OPODIS 2014, Fig. 5; written down from
+// memory, with the figure's own names.
+type figure5 struct {
+	l int64
+	c int
+}
+
+// send is "send or local event".
+func (j *figure5) send(pt int64) Stamp {
+	l := j.l
+	j.l = max(l, pt)
+	if j.l == l {
+		j.c++
+	} else {
+		j.c = 0
+	}
+	return Stamp{Wall: j.l, Count: j.c}
+}
+
+// receive is "receive event of message m".
+func (j *figure5) receive(m Stamp, pt int64) Stamp {
+	l := j.l
+	j.l = max(l, m.Wall, pt)
+	switch {
+	case j.l == l && j.l == m.Wall:
+		j.c = max(j.c, m.Count) + 1
+	case j.l == l:
+		j.c++
+	case j.l == m.Wall:
+		j.c = m.Count + 1
+	default:
+		j.c = 0
+	}
+	return Stamp{Wall: j.l, Count: j.c}
+}
+
+// A Clock gives what the figure gives. The figure makes a stamp for the receipt
+// itself; here a receipt is no event, so Observe and then Next is what it is
+// compared with.
+func TestClockAgreesWithThePublishedAlgorithm(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var ours Clock
+		var theirs figure5
+		for range rapid.IntRange(1, 60).Draw(t, "events") {
+			now := rapid.Int64Range(1, 12).Draw(t, "now") // goes back, too
+			if rapid.Bool().Draw(t, "send") {
+				require.Equal(t, theirs.send(now), ours.Next(now))
+				continue
+			}
+			m := Stamp{Wall: rapid.Int64Range(1, 12).Draw(t, "m wall"), Count: rapid.IntRange(0, 4).Draw(t, "m count")}
+			ours.Observe(m)
+			require.Equal(t, theirs.receive(m, now), ours.Next(now))
+		}
+	})
+}
+
+// What happened before has the lower stamp (Theorem 1 there); a stamp is never
+// behind its device's clock (Theorem 2), and ahead of it only as far as the
+// clocks differ (Corollary 1). Theorems numbered from memory.
+func TestClocksOfManyDevices(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		const apart = 7 // how far clocks differ
+		type made struct {
+			stamp Stamp
+			past  map[int]bool // the events that happened before
+		}
+		var events []made
+		clocks := make([]Clock, 3)
+		pasts := []map[int]bool{{}, {}, {}} // what each device knows of
+		ahead := rapid.SliceOfN(rapid.Int64Range(0, apart), 3, 3).Draw(t, "ahead")
+		now := int64(1000)
+		for range rapid.IntRange(1, 40).Draw(t, "events") {
+			now += rapid.Int64Range(0, 2).Draw(t, "passes")
+			d := rapid.IntRange(0, 2).Draw(t, "device")
+			if len(events) > 0 && rapid.Bool().Draw(t, "hears") {
+				i := rapid.IntRange(0, len(events)-1).Draw(t, "of")
+				clocks[d].Observe(events[i].stamp)
+				for p := range events[i].past {
+					pasts[d][p] = true
+				}
+				pasts[d][i] = true
+			}
+			s := clocks[d].Next(now + ahead[d])
+			past := map[int]bool{}
+			for p := range pasts[d] {
+				past[p] = true
+				require.Positive(t, s.Compare(events[p].stamp), "it happened before and has not the lower stamp")
+			}
+			require.GreaterOrEqual(t, s.Wall, now+ahead[d])
+			require.LessOrEqual(t, s.Wall, now+apart)
+			pasts[d][len(events)] = true
+			events = append(events, made{s, past})
+		}
+	})
+}
+
+func TestNext(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		now  int64
+		last Stamp
+		want Stamp
+	}{
+		{"the first", 1000, Stamp{}, Stamp{1000, 0}},
+		{"time went on", 1001, Stamp{1000, 4}, Stamp{1001, 0}},
+		{"in the same millisecond", 1000, Stamp{1000, 4}, Stamp{1000, 5}},
+		{"the clock went back", 900, Stamp{1000, 4}, Stamp{1000, 5}},
+		{"the last count there is", 900, Stamp{1000, maxCount - 1}, Stamp{1000, maxCount}},
+		{"a forged count", 900, Stamp{1000, maxCount}, Stamp{1001, 0}},
+		{"a forged count over the bound", 900, Stamp{1000, math.MaxInt64}, Stamp{1001, 0}},
+		{"before 1970", -5, Stamp{-9, 2}, Stamp{-5, 0}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			assert.Equal(t, tt.want, Next(tt.now, tt.last))
+			assert.Equal(t, 1, Next(tt.now, tt.last).Compare(tt.last), "it is later")
+		})
+	}
+}
+
+func TestObserve(t *testing.T) {
+	c := Clock{Last: Stamp{1000, 4}}
+	c.Observe(Stamp{999, 9})
+	c.Observe(Stamp{1000, 3})
+	assert.Equal(t, Stamp{1000, 4}, c.Last, "what is older teaches nothing")
+	c.Observe(Stamp{1000, 6})
+	assert.Equal(t, Stamp{1000, 7}, c.Next(1))
+	c.Observe(Stamp{2000, 0})
+	assert.Equal(t, Stamp{2000, 1}, c.Next(1))
+	assert.Equal(t, Stamp{2000, 1}, c.Last)
+}

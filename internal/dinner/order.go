@@ -1,0 +1,36 @@
+package dinner
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+)
+
+// Compare orders any two events the same way on every device: by stamp, then
+// device, then ID. It returns 0 only for two copies of one event.
+func (e *Event) Compare(f *Event) int {
+	return cmp.Or(e.Stamp.Compare(f.Stamp), cmp.Compare(e.Device, f.Device), cmp.Compare(e.ID, f.ID))
+}
+
+// counts says whether copy e of an event counts rather than copy f of the same
+// ID. The lower stamp does: when the server has changed a stamp it has nearly
+// always lowered it. Of equal stamps, which only a forged ID can bring, the one
+// whose JSON sorts first counts; that is arbitrary, and the same everywhere.
+func (e *Event) counts(f *Event) bool {
+	if c := e.Stamp.Compare(f.Stamp); c != 0 {
+		return c < 0
+	}
+	a, _ := json.Marshal(e) // an Event always has a JSON form
+	b, _ := json.Marshal(f)
+	return bytes.Compare(a, b) < 0
+}
+
+// Same says whether two copies of one ID tell of the same thing. The stamp may
+// differ: the server has the last word on it.
+func (e *Event) Same(f *Event) bool {
+	a, b := *e, *f
+	a.Stamp, b.Stamp = Stamp{}, Stamp{}
+	x, _ := json.Marshal(&a)
+	y, _ := json.Marshal(&b)
+	return bytes.Equal(x, y)
+}
