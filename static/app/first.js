@@ -37,7 +37,7 @@
     const tried = Number(sessionStorage.getItem(AGAIN));
     if (tried >= 2) { say(); return; }
     sessionStorage.setItem(AGAIN, String(tried + 1));
-    setTimeout(() => location.reload(), 500);
+    setTimeout(() => location.reload(), 500 * 2 ** tried); // this script stands alone, so it can't use retry.js
   }, true);
   setTimeout(say, 20000);
 

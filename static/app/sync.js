@@ -11,6 +11,7 @@ import { engine, call } from './ask.js';
 import { apply, reopen, dinnerID } from './follow.js';
 import { countWaiting, stampAll, waiting } from './events.js';
 import { fill, inOrder, MOST, PAGE } from './offers.js';
+import { Retry } from './retry.js';
 import { broadcast, leading, onNews, onOutbox } from './tabs.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
@@ -43,15 +44,14 @@ export const helper = signal(false);
 
 let room = PAGE; // records in one request; fewer after one was too large
 
-let busy = false, wanted = false, fails = 0;
-/** @type {ReturnType<typeof setTimeout> | undefined} */
-let timer;
+let busy = false, wanted = false;
+const requests = new Retry(nudge);
 
 /** Talk to the server as soon as may be. */
 export function nudge() {
   wanted = true;
   if (!leading.peek() || busy) return;
-  clearTimeout(timer);
+  requests.cancel();
   run();
 }
 
@@ -60,18 +60,16 @@ async function run() {
   try {
     do {
       wanted = false;
-      while (await once());
+      await all();
     } while (wanted);
-    fails = 0;
+    requests.succeeded();
     syncTrouble.value = '';
-    timer = setTimeout(nudge, 60_000); // the stream may have died without a word
+    requests.after(60_000); // the stream may have died without a word
   } catch (err) {
-    fails++;
     net.value = 'off';
     broadcast({ net: 'off' });
     syncTrouble.value = err instanceof Refused ? err.message : '';
-    const wait = Math.min(60_000, 500 * 2 ** Math.min(fails, 7)) * (0.7 + Math.random() * 0.6);
-    timer = setTimeout(nudge, wait);
+    requests.failed();
   } finally {
     busy = false;
   }
@@ -80,7 +78,20 @@ async function run() {
 /** The server answered, but not with what was asked. */
 class Refused extends Error {}
 
-/** One request. @returns {Promise<boolean>} whether there is more to send or fetch */
+/** How often in a row the server may ask for more with nothing moved: one reset is such an answer. */
+const IDLE = 3;
+
+/** Requests one after another until there is nothing more to send or fetch. */
+async function all() {
+  for (let idle = 0; idle < IDLE;) {
+    const { more, moved } = await once();
+    if (!more) return;
+    idle = moved ? 0 : idle + 1;
+  }
+  throw new Refused('the server asks for more and takes nothing: tried again later');
+}
+
+/** One request. @returns {Promise<{ more: boolean, moved: boolean }>} whether there is more to send or fetch, and whether this one got anything done */
 async function once() {
   const d = await db();
   const { events, files, heavy, left } = await page();
@@ -101,7 +112,7 @@ async function once() {
       const n = events.length + files.length;
       if (n > 1) room = Math.ceil(n / 2);
       else await park([...events, ...files], why);
-      return true;
+      return { more: true, moved: true };
     }
     barred.value = res.status === 401 ? why : '';
     throw new Refused(why);
@@ -114,7 +125,10 @@ async function once() {
   heard.value = Date.now();
   // Half the way there and back is the best guess of when the server read its clock.
   learn(reply.now - (sent + Date.now()) / 2);
-  return reply.more || left || reply.reset || heavy.length > 0;
+  return {
+    more: reply.more || left || reply.reset || heavy.length > 0,
+    moved: heavy.length + reply.acked.length + reply.refused.length > 0 || (!reply.reset && further(reply.next, cursor)),
+  };
 }
 
 /** What to send now. */
@@ -273,7 +287,7 @@ function learn(offset) {
 
 /** @type {EventSource | null} */
 let stream = null;
-let streamFails = 0;
+const streams = new Retry(() => { if (leading.peek() && !stream) listen(); });
 
 /** @typedef {{ epoch: string, seq: string, from?: string, events?: Event[] }} Word */
 
@@ -282,19 +296,18 @@ function listen() {
   const at = new URLSearchParams({ epoch: meta.epoch, after: meta.cursor });
   const own = (stream = new EventSource('/api/stream?' + at));
   stream.addEventListener('changed', (event) => {
-    streamFails = 0;
+    streams.succeeded();
     /** @type {Word | null} */
     let word = null;
     try { word = JSON.parse(event.data); } catch { /* fetch to see */ }
     hearing = hearing.then(() => hear(word)).catch(nudge); // what can't be put on disk now is fetched when it can
   });
-  stream.onopen = () => { streamFails = 0; nudge(); };
+  stream.onopen = () => { streams.succeeded(); nudge(); };
   stream.onerror = () => {
     if (own === stream && net.peek() !== 'off') nudge(); // is the server there at all? the status must not say so for long
     if (own !== stream || own.readyState !== EventSource.CLOSED) return; // it tries again by itself
     stream = null;
-    const wait = Math.min(60_000, 1000 * 2 ** Math.min(streamFails++, 6));
-    setTimeout(() => { if (leading.peek() && !stream) listen(); }, wait);
+    streams.failed();
   };
 }
 

@@ -5,6 +5,7 @@
  * @module
  */
 import { signal } from './html.js';
+import { Retry } from './retry.js';
 
 /** @typedef {{ events?: import('./engine.d.ts').Event[], restamped?: boolean, files?: boolean, outbox?: boolean, net?: string }} News */
 
@@ -39,23 +40,47 @@ if (channel) channel.onmessage = ({ data }) => { for (const fn of listeners) fn(
 
 /**
  * Lead whenever this tab is looked at. A hidden tab may be frozen by the browser while it holds the lock, so the visible
- * one takes it; the other waits its turn again.
+ * one takes it; the other waits its turn again. A tab that is leaving gives the lock up, and asks for it again when the
+ * browser brings the page back.
  */
 export function startLeading() {
   if (!navigator.locks) {
     leading.value = true;
     return;
   }
-  const lead = () => {
-    leading.value = true;
-    return new Promise(() => {}); // held until this tab is gone or another takes it
+  /** @type {AbortController | null} the request of this tab; there is one at a time */
+  let asked = null;
+  let release = () => {};
+  const again = new Retry(() => ask(false));
+
+  const ask = (/** @type {boolean} */ steal) => {
+    asked?.abort(); // takes one that still waits out of the queue
+    const mine = (asked = new AbortController());
+    const lead = () => {
+      if (asked !== mine) return undefined;
+      again.succeeded();
+      leading.value = true;
+      return new Promise((done) => { release = () => done(undefined); }); // held until another tab takes it or this one leaves
+    };
+    const lost = () => {
+      if (asked !== mine) return;
+      leading.value = false;
+      again.failed();
+    };
+    // The standard allows no signal with steal.
+    navigator.locks.request('hobside-sync', steal ? { steal } : { signal: mine.signal }, lead).catch(lost);
   };
-  const wait = () => navigator.locks.request('hobside-sync', lead).catch(lost);
-  const take = () => { if (!leading.peek()) navigator.locks.request('hobside-sync', { steal: true }, lead).catch(lost); };
-  const lost = () => {
+  const begin = () => { if (!leading.peek()) ask(!document.hidden); };
+  const leave = () => {
+    again.cancel();
+    asked?.abort();
+    asked = null;
+    release();
     leading.value = false;
-    wait();
   };
-  document.addEventListener('visibilitychange', () => { if (!document.hidden) take(); });
-  if (document.hidden) wait(); else take();
+
+  document.addEventListener('visibilitychange', () => { if (!document.hidden) begin(); });
+  addEventListener('pagehide', leave);
+  addEventListener('pageshow', (event) => { if (event.persisted) begin(); });
+  begin();
 }
