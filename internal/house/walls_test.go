@@ -17,7 +17,7 @@ import (
 // floors lists the rooms from the ground up. A room may import rooms of the
 // lines above its own.
 var floors = [][]string{
-	{"quantity"},
+	{"quantity", "merge"},
 	{"larder"},
 	{"card", "safety"},
 	{"menu"},
@@ -130,7 +130,7 @@ func TestPureRooms(t *testing.T) {
 			t.Error(fault)
 		}
 	}
-	for _, name := range []string{"quantity", "larder", "card", "menu", "safety", "demand", "plan", "dinner", "engine"} {
+	for _, name := range []string{"quantity", "larder", "card", "menu", "safety", "demand", "plan", "dinner", "engine", "merge"} {
 		assert.True(t, rooms[name], "%s is not among the pure rooms", name)
 	}
 }

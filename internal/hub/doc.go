@@ -8,8 +8,8 @@
 //
 // An event's stamp is final once it is here: one too far ahead of the server is
 // given another, see dinner.Final. Files edited on two devices are merged line
-// by line, see [Merge]; where lines clash both are kept.
+// by line, see package merge; where lines clash both are kept.
 //
-// The package may import store and dinner. It holds no clock: the one it is
+// The package may import merge, dinner and store. It holds no clock: the one it is
 // given says what time it is.
 package hub

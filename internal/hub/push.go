@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hobside/internal/dinner"
+	"hobside/internal/merge"
 	"hobside/internal/store"
 )
 
@@ -154,7 +155,7 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 		}
 		return whyHelperFile, nil
 	}
-	offered := store.File{ID: o.ID, Name: o.Name, Base: o.Base, Text: o.Text, Device: in.device, At: in.now, Clash: Marked(o.Text)}
+	offered := store.File{ID: o.ID, Name: o.Name, Base: o.Base, Text: o.Text, Device: in.device, At: in.now, Clash: merge.Marked(o.Text)}
 	if head == "" {
 		_, err := tx.AppendFile(offered)
 		return "", err
@@ -194,12 +195,12 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 	switch back := strings.HasPrefix(offered.ID, handedBackBy); {
 	case in.keep:
 		text = newest.Text
-	case back && (tx.IsBase(offered.Name, dinner.Revision(offered.Text)) || holds(newest.Text, offered.Text)):
+	case back && (tx.IsBase(offered.Name, dinner.Revision(offered.Text)) || merge.Holds(newest.Text, offered.Text)):
 		text = newest.Text
-	case back && holds(offered.Text, newest.Text):
+	case back && merge.Holds(offered.Text, newest.Text):
 		text = offered.Text
 	default:
-		text = Merge(base, newest.Text, offered.Text)
+		text = merge.Lines(base, newest.Text, offered.Text)
 	}
 	if len(text) > MaxText || strings.Count(text, "\n") > MaxLines {
 		return whyTooLarge, nil
@@ -208,7 +209,7 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 		return "", err
 	}
 	in.merged = append(in.merged, offered.Name)
-	merged := store.File{Name: offered.Name, Base: newest.Revision, Text: text, Device: in.device, At: offered.At + 1, Clash: Marked(text)}
+	merged := store.File{Name: offered.Name, Base: newest.Revision, Text: text, Device: in.device, At: offered.At + 1, Clash: merge.Marked(text)}
 	switch text {
 	case offered.Text: // it held all that was new
 		return "", nil
