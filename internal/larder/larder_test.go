@@ -119,54 +119,6 @@ func TestCountablesAsCooksDoThem(t *testing.T) {
 	}
 }
 
-// Codes are those of Regulation (EU) No 1169/2011 Annex II and the US list; what
-// carries what is our own compilation, held to the file it came from.
-func TestAllergens(t *testing.T) {
-	for _, r := range rows(t, "allergens.csv") {
-		if strings.Contains(r[0], ",") {
-			continue // written the other way round in our table
-		}
-		a, ok := Assess(r[0])
-		require.True(t, ok, r[0])
-		assert.Equal(t, r[1], strings.Join(a.EU, ";"), r[0])
-		assert.Equal(t, r[2], strings.Join(a.US, ";"), r[0])
-	}
-	for item, eu := range map[string]string{"unsalted butter": "milk", "egg yolks": "eggs", "strong white bread flour": "gluten", "river trout": "fish"} {
-		a, ok := Assess(item)
-		if assert.True(t, ok, item) {
-			assert.Contains(t, a.EU, eu, item)
-		}
-	}
-	for _, item := range []string{"quince paste", "butternut squash", ""} {
-		_, ok := Assess(item)
-		assert.False(t, ok, "%q must be not assessed", item)
-	}
-}
-
-// The lists and their official names, read; status and address in the row.
-func TestListsAreThoseOfTheLaw(t *testing.T) {
-	published := rows(t, "allergen_categories.csv")
-	require.Len(t, published, 14+9)
-	require.Len(t, Categories, len(published))
-	for i, r := range published {
-		assert.Equal(t, Category{List(r[0]), r[2], r[3]}, Categories[i], "%s; %s", r[5], r[6])
-	}
-	assert.Equal(t, "Cereals containing gluten", OfficialName(EU, "gluten")[:25])
-	assert.Equal(t, "moonshine", OfficialName(US, "moonshine"))
-	codes := map[string]bool{}
-	for _, c := range Categories {
-		codes[string(c.List)+c.Code] = true
-	}
-	for item, a := range allergens {
-		for _, code := range a.EU {
-			assert.True(t, codes["EU"+code], "%s: %s", item, code)
-		}
-		for _, code := range a.US {
-			assert.True(t, codes["US"+code], "%s: %s", item, code)
-		}
-	}
-}
-
 func TestGelatineByWeightTellsItsLeaves(t *testing.T) {
 	g, _ := quantity.LookupUnit("g")
 	a := quantity.Amount{Qty: quantity.Frac(144, 10), Unit: g}
