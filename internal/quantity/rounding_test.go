@@ -71,7 +71,9 @@ func TestLaddersRoundToQuarters(t *testing.T) {
 // 1.3 + 1.3 + 1.3 tsp = 3.9 tsp, shown as 1 tbsp 1 tsp (4 tsp), so one part is
 // 1 ½ tsp and two are 1 ¼ tsp.
 func TestShownPartsAreInQuarters(t *testing.T) {
-	part := func(word string, over, under int64) Amount { return Amount{Qty: Frac(over, under), Unit: mustUnit(word)} }
+	part := func(word string, over, under int64) Amount {
+		return Amount{Qty: Frac(over, under), Unit: mustUnit(word)}
+	}
 	for _, tt := range []struct {
 		part  Amount
 		p     Prefs
