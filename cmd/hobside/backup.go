@@ -6,15 +6,13 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"log/slog"
 	"os"
 	"path/filepath"
 	"time"
 
+	"hobside/internal/control"
 	"hobside/internal/store"
 )
-
-var quiet = slog.New(slog.DiscardHandler)
 
 // dataFlag reads the flags of a command that works on the data file, and its
 // words.
@@ -42,7 +40,7 @@ func backup(ctx context.Context, args []string, out io.Writer) error {
 	if _, err := os.Stat(to); err == nil {
 		return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
 	}
-	h, err := openHouse(data, false)
+	h, err := control.Open(data, false)
 	if err != nil {
 		return err
 	}
@@ -77,7 +75,7 @@ func restore(ctx context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if r, err := findRunning(data); err == nil && r != nil {
+	if r, err := control.Find(data); err == nil && r != nil {
 		return fmt.Errorf("a server runs on %s: stop it first; the phones keep all they have and hand back what the backup lacks", data)
 	}
 	counts, err := store.Verify(ctx, words[0], store.Options{})
@@ -112,8 +110,8 @@ func verify(ctx context.Context, args []string, out io.Writer) error {
 		if _, err := os.Stat(*data); err != nil {
 			return fmt.Errorf("there is no data file %s: name another with --data", *data)
 		}
-		var r house
-		if r, err = findRunning(*data); err == nil && r != nil {
+		var r control.Service
+		if r, err = control.Find(*data); err == nil && r != nil {
 			counts, err = r.Verify(ctx)
 		} else if err == nil {
 			counts, err = store.Verify(ctx, *data, store.Options{})

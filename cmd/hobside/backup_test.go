@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/control"
 	"hobside/internal/dinner"
 	"hobside/internal/hub"
 	"hobside/internal/store"
@@ -37,7 +38,7 @@ func good(t *testing.T, args ...string) string {
 
 func (r running) push(t *testing.T, req hub.Request) hub.Reply {
 	t.Helper()
-	h, err := openHouse(r.data(), false)
+	h, err := control.Open(r.data(), false)
 	require.NoError(t, err)
 	reply, err := h.Sync(req)
 	require.NoError(t, err)
@@ -76,7 +77,7 @@ func TestBackupAndRestore(t *testing.T) {
 	assert.Equal(t, exitFailed, code)
 	assert.Contains(t, problems, "a server runs on")
 	require.NoError(t, r.stop())
-	assert.NoFileExists(t, runningFile(data))
+	assert.NoFileExists(t, control.NoteFile(data))
 
 	out := good(t, "restore", "--data", data, copied)
 	assert.Contains(t, out, "what was there is kept in "+data+".before-")
@@ -92,44 +93,6 @@ func TestBackupAndRestore(t *testing.T) {
 	require.NoError(t, s.Close())
 	again := filepath.Join(dir, "at-rest.db")
 	assert.Contains(t, good(t, "backup", "--data", data, again), "whole", "with no server it opens the file itself")
-}
-
-// A server that was killed leaves its note behind: commands go by the file then.
-func TestACommandAfterAKilledServer(t *testing.T) {
-	dir := t.TempDir()
-	data := filepath.Join(dir, "hobside.db")
-	s, err := store.Open(data, store.Options{})
-	require.NoError(t, err)
-	require.NoError(t, s.Close())
-	require.NoError(t, writeNote(runningFile(data), runningNote{Address: "127.0.0.1:1", Token: "old"}))
-	good(t, "backup", "--data", data, filepath.Join(dir, "a.db"))
-
-	other := start(t, "--empty", "--data", filepath.Join(dir, "other.db")) // by chance at the old one's port
-	b, err := os.ReadFile(runningFile(other.data()))
-	require.NoError(t, err)
-	var n runningNote
-	require.NoError(t, json.Unmarshal(b, &n))
-	require.NoError(t, writeNote(runningFile(data), runningNote{Address: n.Address, Token: "old"}))
-	assert.Contains(t, good(t, "verify", "--data", data), "0 events")
-
-	require.NoError(t, os.WriteFile(runningFile(data), []byte(`{"address":"192.0.2.1:80","token":"x"}`), 0o600))
-	_, problems, _ := callHobside("devices", "--data", data)
-	assert.Contains(t, problems, "does not name this machine")
-	require.NoError(t, os.WriteFile(runningFile(data), []byte(`half`), 0o600))
-	_, problems, _ = callHobside("devices", "--data", data)
-	assert.Contains(t, problems, "makes no sense")
-}
-
-func TestTheCommandLinesEarIsTheUsersAlone(t *testing.T) {
-	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
-	info, err := os.Stat(runningFile(r.data()))
-	require.NoError(t, err)
-	assert.Equal(t, fs.FileMode(0o600), info.Mode().Perm())
-	h, err := findRunning(r.data())
-	require.NoError(t, err)
-	h.(*remote).note.Token = "guessed"
-	_, err = h.Devices()
-	assert.ErrorIs(t, err, errStranger)
 }
 
 func tree(t *testing.T, dir string) map[string]string {
@@ -225,10 +188,10 @@ func TestImportRefuses(t *testing.T) {
 		{"empty", make("empty", nil), "has no cards", exitFailed},
 		{"an event that is none", make("bad-line", map[string]string{"dinners/s.jsonl": "{}\n"}), "s.jsonl:1: its id", exitFailed},
 		{"half a line", make("half", map[string]string{"dinners/s.jsonl": `{"id":"eve`}), "s.jsonl:1:", exitFailed},
-		{"a text that was changed", make("changed", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`, "revisions/" + rev + ".txt": "# Soup\n"}), "not the text it was", exitFailed},
+		{"a text that was changed", make("changed", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`, "revisions/" + rev + ".txt": "# Soup\n"}), "the text was changed after", exitFailed},
 		{"a text that is missing", make("missing", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"` + rev + `","base":""}`}), "is missing", exitFailed},
-		{"a way out", make("out", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"../../secret","base":""}`}), "no line of an export", exitFailed},
-		{"two of one name", make("twice", map[string]string{"a.md": "", "cards/a.md": ""}), "have one name", exitFailed},
+		{"a way out", make("out", map[string]string{"revisions/index.jsonl": `{"name":"a.md","revision":"../../secret","base":""}`}), "not a line that export wrote", exitFailed},
+		{"two of one name", make("twice", map[string]string{"a.md": "", "cards/a.md": ""}), "have the same name", exitFailed},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			_, problems, code := callHobside("import", "--data", data, tt.dir)
@@ -296,23 +259,4 @@ func TestTheCommandsSayWhatIsWrong(t *testing.T) {
 	left, err := filepath.Glob(filepath.Join(dir, "*.part-*"))
 	require.NoError(t, err)
 	assert.Empty(t, left)
-}
-
-// FuzzImportLines reads any bytes as an exported dinner: an error that names
-// the line, or events that all are sound.
-func FuzzImportLines(f *testing.F) {
-	b, err := json.Marshal(dinner.Event{ID: "event-000001", Dinner: "s", Device: "d", Kind: dinner.KindCovers, Number: 3})
-	require.NoError(f, err)
-	f.Add(append(b, '\n'))
-	f.Add([]byte("{}\n\n[]"))
-	f.Fuzz(func(t *testing.T, b []byte) {
-		events, err := readLines("s.jsonl", b)
-		if err != nil {
-			assert.Regexp(t, `^s\.jsonl:\d+: `, err.Error())
-			return
-		}
-		for _, ev := range events {
-			require.NoError(t, dinner.Validate(ev))
-		}
-	})
 }

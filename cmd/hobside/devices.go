@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"rsc.io/qr"
+
+	"hobside/internal/control"
 )
 
 // devices is `hobside devices`: who is let in, and letting in and out.
@@ -37,7 +39,7 @@ func devices(_ context.Context, args []string, out io.Writer) error {
 	case strings.ContainsAny(words[len(words)-1], "/?#%"):
 		return usage("%q is no id", words[len(words)-1])
 	}
-	h, err := openHouse(*data, false)
+	h, err := control.Open(*data, false)
 	if err != nil {
 		return err
 	}

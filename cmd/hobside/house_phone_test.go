@@ -11,6 +11,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/control"
 )
 
 // TestLookOfTheHouse: the screens by which phones come in and out, and what is
@@ -83,7 +85,7 @@ func TestAPhoneIsLetIn(t *testing.T) {
 	p.see("#leave")
 
 	id := ""
-	h, err := openHouse(l.data(), false)
+	h, err := control.Open(l.data(), false)
 	require.NoError(t, err)
 	all, err := h.Devices()
 	require.NoError(t, err)

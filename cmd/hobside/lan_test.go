@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"rsc.io/qr"
 
+	"hobside/internal/control"
 	"hobside/internal/store"
 )
 
@@ -84,9 +85,9 @@ func TestServeOnTheNetwork(t *testing.T) {
 
 	said := good(t, "devices", "--data", l.data(), "code", "helper")
 	code := regexp.MustCompile(`\d{4} \d{4}`).FindString(said)
-	hands := l.pair(t, code)
+	helper := l.pair(t, code)
 	var all []store.Device
-	h, err := openHouse(l.data(), false)
+	h, err := control.Open(l.data(), false)
 	require.NoError(t, err)
 	all, err = h.Devices()
 	require.NoError(t, err)
@@ -97,7 +98,7 @@ func TestServeOnTheNetwork(t *testing.T) {
 			assert.Contains(t, good(t, "devices", "--data", l.data(), "revoke", d.ID), "no more")
 		}
 	}
-	assert.Equal(t, 401, l.status(t, hands))
+	assert.Equal(t, 401, l.status(t, helper))
 	assert.Equal(t, 200, l.status(t, phone))
 	require.NoError(t, l.stop())
 	assert.Contains(t, good(t, "devices", "--data", l.data()), "Nora's phone", "with no server, too")

@@ -23,7 +23,7 @@ func hobside(t *testing.T, args ...string) (code int, out, problems string) {
 	return code, o.String(), p.String()
 }
 
-func folder(t *testing.T, files map[string]string) string {
+func filesIn(t *testing.T, files map[string]string) string {
 	t.Helper()
 	dir := t.TempDir()
 	for name, text := range files {
@@ -61,7 +61,7 @@ makes: 1 qt
 // 1 pt 1 cup (32 + 4 + 2 + 1); 39 tbsp are 2 cups 7 tbsp, a pint and 7 tbsp; 13/3
 // tsp are 1 tbsp 1 ⅓ tsp, to the quarter 1 ¼; 130 oz are 8 lb 2 oz; 26 leaves.
 func TestCardScalesDownTheLadder(t *testing.T) {
-	dir := folder(t, map[string]string{"brine.md": usCard})
+	dir := filesIn(t, map[string]string{"brine.md": usCard})
 	code, out, problems := hobside(t, "card", filepath.Join(dir, "brine.md"), "--make", "13 qt")
 	require.Zero(t, code, problems)
 	for _, want := range []string{
@@ -100,7 +100,7 @@ func TestCardByOneLine(t *testing.T) {
 }
 
 func TestCardRefuses(t *testing.T) {
-	dir := folder(t, map[string]string{"brine.md": usCard, "broken.md": "# Broken\n\n## Formula\n\n- 0 g salt\n", "menu.md": "---\ncovers: 2\n---\n# M\n"})
+	dir := filesIn(t, map[string]string{"brine.md": usCard, "broken.md": "# Broken\n\n## Formula\n\n- 0 g salt\n", "menu.md": "---\ncovers: 2\n---\n# M\n"})
 	brine := filepath.Join(dir, "brine.md")
 	for _, tt := range []struct {
 		args []string
@@ -181,7 +181,7 @@ func TestOrderOfTheDemo(t *testing.T) {
 }
 
 func TestOrderWithPrices(t *testing.T) {
-	dir := folder(t, map[string]string{
+	dir := filesIn(t, map[string]string{
 		"menu.md":    "---\ncovers: 4\nserve: 19:00\nkitchen: k.md\n---\n\n# Toast\n\n## Toast\n\n- [Toast](toast.md)\n",
 		"k.md":       "---\ncooks: 1\ngrill: 1\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n\n## Prices\n\n- butter: €8 per kg\n",
 		"toast.md":   "---\nmakes: 1 plate\n---\n\n# Toast\n\n## Formula\n\n- 20 g butter\n- 2 slices bread\n\n## Method\n\n1. Toast the **bread**; **butter** it.\n   - hands: 4 min\n   - grill\n",

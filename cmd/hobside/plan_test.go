@@ -71,7 +71,7 @@ func TestPlanCalendar(t *testing.T) {
 // A dinner on the evening after the clocks went back: what was started the day
 // before at a reading of the wall's clock lies an hour further away.
 func TestPlanAcrossTheChangeOfClocks(t *testing.T) {
-	dir := folder(t, map[string]string{
+	dir := filesIn(t, map[string]string{
 		"supper.md":  "---\ncovers: 4\nserve: 2027-10-31 10:00\nkitchen: kitchen.md\n---\n\n# Breakfast\n\n## Bread\n\n- [Loaf](loaf.md)\n",
 		"kitchen.md": "---\ncooks: 1\nzone: Europe/London\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n\n## Hours\n\n- the day before: 20:00–22:00\n- on the day: 09:00–12:00\n",
 		"loaf.md":    "---\nmakes: 1 plate\n---\n\n# Loaf\n\n## Formula\n\n- 100 g flour\n\n## Method\n\n1. Knead the **flour**.\n   - hands: 10 min\n   - wait: 13 h\n   - keep: 10 min room\n2. Slice it and send.\n   - hands: 5 min\n   - keep: straight on\n   - serve\n",
@@ -92,7 +92,7 @@ func TestPlanAcrossTheChangeOfClocks(t *testing.T) {
 
 func TestPlanWrongInput(t *testing.T) {
 	bad := func(kitchen, extra string) string {
-		dir := folder(t, map[string]string{
+		dir := filesIn(t, map[string]string{
 			"supper.md":  "---\ncovers: 4\nserve: 2027-06-12 19:30\nkitchen: kitchen.md\n---\n\n# Supper\n\n## Bread\n\n- [Loaf](loaf.md)\n",
 			"kitchen.md": kitchen,
 			"loaf.md":    "---\nmakes: 1 plate\n---\n\n# Loaf\n\n## Formula\n\n- 100 g flour\n\n## Method\n\n1. Bake the **flour**.\n" + extra + "   - hands: 10 min\n   - serve\n",

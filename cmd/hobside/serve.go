@@ -2,118 +2,19 @@ package main
 
 import (
 	"context"
-	"crypto/tls"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"log/slog"
 	"os"
 	"time"
 
-	"hobside/internal/hub"
-	"hobside/internal/lan"
-	"hobside/internal/store"
-	"hobside/internal/web"
+	"hobside/content"
+	"hobside/internal/site"
 	"hobside/static"
 )
-
-// siteConfig is what a running server is made of.
-type siteConfig struct {
-	listen string // an address of this machine
-	data   string // the data file; made when it is not there
-	empty  bool   // make it without the demo dinner
-	lan    bool   // listen on the network, too
-	lanAt  string // where: ":8443"
-	cert   string // a certificate from elsewhere, and its key
-	key    string
-	now    func() time.Time // the server's clock
-	log    *slog.Logger
-}
-
-// A site is the whole server: data file, sync and web. Tests start the same.
-type site struct {
-	store  *store.Store
-	web    *web.Server
-	fresh  bool   // the data file was made just now
-	seeded string // what is in it, in words
-
-	gate      *web.Gate
-	authority *lan.Authority // nil without --lan, and with a certificate from elsewhere
-	control   *control
-}
-
-// openSite opens the data file and takes the address; nothing is answered
-// before [site.run].
-func openSite(cfg siteConfig) (*site, error) {
-	if err := web.CheckAddr(cfg.listen); err != nil {
-		return nil, err // before a data file is made for nothing
-	}
-	s := &site{seeded: "empty"}
-	st, err := store.Open(cfg.data, store.Options{New: func(tx *store.Tx) error {
-		s.fresh = true
-		if cfg.empty {
-			return nil
-		}
-		s.seeded = "with " + demoName + " in it"
-		return seedDemo(tx, cfg.now())
-	}})
-	if err != nil {
-		return nil, err
-	}
-	s.store = st
-	h, err := hub.New(st, cfg.now, cfg.log)
-	if err == nil {
-		err = s.listen(cfg, h)
-	}
-	if err == nil {
-		s.control, err = listenControl(s, h, s.gate)
-	}
-	if err != nil {
-		if s.web != nil {
-			s.web.Close()
-		}
-		return nil, errors.Join(err, st.Close())
-	}
-	return s, nil
-}
-
-// listen takes the addresses.
-func (s *site) listen(cfg siteConfig, h *hub.Hub) error {
-	s.gate = web.NewGate(s.store, cfg.now, cfg.log)
-	wc := web.Config{Hub: h, Static: static.Files, Log: cfg.log, Gate: s.gate}
-	var conf *tls.Config
-	var hosts func() []string
-	var err error
-	switch {
-	case cfg.lan && cfg.cert == "":
-		if s.authority, err = lan.OpenAuthority(cfg.data, lan.Names, cfg.now); err != nil {
-			return err
-		}
-		conf, hosts, wc.Authority = s.authority.Config(), s.authority.Hosts, s.authority.DER()
-	case cfg.lan:
-		if conf, hosts, err = lan.FromFiles(cfg.cert, cfg.key, cfg.now); err != nil {
-			return err
-		}
-	}
-	if s.web, err = web.New(wc); err != nil {
-		return err
-	}
-	if err := s.web.Listen(cfg.listen); err != nil {
-		return err
-	}
-	if !cfg.lan {
-		return nil
-	}
-	return s.web.ListenLAN(cfg.lanAt, conf, hosts)
-}
-
-// run answers until ctx is done, then stops in good order.
-func (s *site) run(ctx context.Context) error {
-	err := s.web.Serve(ctx)
-	s.control.close()
-	return errors.Join(err, s.store.Close())
-}
 
 // serve is `hobside serve`.
 func serve(ctx context.Context, args []string, out io.Writer) error {
@@ -136,38 +37,44 @@ func serve(ctx context.Context, args []string, out io.Writer) error {
 		return usage("a certificate needs its key: give both --cert and --key")
 	}
 	if flags.NArg() > 0 {
-		return usage("%q is none of its flags", flags.Arg(0))
+		return usage("unexpected argument %q", flags.Arg(0))
 	}
-	s, err := openSite(siteConfig{
-		listen: *listen, data: *data, empty: *empty, now: time.Now, lan: *onLAN, lanAt: *lanAt, cert: *cert, key: *key,
-		log: slog.New(slog.NewTextHandler(os.Stderr, nil)),
+	var demo fs.FS
+	if !*empty {
+		demo = content.Files
+	}
+	s, err := site.Open(site.Config{
+		Listen: *listen, Data: *data, Demo: demo, LAN: *onLAN, LANAt: *lanAt, Cert: *cert, Key: *key,
+		Static: static.Files, Now: time.Now, Log: slog.New(slog.NewTextHandler(os.Stderr, nil)),
 	})
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "Hobside is at %s\n", s.web.URL())
-	if s.fresh {
-		fmt.Fprintf(out, "its data is in %s, made new, %s\n", *data, s.seeded)
-	} else {
+	fmt.Fprintf(out, "Hobside is at %s\n", s.Web.URL())
+	switch {
+	case !s.New:
 		fmt.Fprintf(out, "its data is in %s\n", *data)
+	case *empty:
+		fmt.Fprintf(out, "its data is in %s, a new file, empty\n", *data)
+	default:
+		fmt.Fprintf(out, "its data is in %s, a new file with the demo dinner, %s\n", *data, site.DemoTitle)
 	}
 	if *onLAN {
-		if err := s.invite(out); err != nil {
-			s.control.close()
-			return errors.Join(err, s.web.Close(), s.store.Close())
+		if err := invite(out, s); err != nil {
+			return errors.Join(err, s.Close())
 		}
 	}
-	if !s.web.Built() {
+	if !s.Web.Built() {
 		fmt.Fprintln(out, "the phone's engine is not built: run `go run ./cmd/dev build`, then start bin/hobside")
 	}
 	fmt.Fprintln(out, "stop it with Ctrl-C")
-	return s.run(ctx)
+	return s.Run(ctx)
 }
 
-// invite prints how phones get in: the addresses, one of them as a QR code, what
-// to compare, and a first code.
-func (s *site) invite(out io.Writer) error {
-	addresses := s.web.Addresses()
+// invite prints what a new phone needs: the addresses, one of them as a QR code,
+// the fingerprint to compare, and a first code.
+func invite(out io.Writer, s *site.Site) error {
+	addresses := s.Web.Addresses()
 	if len(addresses) == 0 {
 		return errors.New("this machine has no address on a private network that phones could use: connect it to one, or give --cert and --key for its own name")
 	}
@@ -178,10 +85,10 @@ func (s *site) invite(out io.Writer) error {
 	if err := printQR(out, addresses[0]+"pair.html"); err != nil {
 		return err
 	}
-	if s.authority != nil {
-		fmt.Fprintf(out, "a phone must first trust this machine's authority: trust.html at the same address says how\nits SHA-256 fingerprint is %s\n", s.authority.Fingerprint())
+	if s.Authority != nil {
+		fmt.Fprintf(out, "a phone must first trust this machine's authority: trust.html at the same address says how\nits SHA-256 fingerprint is %s\n", s.Authority.Fingerprint())
 	}
-	all, err := s.gate.Devices()
+	all, err := s.Gate.Devices()
 	if err != nil {
 		return err
 	}
@@ -189,7 +96,7 @@ func (s *site) invite(out io.Writer) error {
 	if len(all) == 0 {
 		role = "cook" // the first is most likely the cook's own
 	}
-	code, err := s.gate.NewCode(role)
+	code, err := s.Gate.NewCode(role)
 	if err != nil {
 		return err
 	}

@@ -14,7 +14,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -23,8 +22,10 @@ import (
 	"hobside/content"
 	"hobside/internal/dinner"
 	"hobside/internal/hub"
+	"hobside/internal/site"
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
+	"hobside/static"
 )
 
 // printed is what a command printed so far; ready is closed at a line's end
@@ -85,7 +86,7 @@ func (r running) pull(t *testing.T) hub.Reply {
 func TestServeTheDemoDinner(t *testing.T) {
 	data := filepath.Join(t.TempDir(), "hobside.db")
 	r := start(t, "--data", data)
-	assert.Contains(t, r.out.String(), "with the boathouse supper in it")
+	assert.Contains(t, r.out.String(), "a new file with the demo dinner, The boathouse supper")
 	reply := r.pull(t)
 
 	want := map[string]string{}
@@ -135,7 +136,7 @@ func TestServeEmpty(t *testing.T) {
 	reply := r.pull(t)
 	assert.Empty(t, reply.Events)
 	assert.Empty(t, reply.Files)
-	assert.Contains(t, r.out.String(), "made new, empty")
+	assert.Contains(t, r.out.String(), "a new file, empty")
 }
 
 func TestServeSaysWhatIsWrong(t *testing.T) {
@@ -155,7 +156,7 @@ func TestServeSaysWhatIsWrong(t *testing.T) {
 		{"data of something else", []string{"--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "card.db")}, "put the newest backup in its place", false},
 		{"no such folder", []string{"--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "none", "x.db")}, "there is no folder", false},
 		{"no such flag", []string{"--port", "80"}, "-port", true},
-		{"a word too many", []string{"boathouse"}, `"boathouse" is none of its flags`, true},
+		{"a word too many", []string{"boathouse"}, `unexpected argument "boathouse"`, true},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			err := serve(context.Background(), tt.args, &printed{})
@@ -166,27 +167,17 @@ func TestServeSaysWhatIsWrong(t *testing.T) {
 	assert.NoFileExists(t, "hobside.db", "a wrong address makes no data file")
 }
 
-func TestADemoThatIsBroken(t *testing.T) {
-	_, err := filesOf(fstest.MapFS{"a.md": {}, "cards/a.md": {}})
-	assert.ErrorContains(t, err, "a.md and cards/a.md have one name")
-	files, err := filesOf(fstest.MapFS{"b.md": {Data: []byte("b")}, "cards/README.md": {}, "cards/photo.jpg": {}})
-	require.NoError(t, err)
-	assert.Len(t, files, 1)
-	_, err = openDemo(files, time.Now())
-	assert.ErrorContains(t, err, "boathouse-supper.md is not there")
-}
-
 // BenchmarkStart is from nothing to an address that answers, with a data file
 // that is there already.
 func BenchmarkStart(b *testing.B) {
-	cfg := siteConfig{listen: "127.0.0.1:0", data: filepath.Join(b.TempDir(), "hobside.db"), now: time.Now, log: slog.New(slog.DiscardHandler)}
+	cfg := site.Config{Listen: "127.0.0.1:0", Data: filepath.Join(b.TempDir(), "hobside.db"), Demo: content.Files, Static: static.Files, Now: time.Now, Log: slog.New(slog.DiscardHandler)}
 	for b.Loop() {
-		s, err := openSite(cfg)
+		s, err := site.Open(cfg)
 		require.NoError(b, err)
 		ctx, cancel := context.WithCancel(context.Background())
 		done := make(chan error, 1)
-		go func() { done <- s.run(ctx) }()
-		res, err := http.Get(s.web.URL() + "healthz")
+		go func() { done <- s.Run(ctx) }()
+		res, err := http.Get(s.Web.URL() + "healthz")
 		require.NoError(b, err)
 		res.Body.Close()
 		cancel()

@@ -27,7 +27,9 @@ var floors = [][]string{
 	{"engine"}, // the roof of the pure rooms
 	{"store", "lan"},
 	{"hub"},
-	{"web"},
+	{"web", "folder"},
+	{"control"},
+	{"site"},
 }
 
 // outside are packages that stand beside the house: they may import any room,

@@ -1,33 +1,31 @@
-package main
+package site
 
 import (
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
-	"path"
 	"time"
 
-	"hobside/content"
 	"hobside/internal/dinner"
 	"hobside/internal/engine"
+	"hobside/internal/folder"
 	"hobside/internal/hub"
 	"hobside/internal/store"
 )
 
-// The demo dinner as it is in a new data file.
+// The demo dinner as it is in a new data file. DemoTitle is its name.
 const (
-	demoName   = "the boathouse supper"
-	demoTitle  = "The boathouse supper"
+	DemoTitle  = "The boathouse supper"
 	demoMenu   = "boathouse-supper.md"
 	demoDinner = "boathouse"
-	demoDevice = "hobside" // as if the server itself had made it
+	demoDevice = "hobside" // the device that its events name
 )
 
 // seedDemo puts the demo dinner into a new data file: its files, and a dinner
 // of its menu.
-func seedDemo(tx *store.Tx, now time.Time) error {
-	files, err := filesOf(content.Files)
+func seedDemo(tx *store.Tx, demo fs.FS, now time.Time) error {
+	files, err := folder.Cards(demo)
 	if err != nil {
 		return fmt.Errorf("the demo dinner: %w", err)
 	}
@@ -42,30 +40,14 @@ func seedDemo(tx *store.Tx, now time.Time) error {
 	return hub.Seed(tx, now, demoDevice, offers, []dinner.Event{open})
 }
 
-// filesOf lists the cards, menus and kitchens of a folder and those in it, by
-// their names alone. README.md files explain a folder.
-func filesOf(folder fs.FS) ([]engine.File, error) {
-	var files []engine.File
-	from := map[string]string{}
-	err := fs.WalkDir(folder, ".", func(p string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || path.Ext(p) != ".md" || d.Name() == "README.md" {
-			return err
-		}
-		if other, taken := from[d.Name()]; taken {
-			return fmt.Errorf("%s and %s have one name", other, p)
-		}
-		from[d.Name()] = p
-		b, err := fs.ReadFile(folder, p)
-		files = append(files, engine.File{Name: d.Name(), Text: string(b)})
-		return err
-	})
-	return files, err
-}
-
-// openDemo makes the event that opens the demo's dinner. What it serves, when
-// and where is the menu's own word.
-func openDemo(files []engine.File, now time.Time) (dinner.Event, error) {
-	in, err := json.Marshal(engine.LoadCall{Files: files})
+// openDemo returns the event that opens the demo dinner. Covers, time and kitchen
+// are those of its menu.
+func openDemo(files []folder.File, now time.Time) (dinner.Event, error) {
+	load := engine.LoadCall{}
+	for _, f := range files {
+		load.Files = append(load.Files, engine.File{Name: f.Name, Text: f.Text})
+	}
+	in, err := json.Marshal(load)
 	if err != nil {
 		return dinner.Event{}, err
 	}
@@ -96,7 +78,7 @@ func openDemo(files []engine.File, now time.Time) (dinner.Event, error) {
 		}
 		return dinner.Event{
 			ID: demoDinner + "-open", Dinner: demoDinner, Device: demoDevice, Kind: dinner.KindOpen,
-			Stamp: dinner.Stamp{Wall: now.UnixMilli()}, Text: demoTitle,
+			Stamp: dinner.Stamp{Wall: now.UnixMilli()}, Text: DemoTitle,
 			Open: &dinner.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: pins},
 		}, nil
 	}

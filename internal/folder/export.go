@@ -1,0 +1,110 @@
+package folder
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+
+	"hobside/internal/store"
+)
+
+const (
+	dinnersDir       = "dinners"
+	formerDinnersDir = "sittings" // as the first release named it
+	revisionsDir     = "revisions"
+	revisionIndex    = "index.jsonl" // in revisionsDir
+	linesEnd         = ".jsonl"      // of a dinner's file
+)
+
+// Export writes the store's library and dinners to dir, which is made if it is
+// missing. It returns how many files and how many dinners it wrote. The caller
+// sees to it that dir is empty and that nobody writes to the store meanwhile.
+func Export(s *store.Store, dir string) (files, dinners int, err error) {
+	for _, d := range []string{dir, filepath.Join(dir, dinnersDir), filepath.Join(dir, revisionsDir)} {
+		if err := os.MkdirAll(d, 0o755); err != nil {
+			return 0, 0, err
+		}
+	}
+	texts, events, err := readStore(s)
+	if err != nil {
+		return 0, 0, err
+	}
+	heads := map[string]string{} // newest text by file name
+	for _, f := range texts {
+		heads[f.Name] = f.Text
+	}
+	for name, text := range heads {
+		if err := writeWhole(filepath.Join(dir, name), []byte(text)); err != nil {
+			return 0, 0, err
+		}
+	}
+	if err := writeRevisions(filepath.Join(dir, revisionsDir), texts); err != nil {
+		return 0, 0, err
+	}
+	for id, lines := range events {
+		if err := writeWhole(filepath.Join(dir, dinnersDir, id+linesEnd), lines.Bytes()); err != nil {
+			return 0, 0, err
+		}
+	}
+	return len(heads), len(events), nil
+}
+
+// readStore returns every revision in the order the server took them, and each
+// dinner's events as lines of JSON.
+func readStore(s *store.Store) (texts []store.File, events map[string]*bytes.Buffer, err error) {
+	events = map[string]*bytes.Buffer{}
+	err = s.View(func(tx *store.Tx) error {
+		return tx.Each(func(r store.Record) error {
+			if r.File != nil {
+				texts = append(texts, *r.File)
+				return nil
+			}
+			line, err := json.Marshal(r.Event)
+			if err != nil {
+				return err
+			}
+			if events[r.Event.Dinner] == nil {
+				events[r.Event.Dinner] = &bytes.Buffer{}
+			}
+			events[r.Event.Dinner].Write(append(line, '\n'))
+			return nil
+		})
+	})
+	return texts, events, err
+}
+
+// writeRevisions writes each text under its revision, and an index of which file
+// each belongs to: two files may have the same text.
+func writeRevisions(dir string, texts []store.File) error {
+	var index bytes.Buffer
+	for _, f := range texts {
+		if err := writeWhole(filepath.Join(dir, f.Revision+".txt"), []byte(f.Text)); err != nil {
+			return err
+		}
+		line, err := json.Marshal(revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base})
+		if err != nil {
+			return err
+		}
+		index.Write(append(line, '\n'))
+	}
+	return writeWhole(filepath.Join(dir, revisionIndex), index.Bytes())
+}
+
+// revisionLine is one line of revisions/index.jsonl.
+type revisionLine struct {
+	Name     string `json:"name"`
+	Revision string `json:"revision"`
+	Base     string `json:"base"`
+}
+
+// writeWhole writes a file and syncs it to disk.
+func writeWhole(name string, b []byte) error {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(b)
+	return errors.Join(err, f.Sync(), f.Close())
+}
