@@ -42,6 +42,9 @@ var notInlined = []string{
 
 // build leaves the engine in static/ and the binary that carries it in bin/.
 func build(ctx context.Context) error {
+	if err := writeTypes(); err != nil {
+		return err
+	}
 	if err := buildEngine(ctx); err != nil {
 		return err
 	}

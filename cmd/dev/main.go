@@ -3,6 +3,7 @@
 //	go run ./cmd/dev build          the phone's engine and one self-contained binary, bin/hobside
 //	go run ./cmd/dev serve [flags]  build, then serve the demo dinner (flags go to hobside serve)
 //	go run ./cmd/dev test [-long]   every test, the browser's included
+//	go run ./cmd/dev types          the page's types of what the engine takes and answers, static/app/engine.d.ts
 //	go run ./cmd/dev bench [NAME]   the table of budgets, or one bench by name
 //
 // It imports the standard library, brotli for the engine's compressed form, and
@@ -37,7 +38,7 @@ func run(ctx context.Context, args []string) error {
 		return err
 	}
 	if len(args) == 0 {
-		return errors.New("say what to do: build, serve, test or bench")
+		return errors.New("say what to do: build, serve, test, bench or types")
 	}
 	switch args[0] {
 	case "build":
@@ -48,8 +49,10 @@ func run(ctx context.Context, args []string) error {
 		return test(ctx, args[1:])
 	case "bench":
 		return bench(ctx, args[1:])
+	case "types":
+		return writeTypes()
 	}
-	return fmt.Errorf("unknown command %q: build, serve, test or bench", args[0])
+	return fmt.Errorf("unknown command %q: build, serve, test, bench or types", args[0])
 }
 
 // toRoot goes to the folder that holds go.mod, so that dev works from anywhere

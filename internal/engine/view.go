@@ -229,5 +229,5 @@ type OrderLine struct {
 // changed.
 type Sheet struct {
 	Dinner *DinnerView   `json:"dinner,omitempty"`
-	State  *dinner.State `json:"state"`
+	State  *dinner.State `json:"state,omitempty"` // missing when no dinner was named
 }

@@ -134,7 +134,7 @@ async function fromDisk(id) {
   const early = pending; // taps made while the disk was read
   batch(() => {
     const s = /** @type {Sheet} */ (JSON.parse(sheet));
-    base = newer ? JSON.parse(newer).state : s.state;
+    base = newer ? JSON.parse(newer).state : (s.state ?? null);
     dinner.value = s.dinner ?? null;
     from.value = 'disk';
     const kinds = ['tick', 'timer', 'covers', 'serve', 'way', 'leave'];
@@ -192,20 +192,21 @@ function inTurn(fn) {
 /** @param {string} id @param {string} json */
 function take(id, json) {
   const sheet = /** @type {Sheet} */ (read(json));
-  if (dinnerID.peek() !== id) return;
+  const { state } = sheet;
+  if (dinnerID.peek() !== id || !state) return;
   batch(() => {
-    base = sheet.state;
+    base = state;
     if (sheet.dinner) dinner.value = sheet.dinner;
     from.value = 'engine';
     trouble.value = '';
     folded.value++;
     again();
   });
-  keep(id, sheet, json);
+  keep(id, sheet, state, json);
 }
 
-/** Keep the answer for the next cold start. A state alone is small and goes beside the last dinner. @param {string} id @param {Sheet} sheet @param {string} json */
-function keep(id, sheet, json) {
+/** Keep the answer for the next cold start. A state alone is small and goes beside the last dinner. @param {string} id @param {Sheet} sheet @param {State} state @param {string} json */
+function keep(id, sheet, state, json) {
   const d = sheet.dinner ?? dinner.peek();
   save(['views'], (tx) => {
     const views = tx.objectStore('views');
@@ -215,7 +216,7 @@ function keep(id, sheet, json) {
     } else {
       views.put(json, 'state:' + id);
     }
-    if (d) views.put({ id, title: d.title, covers: sheet.state.covers, serve: sheet.state.serve }, 'line:' + id);
+    if (d) views.put({ id, title: d.title, covers: state.covers, serve: state.serve }, 'line:' + id);
   }).catch(() => {}); // a convenience: the events themselves are what must not be lost
 }
 
