@@ -153,9 +153,9 @@ var windows = []struct{ name, path, open, sees string }{
 	{"watch", bakes, "#watch-more", "#watch-window[open]"},
 }
 
-// TestEveryoneCanUseEveryScreen: over every screen and window, in light and
+// TestAccessibilityRules: over every screen and window, in light and
 // dark, on a phone and on a desk: no rule broken, nothing too small to touch.
-func TestEveryoneCanUseEveryScreen(t *testing.T) {
+func TestAccessibilityRules(t *testing.T) {
 	t.Parallel()
 	script := axe(t)
 	for _, look := range []struct {
@@ -203,9 +203,9 @@ func TestEveryoneCanUseEveryScreen(t *testing.T) {
 	}
 }
 
-// TestLargeTextAndANarrowPhone: at 320 px, and with text at twice its size,
+// TestLargeTextAndNarrowPhone: at 320 px, and with text at twice its size,
 // nothing is cut off at the side and nothing lies over the step.
-func TestLargeTextAndANarrowPhone(t *testing.T) {
+func TestLargeTextAndNarrowPhone(t *testing.T) {
 	t.Parallel()
 	for _, look := range []struct {
 		name string

@@ -46,10 +46,10 @@ const (
 	soupOnPlate = `document.querySelector('[data-key="pea-soup-plate#1/mise/1"] .amount').innerText`
 )
 
-// TestAWeighedPotIsSharedOut: with no network a pot is weighed that came out
+// TestWeighedBatchIsSharedOut: with no network a pot is weighed that came out
 // short; the page says at once what each plate gets, one way out is taken, and
 // every later card and step follows it. The server has it all afterwards.
-func TestAWeighedPotIsSharedOut(t *testing.T) {
+func TestWeighedBatchIsSharedOut(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -95,8 +95,8 @@ func TestAWeighedPotIsSharedOut(t *testing.T) {
 	assert.Equal(t, "4/5", state.Portions["pea-soup"].String(), "four fifths of a portion")
 }
 
-// TestRatiosAndOneLine: "I have only 1.35 kg of flour".
-func TestRatiosAndOneLine(t *testing.T) {
+// TestRatiosAndScalingByOneItem: "I have only 1.35 kg of flour".
+func TestRatiosAndScalingByOneItem(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -130,9 +130,9 @@ func TestRatiosAndOneLine(t *testing.T) {
 	assert.Equal(t, "100 %", ratio("bread flour"))
 }
 
-// TestTheOrderListKnowsWhatIsThere: what is in the house comes off what is
+// TestOrderListKnowsWhatIsInTheHouse: what is in the house comes off what is
 // bought, with no network too, and a tick in the shop stays.
-func TestTheOrderListKnowsWhatIsThere(t *testing.T) {
+func TestOrderListKnowsWhatIsInTheHouse(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -162,9 +162,9 @@ func TestTheOrderListKnowsWhatIsThere(t *testing.T) {
 	p.shot("amounts-order-have")
 }
 
-// TestTheAllergenSheet has both lists by their official names, says what was not
+// TestAllergenSheet has both lists by their official names, says what was not
 // assessed, and never that anything is free of anything.
-func TestTheAllergenSheet(t *testing.T) {
+func TestAllergenSheet(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -183,8 +183,8 @@ func TestTheAllergenSheet(t *testing.T) {
 	p.shot("amounts-sheet-plates")
 }
 
-// TestAmountsInTheCooksUnits: metric, US, imperial, or as the card was typed.
-func TestAmountsInTheCooksUnits(t *testing.T) {
+// TestAmountsInChosenUnits: metric, US, imperial, or as the card was typed.
+func TestAmountsInChosenUnits(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)

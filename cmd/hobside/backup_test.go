@@ -206,7 +206,7 @@ func TestImportRefuses(t *testing.T) {
 	assert.Contains(t, out, "1 text and 0 events taken")
 }
 
-func TestTheCommandsSayWhatIsWrong(t *testing.T) {
+func TestCommandErrors(t *testing.T) {
 	dir := t.TempDir()
 	none := filepath.Join(dir, "none.db")
 	data := filepath.Join(dir, "hobside.db")

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestCardsAreFoundByWhatGoesIn, with no network: by a part of a name, whatever
+// TestFindByNameOrIngredient, with no network: by a part of a name, whatever
 // its accents, and by an item, which is named; nothing there is said.
-func TestCardsAreFoundByWhatGoesIn(t *testing.T) {
+func TestFindByNameOrIngredient(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)

@@ -74,10 +74,10 @@ const (
 	firstStep = "light-chicken-stock#1/step/1"
 )
 
-// TestOfflineFromTheSecondVisitOn is the whole way a cook goes: one visit, no
+// TestOfflineFromSecondVisit is the whole way a cook goes: one visit, no
 // more network, browser closed and opened, mise and steps ticked, covers
 // changed; then the network returns and server and second phone know.
-func TestOfflineFromTheSecondVisitOn(t *testing.T) {
+func TestOfflineFromSecondVisit(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -134,9 +134,9 @@ func TestOfflineFromTheSecondVisitOn(t *testing.T) {
 	assert.Equal(t, p.see("#make"), other.see("#make"), "both phones show the same amount")
 }
 
-// TestOpensWhereTheCookWas: a reload, a closed browser and a killed one all
+// TestOpensOnLastStep: a reload, a closed browser and a killed one all
 // come back to the step, with its ticks.
-func TestOpensWhereTheCookWas(t *testing.T) {
+func TestOpensOnLastStep(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -168,10 +168,10 @@ func TestOpensWhereTheCookWas(t *testing.T) {
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
 }
 
-// TestAnAppThatDoesNotComeUpSaysSo: with a file of the app gone and no network
+// TestMissingAppFileIsShown: with a file of the app gone and no network
 // the step is there to read, and words say that it can't be touched; with the
 // network back one touch mends it.
-func TestAnAppThatDoesNotComeUpSaysSo(t *testing.T) {
+func TestMissingAppFileIsShown(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -193,8 +193,8 @@ func TestAnAppThatDoesNotComeUpSaysSo(t *testing.T) {
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && !document.querySelector('.stuck')`)
 }
 
-// TestAThumbThatBounces ticks the step it sees and not the one after it.
-func TestAThumbThatBounces(t *testing.T) {
+// TestDoubleTapTicksOnce ticks the step it sees and not the one after it.
+func TestDoubleTapTicksOnce(t *testing.T) {
 	t.Parallel()
 	r, p := atTheStove(t)
 	bounce := func() { p.do(chromedp.Click(chromedp.CSS("#done")), chromedp.DoubleClick(chromedp.CSS("#done"))) } // the browser counts the second
@@ -210,9 +210,9 @@ func TestAThumbThatBounces(t *testing.T) {
 	assert.Equal(t, "light-chicken-stock#1/step/3 0", at())
 }
 
-// TestNoTickIsLostByAReload reloads as soon as the page says that a tick is
+// TestTickSurvivesReload reloads as soon as the page says that a tick is
 // kept, again and again.
-func TestNoTickIsLostByAReload(t *testing.T) {
+func TestTickSurvivesReload(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -230,8 +230,8 @@ func TestNoTickIsLostByAReload(t *testing.T) {
 	}
 }
 
-// TestTwoPhonesSeeEachOther: what one ticks the other shows by itself.
-func TestTwoPhonesSeeEachOther(t *testing.T) {
+// TestTickReachesOtherPhone: what one ticks the other shows by itself.
+func TestTickReachesOtherPhone(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	a, b := newPhone(t), newPhone(t)
@@ -286,9 +286,9 @@ func restyled(t *testing.T) fs.FS {
 	return files
 }
 
-// TestANewReleaseWaitsForTheCook: it is fetched while the cook goes on, changes
+// TestNewReleaseWaitsForTheCook: it is fetched while the cook goes on, changes
 // nothing under the thumb, and takes over when the cook says so.
-func TestANewReleaseWaitsForTheCook(t *testing.T) {
+func TestNewReleaseWaitsForTheCook(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -318,8 +318,8 @@ func TestANewReleaseWaitsForTheCook(t *testing.T) {
 	p.until(`(caches.keys().then((keys) => { window.kept = keys.filter((k) => k.startsWith('hobside-')).length; }), window.kept === 1)`)
 }
 
-// TestAnEmptyServerSaysWhatToDo: no dinner, no cards, and words for it.
-func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
+// TestEmptyServerSaysWhatToDo: no dinner, no cards, and words for it.
+func TestEmptyServerSaysWhatToDo(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -329,9 +329,9 @@ func TestAnEmptyServerSaysWhatToDo(t *testing.T) {
 	p.shot("state-empty")
 }
 
-// TestANewDinnerFromAMenu makes one, offline, for its own guests, and finds it
+// TestNewDinnerFromMenu makes one, offline, for its own guests, and finds it
 // on the server; a guest who says so late changes the plates.
-func TestANewDinnerFromAMenu(t *testing.T) {
+func TestNewDinnerFromMenu(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -394,8 +394,8 @@ func TestANewDinnerFromAMenu(t *testing.T) {
 		"5 covers: no fish\n1 covers: no fish, no gluten (sits by the door)", "some: no mustard"}, said)
 }
 
-// TestTheKitchenIsChosen where there are several, and goes into the dinner.
-func TestTheKitchenIsChosen(t *testing.T) {
+// TestKitchenOfADinner where there are several, and goes into the dinner.
+func TestKitchenOfADinner(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -418,10 +418,10 @@ func TestTheKitchenIsChosen(t *testing.T) {
 	assert.Equal(t, map[string]bool{"boathouse-kitchen.md": true, "hall.md": true}, kitchens)
 }
 
-// TestACardWrittenOnThePhone, with no network: what is wrong shows as it is
+// TestCardWrittenOnPhone, with no network: what is wrong shows as it is
 // typed and leads to its line; the text is kept and reaches the server, the one
 // before it stays.
-func TestACardWrittenOnThePhone(t *testing.T) {
+func TestCardWrittenOnPhone(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)

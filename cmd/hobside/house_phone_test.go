@@ -15,9 +15,9 @@ import (
 	"hobside/internal/control"
 )
 
-// TestLookOfTheHouse: the screens by which phones come in and out, and what is
+// TestLookOfPairingAndDevices: the screens by which phones come in and out, and what is
 // kept, narrow and wide, light and dark: there, and nothing sticks out.
-func TestLookOfTheHouse(t *testing.T) {
+func TestLookOfPairingAndDevices(t *testing.T) {
 	t.Parallel()
 	l := startLAN(t)
 	good(t, "devices", "--data", l.data())
@@ -51,10 +51,10 @@ func TestLookOfTheHouse(t *testing.T) {
 	}
 }
 
-// TestAPhoneIsLetIn: a phone that is not let in says so and keeps its taps; with
+// TestPairing: a phone that is not let in says so and keeps its taps; with
 // a code it is in; a helper's change of the covers is refused and parked where
 // the cook of it sees it; made a cook's, the same goes; revoked, it is out.
-func TestAPhoneIsLetIn(t *testing.T) {
+func TestPairing(t *testing.T) {
 	t.Parallel()
 	l := startLAN(t)
 	p := newLanPhone(t)
@@ -124,9 +124,9 @@ func (p *phone) typed(selector, text string) {
 	p.do(chromedp.SendKeys(chromedp.CSS(selector), text))
 }
 
-// TestWhatIsTooLargeIsParked: one record that no request can carry does not stop
+// TestTooLargeRecordIsParked: one record that no request can carry does not stop
 // the others, and is where the cook sees it, with its words.
-func TestWhatIsTooLargeIsParked(t *testing.T) {
+func TestTooLargeRecordIsParked(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -153,9 +153,9 @@ func TestWhatIsTooLargeIsParked(t *testing.T) {
 	p.reads("#parked", "make two of it")
 }
 
-// TestABackupOfThePhoneAndBack: what one phone kept goes by a file to another,
+// TestPhoneBackupAndRestore: what one phone kept goes by a file to another,
 // at another server that knows nothing of it, and from there to that server.
-func TestABackupOfThePhoneAndBack(t *testing.T) {
+func TestPhoneBackupAndRestore(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -194,9 +194,9 @@ func TestABackupOfThePhoneAndBack(t *testing.T) {
 	assert.Equal(t, "read 0", read(string(quoted)), "twice is once")
 }
 
-// TestTwoTabsOfOnePhone: both show a tap made in one, one of them talks to the
+// TestTwoTabsAgree: both show a tap made in one, one of them talks to the
 // server, and nothing comes twice.
-func TestTwoTabsOfOnePhone(t *testing.T) {
+func TestTwoTabsAgree(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -223,9 +223,9 @@ func TestTwoTabsOfOnePhone(t *testing.T) {
 	assert.Len(t, ids, 3, "the opening and two ticks")
 }
 
-// TestTheBrowserClearedIt: a database that the browser threw out is noticed, and
+// TestClearedDatabaseIsNoticed: a database that the browser threw out is noticed, and
 // what the server has comes back.
-func TestTheBrowserClearedIt(t *testing.T) {
+func TestClearedDatabaseIsNoticed(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -239,9 +239,9 @@ func TestTheBrowserClearedIt(t *testing.T) {
 	p.see("#cards-to-make li")
 }
 
-// TestOffersFitAndFollow: the page's own rules of what goes in one request: bytes
+// TestOffersAfterAShortBatch: the page's own rules of what goes in one request: bytes
 // as they are on the wire, and each text after the one it was made from.
-func TestOffersFitAndFollow(t *testing.T) {
+func TestOffersAfterAShortBatch(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)

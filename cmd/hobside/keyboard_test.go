@@ -121,8 +121,8 @@ func TestKeyboardOnly(t *testing.T) {
 	p.until("document.activeElement.id === 'note'")
 }
 
-// TestATimersEndIsSaid: what ends is said to a screen reader, by name.
-func TestATimersEndIsSaid(t *testing.T) {
+// TestTimerEndIsAnnounced: what ends is said to a screen reader, by name.
+func TestTimerEndIsAnnounced(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)

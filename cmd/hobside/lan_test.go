@@ -109,7 +109,7 @@ func TestServeOnTheNetwork(t *testing.T) {
 	}
 }
 
-func TestServeWithACertificateFromElsewhere(t *testing.T) {
+func TestServeWithGivenCertificate(t *testing.T) {
 	dir := t.TempDir()
 	from := startLAN(t) // its own leaf, with the authority's key: any certificate would do
 	b, err := os.ReadFile(from.data() + ".authority.crt")
@@ -129,7 +129,7 @@ func TestServeWithACertificateFromElsewhere(t *testing.T) {
 }
 
 // The squares that are printed are those of the code, with room around it.
-func TestTheQRCode(t *testing.T) {
+func TestQRCode(t *testing.T) {
 	const address = "https://192.168.1.7:8443/pair.html"
 	var b strings.Builder
 	require.NoError(t, printQR(&b, address))
@@ -156,7 +156,7 @@ func TestTheQRCode(t *testing.T) {
 }
 
 // What a phone is told to do is there, and needs no more than the shell.
-func TestThePagesForNewPhonesAreThere(t *testing.T) {
+func TestPairingPagesAreServed(t *testing.T) {
 	l := startLAN(t)
 	for path, says := range map[string]string{"/pair.html": "eight digits", "/trust.html": "fingerprint", "/app/pair.js": "/api/pair"} {
 		res, err := l.client.Get(l.url + path)

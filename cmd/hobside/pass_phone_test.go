@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestThePass: plates go out one by one, by what goes on one of them, and a mark
+// TestPass: plates go out one by one, by what goes on one of them, and a mark
 // for each stays through a reload with no network.
-func TestThePass(t *testing.T) {
+func TestPass(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)

@@ -74,8 +74,8 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.fits("a plan that can't be")
 }
 
-// TestPlanOnTheWall: on a wide screen hands and equipment are rows of a chart.
-func TestPlanOnTheWall(t *testing.T) {
+// TestPlanOnWideScreen: on a wide screen hands and equipment are rows of a chart.
+func TestPlanOnWideScreen(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{1280, 800}}

@@ -70,7 +70,7 @@ func TestPlanCalendar(t *testing.T) {
 
 // A dinner on the evening after the clocks went back: what was started the day
 // before at a reading of the wall's clock lies an hour further away.
-func TestPlanAcrossTheChangeOfClocks(t *testing.T) {
+func TestPlanAcrossClockChange(t *testing.T) {
 	dir := filesIn(t, map[string]string{
 		"supper.md":  "---\ncovers: 4\nserve: 2027-10-31 10:00\nkitchen: kitchen.md\n---\n\n# Breakfast\n\n## Bread\n\n- [Loaf](loaf.md)\n",
 		"kitchen.md": "---\ncooks: 1\nzone: Europe/London\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n\n## Hours\n\n- the day before: 20:00–22:00\n- on the day: 09:00–12:00\n",
@@ -130,7 +130,7 @@ func TestPlanWrongInput(t *testing.T) {
 }
 
 // clockChanges finds the changes that the zone's own rules give, to the minute.
-func TestShifts(t *testing.T) {
+func TestClockChanges(t *testing.T) {
 	for _, tt := range []struct {
 		zone  string
 		serve string

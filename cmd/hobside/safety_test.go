@@ -54,10 +54,10 @@ func (p *phone) pdf(name string) string {
 	return strings.Join(strings.Fields(string(text)), " ")
 }
 
-// TestAReadingOfflineAgainstItsLimit: with no network a core temperature is set
+// TestReadingOfflineAgainstLimit: with no network a core temperature is set
 // against the card's limit and the rules'; a probe in °F is asked about; what
 // was put right stays in the log; the server has it all when it is back.
-func TestAReadingOfflineAgainstItsLimit(t *testing.T) {
+func TestReadingOfflineAgainstLimit(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
@@ -111,10 +111,10 @@ func TestAReadingOfflineAgainstItsLimit(t *testing.T) {
 	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "65 First cook": true, "57.5 First cook": true}, read)
 }
 
-// TestACoolingLogPrints: how it stands is said, readings follow the forecast, a
+// TestCoolingLogPrints: how it stands is said, readings follow the forecast, a
 // limit that was not met asks what was done; the log prints, with its sources,
 // and is there as a table; so do the labels.
-func TestACoolingLogPrints(t *testing.T) {
+func TestCoolingLogPrints(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -162,9 +162,9 @@ func TestACoolingLogPrints(t *testing.T) {
 	}
 }
 
-// TestLookOfTheSheets takes pictures of the log and the labels, and asks of each
+// TestLookOfLogAndLabels takes pictures of the log and the labels, and asks of each
 // that nothing is cut off at its side.
-func TestLookOfTheSheets(t *testing.T) {
+func TestLookOfLogAndLabels(t *testing.T) {
 	t.Parallel()
 	for _, look := range []struct {
 		name string

@@ -83,7 +83,7 @@ func (r running) pull(t *testing.T) hub.Reply {
 	return reply
 }
 
-func TestServeTheDemoDinner(t *testing.T) {
+func TestServeDemoDinner(t *testing.T) {
 	data := filepath.Join(t.TempDir(), "hobside.db")
 	r := start(t, "--data", data)
 	assert.Contains(t, r.out.String(), "a new file with the demo dinner, The boathouse supper")
@@ -139,7 +139,7 @@ func TestServeEmpty(t *testing.T) {
 	assert.Contains(t, r.out.String(), "a new file, empty")
 }
 
-func TestServeSaysWhatIsWrong(t *testing.T) {
+func TestServeErrors(t *testing.T) {
 	dir := t.TempDir()
 	r := start(t, "--empty", "--data", filepath.Join(dir, "used.db"))
 	taken := strings.TrimSuffix(strings.TrimPrefix(r.url, "http://"), "/")

@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestABusyStove: three things on with nobody at them, each named with its
+// TestThreeTimersLeaveTheStepLargest: three things on with nobody at them, each named with its
 // time, and the step still the largest thing on the screen.
-func TestABusyStove(t *testing.T) {
+func TestThreeTimersLeaveTheStepLargest(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -37,10 +37,10 @@ func TestABusyStove(t *testing.T) {
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && document.querySelector('#panel').scrollTop === 0`)
 }
 
-// TestALateEvening: two hours after the first step should have begun, with
+// TestLateStepsAreShown: two hours after the first step should have begun, with
 // nothing ticked, the dinner and the step say what is late and what is first;
 // an hour before service, that it can't be done any more, and why.
-func TestALateEvening(t *testing.T) {
+func TestLateStepsAreShown(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -71,8 +71,8 @@ func TestALateEvening(t *testing.T) {
 	p.shot("state-too-late")
 }
 
-// TestNoNetworkIsSaid, with how much is kept here.
-func TestNoNetworkIsSaid(t *testing.T) {
+// TestOfflineIsShown, with how much is kept here.
+func TestOfflineIsShown(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -86,9 +86,9 @@ func TestNoNetworkIsSaid(t *testing.T) {
 	p.shot("state-offline")
 }
 
-// TestAPhoneWithNoRoomSaysSo: what can't be written is not shown as done, in
+// TestFullPhoneShowsNothingAsDone: what can't be written is not shown as done, in
 // words that say what to do; with room again the same tap is taken.
-func TestAPhoneWithNoRoomSaysSo(t *testing.T) {
+func TestFullPhoneShowsNothingAsDone(t *testing.T) {
 	t.Parallel()
 	r, p := atTheStove(t)
 	p.eval(`(() => { const put = IDBObjectStore.prototype.put; window.room = () => { IDBObjectStore.prototype.put = put; };

@@ -23,9 +23,9 @@ func (p *phone) before(script string) {
 	}))
 }
 
-// TestTheScreenStaysAwake at the stove and nowhere else; a lock that the browser
+// TestScreenStaysAwake at the stove and nowhere else; a lock that the browser
 // took away is taken again when the page comes back.
-func TestTheScreenStaysAwake(t *testing.T) {
+func TestScreenStaysAwake(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -47,8 +47,8 @@ func TestTheScreenStaysAwake(t *testing.T) {
 	p.until("window.locks === 0")
 }
 
-// TestTheScreenStaysAwakeWithoutALock: a picture plays while cooking.
-func TestTheScreenStaysAwakeWithoutALock(t *testing.T) {
+// TestScreenStaysAwakeWithoutWakeLock: a picture plays while cooking.
+func TestScreenStaysAwakeWithoutWakeLock(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -65,8 +65,8 @@ func TestTheScreenStaysAwakeWithoutALock(t *testing.T) {
 	p.reads("#stand", "no lock")
 }
 
-// TestAStepIsReadAloud, by a voice of the phone and by no other.
-func TestAStepIsReadAloud(t *testing.T) {
+// TestReadAloud, by a voice of the phone and by no other.
+func TestReadAloud(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
@@ -93,9 +93,9 @@ func TestAStepIsReadAloud(t *testing.T) {
 	p.until("window.voiced === null")
 }
 
-// TestATapInTheLowerHalf is "done, next" for those who have set it so; in the
+// TestTapInLowerHalf is "done, next" for those who have set it so; in the
 // upper half it is nothing.
-func TestATapInTheLowerHalf(t *testing.T) {
+func TestTapInLowerHalf(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)

@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestWallsHold breaks each rule once, in a package made for it: a wall that
+// TestBrokenRulesAreFound breaks each rule once, in a package made for it: a wall that
 // stops nothing is no wall.
-func TestWallsHold(t *testing.T) {
+func TestBrokenRulesAreFound(t *testing.T) {
 	const doc = "// Package card is long enough a comment to say what lives here and how one enters it.\n"
 	for _, row := range []struct{ name, dir, src, want string }{
 		{"clean", "internal/card", doc + "package card\nimport (\"strings\"; \"time\"; \"hobside/internal/quantity\")\nvar a = 1\nfunc f() { a := 2; a++; _ = time.Minute }", ""},

@@ -187,9 +187,9 @@ func bar(name string) string {
 	return ""
 }
 
-// TestEveryPackageSaysWhatLivesThere asks for a package comment that a
+// TestPackageComments asks for a package comment that a
 // newcomer can enter by.
-func TestEveryPackageSaysWhatLivesThere(t *testing.T) {
+func TestPackageComments(t *testing.T) {
 	for _, p := range packages(t) {
 		for _, fault := range unsaid(p) {
 			t.Error(fault)
