@@ -77,16 +77,16 @@ func TestValidateNamesWhatHasNoMeaning(t *testing.T) {
 		{"horizon -1", Problem{Horizon: -1}},
 		{"resource 0: capacity 40000", Problem{Resources: []Resource{{Cap: 40000}}}},
 		{"change 0: capacity -1", Problem{Resources: []Resource{{Changes: []Change{{0, -1}}}}}},
-		{"change 0: time", Problem{Resources: []Resource{{Changes: []Change{{MaxTime + 1, 1}}}}}},
-		{"change 1 at 3 does not come after the one at 3", Problem{Resources: []Resource{{Changes: []Change{{3, 1}, {3, 2}}}}}},
+		{"change 0: time 16777217 is outside", Problem{Resources: []Resource{{Changes: []Change{{MaxTime + 1, 1}}}}}},
+		{"change 1 at 3 must come after the one at 3", Problem{Resources: []Resource{{Changes: []Change{{3, 1}, {3, 2}}}}}},
 		{"activity 0: duration -1", Problem{Activities: []Activity{{Dur: -1}}}},
-		{"a time is out of range", Problem{Activities: []Activity{{Release: MaxTime + 1}}}},
-		{"needs resource 0: there are 0", Problem{Activities: []Activity{{Needs: []Need{{}}}}}},
+		{"activity 0: release, deadline or start is outside", Problem{Activities: []Activity{{Release: MaxTime + 1}}}},
+		{"needs resource 0, but there are 0 resources", Problem{Activities: []Activity{{Needs: []Need{{}}}}}},
 		{"needs -1 of resource 0", Problem{Resources: make([]Resource, 1), Activities: []Activity{{Needs: []Need{{0, -1, 0}}}}}},
 		{"needs resource 0 twice", Problem{Resources: make([]Resource, 1), Activities: []Activity{{Needs: []Need{{0, 1, 0}, {0, 1, 0}}}}}},
-		{"slope at 4", Problem{Activities: []Activity{{Cost: Curve{{At: 4, Early: -1}}}}}},
-		{"lag 0: 0 to 1", Problem{Activities: make([]Activity, 1), Lags: []Lag{{0, 1, 0}}}},
-		{"lag 0: 20000000 is out of range", Problem{Activities: make([]Activity, 1), Lags: []Lag{{0, 0, 20000000}}}},
+		{"activity 0, slope at 4: -1 is outside", Problem{Activities: []Activity{{Cost: Curve{{At: 4, Early: -1}}}}}},
+		{"lag 0 is from activity 0 to activity 1, but the activities are 0 to 0", Problem{Activities: make([]Activity, 1), Lags: []Lag{{0, 1, 0}}}},
+		{"lag 0: 20000000 is outside", Problem{Activities: make([]Activity, 1), Lags: []Lag{{0, 0, 20000000}}}},
 	} {
 		t.Run(tt.want, func(t *testing.T) {
 			assert.ErrorContains(t, tt.p.Validate(), tt.want)

@@ -2,189 +2,206 @@ package rcpsp
 
 import "slices"
 
-// individual is a list and what it came to.
+// populationSize is the number of activity lists in each of the two populations.
+// It was set on the test instances as a whole.
+const populationSize = 80
+
+// mutationRate is the probability that two neighbours in a child's list swap.
+const mutationRate = 0.02
+
+// individual is an activity list with the length of its schedule.
 type individual struct {
-	list []int32
+	list activityList
 	end  int32
 }
 
-// breed is a genetic search over two populations that feed each other (after
-// Debels and Vanhoucke's bi-population search, Annals of OR 149, 2007, from
-// memory): the lists of left-justified schedules are crossed and decoded
-// backwards into right-justified ones, and those forwards again. Every decoding
-// is at once a child and one pass of a forward-backward improvement.
-type breed struct {
-	d       *decoder
-	rnd     *chance
-	best    Schedule
-	bestEnd int32
-	bound   int32 // no schedule ends before this
+// genetic is a genetic algorithm on two populations (after Debels and Vanhoucke's
+// bi-population algorithm). The children of left-justified schedules are
+// right-justified, and the other way round, so each new schedule is both a child
+// and one pass of a forward-backward improvement.
+type genetic struct {
+	gen     *generator
+	rnd     *random
+	rules   *priorities // nil until needed
+	best    Schedule    // empty if none was found
+	bestEnd int32       // infinity if none was found
+	bound   int32       // no schedule ends before
 	left    []individual
 	right   []individual
-	used    []bool
+	used    []bool // for crossover
 }
 
-func newBreed(d *decoder, rnd *chance, bound int32) *breed {
-	return &breed{d: d, rnd: rnd, bound: bound, bestEnd: never, used: make([]bool, d.m.n)}
+func newGenetic(gen *generator, rnd *random, bound int32) *genetic {
+	return &genetic{gen: gen, rnd: rnd, bound: bound, bestEnd: infinity, used: make([]bool, gen.m.n)}
 }
 
-func (b *breed) done() bool { return b.d.over() || b.bestEnd <= b.bound }
+// done reports whether the effort is used up or the best schedule is optimal.
+func (g *genetic) done() bool { return g.gen.effort.exhausted() || g.bestEnd <= g.bound }
 
-// keep records what forward has just found.
-func (b *breed) keep(end int32) {
-	if end < b.bestEnd && b.d.inTime() {
-		b.bestEnd = end
-		b.best = b.best[:0]
-		for _, t := range b.d.start {
-			b.best = append(b.best, int(t))
+// keep records the schedule generated last, if it is the best so far.
+func (g *genetic) keep(end int32) {
+	if end < g.bestEnd && g.gen.withinHorizon() {
+		g.bestEnd = end
+		g.best = g.best[:0]
+		for _, t := range g.gen.start {
+			g.best = append(g.best, int(t))
 		}
 	}
 }
 
-// goLeft decodes list forwards. The list comes back in the order in which a
-// backward pass should take it.
-func (b *breed) goLeft(list []int32) int32 {
-	end := b.d.forward(list)
-	if end >= never {
-		return end
+// startFrom uses a schedule that the caller knows. If it satisfies the constraints
+// it is the best so far; in any case its order of starts is one list to try.
+func (g *genetic) startFrom(s Schedule) {
+	m := g.gen.m
+	if len(s) != m.n {
+		return
 	}
-	b.keep(end)
-	if b.d.m.plain {
-		b.d.byEnd(list)
-	} else {
-		b.d.byStart(list)
+	if Check(m.p, s) == nil {
+		g.best = append(g.best, s...)
+		g.bestEnd = int32(s.Makespan(m.p))
 	}
-	return end
+	if g.done() {
+		return
+	}
+	list := m.newActivityList(func(i int32) float64 { return float64(s[i]) })
+	if end := g.justifyLeft(list); end < infinity {
+		g.left = append(g.left, individual{list, end})
+	}
 }
 
-// goRight decodes list backwards and gives the length. The list comes back in
-// the order in which a forward pass should take it.
-func (b *breed) goRight(list []int32) int32 {
-	end := min(b.bestEnd, b.d.m.horizon)
-	if !b.d.backward(list, end) {
-		return never
+// populate fills the populations from the priority rules: with each rule once, and
+// then until the effort used reaches a limit.
+func (g *genetic) populate(limit int) {
+	if g.done() {
+		return
 	}
-	first := never
-	for _, i := range list {
-		first = min(first, b.d.start[i])
-	}
-	b.d.byStart(list)
-	return end - first
-}
-
-// sow fills the populations from the priority rules, all of them at least once and
-// no further than until schedules.
-func (b *breed) sow(size, until int) {
-	for k := 0; k < size && !b.done() && (k < ruleCount || b.d.spent < until); k++ {
-		list := b.d.m.list(b.rule(k))
-		if k%2 == 1 && b.bestEnd < never {
-			if end := b.goRight(list); end < never {
-				b.right = append(b.right, individual{slices.Clone(list), end})
-				if b.done() {
-					return
-				}
-				if end := b.goLeft(list); end < never {
-					b.left = append(b.left, individual{list, end})
-				}
-			}
-			continue
+	g.rules = newPriorities(g.gen.m, g.rnd)
+	for k := 0; k < populationSize && !g.done() && (k < ruleCount || g.gen.effort.used < limit); k++ {
+		list := g.gen.m.newActivityList(g.rules.rule(k))
+		if k%2 == 1 && g.bestEnd < infinity {
+			g.addRightFirst(list)
+		} else {
+			g.addLeftFirst(list)
 		}
-		if end := b.goLeft(list); end < never {
-			b.left = append(b.left, individual{slices.Clone(list), end})
-			if b.done() {
+	}
+}
+
+// addLeftFirst adds list to the left population and its right justification to
+// the right one.
+func (g *genetic) addLeftFirst(list activityList) {
+	end := g.justifyLeft(list)
+	if end >= infinity {
+		return
+	}
+	g.left = append(g.left, individual{slices.Clone(list), end})
+	if g.done() {
+		return
+	}
+	if end := g.justifyRight(list); end < infinity {
+		g.right = append(g.right, individual{list, end})
+	}
+}
+
+// addRightFirst is addLeftFirst with the sides exchanged.
+func (g *genetic) addRightFirst(list activityList) {
+	end := g.justifyRight(list)
+	if end >= infinity {
+		return
+	}
+	g.right = append(g.right, individual{slices.Clone(list), end})
+	if g.done() {
+		return
+	}
+	if end := g.justifyLeft(list); end < infinity {
+		g.left = append(g.left, individual{list, end})
+	}
+}
+
+// evolve produces generations until the effort used reaches a limit.
+func (g *genetic) evolve(limit int) {
+	stop := func() bool { return g.done() || g.gen.effort.used >= limit }
+	for !stop() && len(g.left) > 1 && len(g.right) > 1 {
+		for range g.left {
+			if stop() {
 				return
 			}
-			if end := b.goRight(list); end < never {
-				b.right = append(b.right, individual{list, end})
+			child := g.crossover(g.left)
+			if end := g.justifyRight(child); end < infinity {
+				g.replace(g.right, individual{child, end})
+			}
+		}
+		for range g.right {
+			if stop() {
+				return
+			}
+			child := g.crossover(g.right)
+			if end := g.justifyLeft(child); end < infinity {
+				g.replace(g.left, individual{child, end})
 			}
 		}
 	}
 }
 
-// run breeds until until schedules are spent.
-func (b *breed) run(until int) {
-	for !b.done() && b.d.spent < until && len(b.left) > 1 && len(b.right) > 1 {
-		for range b.left {
-			if b.done() || b.d.spent >= until {
-				return
-			}
-			child := b.cross(b.left)
-			if end := b.goRight(child); end < never {
-				b.insert(b.right, individual{child, end})
-			}
-		}
-		for range b.right {
-			if b.done() || b.d.spent >= until {
-				return
-			}
-			child := b.cross(b.right)
-			if end := b.goLeft(child); end < never {
-				b.insert(b.left, individual{child, end})
-			}
-		}
-	}
-}
-
-// cross takes a stretch of one parent's list and the rest in the other's order
-// (Hartmann's two-point crossover: precedence survives it), then lets a few
-// neighbours swap.
-func (b *breed) cross(pop []individual) []int32 {
-	mother, father := b.pick(pop), b.pick(pop)
+// crossover returns a child of two individuals: the first and last part of one
+// parent's list, and between them activities in the other's order (Hartmann's
+// two-point crossover, which keeps precedence). A few neighbours then swap.
+func (g *genetic) crossover(pop []individual) activityList {
+	mother, father := g.tournament(pop), g.tournament(pop)
 	n := len(mother.list)
-	child := make([]int32, 0, n)
+	child := make(activityList, 0, n)
 	if n < 2 {
 		return append(child, mother.list...)
 	}
-	lo, hi := b.rnd.below(n), b.rnd.below(n)
+	lo, hi := g.rnd.below(n), g.rnd.below(n)
 	if lo > hi {
 		lo, hi = hi, lo
 	}
-	clear(b.used)
-	draw := func(from []int32, upto int) {
+	clear(g.used)
+	take := func(from activityList, upTo int) {
 		for _, i := range from {
-			if len(child) >= upto {
+			if len(child) >= upTo {
 				return
 			}
-			if !b.used[i] {
-				b.used[i] = true
+			if !g.used[i] {
+				g.used[i] = true
 				child = append(child, i)
 			}
 		}
 	}
-	draw(mother.list, lo)
-	draw(father.list, hi)
-	draw(mother.list, n)
+	take(mother.list, lo)
+	take(father.list, hi)
+	take(mother.list, n)
 	for k := 0; k+1 < n; k++ {
-		if b.rnd.unit() < 0.02 && !slices.Contains(b.d.m.after[child[k]], child[k+1]) {
+		if g.rnd.unit() < mutationRate && !slices.Contains(g.gen.m.follows[child[k]], child[k+1]) {
 			child[k], child[k+1] = child[k+1], child[k]
 		}
 	}
 	return child
 }
 
-// pick is a tournament of two.
-func (b *breed) pick(pop []individual) *individual {
-	x, y := &pop[b.rnd.below(len(pop))], &pop[b.rnd.below(len(pop))]
+// tournament returns the better of two random individuals.
+func (g *genetic) tournament(pop []individual) *individual {
+	x, y := &pop[g.rnd.below(len(pop))], &pop[g.rnd.below(len(pop))]
 	if y.end < x.end {
 		return y
 	}
 	return x
 }
 
-// insert puts a newcomer in the place of the worse of two, unless its like is
-// there already.
-func (b *breed) insert(pop []individual, in individual) {
-	worst := b.rnd.below(len(pop))
-	if other := b.rnd.below(len(pop)); pop[other].end > pop[worst].end {
+// replace puts a child in the place of the worse of two random individuals, unless
+// the child is worse still or duplicates one in the population.
+func (g *genetic) replace(pop []individual, child individual) {
+	worst := g.rnd.below(len(pop))
+	if other := g.rnd.below(len(pop)); pop[other].end > pop[worst].end {
 		worst = other
 	}
-	if in.end > pop[worst].end {
+	if child.end > pop[worst].end {
 		return
 	}
 	for k := range pop {
-		if pop[k].end == in.end && slices.Equal(pop[k].list, in.list) {
+		if pop[k].end == child.end && slices.Equal(pop[k].list, child.list) {
 			return
 		}
 	}
-	pop[worst] = in
+	pop[worst] = child
 }

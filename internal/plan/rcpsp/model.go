@@ -3,71 +3,89 @@ package rcpsp
 import "math"
 
 const (
-	never  = int32(math.MaxInt32 / 2) // later than any time
-	always = -never                   // before any time
-	noLag  = always                   // no path of lags
+	infinity = int32(math.MaxInt32 / 2) // later than any time; also "no feasible start"
+	noPath   = -infinity                // length of a path of time lags that does not exist
 )
 
-// An arc is one end of a lag.
+// An arc is a time lag seen from one of its two activities.
 type arc struct {
-	to  int32
+	to  int32 // the other activity
 	lag int32
 }
 
-// model is a problem made ready for the solver: windows narrowed by the lags,
-// needs packed into machine words, held activities written into the profile
-// once so that every schedule starts from a copy of it.
+// model is a problem prepared for the solver: time windows tightened by the time
+// lags, needs packed into machine words, and the fixed activities entered in the
+// resource profile, so that every schedule starts from a copy of it. Slices are
+// indexed by activity unless their comment says otherwise.
 type model struct {
 	p       *Problem
-	n       int
+	n       int // number of activities
 	dur     []int32
-	held    []bool
-	uses    []uses  // what each activity takes, packed
-	succ    [][]arc // lags out of each activity, none from a held one to a held one
-	pred    [][]arc
-	lo, hi  []int32 // starts allowed by lags and windows alone
-	horizon int32
-	dist    [][]int32 // longest paths of lags; nil unless there are maximum lags
-	back    [][]int32 // the same, turned: back[i][j] is dist[j][i]
-	plain   bool      // no start is bounded from above but by the horizon
-	busy    profile   // calendars less what the held activities take
-	after   [][]int32 // which activities must come later in a list
-	free    int       // activities not held
-	words   int       // words of availability per moment
-	marks   int       // words of states per moment
-	pairs   [][]int32 // for each activity, those it cannot run beside
-	maxRes  []int32   // highest capacity each resource ever has
-	cons    [][]Need  // needs without empty ones, of activities that take time
+	fixed   []bool
+	movable int      // number of activities that are not fixed
+	needs   [][]Need // without zero amounts, and only of activities that take time
+	demand  []demand // the same, packed for the profile
+	maxCap  []int32  // by resource: its largest capacity over time
 
-	share, weight []float64 // what the priority rules go by: see weigh
-	span          int32
-	perSpan       float64
+	horizon int32
+	es, ls  []int32   // earliest and latest start
+	succ    [][]arc   // time lags from each activity; none between two fixed activities
+	pred    [][]arc   // time lags to each activity
+	dist    [][]int32 // dist[i][j]: length of the longest path of time lags from i to j
+	distTo  [][]int32 // distTo[j][i] is dist[i][j]: the matrix transposed
+
+	// minLagsOnly is true without maximum time lags and deadlines. Then no later
+	// decision can make an earlier one wrong, a faster scheme is used, and dist
+	// stays nil until something needs it.
+	minLagsOnly bool
+	follows     [][]int32 // activities that have to come later in an activity list
+	disjunctive [][]int32 // activities that can never run at the same time as this one
+
+	base profile // calendars less what the fixed activities use
 }
 
-// compile readies p, which must be valid. A non-nil *InfeasibleError says that no
-// schedule exists.
+// compile prepares p, which must be valid. It returns an error if it finds a
+// proof that p has no schedule.
 func compile(p *Problem) (*model, *InfeasibleError) {
 	n := len(p.Activities)
-	m := &model{p: p, n: n, dur: make([]int32, n), held: make([]bool, n),
-		succ: make([][]arc, n), pred: make([][]arc, n), cons: make([][]Need, n)}
+	m := &model{p: p, n: n, dur: make([]int32, n), fixed: make([]bool, n), needs: make([][]Need, n)}
 	for i, a := range p.Activities {
-		m.dur[i], m.held[i] = int32(a.Dur), a.Fixed
+		m.dur[i], m.fixed[i] = int32(a.Dur), a.Fixed
+		if !a.Fixed {
+			m.movable++
+		}
 		for _, nd := range a.Needs {
 			if a.Dur > 0 && (nd.Amount > 0 || nd.State != 0) {
-				m.cons[i] = append(m.cons[i], nd)
+				m.needs[i] = append(m.needs[i], nd)
 			}
 		}
 	}
-	seen := map[[2]int]int{} // of two lags between the same two, the longer counts
-	for _, l := range p.Lags {
-		if m.held[l.From] && m.held[l.To] || l.From == l.To && l.Min <= 0 {
+	m.buildArcs()
+	m.horizon = int32(p.horizon())
+	if err := m.timeWindows(); err != nil {
+		return nil, err
+	}
+	if err := m.buildResources(); err != nil {
+		return nil, err
+	}
+	if err := m.buildPrecedence(); err != nil {
+		return nil, err
+	}
+	return m, nil
+}
+
+// buildArcs stores the time lags by activity. Of several lags from one activity to
+// another only the longest counts.
+func (m *model) buildArcs() {
+	m.succ, m.pred = make([][]arc, m.n), make([][]arc, m.n)
+	seen := map[[2]int]int{} // position in succ, by pair of activities
+	for _, l := range m.p.Lags {
+		if m.fixed[l.From] && m.fixed[l.To] || l.From == l.To && l.Min <= 0 {
 			continue
 		}
 		key := [2]int{l.From, l.To}
 		if k, ok := seen[key]; ok {
-			if m.succ[l.From][k].lag < int32(l.Min) {
-				m.succ[l.From][k].lag = int32(l.Min)
-			}
+			m.succ[l.From][k].lag = max(m.succ[l.From][k].lag, int32(l.Min))
 			continue
 		}
 		seen[key] = len(m.succ[l.From])
@@ -78,45 +96,4 @@ func compile(p *Problem) (*model, *InfeasibleError) {
 			m.pred[a.to] = append(m.pred[a.to], arc{int32(i), a.lag})
 		}
 	}
-	m.horizon = int32(p.horizon())
-	if why := m.windows(); why != nil {
-		return nil, why
-	}
-	if why := m.resources(); why != nil {
-		return nil, why
-	}
-	if why := m.order(); why != nil {
-		return nil, why
-	}
-	return m, nil
-}
-
-// horizon is the problem's own, or the time by which some best schedule has
-// ended: one activity after the other, each with its longest wait, begun when
-// the last calendar change and the last release are past.
-func (p *Problem) horizon() int {
-	if p.Horizon > 0 {
-		return p.Horizon
-	}
-	h := 0
-	wait := make([]int, len(p.Activities))
-	for _, r := range p.Resources {
-		if len(r.Changes) > 0 {
-			h = max(h, r.Changes[len(r.Changes)-1].At)
-		}
-	}
-	for i, a := range p.Activities {
-		wait[i] = a.Dur
-		h = max(h, a.Release)
-		if a.Fixed {
-			h = max(h, a.Start+a.Dur)
-		}
-	}
-	for _, l := range p.Lags {
-		wait[l.From] = max(wait[l.From], l.Min)
-	}
-	for _, w := range wait {
-		h += w
-	}
-	return min(h, MaxTime)
 }

@@ -106,7 +106,7 @@ func TestProfileAgreesWithATable(t *testing.T) {
 		if why != nil {
 			return
 		}
-		f := m.busy
+		f := m.base
 		at := map[int]int32{}
 		fits := func(i int, start int32) bool { // by the checker, on what is placed
 			q := &Problem{Resources: p.Resources}
@@ -120,7 +120,7 @@ func TestProfileAgreesWithATable(t *testing.T) {
 		for range 30 {
 			i := rapid.IntRange(0, m.n-1).Draw(t, "activity")
 			if old, ok := at[i]; ok {
-				f.give(&m.uses[i], old, m.dur[i])
+				f.release(&m.demand[i], old, m.dur[i])
 				delete(at, i)
 				continue
 			}
@@ -129,7 +129,7 @@ func TestProfileAgreesWithATable(t *testing.T) {
 			for want < 200 && !fits(i, want) {
 				want++
 			}
-			got := f.earliest(&m.uses[i], from, m.dur[i])
+			got := f.earliest(&m.demand[i], from, m.dur[i])
 			if want == 200 {
 				require.GreaterOrEqual(t, got, int32(200))
 				continue
@@ -139,12 +139,12 @@ func TestProfileAgreesWithATable(t *testing.T) {
 			for back >= 0 && !fits(i, back) {
 				back--
 			}
-			if got := f.latest(&m.uses[i], from, m.dur[i]); back >= 0 {
+			if got := f.latest(&m.demand[i], from, m.dur[i]); back >= 0 {
 				require.Equal(t, back, got)
 			} else {
 				require.Negative(t, got)
 			}
-			f.take(&m.uses[i], want, m.dur[i])
+			f.reserve(&m.demand[i], want, m.dur[i])
 			at[i] = want
 		}
 	})

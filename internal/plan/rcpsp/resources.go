@@ -2,158 +2,150 @@ package rcpsp
 
 import "slices"
 
-// resources packs the needs and lays the calendars and the held activities into
-// the profile. It finds activities that no moment of their window has room for.
-func (m *model) resources() *InfeasibleError {
-	nr := len(m.p.Resources)
-	m.words = (nr + 3) / 4
-	m.maxRes = make([]int32, nr)
+// buildResources packs the needs of all activities, enters the calendars and the
+// fixed activities in the base profile, and checks that each activity fits
+// somewhere in its window.
+func (m *model) buildResources() *InfeasibleError {
+	m.packDemands()
+	m.buildBaseProfile()
+	return m.fitAlone()
+}
+
+// packDemands fills m.demand. A resource has one lane of 16 bits, four to a word.
+// A state of a resource has one counter of 8 bits in the state words.
+func (m *model) packDemands() {
+	resources := len(m.p.Resources)
+	words := (resources + 3) / 4
 
 	type setting struct{ resource, state int }
-	settings := map[setting]int{}
-	var ofResource [][]int = make([][]int, nr) // the places of a resource's states
-	for i := range m.cons {
-		for _, nd := range m.cons[i] {
+	counter := map[setting]int{}         // position of each state's counter
+	statesOf := make([][]int, resources) // counters of a resource's states
+	for i := range m.needs {
+		for _, nd := range m.needs[i] {
 			s := setting{nd.Resource, nd.State}
-			if _, ok := settings[s]; !ok && nd.State != 0 {
-				settings[s] = len(settings)
-				ofResource[nd.Resource] = append(ofResource[nd.Resource], settings[s])
+			if _, ok := counter[s]; !ok && nd.State != 0 {
+				counter[s] = len(counter)
+				statesOf[nd.Resource] = append(statesOf[nd.Resource], counter[s])
 			}
 		}
 	}
-	// A count of a state must not overflow its byte: with very many activities
-	// it gets two.
-	lane := 8
-	if m.n > 255 {
-		lane = 16
+	bits := 8
+	if m.n > 255 { // more activities than a counter of 8 bits can count
+		bits = 16
 	}
-	m.marks = (len(settings)*lane + 63) / 64
+	stateWords := (len(counter)*bits + 63) / 64
+	m.base = profile{words: words, stateWords: stateWords}
 
-	m.uses = make([]uses, m.n)
-	for i := range m.uses {
-		u := &m.uses[i]
-		u.take = make([]uint64, m.words)
-		u.adds, u.others = make([]uint64, m.marks), make([]uint64, m.marks)
-		u.none = len(m.cons[i]) == 0
-		for _, nd := range m.cons[i] {
-			u.take[nd.Resource/4] |= uint64(nd.Amount) << (nd.Resource % 4 * 16)
+	m.demand = make([]demand, m.n)
+	for i := range m.demand {
+		d := &m.demand[i]
+		d.amounts = make([]uint64, words)
+		d.states, d.excluded = make([]uint64, stateWords), make([]uint64, stateWords)
+		d.none = len(m.needs[i]) == 0
+		for _, nd := range m.needs[i] {
+			d.amounts[nd.Resource/4] |= uint64(nd.Amount) << lane(nd.Resource)
 			if nd.State == 0 {
 				continue
 			}
-			own := settings[setting{nd.Resource, nd.State}]
-			u.adds[own*lane/64] += 1 << (own * lane % 64)
-			for _, other := range ofResource[nd.Resource] {
+			own := counter[setting{nd.Resource, nd.State}]
+			d.states[own*bits/64] += 1 << (own * bits % 64)
+			for _, other := range statesOf[nd.Resource] {
 				if other != own {
-					u.others[other*lane/64] |= (1<<lane - 1) << (other * lane % 64)
+					d.excluded[other*bits/64] |= (1<<bits - 1) << (other * bits % 64)
 				}
 			}
 		}
 	}
-	m.calendar()
-	return m.lone()
 }
 
-// calendar fills the profile. Held activities may take more than there is: what
-// has happened has happened, and leaves nothing free.
-func (m *model) calendar() {
-	moments := []int32{always}
+// buildBaseProfile fills m.base and m.maxCap. Fixed activities may use more than
+// the capacity, because they describe what has happened; then nothing is free.
+func (m *model) buildBaseProfile() {
+	f := &m.base
+	m.maxCap = make([]int32, len(m.p.Resources))
+	f.at = []int32{-infinity}
 	for k, r := range m.p.Resources {
-		m.maxRes[k] = int32(r.Cap)
+		m.maxCap[k] = int32(r.Cap)
 		for _, c := range r.Changes {
-			moments = append(moments, int32(c.At))
-			m.maxRes[k] = max(m.maxRes[k], int32(c.Cap))
+			f.at = append(f.at, int32(c.At))
+			m.maxCap[k] = max(m.maxCap[k], int32(c.Cap))
 		}
 	}
-	for i := range m.held {
-		if m.held[i] && !m.uses[i].none {
-			moments = append(moments, m.lo[i], m.lo[i]+m.dur[i])
+	for i := range m.fixed {
+		if m.fixed[i] && !m.demand[i].none {
+			f.at = append(f.at, m.es[i], m.es[i]+m.dur[i])
 		}
 	}
-	slices.Sort(moments)
-	moments = slices.Compact(moments)
-	f := profile{words: m.words, marks: m.marks, at: moments,
-		free: make([]uint64, len(moments)*m.words), state: make([]uint64, len(moments)*m.marks)}
-	for k, t := range moments {
-		for r := range m.p.Resources {
-			free := m.p.Resources[r].at(int(t))
-			for i := range m.held {
-				if m.held[i] && m.lo[i] <= t && t < m.lo[i]+m.dur[i] {
-					for _, nd := range m.cons[i] {
-						if nd.Resource == r {
-							free -= nd.Amount
-						}
-					}
-				}
-			}
-			f.free[k*m.words+r/4] |= uint64(max(0, free)) << (r % 4 * 16)
+	slices.Sort(f.at)
+	f.at = slices.Compact(f.at)
+	f.free = make([]uint64, len(f.at)*f.words)
+	f.state = make([]uint64, len(f.at)*f.stateWords)
+	free := make([]int, len(m.p.Resources))
+	for k, t := range f.at {
+		for r := range free {
+			free[r] = m.p.Resources[r].at(int(t))
 		}
-		for i := range m.held {
-			if m.held[i] && m.lo[i] <= t && t < m.lo[i]+m.dur[i] {
-				for w, add := range m.uses[i].adds {
-					f.state[k*m.marks+w] += add
-				}
-			}
-		}
-	}
-	m.busy = f
-}
-
-// at is the capacity at time t.
-func (r *Resource) at(t int) int {
-	capacity := r.Cap
-	for _, c := range r.Changes {
-		if c.At > t {
-			break
-		}
-		capacity = c.Cap
-	}
-	return capacity
-}
-
-// lone narrows each window to where the activity fits beside the held ones, as
-// if it were alone, until lags and calendars agree.
-func (m *model) lone() *InfeasibleError {
-	for again := true; again; {
-		again = false
-		for i := range m.held {
-			if m.held[i] {
+		for i := range m.fixed {
+			if !m.fixed[i] || t < m.es[i] || t >= m.es[i]+m.dur[i] {
 				continue
 			}
-			lo := m.busy.earliest(&m.uses[i], m.lo[i], m.dur[i])
-			hi := m.busy.latest(&m.uses[i], m.hi[i], m.dur[i])
-			if lo > m.hi[i] || hi < m.lo[i] {
-				return m.blame(i)
+			for _, nd := range m.needs[i] {
+				free[nd.Resource] -= nd.Amount
 			}
-			again = again || lo > m.lo[i] || hi < m.hi[i]
-			m.lo[i], m.hi[i] = lo, hi
+			for w, count := range m.demand[i].states {
+				f.state[k*f.stateWords+w] += count
+			}
 		}
-		if !again {
-			return m.crowd()
+		for r := range free {
+			f.free[k*f.words+r/4] |= uint64(max(0, free[r])) << lane(r)
 		}
-		if why := m.settle(m.lo); why != nil {
-			return &InfeasibleError{}
+	}
+}
+
+// fitAlone tightens each window to the starts at which the activity fits beside
+// the fixed ones alone, until time lags and calendars agree. It returns an error
+// if a window becomes empty or if a resource is overloaded.
+func (m *model) fitAlone() *InfeasibleError {
+	for {
+		changed := false
+		for i := range m.fixed {
+			if m.fixed[i] {
+				continue
+			}
+			es := m.base.earliest(&m.demand[i], m.es[i], m.dur[i])
+			ls := m.base.latest(&m.demand[i], m.ls[i], m.dur[i])
+			if es > m.ls[i] || ls < m.es[i] {
+				return m.unplaceable(i)
+			}
+			changed = changed || es > m.es[i] || ls < m.ls[i]
+			m.es[i], m.ls[i] = es, ls
 		}
-		m.hi = m.latest(m.hi)
-		for i := range m.hi {
-			if m.lo[i] > m.hi[i] {
+		if !changed {
+			return m.checkOverload()
+		}
+		if err := m.raiseEarliest(); err != nil {
+			return &InfeasibleError{} // calendars took part, so no cycle of lags is named
+		}
+		m.lowerLatest()
+		for i := range m.ls {
+			if m.es[i] > m.ls[i] {
 				return &InfeasibleError{}
 			}
 		}
 	}
-	return nil
 }
 
-// blame names the resource that alone keeps activity i from running, or, where
-// only several together do, the first it needs.
-func (m *model) blame(i int) *InfeasibleError {
-	why := &Unplaceable{Activity: i, Resource: m.cons[i][0].Resource}
-	for _, nd := range m.cons[i] {
-		one := uses{take: make([]uint64, m.words), adds: make([]uint64, m.marks), others: make([]uint64, m.marks)}
-		one.take[nd.Resource/4] = uint64(nd.Amount) << (nd.Resource % 4 * 16)
-		if t := m.busy.earliest(&one, m.lo[i], m.dur[i]); t > m.hi[i] {
-			why.Resource = nd.Resource
+// unplaceable names the resource that by itself keeps activity i from fitting
+// into its window, or the first it needs if only several together do.
+func (m *model) unplaceable(i int) *InfeasibleError {
+	u := &Unplaceable{Activity: i, Resource: m.needs[i][0].Resource}
+	for _, nd := range m.needs[i] {
+		one := demand{amounts: make([]uint64, m.base.words), states: make([]uint64, m.base.stateWords), excluded: make([]uint64, m.base.stateWords)}
+		one.amounts[nd.Resource/4] = uint64(nd.Amount) << lane(nd.Resource)
+		if t := m.base.earliest(&one, m.es[i], m.dur[i]); t > m.ls[i] {
+			u.Resource = nd.Resource
 			break
 		}
 	}
-	return &InfeasibleError{Unplaceable: why}
+	return &InfeasibleError{Unplaceable: u}
 }

@@ -1,82 +1,65 @@
 package rcpsp
 
-// A Budget bounds the work. It never looks at a clock: the same budget gives the
-// same schedule on a slow machine, only later.
-type Budget struct {
-	// Schedules is how many schedules may be generated. Each pass of a
-	// forward-backward improvement counts as one, and so does each dead end of
-	// the exhaustive search.
-	Schedules int
-	Seed      uint64
-	// Initial, if it has a start for each activity, is a schedule to begin from: the
-	// plan of before a change. It need not keep the rules any more.
-	Initial Schedule
-}
-
-// Status is how far the search got.
+// Status is the result of a search.
 type Status int
 
-// What can be said of a problem when the budget is used.
+// The possible results when the search has ended or the budget is used up.
 const (
 	NotFound   Status = iota // neither a schedule nor a proof that there is none
 	Feasible                 // a schedule
-	Optimal                  // a schedule, and a proof that none ends earlier
-	Infeasible               // a proof that there is none
+	Optimal                  // a schedule, and a proof that none has a shorter makespan
+	Infeasible               // a proof that there is no schedule
 )
 
-// A Report says what the search did.
+// A Report describes what a search did and what it knows of the problem.
 type Report struct {
 	Status       Status
-	Schedules    int // generated
-	LowerBound   int // no schedule ends before
-	CriticalPath int // end of the longest chain of lags, resources aside
-	// Conflicting lists up to eight activities that dead ends were most often about,
-	// most first: where to look when there is no schedule, or only a late one.
+	Schedules    int // generated, at most the budget
+	LowerBound   int // no schedule has a shorter makespan
+	CriticalPath int // makespan by time lags and windows alone, without resources
+	// Conflicting lists up to eight activities that took part in most conflicts of
+	// the exhaustive search, the most frequent first. They show what is in the way
+	// when there is no schedule, or only a long one.
 	Conflicting []int
 }
 
-// population is how many lists each side of the breeding keeps, and breeding
-// the percentage of the budget it gets before the exhaustive search takes over.
-// Both were set on the development instances as a whole.
-const (
-	population = 80
-	breeding   = 30
-)
+// geneticPercent is the part of the budget that the genetic algorithm may use
+// before the exhaustive search. It was set on the test instances as a whole.
+const geneticPercent = 30
 
-// Solve looks for the schedule of p that ends earliest. The error is one of
-// Validate's, an [*InfeasibleError], or [ErrNotFound].
+// Solve looks for a schedule of p with the shortest makespan. The schedule
+// satisfies [Check]; Report.Status says whether it is proven to be optimal.
 //
-// It begins with priority rules, breeds their lists, and then searches
-// exhaustively, as far as the budget goes, for anything that ends earlier.
+// The error is that of [Problem.Validate], an [*InfeasibleError] if there is no
+// schedule, or [ErrNotFound] if the budget did not suffice to find one. The report
+// is valid with the last two as well.
 func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	if err := p.Validate(); err != nil {
 		return nil, Report{}, err
 	}
-	m, why := compile(p)
-	if why != nil {
-		return nil, Report{Status: Infeasible}, why
+	m, infeasible := compile(p)
+	if infeasible != nil {
+		return nil, Report{Status: Infeasible}, infeasible
 	}
 	if m.n == 0 {
 		return Schedule{}, Report{Status: Optimal}, nil
 	}
-	rep := Report{LowerBound: int(m.bound()), CriticalPath: int(always)}
-	for i := range m.lo {
-		rep.CriticalPath = max(rep.CriticalPath, int(m.lo[i]+m.dur[i]))
-	}
-	d := newDecoder(m, max(1, b.Schedules))
-	br := newBreed(d, newChance(b.Seed), int32(rep.LowerBound))
-	br.know(b.Initial)
-	br.sow(population, d.limit*breeding/100)
-	br.run(d.limit * breeding / 100)
-	proven := br.bestEnd <= br.bound
+	rep := Report{LowerBound: int(m.lowerBound()), CriticalPath: int(m.criticalPath())}
+	gen := newGenerator(m, b.Schedules)
+	g := newGenetic(gen, newRandom(b.Seed), int32(rep.LowerBound))
+	limit := gen.effort.limit * geneticPercent / 100
+	g.startFrom(b.Initial)
+	g.populate(limit)
+	g.evolve(limit)
+	best, end, proven := g.best, g.bestEnd, g.bestEnd <= g.bound
 	if !proven {
-		proven, rep.Conflicting = br.exhaust(b.Initial)
+		best, end, proven = searchFrom(g, b.Initial, &rep)
 	}
-	rep.Schedules = d.spent
+	rep.Schedules = gen.effort.used
 	switch {
-	case br.best != nil && proven:
-		rep.Status, rep.LowerBound = Optimal, int(br.bestEnd)
-	case br.best != nil:
+	case best != nil && proven:
+		rep.Status, rep.LowerBound = Optimal, int(end)
+	case best != nil:
 		rep.Status = Feasible
 	case proven:
 		rep.Status = Infeasible
@@ -84,48 +67,31 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	default:
 		return nil, rep, ErrNotFound
 	}
-	return br.best, rep, nil
+	return best, rep, nil
 }
 
-// know takes a schedule from outside: if it keeps the rules it is the one to beat,
-// and in any case its order is one to try.
-func (b *breed) know(s Schedule) {
-	m := b.d.m
-	if len(s) != m.n {
-		return
+// searchFrom spends the rest of the effort on the exhaustive search. It returns the
+// best schedule of both, nil if there is none, its makespan, and whether the search
+// has proven that there is no better one.
+func searchFrom(g *genetic, initial Schedule, rep *Report) (best Schedule, end int32, proven bool) {
+	s := newSearch(g.gen, g.bestEnd)
+	guide := initial
+	if g.best != nil {
+		guide = g.best
 	}
-	if Check(m.p, s) == nil {
-		b.best = append(b.best, s...)
-		b.bestEnd = int32(s.Makespan(m.p))
-	}
-	list := m.list(func(i int32) float64 { return float64(s[i]) })
-	if b.done() {
-		return
-	}
-	if end := b.goLeft(list); end < never {
-		b.left = append(b.left, individual{list, end})
-	}
-}
-
-// exhaust spends what is left of the budget on the exhaustive search, and says
-// whether it came to its end and what the dead ends were about.
-func (b *breed) exhaust(known Schedule) (proven bool, trouble []int) {
-	x := newExhaust(b.d, b.bestEnd)
-	hint := known
-	if b.best != nil {
-		hint = b.best
-	}
-	if len(hint) == b.d.m.n {
-		for _, t := range hint {
-			x.hint = append(x.hint, int32(max(-MaxTime, min(t, MaxTime))))
+	if len(guide) == g.gen.m.n {
+		for _, t := range guide {
+			s.guide = append(s.guide, int32(max(-MaxTime, min(t, MaxTime))))
 		}
 	}
-	x.run(b.bound)
-	if x.best != nil {
-		b.bestEnd, b.best = x.end, b.best[:0]
-		for _, t := range x.best {
-			b.best = append(b.best, int(t))
-		}
+	s.run(g.bound)
+	rep.Conflicting = s.analysis.scores.highest(8)
+	if s.best == nil {
+		return g.best, g.bestEnd, s.proven
 	}
-	return x.proven, x.l.hottest(8)
+	best = make(Schedule, len(s.best))
+	for i, t := range s.best {
+		best[i] = int(t)
+	}
+	return best, s.bestEnd, s.proven
 }

@@ -1,99 +1,104 @@
 package rcpsp
 
-// forwardLags is the serial scheme with unscheduling for maximum lags (Franck,
-// Neumann, Schwindt, OR Spektrum 23, 2001, from memory): an activity that fits
-// only after its latest start pushes what bounds it later, and everything that
-// started since is placed anew. It gives never if that does not settle.
-func (d *decoder) forwardLags(list []int32) int32 {
-	m := d.m
-	d.f.copyFrom(&m.busy)
-	copy(d.floor, m.lo)
-	copy(d.es, m.lo)
-	copy(d.ls, m.hi)
-	copy(d.placed, m.held)
+// forwardMaxLags is the serial scheme with an unscheduling step for maximum time
+// lags (after Franck, Neumann and Schwindt): an activity that only fits after its
+// latest start delays the activities that impose it, and everything that starts
+// since then is scheduled anew. It returns infinity if that does not settle.
+func (g *generator) forwardMaxLags(list activityList) int32 {
+	m := g.m
+	g.f.copyFrom(&m.base)
+	copy(g.floor, m.es)
+	copy(g.es, m.es)
+	copy(g.ls, m.ls)
+	copy(g.scheduled, m.fixed)
 	for _, i := range list {
-		d.start[i] = m.lo[i]
+		g.start[i] = m.es[i]
 	}
-	patience := 3*len(list)/2 + 20
+	attempts := 3*len(list)/2 + 20 // set on the test instances as a whole
 	for k := 0; k < len(list); k++ {
 		i := list[k]
-		if d.placed[i] {
+		if g.scheduled[i] {
 			continue
 		}
-		t := d.f.earliest(&m.uses[i], d.es[i], m.dur[i])
-		if t > d.ls[i] {
-			if patience--; patience < 0 || !d.push(list, i, t) {
-				return never
+		t := g.f.earliest(&m.demand[i], g.es[i], m.dur[i])
+		if t > g.ls[i] {
+			if attempts--; attempts < 0 || !g.unschedule(list, i, t) {
+				return infinity
 			}
-			k = -1 // from the front again: the list skips what is placed
+			k = -1 // restart: what is still scheduled is skipped
 			continue
 		}
-		d.put(list, i, t)
+		g.f.reserve(&m.demand[i], t, m.dur[i])
+		g.start[i], g.scheduled[i] = t, true
+		g.tighten(i, t)
 	}
-	return d.end()
+	return g.makespan()
 }
 
-// put places i at t and narrows the windows of what is not placed yet.
-func (d *decoder) put(list []int32, i, t int32) {
-	m := d.m
-	d.f.take(&m.uses[i], t, m.dur[i])
-	d.start[i], d.placed[i] = t, true
-	d.narrow(i, t)
-}
-
-func (d *decoder) narrow(i, t int32) {
-	row := d.m.dist[i]
-	for j, e := range row {
-		if e != noLag && t+e > d.es[j] {
-			d.es[j] = t + e
+// tighten narrows all windows by the longest paths from and to activity i, which
+// is scheduled at t.
+func (g *generator) tighten(i, t int32) {
+	for j, d := range g.m.dist[i] {
+		if d != noPath && t+d > g.es[j] {
+			g.es[j] = t + d
 		}
 	}
-	for j, e := range d.m.back[i] {
-		if e != noLag && t-e < d.ls[j] {
-			d.ls[j] = t - e
+	for j, d := range g.m.distTo[i] {
+		if d != noPath && t-d < g.ls[j] {
+			g.ls[j] = t - d
 		}
 	}
 }
 
-// push makes room for i at t: what holds i's latest start below t is moved on.
-func (d *decoder) push(list []int32, i, t int32) bool {
-	m := d.m
-	if t > m.hi[i] {
+// unschedule makes room for activity i at t: the scheduled activities that keep
+// its latest start below t are delayed, and everything from the first of them on
+// is unscheduled. It returns false if something that cannot move is in the way: a
+// window or a fixed activity.
+func (g *generator) unschedule(list activityList, i, t int32) bool {
+	m := g.m
+	if t > m.ls[i] {
 		return false
 	}
-	first := never
+	first := infinity // earliest start of a delayed activity
 	for _, j := range list {
-		back := m.dist[i][j]
-		if d.placed[j] && back != noLag && d.start[j] < t+back {
-			d.floor[j] = max(d.floor[j], t+back)
-			if d.floor[j] > m.hi[j] {
+		d := m.dist[i][j]
+		if g.scheduled[j] && d != noPath && g.start[j] < t+d {
+			g.floor[j] = max(g.floor[j], t+d)
+			if g.floor[j] > m.ls[j] {
 				return false
 			}
-			first = min(first, d.start[j])
+			first = min(first, g.start[j])
 		}
 	}
-	if first == never {
-		return false // a window or a held activity bounds it, and they do not move
+	if first == infinity {
+		return false
 	}
-	d.f.copyFrom(&m.busy)
-	copy(d.es, d.floor)
-	copy(d.ls, m.hi)
 	for _, j := range list {
-		if d.placed[j] && d.start[j] >= first {
-			d.placed[j] = false
+		if g.scheduled[j] && g.start[j] >= first {
+			g.scheduled[j] = false
 		}
 	}
+	g.rebuild(list)
+	return true
+}
+
+// rebuild computes the profile and the windows from what is still scheduled and
+// from the floors.
+func (g *generator) rebuild(list activityList) {
+	m := g.m
+	g.f.copyFrom(&m.base)
+	copy(g.es, g.floor)
+	copy(g.ls, m.ls)
 	for _, j := range list {
-		if d.placed[j] {
-			d.f.take(&m.uses[j], d.start[j], m.dur[j])
-			d.narrow(j, d.start[j])
-		} else if f := d.floor[j]; f > m.lo[j] {
-			for k, e := range m.dist[j] {
-				if e != noLag && f+e > d.es[k] {
-					d.es[k] = f + e
+		if g.scheduled[j] {
+			g.f.reserve(&m.demand[j], g.start[j], m.dur[j])
+			g.tighten(j, g.start[j])
+		} else if floor := g.floor[j]; floor > m.es[j] {
+			for k, d := range m.dist[j] {
+				if d != noPath && floor+d > g.es[k] {
+					g.es[k] = floor + d
 				}
 			}
 		}
 	}
-	return true
 }

@@ -110,8 +110,8 @@ func TestCurve(t *testing.T) {
 	assert.Equal(t, 2*10+15, c.At(0))
 	assert.Equal(t, 0, c.At(15))
 	assert.Equal(t, 5*2+7, c.At(22))
-	assert.Equal(t, 15, c.best(0, 30))
-	assert.Equal(t, 18, c.best(18, 30))
-	assert.Equal(t, 7, c.best(0, 7))
-	assert.Equal(t, 3, Curve(nil).best(3, 9), "where nothing matters, the earliest")
+	assert.Equal(t, 15, c.cheapest(0, 30))
+	assert.Equal(t, 18, c.cheapest(18, 30))
+	assert.Equal(t, 7, c.cheapest(0, 7))
+	assert.Equal(t, 3, Curve(nil).cheapest(3, 9), "where nothing matters, the earliest")
 }
