@@ -14,8 +14,9 @@ import (
 	"hobside/internal/store"
 )
 
-// dataFlag reads the flags of a command that works on the data file, and its
-// words.
+// dataFlag reads the flags of a command that works on the data file. It returns
+// the file and the other arguments, of which there must be as many as words; what
+// names them for the error.
 func dataFlag(name string, args []string, words int, what string) (data string, rest []string, err error) {
 	flags := flag.NewFlagSet(name, flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -29,8 +30,8 @@ func dataFlag(name string, args []string, words int, what string) (data string, 
 	return data, flags.Args(), nil
 }
 
-// backup is `hobside backup FILE`. The file gets its name only when it is whole
-// and has been read back; one that is there is never written over.
+// backup is `hobside backup FILE`. The copy gets its name only after it was
+// written and checked; an existing file is never overwritten.
 func backup(ctx context.Context, args []string, out io.Writer) error {
 	data, words, err := dataFlag("backup", args, 1, "the file to write")
 	if err != nil {
@@ -55,9 +56,9 @@ func backup(ctx context.Context, args []string, out io.Writer) error {
 	}
 	counts, err := store.Verify(ctx, aside.Name(), store.Options{})
 	if err != nil {
-		return fmt.Errorf("the backup is not whole, and was thrown away: %w", err)
+		return fmt.Errorf("the backup is damaged and was removed: %w", err)
 	}
-	if err := os.Link(aside.Name(), to); err != nil { // unlike Rename, never over another file
+	if err := os.Link(aside.Name(), to); err != nil { // unlike Rename, it never replaces a file
 		if errors.Is(err, os.ErrExist) {
 			return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
 		}
@@ -86,7 +87,7 @@ func restore(ctx context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s is as in the backup: %s\n", data, inWords(counts))
+	fmt.Fprintf(out, "%s is now as in the backup: %s\n", data, inWords(counts))
 	if kept != "" {
 		fmt.Fprintf(out, "what was there is kept in %s\n", kept)
 	}
@@ -94,7 +95,7 @@ func restore(ctx context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
-// verify is `hobside verify [FILE]`: the whole consistency check.
+// verify is `hobside verify [FILE]`: it checks every page, record and index.
 func verify(ctx context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("verify", flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -129,11 +130,14 @@ func verify(ctx context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
+// inWords lists what a data file holds.
 func inWords(c store.Counts) string {
 	return fmt.Sprintf("%s of %s, %s, %s let in",
 		plural(c.Events, "event"), plural(c.Dinners, "dinner"), plural(c.Files, "card, menu or kitchen", "cards, menus and kitchens"), plural(c.Devices, "device"))
 }
 
+// plural writes a count with its noun. Many is the plural where adding "s" to one
+// is wrong.
 func plural(n int, one string, many ...string) string {
 	switch {
 	case n == 1:

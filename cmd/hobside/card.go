@@ -16,7 +16,7 @@ import (
 	"hobside/internal/engine"
 )
 
-// cardPage prints one card, scaled.
+// cardPage is `hobside card FILE`: one card, scaled.
 func cardPage(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("card", flag.ContinueOnError)
 	makes := flags.String("make", "", "what to make: 2.4 kg, ×3")
@@ -31,7 +31,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	case len(files) != 1:
 		return usage("name one card")
 	case *of != "" && *makes == "":
-		return usage("--of wants --make: how much of it there is")
+		return usage("--of needs --make: how much of the item there is")
 	}
 	text, err := readFile(files[0])
 	if err != nil {
@@ -76,8 +76,8 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
-// loadBeside loads the Markdown files of a card's own folder, so that its links
-// can be looked at.
+// loadBeside loads the Markdown files of a card's folder, so that the card's links
+// can be checked.
 func loadBeside(e *engine.Engine, file string) error {
 	entries, err := os.ReadDir(filepath.Dir(file))
 	if err != nil {
@@ -180,7 +180,8 @@ func printCard(w io.Writer, page *engine.PageView) error {
 	return nil
 }
 
-// lines finds items by name: the one to scale by, and those at 100 %.
+// lines finds items of a card by name. It returns the item to scale by and those
+// at 100 %, counted from 1.
 func lines(c *engine.CardPage, of, hundred string) (line int, at []int, err error) {
 	if c == nil {
 		return 0, nil, nil
@@ -221,7 +222,8 @@ func lines(c *engine.CardPage, of, hundred string) (line int, at []int, err erro
 	return line, at, nil
 }
 
-// parse reads flags that may stand before, between and after the file names.
+// parse reads flags before, between and after the file names, and returns the
+// names.
 func parse(flags *flag.FlagSet, args []string) (names []string, err error) {
 	flags.SetOutput(io.Discard)
 	for {
@@ -235,7 +237,7 @@ func parse(flags *flag.FlagSet, args []string) (names []string, err error) {
 	}
 }
 
-// reading is how amounts are to be shown.
+// reading holds the flags that say how amounts are shown.
 type reading struct{ units, scale *string }
 
 func readings(flags *flag.FlagSet) reading {
@@ -251,7 +253,7 @@ func (r reading) set(e *engine.Engine) error {
 	return ask(e, "prefs", engine.Prefs{System: *r.units, Scale: scale}, &sheet)
 }
 
-// ask makes a call of the engine, as the phone does.
+// ask calls the engine as the phone does. A Failure comes back as an error.
 func ask(e *engine.Engine, method string, in, out any) error {
 	b, err := json.Marshal(in)
 	if err != nil {
@@ -265,6 +267,7 @@ func ask(e *engine.Engine, method string, in, out any) error {
 	return json.Unmarshal(answer, out)
 }
 
+// readFile returns the text of a file of at most maxFile bytes.
 func readFile(path string) (string, error) {
 	info, err := os.Stat(path)
 	if err != nil {

@@ -15,10 +15,10 @@ import (
 	"hobside/internal/engine"
 )
 
-// maxFile is more than any card, and little enough to read without thought.
+// maxFile is the largest file that is read, in bytes: larger than any card.
 const maxFile = 32 << 20
 
-// check prints every problem of the files and folders named.
+// check is `hobside check FILE|DIR…`: it prints every problem of the files.
 func check(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("check", flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -68,8 +68,8 @@ func check(_ context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
-// problemsOf compiles files together and gives their problems with the paths
-// that were asked for.
+// problemsOf checks files together. The problems name each file by its path as
+// given.
 func problemsOf(paths []string) ([]card.Problem, error) {
 	var files []engine.File
 	for _, path := range paths {
@@ -82,8 +82,8 @@ func problemsOf(paths []string) ([]card.Problem, error) {
 	return engine.Check(files), nil
 }
 
-// markdownIn lists the Markdown files under a path. README.md files explain a
-// folder and are no cards; one that is named itself is still read.
+// markdownIn returns the Markdown files at or below a path. README.md files
+// describe a folder and are left out, unless the path names one.
 func markdownIn(path string) ([]string, error) {
 	info, err := os.Stat(path)
 	if err != nil {

@@ -38,7 +38,7 @@ What had to be assumed is listed with the answer. Local codes and licensed
 practice come first.
 `
 
-// cool forecasts how something cools.
+// cool is `hobside cool WORDS`: how long something takes to cool.
 func cool(_ context.Context, args []string, out io.Writer) error {
 	if slices.Contains(args, "--help") || slices.Contains(args, "-h") || slices.Contains(args, "-help") {
 		_, err := io.WriteString(out, coolHelp)
@@ -62,7 +62,7 @@ func cool(_ context.Context, args []string, out io.Writer) error {
 	}
 	target, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimRight(*to, "°C ")), 64)
 	if err != nil || !(target > -60 && target < 100) {
-		return usage("--to %q is no temperature to cool to: write it like --to 5", *to)
+		return usage("--to %q is not a temperature to cool to: write it like --to 5", *to)
 	}
 	log, err := probeLog(*read)
 	if err != nil {
@@ -82,7 +82,7 @@ func cool(_ context.Context, args []string, out io.Writer) error {
 	return c.print(out)
 }
 
-// probeLog reads "0 85, 30 60.5": minutes and °C.
+// probeLog reads "0 85, 30 60.5": pairs of minutes from the start and °C.
 func probeLog(text string) ([]safety.Reading, error) {
 	var log []safety.Reading
 	for part := range strings.SplitSeq(text, ",") {
@@ -96,11 +96,11 @@ func probeLog(text string) ([]safety.Reading, error) {
 		}
 		minute, err := strconv.ParseFloat(f[0], 64)
 		if err != nil || math.IsInf(minute, 0) || math.IsNaN(minute) {
-			return nil, fmt.Errorf("%q is no minute", f[0])
+			return nil, fmt.Errorf("%q is not a number of minutes", f[0])
 		}
 		c, err := strconv.ParseFloat(strings.TrimRight(f[1], "°C"), 64)
 		if err != nil {
-			return nil, fmt.Errorf("%q is no temperature", f[1])
+			return nil, fmt.Errorf("%q is not a temperature", f[1])
 		}
 		if err := safety.Plausible(c); err != nil {
 			return nil, err
@@ -110,7 +110,7 @@ func probeLog(text string) ([]safety.Reading, error) {
 	return log, nil
 }
 
-// cooling is the answer. Times are minutes from the start; null is never.
+// cooling is the answer. Times are minutes from the start; nil means never.
 type cooling struct {
 	What    string         `json:"what"`
 	FromC   float64        `json:"fromC"`

@@ -87,8 +87,8 @@ func TestCoolRefuses(t *testing.T) {
 		want string
 	}{
 		{[]string{}, "say what cools"},
-		{[]string{"4 kg stock", "--to", "cold"}, `--to "cold" is no temperature to cool to`},
-		{[]string{"4 kg stock", "--to", "400"}, `--to "400" is no temperature to cool to`},
+		{[]string{"4 kg stock", "--to", "cold"}, `--to "cold" is not a temperature to cool to`},
+		{[]string{"4 kg stock", "--to", "400"}, `--to "400" is not a temperature to cool to`},
 		{[]string{"4 kg stock", "--rules", "moon"}, `unknown rules "moon"`},
 		{[]string{"4 kg stock", "--format", "xml"}, `unknown format "xml"`},
 		{[]string{"4 kg stock", "--bake"}, "flag provided but not defined"},
@@ -103,8 +103,8 @@ func TestCoolRefuses(t *testing.T) {
 		{[]string{"stock, 5 cm deep, from −5 °C"}, "freezing and thawing are not forecast"},
 		{[]string{"stock, 5 cm deep, in the fridge at 900 °C"}, "the surroundings can't be at 900 °C"},
 		{[]string{"stock, 5 cm deep", "--read", "soon"}, `"soon" is not a minute and a temperature`},
-		{[]string{"stock, 5 cm deep", "--read", "x 80"}, `"x" is no minute`},
-		{[]string{"stock, 5 cm deep", "--read", "0 hot"}, `"hot" is no temperature`},
+		{[]string{"stock, 5 cm deep", "--read", "x 80"}, `"x" is not a number of minutes`},
+		{[]string{"stock, 5 cm deep", "--read", "0 hot"}, `"hot" is not a temperature`},
 		{[]string{"stock, 5 cm deep", "--read", "0 80, 10 140"}, "if the probe shows °F that is 60 °C"},
 		{[]string{"stock, 5 cm deep", "--read", "10 80, 5 70"}, "it is not later than the one before"},
 		{[]string{"stock, 5 cm deep", "--read", "0 60, 10 90"}, "look at the probe and at what it stands in"},

@@ -9,16 +9,16 @@ import (
 	"hobside/internal/engine"
 )
 
-// laid is a dinner as the command line names it.
-type laid struct {
-	menu, folder string // the menu's file, and where its cards are
-	kitchen      string // a kitchen's file, instead of the one the menu names
-	covers       int    // instead of the menu's own number, 0 for that
-	serve        string // "2006-01-02T15:04", instead of the menu's own time
+// dinnerFlags is a dinner as the flags of a command name it.
+type dinnerFlags struct {
+	menu, folder string // file of the menu; folder of its cards
+	kitchen      string // file of a kitchen; "" for the one the menu names
+	covers       int    // 0 for the menu's number
+	serve        string // "2006-01-02T15:04"; "" for the menu's time
 }
 
-// openMenu lays a dinner of a menu in the engine, as a phone would.
-func openMenu(e *engine.Engine, in laid) (*engine.DinnerView, error) {
+// openMenu opens a dinner of a menu in the engine, as a phone does.
+func openMenu(e *engine.Engine, in dinnerFlags) (*engine.DinnerView, error) {
 	name := filepath.Base(in.menu)
 	paths, err := markdownIn(in.folder)
 	if err != nil {
@@ -33,7 +33,7 @@ func openMenu(e *engine.Engine, in laid) (*engine.DinnerView, error) {
 	for _, path := range append(first, paths...) {
 		base := filepath.Base(path)
 		if _, twice := revisions[base]; twice {
-			continue // the menu itself; check tells of two files of one name
+			continue // the menu itself; check reports two files of one name
 		}
 		text, err := readFile(path)
 		if err != nil {
@@ -54,7 +54,7 @@ func openMenu(e *engine.Engine, in laid) (*engine.DinnerView, error) {
 	f, ok := kinds[name]
 	switch {
 	case !ok:
-		return nil, fmt.Errorf("%s is not there", in.menu)
+		return nil, fmt.Errorf("there is no %s", in.menu)
 	case f.Kind != "menu":
 		return nil, fmt.Errorf("%s is a %s, not a menu: a menu says \"covers:\" in its front matter", in.menu, f.Kind)
 	}
@@ -75,7 +75,7 @@ func openMenu(e *engine.Engine, in laid) (*engine.DinnerView, error) {
 	if in.serve != "" {
 		open.Serve = in.serve
 	}
-	const id = "at-the-desk"
+	const id = "command-line"
 	call := engine.OpenCall{Dinner: id, Texts: texts, Events: []dinner.Event{{ID: id, Dinner: id, Device: id, Kind: dinner.KindOpen, Open: open}}}
 	var sheet engine.Sheet
 	if err := ask(e, "open", call, &sheet); err != nil {

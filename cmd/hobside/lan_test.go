@@ -94,8 +94,8 @@ func TestServeOnTheNetwork(t *testing.T) {
 	require.Len(t, all, 2)
 	for _, d := range all {
 		if d.Role == "helper" {
-			assert.Contains(t, good(t, "devices", "--data", l.data(), "cook", d.ID), "cook's now")
-			assert.Contains(t, good(t, "devices", "--data", l.data(), "revoke", d.ID), "no more")
+			assert.Contains(t, good(t, "devices", "--data", l.data(), "cook", d.ID), "its role is now cook")
+			assert.Contains(t, good(t, "devices", "--data", l.data(), "revoke", d.ID), "is revoked")
 		}
 	}
 	assert.Equal(t, 401, l.status(t, helper))

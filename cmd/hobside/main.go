@@ -1,5 +1,5 @@
-// Command hobside is the one binary: the server, and the command line of an
-// author who writes cards in an editor.
+// Command hobside is the server and the command line. Every command here reads
+// its flags, calls a room under internal and prints the answer.
 package main
 
 import (
@@ -12,19 +12,19 @@ import (
 	"syscall"
 )
 
-// Exit codes: 1 when what was asked found errors or failed, 2 for wrong usage.
+// Exit codes: 1 when a command failed or found errors, 2 for wrong usage.
 const (
 	exitFailed = 1
 	exitUsage  = 2
 )
 
-// errUsage marks an error of how the command was called.
+// errUsage marks an error in how the command was called.
 var errUsage = errors.New("wrong usage")
 
-// errProblems says that cards have errors; they have been printed already.
+// errProblems means that cards have errors, which are already printed.
 var errProblems = errors.New("there are errors")
 
-// commands in the order the help lists them.
+// commands are listed in this order by the help.
 var commands = []struct {
 	name, args, what string
 	run              func(ctx context.Context, args []string, out io.Writer) error
@@ -51,7 +51,7 @@ func main() {
 	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
 
-// run is main without the process: it returns the exit code.
+// run runs a command and returns the exit code.
 func run(ctx context.Context, args []string, out, problems io.Writer) int {
 	if len(args) == 0 || args[0] == "help" || args[0] == "--help" || args[0] == "-h" {
 		w := out
@@ -93,7 +93,7 @@ func help(w io.Writer) {
 	}
 }
 
-// usage makes an error of how the command was called.
+// usage returns an error in how the command was called.
 func usage(format string, args ...any) error {
 	return fmt.Errorf("%w: %s", errUsage, fmt.Sprintf(format, args...))
 }

@@ -14,7 +14,7 @@ import (
 	"hobside/internal/engine"
 )
 
-// order prints what to buy for a menu.
+// order is `hobside order --menu FILE`: what to buy.
 func order(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("order", flag.ContinueOnError)
 	menuFile := flags.String("menu", "", "the menu's file")
@@ -29,7 +29,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	case err != nil:
 		return err
 	case len(names) > 0:
-		return usage("%q is not understood", names[0])
+		return usage("unexpected argument %q", names[0])
 	case *menuFile == "":
 		return usage("name a menu: --menu FILE")
 	case covered && (*covers < 1 || *covers > 1_000_000):
@@ -43,7 +43,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	dinner, err := openMenu(e, laid{menu: *menuFile, folder: folder, covers: *covers})
+	dinner, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: *covers})
 	if err != nil {
 		return err
 	}
@@ -99,7 +99,7 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *engine.OrderView) error
 	return nil
 }
 
-// printOrderCSV writes one row a line, RFC 4180.
+// printOrderCSV writes the list as CSV (RFC 4180), a row for each line.
 func printOrderCSV(w io.Writer, list *engine.OrderView) error {
 	c := csv.NewWriter(w)
 	rows := [][]string{{"section", "item", "buy", "need", "last day", "cost", "for", "note"}}

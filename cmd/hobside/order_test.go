@@ -115,7 +115,7 @@ func TestCardRefuses(t *testing.T) {
 		{[]string{"card", brine, "--make", "900000 L"}, exitFailed, "more than any kitchen holds"},
 		{[]string{"card", brine, "--make", "soup"}, exitFailed, "is no amount"},
 		{[]string{"card", brine, "--make", "1 kg", "--of", "saffron"}, exitFailed, `the formula has no "saffron"`},
-		{[]string{"card", brine, "--of", "salt"}, exitUsage, "--of wants --make"},
+		{[]string{"card", brine, "--of", "salt"}, exitUsage, "--of needs --make"},
 		{[]string{"card", brine, "--format", "pdf"}, exitUsage, `unknown format "pdf"`},
 		{[]string{"card", brine, "--units", "metrical"}, exitFailed, "unknown system"},
 		{[]string{"card", brine, "--scale", "3 g"}, exitFailed, "unknown scale"},
@@ -126,7 +126,7 @@ func TestCardRefuses(t *testing.T) {
 		{[]string{"order", "--menu", brine}, exitFailed, "is a card, not a menu"},
 		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "--covers", "0"}, exitUsage, "0 covers"},
 		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "--covers", "-1"}, exitUsage, "-1 covers"},
-		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "extra"}, exitUsage, `"extra" is not understood`},
+		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "extra"}, exitUsage, `unexpected argument "extra"`},
 		{[]string{"order", "--menu", "../../content/boathouse-supper.md", "--format", "xml"}, exitUsage, `unknown format "xml"`},
 	} {
 		code, _, problems := hobside(t, tt.args...)

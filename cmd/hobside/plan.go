@@ -12,7 +12,7 @@ import (
 	"hobside/internal/menu"
 )
 
-// planned is a plan with what it takes to print it.
+// planned is a plan and what printing it needs.
 type planned struct {
 	dinner *engine.DinnerView
 	view   *engine.PlanView
@@ -20,12 +20,12 @@ type planned struct {
 	made   time.Time
 }
 
-// at is a minute of the plan as a time.
+// at returns a minute of the plan, counted from the serving time, as a time.
 func (p *planned) at(minute int) time.Time {
 	return p.serve.Add(time.Duration(minute) * time.Minute)
 }
 
-// planCommand prints when each step of a menu starts.
+// planCommand is `hobside plan --menu FILE`: when each step starts.
 func planCommand(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
 	menuFile := flags.String("menu", "", "the menu's file")
@@ -41,7 +41,7 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	case err != nil:
 		return err
 	case len(names) > 0:
-		return usage("%q is not understood", names[0])
+		return usage("unexpected argument %q", names[0])
 	case *menuFile == "":
 		return usage("name a menu: --menu FILE")
 	case covered && (*covers < 1 || *covers > 1_000_000):
@@ -49,7 +49,7 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	case *format != "text" && *format != "json" && *format != "ics":
 		return usage("unknown format %q: text, json or ics", *format)
 	}
-	in := laid{menu: *menuFile, folder: *cards, kitchen: *kitchen, covers: *covers}
+	in := dinnerFlags{menu: *menuFile, folder: *cards, kitchen: *kitchen, covers: *covers}
 	if in.folder == "" {
 		in.folder = filepath.Dir(*menuFile)
 	}
@@ -86,9 +86,8 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
-// planOf works a dinner back from its serving time, as on a phone that stands in
-// the kitchen's zone and has not begun.
-func planOf(in laid, now time.Time) (*planned, error) {
+// planOf plans a dinner that has not begun, in the time zone of its kitchen.
+func planOf(in dinnerFlags, now time.Time) (*planned, error) {
 	e := engine.New()
 	dinner, err := openMenu(e, in)
 	if err != nil {
@@ -110,8 +109,9 @@ func planOf(in laid, now time.Time) (*planned, error) {
 	return p, ask(e, "plan", call, p.view)
 }
 
-// kitchenZone is the zone of the kitchen that a dinner is laid in.
-func kitchenZone(in laid, d *engine.DinnerView) (*time.Location, error) {
+// kitchenZone returns the time zone of a dinner's kitchen, this machine's where the
+// kitchen names none.
+func kitchenZone(in dinnerFlags, d *engine.DinnerView) (*time.Location, error) {
 	paths, err := markdownIn(in.folder)
 	if err != nil {
 		return nil, err

@@ -11,8 +11,8 @@ import (
 )
 
 // printPlanICS writes the plan as an iCalendar file (RFC 5545): one event for
-// each step that takes hands, in UTC, which no change of the clocks can move,
-// and one for each course.
+// each hands-on step and one for each course, in UTC, so that no change of the
+// clocks moves them.
 func printPlanICS(w io.Writer, p *planned) error {
 	cal := ics.NewCalendarFor("hobside")
 	cal.SetProductId("-//hobside//plan//EN")

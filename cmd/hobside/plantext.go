@@ -10,7 +10,7 @@ import (
 	"hobside/internal/engine"
 )
 
-// printPlan writes the plan by day and shift, with a box to tick.
+// printPlan writes the plan by day and shift, with boxes to tick.
 func printPlan(w io.Writer, p *planned) error {
 	v := p.view
 	fmt.Fprintf(w, "%s: %d covers, %s\n", p.dinner.Title, p.dinner.Covers, p.serve.Format("Monday 2 January 2006 15:04"))
@@ -52,6 +52,7 @@ func printPlan(w io.Writer, p *planned) error {
 	return nil
 }
 
+// printBlocked writes why there is no plan, and the changes that would give one.
 func printBlocked(w io.Writer, v *engine.PlanView) {
 	section(w, "It can't be done as asked", v.Blocked)
 	var changes []string
@@ -64,6 +65,7 @@ func printBlocked(w io.Writer, v *engine.PlanView) {
 	section(w, "What would free it, each by itself", changes)
 }
 
+// section writes a title and its lines; nothing when there are no lines.
 func section(w io.Writer, title string, lines []string) {
 	if len(lines) == 0 {
 		return
@@ -74,7 +76,7 @@ func section(w io.Writer, title string, lines []string) {
 	}
 }
 
-// tasksWithin are the tasks that start in a shift of the kitchen's hours.
+// tasksWithin returns the tasks that start in a shift.
 func tasksWithin(v *engine.PlanView, h engine.PlanHours) []engine.TaskView {
 	var out []engine.TaskView
 	for _, t := range v.Tasks {

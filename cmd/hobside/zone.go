@@ -9,7 +9,7 @@ import (
 
 const wallForm = "2006-01-02T15:04"
 
-// zoneOf is the zone a kitchen keeps its clocks by; "" is this machine's own.
+// zoneOf returns the time zone of an IANA name, this machine's for "".
 func zoneOf(name string) (*time.Location, error) {
 	if name == "" {
 		return time.Local, nil
@@ -21,8 +21,8 @@ func zoneOf(name string) (*time.Location, error) {
 	return loc, nil
 }
 
-// clockChanges finds where the clocks change in the weeks around a time, to the
-// minute.
+// clockChanges returns when the clocks change, to the minute, from 45 days before
+// a time to 4 days after it.
 func clockChanges(around time.Time, loc *time.Location) []engine.ClockChangeView {
 	offset := func(t time.Time) int {
 		_, seconds := t.In(loc).Zone()
@@ -48,7 +48,7 @@ func clockChanges(around time.Time, loc *time.Location) []engine.ClockChangeView
 		if offset(change) == was {
 			change = change.Add(time.Minute)
 		}
-		// What the old clock would have said.
+		// The reading of the clock before the change.
 		wall := change.UTC().Add(time.Duration(was) * time.Second)
 		out = append(out, engine.ClockChangeView{Wall: wall.Format(wallForm), By: (is - was) / 60})
 	}
