@@ -12,7 +12,7 @@ import (
 	"strings"
 
 	"hobside/internal/card"
-	"hobside/internal/engine"
+	"hobside/internal/library"
 )
 
 // maxFile is the largest file that is read, in bytes: larger than any card.
@@ -71,15 +71,15 @@ func check(_ context.Context, args []string, out io.Writer) error {
 // problemsOf checks files together. The problems name each file by its path as
 // given.
 func problemsOf(paths []string) ([]card.Problem, error) {
-	var files []engine.File
+	var files []library.Source
 	for _, path := range paths {
 		text, err := readFile(path)
 		if err != nil {
 			return nil, err
 		}
-		files = append(files, engine.File{Name: filepath.ToSlash(path), Text: text})
+		files = append(files, library.Source{Name: filepath.ToSlash(path), Text: text})
 	}
-	return engine.Check(files), nil
+	return library.Check(files), nil
 }
 
 // markdownIn returns the Markdown files at or below a path. README.md files

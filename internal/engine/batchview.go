@@ -119,7 +119,7 @@ func (e *Engine) step(c *card.Card, batch, index int, factor quantity.Number, sh
 		Runs: []RunView{}, Uses: []UseView{}, Facts: []FactView{}, Saves: []string{},
 		Until: e.until(s, factor), Heat: e.heat(s), Hands: hands.String(), Wait: wait.String(), Loads: e.loads(c, s, factor),
 		WaitLow: wait.Low, WaitHigh: wait.High, AtLeast: wait.Form == card.AtLeast || wait.Form == card.Overnight,
-		Serve: s.Serve, Probe: probed(s),
+		Serve: s.Serve, Probe: s.Probed(),
 	}
 	if s.Until.Amount.Unit != nil {
 		v.Weigh = s.Until.Amount.Unit.Symbol
@@ -181,19 +181,6 @@ func (e *Engine) loads(c *card.Card, s *card.Step, factor quantity.Number) strin
 		return "all in one load"
 	}
 	return e.amount(s.Load) + " at a time, " + itoa(n) + " loads"
-}
-
-// probed says whether the cook is asked for a core temperature here.
-func probed(s *card.Step) bool {
-	if s.Until.HasCore || s.Cool.Set {
-		return true
-	}
-	for _, c := range s.Check {
-		if c.HasC {
-			return true
-		}
-	}
-	return false
 }
 
 // facts are the rest of a step's facts: those without a place of their own.

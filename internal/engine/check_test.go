@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/card"
+	"hobside/internal/library"
 )
 
 // made writes a card that makes 1 kg of the items given, all used in one step.
@@ -30,39 +31,13 @@ func said(problems []card.Problem) []string {
 	return out
 }
 
-// TestCheckBetweenFiles is for what no file shows alone.
-func TestCheckBetweenFiles(t *testing.T) {
-	for _, row := range []struct {
-		name  string
-		files []File
-		want  []string
-	}{
-		{"nothing", nil, []string{}},
-		{"a chain", []File{{"a.md", made("A", "999 g [B](b.md)")}, {"b.md", made("B", "999 g peas")}}, []string{}},
-		{"a loop of three", []File{{"a.md", made("A", "999 g [B](b.md)")}, {"b.md", made("B", "999 g [C](c.md)")}, {"c.md", made("C", "999 g peas", "100 g [A](a.md)")}},
-			[]string{"c.md:10:9: these cards need each other in a loop: a → b → c → a; take one of the links out"}},
-		{"a card that needs itself", []File{{"a.md", made("A", "999 g [A](a.md)")}},
-			[]string{"a.md:9:9: these cards need each other in a loop: a → a; take one of the links out"}},
-		{"two loops", []File{{"a.md", made("A", "999 g [B](b.md)")}, {"b.md", made("B", "999 g [A](a.md)", "200 g [C](c.md)")}, {"c.md", made("C", "999 g [B](b.md)")}},
-			[]string{"b.md:9:9: these cards need each other in a loop: a → b → a; take one of the links out",
-				"c.md:9:9: these cards need each other in a loop: b → c → b; take one of the links out"}},
-		{"a missing card", []File{{"a.md", made("A", "999 g [Stock](stok.md)")}, {"stock.md", made("Stock", "999 g bones")}},
-			[]string{`a.md:9:9: there is no card stok.md; did you mean "stock.md"?; write that card, or correct the link`}},
-		{"a missing card near none", []File{{"a.md", made("A", "999 g [Stock](stock.md)")}},
-			[]string{"a.md:9:9: there is no card stock.md; write that card, or correct the link"}},
-		{"a by-product nobody saves", []File{{"a.md", made("A", "999 g [fat](stock.md#fat)")}, {"stock.md", made("Stock", "999 g bones")}},
-			[]string{`a.md:9:9: "Stock" saves no fat; add it under "## Saves" in stock.md`}},
-		{"two cards of one name", []File{{"old/stock.md", made("Old stock", "999 g bones")}, {"new/stock.md", made("New stock", "999 g bones")}},
-			[]string{"new/stock.md:1:1: two files of one name: old/stock.md is called stock.md too; rename one; links could mean either"}},
-		{"a link goes by name, whatever the folder", []File{{"plates/a.md", made("A", "999 g [B](../base/b.md)")}, {"base/b.md", made("B", "999 g peas")}}, []string{}},
-		{"a menu without its cards and kitchen", []File{{"m.md", "---\ncovers: 4\nkitchen: k.md\n---\n\n# Supper\n\n## Soup\n\n- [Soup](soup.md)\n"}},
-			[]string{"m.md:10:4: there is no card soup.md; write that card, or correct the link",
-				"m.md:1:1: there is no kitchen k.md; write that file, or correct the kitchen line"}},
-	} {
-		t.Run(row.name, func(t *testing.T) {
-			assert.Equal(t, row.want, said(Check(row.files)))
-		})
+// check returns the problems of files as "hobside check" does.
+func check(files []File) []card.Problem {
+	sources := make([]library.Source, len(files))
+	for i, f := range files {
+		sources[i] = library.Source(f)
 	}
+	return library.Check(sources)
 }
 
 // without are the cards that the demo's plates lead to when one is not there.
@@ -100,7 +75,7 @@ func without(t *testing.T, files []File, name string) map[string]bool {
 // the dinner still comes with every other card it has.
 func TestABrokenCardTakesNoOtherDown(t *testing.T) {
 	files := demoFiles(t)
-	require.Empty(t, said(Check(files)), "the demo is without problems")
+	require.Empty(t, said(check(files)), "the demo is without problems")
 	breaks := map[string]string{
 		"empty":        "",
 		"bytes":        "\x00\xff\xfe",
@@ -119,7 +94,7 @@ func TestABrokenCardTakesNoOtherDown(t *testing.T) {
 			broken := append([]File(nil), files...)
 			broken[i].Text = strings.ReplaceAll(text, "%ID%", strings.TrimSuffix(f.Name, ".md"))
 			var here, elsewhere []card.Problem
-			for _, found := range Check(broken) {
+			for _, found := range check(broken) {
 				if found.File == f.Name {
 					here = append(here, found)
 				} else {
@@ -141,4 +116,19 @@ func TestABrokenCardTakesNoOtherDown(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestEveryScreenShowsTheSameProblems compares the check, the library and the
+// page of a card whose second way has no limit.
+func TestEveryScreenShowsTheSameProblems(t *testing.T) {
+	ways := "---\nmakes: 1 kg\n---\n\n# Thighs\n\n## Formula\n\n- 1 kg chicken thighs\n\n## Method\n\n### Way: roast\n\n1. Roast the **chicken thighs**.\n   - oven: 200 °C\n   - hands: 5 min\n   - check: core 74 °C\n\n" +
+		"### Way: fry\n\n1. Fry the **chicken thighs**.\n   - hob: 1 ring\n   - hands: 5 min\n"
+	files := []File{{"a.md", ways}, {"k.md", usKitchen}}
+	want := check(files)
+	require.Len(t, want, 1)
+	e := New()
+	lib := call[LibraryView](t, e, "load", LoadCall{Files: files})
+	assert.Equal(t, want, lib.Problems)
+	assert.Equal(t, want, call[PageView](t, e, "read", ReadCall{Name: "a.md"}).Problems)
+	assert.Empty(t, call[PageView](t, e, "read", ReadCall{Name: "k.md"}).Problems)
 }

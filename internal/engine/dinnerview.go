@@ -6,7 +6,6 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
-	"hobside/internal/dinner"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
@@ -18,8 +17,8 @@ func (e *Engine) serve(f *followed, in demand.Input, problems []card.Problem) *D
 	if d.Problems == nil {
 		d.Problems = []card.Problem{}
 	}
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
-		d.Kitchen = k.kitchen.Title
+	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
+		d.Kitchen = k.Kitchen.Title
 	}
 	if in.Menu == nil {
 		return d
@@ -104,7 +103,7 @@ func (e *Engine) cardView(f *followed, in demand.Input, comp *demand.Component) 
 	}
 	v.Means = e.means(f, in, comp)
 	left := f.state.Leave
-	cautions := f.docs[c.File].cautionsOf(v.Way, avoided(in.Menu))
+	cautions := e.cautionsOf(f.docs[c.File], v.Way, avoided(in.Menu))
 	for i := range comp.Batches {
 		v.Batches = append(v.Batches, e.batch(comp, i, v.Way, left, cautions))
 	}
@@ -190,9 +189,6 @@ func guests(in demand.Input, d *demand.Demand) []GuestView {
 	return out
 }
 
-// wall writes a wall-clock time, "" for none.
-func wall(w menu.When) string { return w.String() }
-
 // later is a wall-clock time so many minutes on.
 func later(at string, minutes int) string {
 	w, wrong := menu.ParseWhen(at)
@@ -201,7 +197,5 @@ func later(at string, minutes int) string {
 	}
 	return w.Later(minutes).String()
 }
-
-func stepKey(c *card.Card, batch, step int) string { return dinner.StepKey(c.ID, batch, step) }
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -4,39 +4,30 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"hobside/internal/card"
-	"hobside/internal/menu"
+	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
 
 // Engine is a library of files and the dinners it follows.
 type Engine struct {
-	library  map[string]*document // by file name
-	compiled map[string]*document // by revision, for pinned texts
-	shelf    shelf                // the library, as it is looked through
-	dinners  map[string]*followed // by dinner ID
-	show     quantity.Prefs       // how amounts are shown
+	cache    library.Cache             // every text that came, compiled
+	library  library.Set               // the cook's files
+	index    *library.Index            // of the same, to be searched
+	dinners  map[string]*followed      // by dinner ID
+	warnings map[cautionKey][][]string // the cautions of a card's steps
+	show     quantity.Prefs            // how amounts are shown
 }
 
 // New returns an engine with an empty library that shows metric amounts to the
 // gram.
 func New() *Engine {
 	return &Engine{
-		library:  map[string]*document{},
-		compiled: map[string]*document{},
+		library:  library.Set{},
+		index:    library.NewIndex(nil),
 		dinners:  map[string]*followed{},
+		warnings: map[cautionKey][][]string{},
 		show:     quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)},
 	}
-}
-
-// A document is one compiled file: exactly one of card, menu and kitchen is set.
-type document struct {
-	name     string
-	card     *card.Card
-	menu     *menu.Menu
-	kitchen  *menu.Kitchen
-	problems []card.Problem
-	warnings map[string][][]string // the cautions of its steps, by way and by what guests exclude
 }
 
 // Call does one of the calls of call.go. It always answers with JSON: the

@@ -10,6 +10,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
+	"hobside/internal/library"
 	"hobside/internal/plan"
 	"hobside/internal/quantity"
 )
@@ -24,21 +25,21 @@ type followed struct {
 	basis   string      // what the dinner below was worked out from
 	dinner  *DinnerView // nil until the opening event is known
 	demand  *demand.Demand
-	means   []demand.Meaning     // of what is weighed or short
-	docs    map[string]*document // the pinned files, by name
-	between []card.Problem       // what they show together …
-	pins    string               // … and which they were then
+	means   []demand.Meaning // of what is weighed or short
+	docs    library.Set      // the pinned files, by name
+	between []card.Problem   // what they show together …
+	pins    string           // … and which they were then
 }
 
 // together looks at the pinned files together, anew only when one of them has
 // changed.
 func (f *followed) together() []card.Problem {
 	var pins strings.Builder
-	for _, name := range sortedNames(f.docs) {
+	for _, name := range f.docs.Names() {
 		pins.WriteString(name + "@" + f.state.Open.Files[name] + "\n")
 	}
 	if f.pins != pins.String() || f.pins == "" {
-		f.between, f.pins = append(links(f.docs), gaps(f.docs)...), pins.String()
+		f.between, f.pins = f.docs.Check(), pins.String()
 	}
 	return f.between
 }
@@ -148,7 +149,7 @@ func (f *followed) newBasis() string {
 
 // workOut compiles the pinned files and explodes the dinner.
 func (e *Engine) workOut(f *followed) {
-	f.docs = map[string]*document{}
+	f.docs = library.Set{}
 	var problems []card.Problem
 	for name, rev := range f.state.Open.Files {
 		text, ok := f.texts[rev]
@@ -157,14 +158,9 @@ func (e *Engine) workOut(f *followed) {
 				Msg: "its text is not on this phone yet", Do: "it comes with the next sync"})
 			continue
 		}
-		key := name + "@" + rev
-		d, ok := e.compiled[key]
-		if !ok {
-			d = compile(name, []byte(text))
-			e.compiled[key] = d
-		}
+		d := e.cache.Compile(name, text)
 		f.docs[name] = d
-		problems = append(problems, d.problems...)
+		problems = append(problems, d.Problems...)
 	}
 	problems = append(problems, f.together()...)
 	in := f.input()
@@ -200,11 +196,11 @@ func (f *followed) inputOf(s *dinner.State, frozen map[string]quantity.Number) d
 		in.Covers = -1 // all have cancelled
 	}
 	for name, d := range f.docs {
-		if d.card != nil {
-			in.Cards[d.card.ID] = d.card
+		if d.Card != nil {
+			in.Cards[d.Card.ID] = d.Card
 		}
-		if d.menu != nil && name == f.state.Open.Menu {
-			in.Menu = withGuests(d.menu, s.Guests)
+		if d.Menu != nil && name == f.state.Open.Menu {
+			in.Menu = withGuests(d.Menu, s.Guests)
 		}
 	}
 	in.Made = f.made(s, in.Cards, frozen)
@@ -222,7 +218,7 @@ func (f *followed) inputOf(s *dinner.State, frozen map[string]quantity.Number) d
 	// and plan then agree on the batches.
 	timed := plan.Input{Dinner: in}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil {
-		timed.Kitchen = k.kitchen
+		timed.Kitchen = k.Kitchen
 	}
 	in.Apart = plan.Apart(timed)
 	return in

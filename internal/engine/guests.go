@@ -33,12 +33,3 @@ func seated(in demand.Input, lines *string) []card.Problem {
 	}
 	return problems
 }
-
-// guestGroups is who can't have what by a menu.
-func guestGroups(guests []menu.Guests) []GuestGroup {
-	out := make([]GuestGroup, len(guests))
-	for i, g := range guests {
-		out[i] = GuestGroup{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note}
-	}
-	return out
-}

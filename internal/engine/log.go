@@ -27,22 +27,22 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 				for _, s := range batch.Steps {
 					k, _ := dinner.ParseKey(s.Key)
 					d := f.docs[k.Card+".md"]
-					if d == nil || d.card == nil || k.Step < 1 || k.Step > len(d.card.Steps) {
+					if d == nil || d.Card == nil || k.Step < 1 || k.Step > len(d.Card.Steps) {
 						continue
 					}
-					step := &d.card.Steps[k.Step-1]
-					if !probed(step) && !read(written[s.Key]) {
+					step := &d.Card.Steps[k.Step-1]
+					if !step.Probed() && !read(written[s.Key]) {
 						continue
 					}
 					seen[s.Key] = true
-					p := ControlView{Key: s.Key, Card: c.ID, Title: c.Title, Number: s.Number, What: "core", Step: textOf(step), Limits: []WatchLine{}, Entries: written[s.Key]}
+					p := ControlView{Key: s.Key, Card: c.ID, Title: c.Title, Number: s.Number, What: "core", Step: step.Sentence(), Limits: []WatchLine{}, Entries: written[s.Key]}
 					if len(c.Batches) > 1 {
 						p.Batch = itoa(m+1) + " of " + itoa(len(c.Batches))
 					}
 					switch {
 					case step.Cool.Set:
 						p.What = "cooling"
-					case !probed(step):
+					case !step.Probed():
 						p.What = "reading"
 					}
 					e.judge(&p, WatchCall{Dinner: in.Dinner, Key: s.Key, Now: in.Now, Offset: in.Offset})
@@ -55,8 +55,8 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 		if !seen[key] && read(written[key]) {
 			k, _ := dinner.ParseKey(key)
 			p := ControlView{Key: key, Card: k.Card, Title: k.Card, Number: k.Step, What: "reading", Step: "not in the dinner any more", Limits: []WatchLine{}, Entries: written[key]}
-			if d := f.docs[k.Card+".md"]; d != nil && d.card != nil {
-				p.Title = d.card.Title
+			if d := f.docs[k.Card+".md"]; d != nil && d.Card != nil {
+				p.Title = d.Card.Title
 			}
 			v.Points = append(v.Points, p)
 		}

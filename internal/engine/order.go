@@ -119,8 +119,8 @@ func (f *followed) shop() demand.Shop {
 			s.Have[slug] = a
 		}
 	}
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
-		s.Prices = k.kitchen.Prices
+	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
+		s.Prices = k.Kitchen.Prices
 	}
 	return s
 }

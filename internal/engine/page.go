@@ -6,6 +6,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/larder"
+	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
 
@@ -13,53 +14,33 @@ import (
 func (e *Engine) read(in ReadCall) (*PageView, error) {
 	d := e.library[in.Name]
 	if in.Text != "" {
-		d = compile(in.Name, []byte(in.Text))
+		d = library.Compile(in.Name, in.Text)
 	}
 	if d == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
 	}
-	v := &PageView{Problems: append([]card.Problem{}, d.problems...)}
-	v.Problems = append(v.Problems, e.between(d)...)
+	v := &PageView{Problems: append([]card.Problem{}, d.Problems...)}
+	v.Problems = append(v.Problems, e.library.CheckFile(d)...)
 	switch {
-	case d.menu != nil:
-		v.Kind, v.Title, v.HTML = "menu", d.menu.Title, card.Markdown(d.menu.Source)
-	case d.kitchen != nil:
-		v.Kind, v.Title, v.HTML = "kitchen", d.kitchen.Title, card.Markdown(d.kitchen.Source)
+	case d.Menu != nil:
+		v.Kind, v.Title, v.HTML = "menu", d.Menu.Title, card.Markdown(d.Menu.Source)
+	case d.Kitchen != nil:
+		v.Kind, v.Title, v.HTML = "kitchen", d.Kitchen.Title, card.Markdown(d.Kitchen.Source)
 	default:
-		factor, err := pageFactor(d.card, in)
+		factor, err := pageFactor(d.Card, in)
 		if err != nil {
 			return nil, err
 		}
-		v.Kind, v.Title = "card", d.card.Title
-		v.Makes = e.amount(d.card.Makes.Scale(factor))
-		shown := e.shown(d.card, factor)
-		v.HTML = card.HTML(d.card, shown)
-		e.lay(v, d.card, factor, shown, in.Hundred)
+		v.Kind, v.Title = "card", d.Card.Title
+		v.Makes = e.amount(d.Card.Makes.Scale(factor))
+		shown := e.shown(d.Card, factor)
+		v.HTML = card.HTML(d.Card, shown)
+		e.lay(v, d.Card, factor, shown, in.Hundred)
 	}
 	if v.Title == "" {
-		v.Title = d.id()
+		v.Title = d.ID()
 	}
 	return v, nil
-}
-
-// between are the problems on one file that only its neighbours show.
-func (e *Engine) between(d *document) []card.Problem {
-	docs := make(map[string]*document, len(e.library)+1)
-	for name, other := range e.library {
-		docs[name] = other
-	}
-	docs[d.name] = d
-	var out []card.Problem
-	for _, f := range links(docs) {
-		if f.File == d.name {
-			out = append(out, f)
-		}
-	}
-	if d.card != nil {
-		rules, altitude := rulesOf(docs)
-		out = append(append(out, gapsOf(d.card, docs, rules)...), thinAir(d.card, altitude)...)
-	}
-	return out
 }
 
 // pageFactor is the factor that makes a card, or one line of it, what was asked.

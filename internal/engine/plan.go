@@ -74,7 +74,7 @@ func (e *Engine) plan(in PlanCall) (*PlanView, error) {
 func (f *followed) planInput(in PlanCall) (plan.Input, error) {
 	out := plan.Input{Dinner: f.input(), Progress: map[plan.Step]plan.Progress{}, Delays: map[plan.Step]int{}, Later: map[plan.Step]int{}}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil {
-		out.Kitchen = k.kitchen
+		out.Kitchen = k.Kitchen
 	}
 	serve, what := menu.ParseWhen(f.state.Serve)
 	if f.state.Serve != "" && what != "" {

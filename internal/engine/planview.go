@@ -95,8 +95,8 @@ type ChanceView struct {
 func newPlanView(f *followed) *PlanView {
 	v := &PlanView{Blocked: []string{}, Changes: []ChangeView{}, Tasks: []TaskView{}, Courses: []PlanCourse{}, Cooks: []string{}, Places: []string{},
 		Hours: []PlanHours{}, Ways: []PlanWay{}, Assumed: []string{}, Notes: []string{}, Moves: []string{}, Starts: map[string]int{}, Chances: []ChanceView{}, Decide: []string{}}
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
-		v.Cooks = append(v.Cooks, k.kitchen.Cooks...)
+	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
+		v.Cooks = append(v.Cooks, k.Kitchen.Cooks...)
 	}
 	return v
 }
@@ -190,8 +190,8 @@ func beginning(s *card.Step) string {
 func placeName(f *followed, at plan.Place) string {
 	std, _ := card.FindEquipment(at.Equipment)
 	count := 1
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.kitchen != nil {
-		for _, e := range k.kitchen.Equipment {
+	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
+		for _, e := range k.Kitchen.Equipment {
 			if e.Name == at.Equipment {
 				count = e.Count * max(1, e.Places)
 			}
@@ -212,10 +212,10 @@ func placeName(f *followed, at plan.Place) string {
 func placesInOrder(f *followed, used map[string]bool) []string {
 	out := []string{}
 	k := f.docs[f.state.Open.Kitchen]
-	if k == nil || k.kitchen == nil {
+	if k == nil || k.Kitchen == nil {
 		return out
 	}
-	for _, e := range k.kitchen.Equipment {
+	for _, e := range k.Kitchen.Equipment {
 		for unit := 1; unit <= e.Count*max(1, e.Places); unit++ {
 			if name := placeName(f, plan.Place{Equipment: e.Name, Unit: unit}); used[name] && !slices.Contains(out, name) {
 				out = append(out, name)

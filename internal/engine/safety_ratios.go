@@ -57,7 +57,7 @@ func asides(c *card.Card, ratios []demand.Ratio, whole quantity.Number) []string
 		}
 	}
 	for i := range c.Steps {
-		if at, ok := syrupTarget(&c.Steps[i]); ok && boils(&c.Steps[i]) {
+		if at, ok := c.Steps[i].Syrup(); ok {
 			if s, err := safety.SyrupBoiling(at, 0); err == nil {
 				add(fmt.Sprintf("a sugar syrup that boils at %s is at about %.0f °Brix, by the sea: %s", safety.Celsius(at), s.Brix, s.Source))
 			}

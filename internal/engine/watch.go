@@ -61,7 +61,7 @@ func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
 	case w.step.Cool.Set:
 		v.Kind = "cool"
 		w.cooling()
-	case probed(w.step):
+	case w.step.Probed():
 		v.Kind = "heat"
 		w.heating()
 	case w.step.Until.Amount.Unit != nil && w.reduction():
@@ -79,14 +79,14 @@ func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
 // watchStep finds a step by its key, nil when the dinner has it no more.
 func (e *Engine) watchStep(f *followed, k dinner.Key, in WatchCall, v *WatchView) *watched {
 	d := f.docs[k.Card+".md"]
-	if d == nil || d.card == nil || k.Step > len(d.card.Steps) || f.demand == nil || f.state.Open == nil {
+	if d == nil || d.Card == nil || k.Step > len(d.Card.Steps) || f.demand == nil || f.state.Open == nil {
 		return nil
 	}
 	comp := f.demand.ByCard[k.Card]
 	if comp == nil || k.Batch > len(comp.Batches) {
 		return nil
 	}
-	w := &watched{e: e, f: f, call: in, card: d.card, step: &d.card.Steps[k.Step-1], index: k.Step - 1, batch: k.Batch,
+	w := &watched{e: e, f: f, call: in, card: d.Card, step: &d.Card.Steps[k.Step-1], index: k.Step - 1, batch: k.Batch,
 		factor: comp.Batches[k.Batch-1].Factor, rules: f.rules(), view: v}
 	w.class = w.rawClass()
 	return w
@@ -97,8 +97,8 @@ func (f *followed) rules() safety.Rules {
 	if f.state.Open == nil {
 		return ""
 	}
-	if d := f.docs[f.state.Open.Kitchen]; d != nil && d.kitchen != nil {
-		return safety.Rules(d.kitchen.Rules)
+	if d := f.docs[f.state.Open.Kitchen]; d != nil && d.Kitchen != nil {
+		return safety.Rules(d.Kitchen.Rules)
 	}
 	return ""
 }
@@ -106,7 +106,7 @@ func (f *followed) rules() safety.Rules {
 // rawClass is the class of the raw animal food that is cooked at this step: of
 // its own items, else of those that came in before it.
 func (w *watched) rawClass() safety.Class {
-	needs, at := needsOf(w.card, w.f.docs, w.step.Way)
+	needs, at := w.f.docs.StepNeeds(w.card, w.step.Way)
 	here := slices.Index(at, w.index)
 	for i := here; i >= 0; i-- {
 		for _, name := range needs[i].Items {

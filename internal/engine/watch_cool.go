@@ -75,7 +75,7 @@ func (w *watched) vessel() (v safety.Vessel, said bool, wrong error) {
 	if comp := w.f.demand.ByCard[w.card.ID]; comp != nil {
 		kg = w.kg(comp)
 	}
-	base := safety.VesselOf(w.card.Title, equipmentOf(w.step), textOf(w.step), kg, w.class)
+	base := safety.VesselOf(w.card.Title, w.step.EquipmentNames(), w.step.Sentence(), kg, w.class)
 	if base.Class == safety.NotKnown {
 		base.Class = safety.Cooked // and said so, in forecast
 	}

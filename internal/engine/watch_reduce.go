@@ -105,10 +105,10 @@ func (w *watched) kilos(kg float64) string {
 // boil says where water boils in this kitchen, from 300 m up.
 func (w *watched) boil() {
 	d := w.f.docs[w.f.state.Open.Kitchen]
-	if d == nil || d.kitchen == nil || d.kitchen.AltitudeM < 300 {
+	if d == nil || d.Kitchen == nil || d.Kitchen.AltitudeM < 300 {
 		return
 	}
-	if c, err := safety.BoilingC(float64(d.kitchen.AltitudeM)); err == nil {
-		w.line("", "Water boils at "+w.degrees(c)+" at "+itoa(d.kitchen.AltitudeM)+" m", safety.Source{Publication: sourceBoiling})
+	if c, err := safety.BoilingC(float64(d.Kitchen.AltitudeM)); err == nil {
+		w.line("", "Water boils at "+w.degrees(c)+" at "+itoa(d.Kitchen.AltitudeM)+" m", safety.Source{Publication: safety.BoilingSource})
 	}
 }

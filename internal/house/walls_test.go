@@ -21,6 +21,7 @@ var floors = [][]string{
 	{"larder"},
 	{"card", "safety"},
 	{"menu"},
+	{"library"},
 	{"demand"},
 	{"plan"},
 	{"dinner"},

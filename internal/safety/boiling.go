@@ -5,6 +5,9 @@ import (
 	"math"
 )
 
+// BoilingSource names the two standards that [BoilingC] is computed from.
+const BoilingSource = "US Standard Atmosphere 1976 and IAPWS-IF97 (computed)"
+
 // BoilingC is where water boils at an altitude in metres: the US Standard
 // Atmosphere 1976 for the pressure, IAPWS-IF97 for the water. The weather moves
 // it by about 1 K. At sea level it is 99.97 °C on the present scale, not 100.

@@ -1,8 +1,8 @@
-package engine
+package library
 
 import (
-	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -18,19 +18,17 @@ const (
 	dough  = "---\nmakes: 900 g\n---\n# Dough, overnight\n\n## Items\n\n- 600 g strong wheat flour\n- 300 g water\n\n## Steps\n\n1. Mix the strong wheat flour with the water.\n"
 )
 
-func found(t testing.TB, e *Engine, words string, most int) FindView {
-	t.Helper()
-	call, err := json.Marshal(FindCall{Words: words, Most: most})
-	require.NoError(t, err)
-	var v FindView
-	require.NoError(t, json.Unmarshal(e.Call("find", call), &v))
-	return v
+// sources compiles files into a set.
+func sources(files ...Source) Set {
+	s := Set{}
+	for _, f := range files {
+		s[f.Name] = Compile(f.Name, f.Text)
+	}
+	return s
 }
 
 func TestFind(t *testing.T) {
-	e := New()
-	_, err := e.load(LoadCall{Files: []File{{"sorbet.md", sorbet}, {"overnight-dough.md", dough}, {"nightcap.md", "# Tonight’s nightcap\n"}, {"rose-water.md", "# Rose water\n"}}})
-	require.NoError(t, err)
+	x := NewIndex(sources(Source{"sorbet.md", sorbet}, Source{"overnight-dough.md", dough}, Source{"nightcap.md", "# Tonight’s nightcap\n"}, Source{"rose-water.md", "# Rose water\n"}))
 	for _, c := range []struct{ words, want string }{
 		{"", "sorbet.md overnight-dough.md rose-water.md nightcap.md"}, // all, by title
 		{"creme", "sorbet.md"},
@@ -46,24 +44,28 @@ func TestFind(t *testing.T) {
 		{"nothing such", ""},
 	} {
 		var got []string
-		v := found(t, e, c.words, 0)
-		for _, h := range v.Hits {
-			if h.Has != "" {
-				h.Name += " (" + h.Has + ")"
+		hits, total := x.Find(c.words, 0)
+		for _, h := range hits {
+			name := h.File.Name
+			if h.Item != "" {
+				name += " (" + h.Item + ")"
 			}
-			got = append(got, h.Name)
+			got = append(got, name)
 		}
 		assert.Equal(t, c.want, strings.Join(got, " "), "%q", c.words)
-		assert.Equal(t, len(got), v.Total, "%q", c.words)
+		assert.Equal(t, len(got), total, "%q", c.words)
 	}
-	assert.Equal(t, FindView{Total: 4, Hits: []Hit{{Name: "sorbet.md"}}}, found(t, e, "", 1), "no more than asked for, all counted")
+	hits, total := x.Find("", 1)
+	assert.Equal(t, 4, total, "all are counted")
+	require.Len(t, hits, 1, "no more than asked for")
+	assert.Equal(t, "sorbet.md", hits[0].File.Name)
 }
 
 func folded(s string) string { return string(fold(nil, s)) }
 
-// TestFoldIsUnicodesOwn holds the table of letters to Unicode's canonical
+// TestFoldMatchesUnicodeDecomposition holds the table of letters to Unicode's canonical
 // decomposition, by golang.org/x/text/unicode/norm.
-func TestFoldIsUnicodesOwn(t *testing.T) {
+func TestFoldMatchesUnicodeDecomposition(t *testing.T) {
 	assert.Len(t, plain, 0x180-0xc0)
 	for r := rune(0xc0); r <= 0x17f; r++ {
 		apart := []rune(norm.NFD.String(string(r)))
@@ -75,41 +77,35 @@ func TestFoldIsUnicodesOwn(t *testing.T) {
 	}
 }
 
-// TestWhatIsNamedIsFound: any part of any title finds its card.
-func TestWhatIsNamedIsFound(t *testing.T) {
+func TestAnyPartOfATitleFindsItsCard(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		title := rapid.StringMatching(`[A-Zäöéñ][a-zåøçß]{2,8}( [a-zü]{1,6}){0,3}`).Draw(t, "title")
-		e := New()
-		_, err := e.load(LoadCall{Files: []File{{"a.md", "# " + title + "\n"}, {"b.md", dough}}})
-		require.NoError(t, err)
+		x := NewIndex(sources(Source{"a.md", "# " + title + "\n"}, Source{"b.md", dough}))
 		runes := []rune(title)
 		from := rapid.IntRange(0, len(runes)-1).Draw(t, "from")
 		to := rapid.IntRange(from+1, len(runes)).Draw(t, "to")
-		call, _ := json.Marshal(FindCall{Words: strings.ToUpper(string(runes[from:to]))})
-		assert.Contains(t, string(e.Call("find", call)), `"a.md"`)
+		hits, _ := x.Find(strings.ToUpper(string(runes[from:to])), 0)
+		assert.True(t, slices.ContainsFunc(hits, func(h Hit) bool { return h.File.Name == "a.md" }), "%v", hits)
 	})
 }
 
 // BenchmarkFind looks through ten thousand cards of eight items: for a word of
 // a few titles, for an item all of them have, and for nothing there.
 func BenchmarkFind(b *testing.B) {
-	e := New()
-	in := LoadCall{}
+	set := Set{}
 	for i := range 10_000 {
 		text := fmt.Sprintf("# Card %d of the house\n\n## Items\n\n", i)
 		for j := range 8 {
 			text += fmt.Sprintf("- %d g ingredient number %d\n", 100+j, (i+j*j)%997)
 		}
-		in.Files = append(in.Files, File{fmt.Sprintf("card-%d.md", i), text})
+		name := fmt.Sprintf("card-%d.md", i)
+		set[name] = Compile(name, text)
 	}
-	if _, err := e.load(in); err != nil {
-		b.Fatal(err)
-	}
+	x := NewIndex(set)
 	for _, words := range []string{"card 77", "ingredient", "nowhere"} {
-		call, _ := json.Marshal(FindCall{Words: words, Most: 60})
 		b.Run(strings.ReplaceAll(words, " ", "-"), func(b *testing.B) {
 			for b.Loop() {
-				e.Call("find", call)
+				x.Find(words, 60)
 			}
 		})
 	}

@@ -1,0 +1,63 @@
+package engine
+
+import (
+	"hobside/internal/card"
+	"hobside/internal/library"
+)
+
+// load replaces the library and checks all its files together.
+func (e *Engine) load(in LoadCall) (*LibraryView, error) {
+	e.library = make(library.Set, len(in.Files))
+	for _, f := range in.Files {
+		e.library[f.Name] = e.cache.Compile(f.Name, f.Text)
+	}
+	e.index = library.NewIndex(e.library)
+	return e.libraryView(), nil
+}
+
+// find searches the library.
+func (e *Engine) find(in FindCall) (*FindView, error) {
+	v := &FindView{Hits: []Hit{}}
+	hits, total := e.index.Find(in.Words, in.Most)
+	v.Total = total
+	for _, h := range hits {
+		v.Hits = append(v.Hits, Hit{Name: h.File.Name, Has: h.Item})
+	}
+	return v, nil
+}
+
+func (e *Engine) libraryView() *LibraryView {
+	v := &LibraryView{Files: []LibraryFile{}, Problems: []card.Problem{}}
+	names := e.library.Names()
+	for _, name := range names {
+		v.Problems = append(v.Problems, e.library[name].Problems...)
+	}
+	v.Problems = append(v.Problems, e.library.Check()...)
+	errors, warnings := map[string]int{}, map[string]int{}
+	for _, p := range v.Problems {
+		if p.Severity == card.Error {
+			errors[p.File]++
+		} else {
+			warnings[p.File]++
+		}
+	}
+	for _, name := range names {
+		f := e.library[name]
+		line := LibraryFile{Name: name, ID: f.ID(), Title: f.Title(), Errors: errors[name], Warnings: warnings[name],
+			Needs: e.library.Needs(f), Guests: []GuestGroup{}}
+		switch {
+		case f.Card != nil:
+			line.Kind, line.Plate, line.Makes = "card", f.Card.IsPlate(), e.amount(f.Card.Makes)
+		case f.Menu != nil:
+			line.Kind, line.Covers, line.Serve = "menu", f.Menu.Covers, f.Menu.Serve.String()
+			line.Kitchen = e.library.KitchenOf(f.Menu)
+			for _, g := range f.Menu.Guests {
+				line.Guests = append(line.Guests, GuestGroup{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note})
+			}
+		default:
+			line.Kind = "kitchen"
+		}
+		v.Files = append(v.Files, line)
+	}
+	return v
+}

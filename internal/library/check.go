@@ -1,0 +1,106 @@
+package library
+
+import (
+	"path"
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/menu"
+	"hobside/internal/safety"
+)
+
+// A Source is a file as read from a folder.
+type Source struct{ Name, Text string }
+
+// Check compiles files together and returns every problem, with the file names
+// as given, paths and all. Links go by a file's own name, whatever its folder.
+func Check(files []Source) []card.Problem {
+	set := Set{}
+	problems := []card.Problem{}
+	for _, src := range files {
+		f := Compile(src.Name, src.Text)
+		problems = append(problems, f.Problems...)
+		base := path.Base(src.Name)
+		if other, taken := set[base]; taken {
+			problems = append(problems, card.Problem{File: src.Name, Line: 1, Col: 1, Severity: card.Error,
+				Msg: "two files of one name: " + other.Name + " is called " + base + " too",
+				Do:  "rename one; links could mean either"})
+			continue
+		}
+		set[base] = f
+	}
+	return append(problems, set.Check()...)
+}
+
+// Check returns the problems that the files show only together: links that lead
+// nowhere, cards that need each other in a loop, steps without a critical limit
+// that the kitchen's rules ask for, temperatures that can't be reached at the
+// kitchen's altitude.
+func (s Set) Check() []card.Problem {
+	out := s.links()
+	rules, altitude := s.rules()
+	for _, name := range s.Names() {
+		if c := s[name].Card; c != nil {
+			out = append(out, s.gaps(c, rules)...)
+			out = append(out, thinAir(c, altitude)...)
+		}
+	}
+	return out
+}
+
+// CheckFile returns the problems of one file that only its neighbours in the
+// set show. The file stands in for the set's own of that name.
+func (s Set) CheckFile(f *File) []card.Problem {
+	with := make(Set, len(s)+1)
+	for name, other := range s {
+		with[name] = other
+	}
+	with[f.Name] = f
+	var out []card.Problem
+	for _, p := range with.links() {
+		if p.File == f.Name {
+			out = append(out, p)
+		}
+	}
+	if f.Card == nil {
+		return out
+	}
+	rules, altitude := with.rules()
+	out = append(out, with.gaps(f.Card, rules)...)
+	return append(out, thinAir(f.Card, altitude)...)
+}
+
+// links returns what is wrong with the links between the files.
+func (s Set) links() []card.Problem {
+	var all menu.Library
+	for _, name := range s.Names() {
+		switch f := s[name]; {
+		case f.Card != nil:
+			all.Cards = append(all.Cards, f.Card)
+		case f.Menu != nil:
+			all.Menus = append(all.Menus, f.Menu)
+		default:
+			all.Kitchens = append(all.Kitchens, f.Kitchen)
+		}
+	}
+	return menu.CheckLinks(all)
+}
+
+// rules returns the rule sets that the kitchens name, or "" alone when none
+// does, and the highest altitude of a kitchen in metres.
+func (s Set) rules() (rules []safety.Rules, altitudeM int) {
+	for _, name := range s.Names() {
+		k := s[name].Kitchen
+		if k == nil {
+			continue
+		}
+		altitudeM = max(altitudeM, k.AltitudeM)
+		if r := safety.Rules(k.Rules); r != "" && !slices.Contains(rules, r) {
+			rules = append(rules, r)
+		}
+	}
+	if len(rules) == 0 {
+		rules = []safety.Rules{""}
+	}
+	return rules, altitudeM
+}

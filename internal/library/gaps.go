@@ -1,0 +1,106 @@
+package library
+
+import (
+	"strconv"
+
+	"hobside/internal/card"
+	"hobside/internal/quantity"
+	"hobside/internal/safety"
+)
+
+// gaps returns a warning for every step of a card that needs a critical limit
+// by one of the rule sets and has none. Each way of the card is looked at by
+// itself.
+func (s Set) gaps(c *card.Card, rules []safety.Rules) []card.Problem {
+	var out []card.Problem
+	said := map[string]bool{}
+	for way := min(1, len(c.Ways)); way <= len(c.Ways); way++ {
+		needs, at := s.StepNeeds(c, way)
+		for _, r := range rules {
+			for _, g := range safety.Gaps(r, needs) {
+				step := &c.Steps[at[g.Step]]
+				p := stepWarning(c, step, g.Text, limitToType(g))
+				if key := strconv.Itoa(p.Line) + p.Msg; !said[key] {
+					said[key] = true
+					out = append(out, p)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// stepWarning is a warning on one step of a card.
+func stepWarning(c *card.Card, s *card.Step, msg, do string) card.Problem {
+	return card.Problem{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: card.Warning,
+		Msg: "step " + strconv.Itoa(s.Number) + ": " + msg, Do: do}
+}
+
+// limitToType says what to type to close a gap.
+func limitToType(g safety.Gap) string {
+	switch g.Kind {
+	case safety.Cool:
+		within := "6 h"
+		if len(g.Limits) > 0 && g.Limits[0].Rules == safety.UK {
+			within = "4 h"
+		}
+		return `add "cool: 5 °C within ` + within + `" to the step, or what your rules ask`
+	case safety.CookTo:
+		return `add "check: core ` + limitC(g, 70) + `" there or at a later step, or "not eaten" to the item if it is thrown away`
+	}
+	return `add "check: core ` + limitC(g, 75) + `" to the step`
+}
+
+// limitC writes the last temperature among a gap's limits, or the usual one.
+func limitC(g safety.Gap, usual float64) string {
+	for _, l := range g.Limits {
+		if l.HasTemp {
+			usual = l.TempC
+		}
+	}
+	return safety.Celsius(usual)
+}
+
+// StepNeeds returns the steps of one way of a card as package safety reads
+// them, and for each its index in Card.Steps.
+func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []int) {
+	for i := range c.Steps {
+		step := &c.Steps[i]
+		if !step.In(way) {
+			continue
+		}
+		hands, wait := c.Time(step, quantity.Int(1))
+		n := safety.StepNeeds{Equipment: step.EquipmentNames(), Text: step.Sentence(),
+			Minutes: float64(hands.Low+wait.Low) / 60, HasCool: step.Cool.Set, HasLimit: step.Until.HasCore}
+		for _, k := range step.Check {
+			n.HasLimit = n.HasLimit || k.HasC
+		}
+		for _, r := range step.Text {
+			if r.Item > 0 && !c.Items[r.Item-1].Uneaten {
+				n.Items = append(n.Items, s.foodName(c.Items[r.Item-1]))
+			}
+		}
+		needs, at = append(needs, n), append(at, i)
+	}
+	return needs, at
+}
+
+// foodName is an item's name as the food it is when it comes in: what another
+// card has heated is "cooked", whatever raw animal its name holds.
+func (s Set) foodName(it card.Item) string {
+	if it.Card == "" || it.Save != "" {
+		return it.Name
+	}
+	c := s.Card(it.Card)
+	if c == nil || safety.ClassOf(it.Name) == safety.Stock {
+		return it.Name
+	}
+	for i := range c.Steps {
+		for _, q := range c.Steps[i].Equipment {
+			if e, ok := card.FindEquipment(q.Name); ok && e.Heat {
+				return "cooked " + it.Name
+			}
+		}
+	}
+	return it.Name
+}
