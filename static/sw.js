@@ -1,33 +1,42 @@
 // @ts-check
-// Keeps the app on the phone. The server puts one line in front of this file: self.BUILD = { version, files }, every file
-// of this version with its hash. One version, one cache, never a mixture; the version is the hash of the whole, so it
-// changes when a byte does and not otherwise. The address of this file is /sw.js for ever.
+// Keeps the app on the phone. The server puts one line in front of this file: self.BUILD = {
+// version, files }, every file of this version with its hash. One version, one cache, never a
+// mixture; the version is the hash of the whole, so it changes when a byte does and not otherwise.
+// The address of this file is /sw.js for ever.
 /* eslint-env serviceworker */
 
-const { version, files } = /** @type {{ version: string, files: Record<string, string> }} */ (/** @type {any} */ (self).BUILD);
+const { version, files } = /** @type {{ version: string, files: Record<string, string> }} */ (
+  /** @type {any} */ (self).BUILD
+);
 const PREFIX = 'hobside-';
 const CACHE = PREFIX + version;
 const sw = /** @type {any} */ (self);
 
 sw.addEventListener('install', (/** @type {any} */ event) => {
-  event.waitUntil((async () => {
-    const cache = await caches.open(CACHE);
-    for (const [url, integrity] of Object.entries(files)) {
-      if (await cache.match(url)) continue; // an install cut short goes on where it stopped
-      // integrity: a file of another build fails the install, and the version before stays whole. One at a time: kind
-      // to a weak signal.
-      const res = await fetch(url, { cache: 'no-cache', integrity });
-      if (!res.ok || res.redirected) throw new Error(`precache ${url}: ${res.status}`);
-      await cache.put(url, res);
-    }
-  })());
+  event.waitUntil(
+    (async () => {
+      const cache = await caches.open(CACHE);
+      for (const [url, integrity] of Object.entries(files)) {
+        if (await cache.match(url)) continue; // an install cut short goes on where it stopped
+        // integrity: a file of another build fails the install, and the version before stays whole.
+        // One at a time: kind to a weak signal.
+        const res = await fetch(url, { cache: 'no-cache', integrity });
+        if (!res.ok || res.redirected) throw new Error(`precache ${url}: ${res.status}`);
+        await cache.put(url, res);
+      }
+    })(),
+  );
 });
 
 sw.addEventListener('activate', (/** @type {any} */ event) => {
-  event.waitUntil((async () => {
-    for (const name of await caches.keys()) if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
-    await sw.clients.claim(); // the very first visit too may be reloaded with no network, and hears of the next release
-  })());
+  event.waitUntil(
+    (async () => {
+      for (const name of await caches.keys())
+        if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+      // the very first visit too may be reloaded with no network, and hears of the next release
+      await sw.clients.claim();
+    })(),
+  );
 });
 
 // When the cook says so, and never under a running timer.
@@ -41,26 +50,35 @@ let opened; // looking the cache up again for each of thirty files is felt at a 
 sw.addEventListener('fetch', (/** @type {any} */ event) => {
   const { request } = event;
   const url = new URL(request.url);
-  if (request.method !== 'GET' || url.origin !== location.origin || url.pathname.startsWith('/api/')) return;
+  if (
+    request.method !== 'GET' ||
+    url.origin !== location.origin ||
+    url.pathname.startsWith('/api/')
+  )
+    return;
   const path = request.mode === 'navigate' && url.pathname === '/' ? '/' : url.pathname;
   if (!(path in files)) return;
-  event.respondWith((async () => {
-    try {
-      const cache = await (opened ??= caches.open(CACHE));
-      return (await cache.match(path)) ?? fetch(request);
-    } catch {
-      opened = undefined; // shut for once, it must not stay so
-      return (await caches.match(path, { cacheName: CACHE })) ?? fetch(request);
-    }
-  })());
+  event.respondWith(
+    (async () => {
+      try {
+        const cache = await (opened ??= caches.open(CACHE));
+        return (await cache.match(path)) ?? fetch(request);
+      } catch {
+        opened = undefined; // shut for once, it must not stay so
+        return (await caches.match(path, { cacheName: CACHE })) ?? fetch(request);
+      }
+    })(),
+  );
 });
 
 // A notice tapped: show the step, in a tab that is there already if one is.
 sw.addEventListener('notificationclick', (/** @type {any} */ event) => {
   event.notification.close();
-  event.waitUntil((async () => {
-    const [page] = await sw.clients.matchAll({ type: 'window', includeUncontrolled: true });
-    if (page) await page.focus();
-    else await sw.clients.openWindow('/');
-  })());
+  event.waitUntil(
+    (async () => {
+      const [page] = await sw.clients.matchAll({ type: 'window', includeUncontrolled: true });
+      if (page) await page.focus();
+      else await sw.clients.openWindow('/');
+    })(),
+  );
 });

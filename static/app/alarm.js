@@ -1,8 +1,8 @@
 // @ts-check
 /**
- * Being heard. The web has no alarm on a locked phone: what rings here rings while the page is on, and the words on the
- * screen say so. Sound must be unlocked by a touch (browsers' autoplay rules), permission for notices is asked when the
- * first timer is started and not before.
+ * Being heard. The web has no alarm on a locked phone: what rings here rings while the page is on,
+ * and the words on the screen say so. Sound must be unlocked by a touch (browsers' autoplay rules),
+ * permission for notices is asked when the first timer is started and not before.
  * @module
  */
 import { settings } from './settings.js';
@@ -14,7 +14,9 @@ function unlock() {
   try {
     audio ??= new AudioContext();
     if (audio.state === 'suspended') audio.resume();
-  } catch { /* no sound here: the screen and the buzz must do */ }
+  } catch {
+    /* no sound here: the screen and the buzz must do */
+  }
 }
 
 /** Let the first touch or key unlock sound. */
@@ -37,7 +39,8 @@ function stroke(a, at) {
   gain.gain.linearRampToValueAtTime(0.5, at + 0.01);
   gain.gain.exponentialRampToValueAtTime(0.001, at + 0.4);
   gain.connect(a.destination);
-  for (const hz of [1318.5, 2637, 3560]) { // partials of a struck pan: not quite in tune, so that it carries over a fan
+  for (const hz of [1318.5, 2637, 3560]) {
+    // partials of a struck pan: not quite in tune, so that it carries over a fan
     const o = a.createOscillator();
     o.frequency.value = hz;
     o.connect(gain);
@@ -47,7 +50,8 @@ function stroke(a, at) {
 }
 
 /** Whether notices are possible here: "granted", "denied", "default" or "none". */
-export const notices = () => (typeof Notification === 'undefined' ? 'none' : Notification.permission);
+export const notices = () =>
+  typeof Notification === 'undefined' ? 'none' : Notification.permission;
 
 /** Ask once, at the first timer. */
 export function askNotices() {
@@ -59,5 +63,11 @@ export async function notice(title, tag) {
   if (notices() !== 'granted') return;
   const body = 'Tap to see the step.';
   const registration = await navigator.serviceWorker?.getRegistration();
-  if (registration) registration.showNotification(title, { body, tag, icon: '/icons/icon-192.png', requireInteraction: true });
+  if (registration)
+    registration.showNotification(title, {
+      body,
+      tag,
+      icon: '/icons/icon-192.png',
+      requireInteraction: true,
+    });
 }

@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The engine, from the page's side. It lives in a worker and may take a second to wake; a call made before then waits.
- * Nothing on the screen may depend on an answer to show what was last known.
+ * The engine, from the page's side. It lives in a worker and may take a second to wake; a call made
+ * before then waits. Nothing on the screen may depend on an answer to show what was last known.
  * @module
  */
 import { signal } from './html.js';
@@ -16,7 +16,9 @@ let worker;
 /** @type {() => void} */
 let wake = () => {};
 /** @type {Promise<void>} */
-const awake = new Promise((resolve) => { wake = resolve; });
+const awake = new Promise((resolve) => {
+  wake = resolve;
+});
 /** @type {Map<number, { resolve: (json: string) => void, reject: (err: Error) => void }>} */
 const asked = new Map();
 let count = 0;
@@ -38,7 +40,9 @@ export function startEngine() {
       waiting?.resolve(data.json);
     }
   };
-  worker.onerror = () => { engine.value = 'the engine could not be loaded; reload the page, nothing is lost'; };
+  worker.onerror = () => {
+    engine.value = 'the engine could not be loaded; reload the page, nothing is lost';
+  };
 }
 
 /**

@@ -1,8 +1,8 @@
 // @ts-check
 /**
- * All that this phone holds as one file that a person can keep, and such a file read in again. Reading in takes nothing
- * away and writes nothing over: what the phone has counts, what it lacks is added, and all of it is offered to the server,
- * which knows by the ids what it has.
+ * All that this phone holds as one file that a person can keep, and such a file read in again.
+ * Reading in takes nothing away and writes nothing over: what the phone has counts, what it lacks
+ * is added, and all of it is offered to the server, which knows by the ids what it has.
  * @module
  */
 import { db, dinnerNamed, meta, save } from './db.js';
@@ -18,8 +18,20 @@ const LARGEST = 200e6;
 export async function backupText() {
   const d = await db();
   const tx = d.transaction(stores); // one moment of all of them
-  const [files, names, events, outbox, parked] = await Promise.all(stores.map((s) => tx.objectStore(s).getAll()));
-  return JSON.stringify({ hobside: 1, device: meta.device, epoch: meta.epoch, at: new Date().toISOString(), files, names, events, outbox, parked });
+  const [files, names, events, outbox, parked] = await Promise.all(
+    stores.map((s) => tx.objectStore(s).getAll()),
+  );
+  return JSON.stringify({
+    hobside: 1,
+    device: meta.device,
+    epoch: meta.epoch,
+    at: new Date().toISOString(),
+    files,
+    names,
+    events,
+    outbox,
+    parked,
+  });
 }
 
 /** Hand the backup to the browser as a download. */
@@ -32,8 +44,11 @@ export async function saveBackup() {
 }
 
 /** @param {unknown} v @param {string[]} words @param {string[]} [numbers] */
-const has = (v, words, numbers = []) => !!v && typeof v === 'object'
-  && words.every((w) => typeof (/** @type {any} */ (v))[w] === 'string') && numbers.every((w) => Number.isFinite((/** @type {any} */ (v))[w]));
+const has = (v, words, numbers = []) =>
+  !!v &&
+  typeof v === 'object' &&
+  words.every((w) => typeof (/** @type {any} */ (v)[w]) === 'string') &&
+  numbers.every((w) => Number.isFinite(/** @type {any} */ (v)[w]));
 
 /**
  * Read a backup in. Throws, with nothing changed, what is wrong with it in words.
@@ -43,28 +58,52 @@ export async function readBackup(file) {
   if (file.size > LARGEST) throw new Error('that is larger than any backup of the app');
   /** @type {any} */
   let b;
-  try { b = JSON.parse(await file.text()); } catch { throw new Error('that is not a backup of the app, or it was cut short'); }
-  if (!b || b.hobside !== 1 || !stores.every((s) => Array.isArray(b[s]))) throw new Error('that is not a backup of the app, or one of a newer version');
+  try {
+    b = JSON.parse(await file.text());
+  } catch {
+    throw new Error('that is not a backup of the app, or it was cut short');
+  }
+  if (!b || b.hobside !== 1 || !stores.every((s) => Array.isArray(b[s])))
+    throw new Error('that is not a backup of the app, or one of a newer version');
   b.events = b.events.map(dinnerNamed);
-  const sound = b.files.every((/** @type {any} */ f) => has(f, ['revision', 'name', 'base', 'text'], ['at']))
-    && b.names.every((/** @type {any} */ n) => has(n, ['name', 'revision']))
-    && b.events.every((/** @type {any} */ e) => has(e, ['id', 'dinner', 'device', 'kind']) && has(e.stamp, [], ['wall', 'count']))
-    && b.outbox.every((/** @type {any} */ w) => has(w, ['type', 'id'])) && b.parked.every((/** @type {any} */ p) => has(p, ['id', 'why']));
+  const sound =
+    b.files.every((/** @type {any} */ f) => has(f, ['revision', 'name', 'base', 'text'], ['at'])) &&
+    b.names.every((/** @type {any} */ n) => has(n, ['name', 'revision'])) &&
+    b.events.every(
+      (/** @type {any} */ e) =>
+        has(e, ['id', 'dinner', 'device', 'kind']) && has(e.stamp, [], ['wall', 'count']),
+    ) &&
+    b.outbox.every((/** @type {any} */ w) => has(w, ['type', 'id'])) &&
+    b.parked.every((/** @type {any} */ p) => has(p, ['id', 'why']));
   if (!sound) throw new Error('something in that backup makes no sense: nothing was read in');
-  // The engine reads events as the server would, and names the texts: a file that was changed by hand is found out here.
+  // The engine reads events as the server would, and names the texts: a file that was changed by
+  // hand is found out here.
   await call('stamp', { now: now(), last: meta.last, events: b.events.length ? b.events : [] });
   for (const f of b.files) {
-    if ((await call('revision', { text: f.text })).revision !== f.revision) throw new Error('the text of ' + f.name + ' in that backup is not what it was: nothing was read in');
+    if ((await call('revision', { text: f.text })).revision !== f.revision)
+      throw new Error(
+        'the text of ' + f.name + ' in that backup is not what it was: nothing was read in',
+      );
   }
   const done = { files: 0, events: 0 };
   await save(stores, async (tx) => {
     const [files, names, events, outbox, parked] = stores.map((s) => tx.objectStore(s));
-    for (const f of b.files) if (!(await files.get(f.revision))) { files.put(f); done.files++; }
+    for (const f of b.files)
+      if (!(await files.get(f.revision))) {
+        files.put(f);
+        done.files++;
+      }
     for (const n of b.names) if (!(await names.get(n.name))) names.put(n);
-    for (const e of b.events) if (!(await events.get(e.id))) { events.put(e); done.events++; }
-    for (const p of b.parked) if (!(await parked.get(p.id)) && !(await events.get(p.id))) parked.put(p);
+    for (const e of b.events)
+      if (!(await events.get(e.id))) {
+        events.put(e);
+        done.events++;
+      }
+    for (const p of b.parked)
+      if (!(await parked.get(p.id)) && !(await events.get(p.id))) parked.put(p);
     for (const { n: _, ...w } of b.outbox) {
-      if ((await outbox.index('id').getAllKeys(w.id)).length === 0) outbox.put(w); // unsent edits have ids of their own
+      // unsent edits have ids of their own
+      if ((await outbox.index('id').getAllKeys(w.id)).length === 0) outbox.put(w);
     }
   });
   await stampAll(); // a tap of the moment before the backup may have had no stamp yet

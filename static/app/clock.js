@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * The time of day. Timers are end times on the wall clock, never counters, so that sleep, reload and a flat battery
- * cannot make them wrong; this module only says what time it is and wakes what shows it.
+ * The time of day. Timers are end times on the wall clock, never counters, so that sleep, reload
+ * and a flat battery cannot make them wrong; this module only says what time it is and wakes what
+ * shows it.
  * @module
  */
 import { signal } from './html.js';
@@ -28,9 +29,12 @@ export function startClock() {
   const go = () => {
     clearTimeout(timer);
     beat();
-    timer = setTimeout(go, 1000 - (now() % 1000)); // hidden pages are slowed by the browser itself; rings still come
+    // hidden pages are slowed by the browser itself; rings still come
+    timer = setTimeout(go, 1000 - (now() % 1000));
   };
-  document.addEventListener('visibilitychange', () => { if (!document.hidden) go(); });
+  document.addEventListener('visibilitychange', () => {
+    if (!document.hidden) go();
+  });
   addEventListener('pageshow', go);
   go();
 }

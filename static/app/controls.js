@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The log of control points: who read what and when, against which limit, and what was done when it was not met. Nothing
- * is ever taken off it. To print, and as a file for a spreadsheet.
+ * The log of control points: who read what and when, against which limit, and what was done when it
+ * was not met. Nothing is ever taken off it. To print, and as a file for a spreadsheet.
  * @module
  */
 import { html, signal, useEffect } from './html.js';
@@ -23,43 +23,119 @@ const trouble = signal('');
 
 /** The log's screen. */
 export function Controls() {
-  const id = dinnerID.value, turn = folded.value, woken = engine.value === 'ready' && from.value === 'engine', t = minute.value;
+  const id = dinnerID.value,
+    turn = folded.value,
+    woken = engine.value === 'ready' && from.value === 'engine',
+    t = minute.value;
   useEffect(() => {
     if (!id || !woken) return;
-    call('controls', { dinner: id, now: now(), offset: offset() }).then((view) => { log.value = { dinner: id, view }; trouble.value = ''; }, (err) => { trouble.value = err.message; });
+    call('controls', { dinner: id, now: now(), offset: offset() }).then(
+      (view) => {
+        log.value = { dinner: id, view };
+        trouble.value = '';
+      },
+      (err) => {
+        trouble.value = err.message;
+      },
+    );
   }, [id, turn, woken, t]);
   const v = log.value?.dinner === id ? log.value.view : null;
-  return html`<${Top} at="home" /><main id="controls"><${DinnerHead} at="controls" />
-    ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
-    ${!v ? html`<p class="wait">Reading the log …</p>` : html`
-      <div class="tools"><button type="button" id="print" onClick=${() => print()}>Print</button><button type="button" id="csv" onClick=${() => keep(v)}>As a table (CSV)</button></div>
-      <p class="soft">Compared with: ${v.rules}. <span class="small">${v.defer}</span></p>
-      ${v.points.length === 0 ? html`<p>No step of this dinner has a critical limit, and nothing was read.</p>` : v.points.map((p) => html`<${Point} key=${p.key} p=${p} />`)}
-      <p class="small" id="printed">Written down ${v.made}.</p>`}
-  </main><${Strip} />`;
+  return html`
+    <${Top} at="home" />
+    <main id="controls">
+      <${DinnerHead} at="controls" />
+      ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+      ${
+        !v
+          ? html`<p class="wait">Reading the log …</p>`
+          : html`
+              <div class="tools">
+                <button type="button" id="print" onClick=${() => print()}>Print</button>
+                <button type="button" id="csv" onClick=${() => keep(v)}>As a table (CSV)</button>
+              </div>
+              <p class="soft">Compared with: ${v.rules}. <span class="small">${v.defer}</span></p>
+              ${
+                v.points.length === 0
+                  ? html`<p>No step of this dinner has a critical limit, and nothing was read.</p>`
+                  : v.points.map((p) => html`<${Point} key=${p.key} p=${p} />`)
+              }
+              <p class="small" id="printed">Written down ${v.made}.</p>
+            `
+      }
+    </main>
+    <${Strip} />
+  `;
 }
 
-const words = /** @type {Record<string, string>} */ ({ met: 'met', failed: 'not met', ask: 'a reading is asked about', open: '' });
+const words = /** @type {Record<string, string>} */ ({
+  met: 'met',
+  failed: 'not met',
+  ask: 'a reading is asked about',
+  open: '',
+});
 
 /** @param {{ p: ControlView }} props */
 function Point({ p }) {
   const at = stepOf(p.key);
   return html`<section class=${'control ' + p.state} data-control=${p.key} data-state=${p.state}>
-    <h2>${p.title}${p.batch ? ', batch ' + p.batch : ''} <small>step ${p.number}, ${p.what}</small>${words[p.state] ? html` <b class="state">${words[p.state]}</b>` : ''}</h2>
+    <h2>
+      ${p.title}${p.batch ? ', batch ' + p.batch : ''} <small>step ${p.number}, ${p.what}</small>
+      ${words[p.state] ? html` <b class="state">${words[p.state]}</b>` : ''}
+    </h2>
     <p class="soft">${p.step}</p>
     <${Lines} lines=${p.limits} />
-    ${p.entries.length === 0 ? html`<p class="none">Nothing read.</p>` : html`<table class="entries"><tbody>${p.entries.map((e) => html`<tr key=${e.event} class=${(e.back ? 'back' : '') + (e.doubt ? ' odd' : '')}>
-      <td><time>${e.time}</time></td><td class="read">${e.note ? e.text : html`<b>${e.text}</b>`}${e.doubt ? html`<small>${e.doubt}</small>` : ''}${e.back ? html`<small>${e.back}</small>` : ''}</td><td>${e.who}</td></tr>`)}</tbody></table>`}
+    ${
+      p.entries.length === 0
+        ? html`<p class="none">Nothing read.</p>`
+        : html`<table class="entries">
+            <tbody>
+              ${p.entries.map(
+                (e) => html`<tr
+                  key=${e.event}
+                  class=${(e.back ? 'back' : '') + (e.doubt ? ' odd' : '')}
+                >
+                  <td><time>${e.time}</time></td>
+                  <td class="read">
+                    ${e.note ? e.text : html`<b>${e.text}</b>`}
+                    ${e.doubt ? html`<small>${e.doubt}</small>` : ''}
+                    ${e.back ? html`<small>${e.back}</small>` : ''}
+                  </td>
+                  <td>${e.who}</td>
+                </tr>`,
+              )}
+            </tbody>
+          </table>`
+    }
     ${p.say ? html`<p class="trouble">${p.say}</p>` : null}
-    <div class="tools"><button type="button" data-note=${p.key} onClick=${() => { entry.value = { what: 'note', on: p.key, title: 'What was done: ' + p.title }; }}>What was done</button>
-      ${at ? html`<a class="button quiet" href=${to.step(route.value.id, at.card, at.batch, at.step)}>To the step</a>` : null}</div>
+    <div class="tools">
+      <button
+        type="button"
+        data-note=${p.key}
+        onClick=${() => {
+          entry.value = { what: 'note', on: p.key, title: 'What was done: ' + p.title };
+        }}
+      >
+        What was done
+      </button>
+      ${
+        at
+          ? html`<a
+              class="button quiet"
+              href=${to.step(route.value.id, at.card, at.batch, at.step)}
+            >
+              To the step
+            </a>`
+          : null
+      }
+    </div>
   </section>`;
 }
 
 /** The whole log as a file. @param {ControlsView} v */
 function keep(v) {
   const a = document.createElement('a');
-  a.href = URL.createObjectURL(new Blob(['\ufeff' + v.csv], { type: 'text/csv' })); // the mark tells a spreadsheet that it is UTF-8
+  // the mark tells a spreadsheet that it is UTF-8
+  a.href = URL.createObjectURL(new Blob(['\ufeff' + v.csv], { type: 'text/csv' }));
   a.download = 'control-points-' + v.made.replace(/[: ]/g, '-') + '.csv';
   a.click();
   setTimeout(() => URL.revokeObjectURL(a.href), 60_000);

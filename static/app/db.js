@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * What this phone keeps. Everything is here before it is anywhere else: the network and the engine may both be away.
+ * What this phone keeps. Everything is here before it is anywhere else: the network and the engine
+ * may both be away.
  *
  *     files   revision -> its text; nothing is ever taken out
  *     names   file name -> the newest revision this phone knows
@@ -14,8 +15,15 @@
 import { openDB } from '../vendor/idb.js';
 
 /** @typedef {import('../vendor/idb.js').Transaction} Transaction */
-/** @typedef {{ n?: number, type: 'event' | 'file', id: string, name?: string, base?: string, text?: string, revision?: string }} Waiting */
-/** @typedef {{ revision: string, name: string, base: string, text: string, at: number }} Revision */
+/**
+ * @typedef {{
+ *   n?: number, type: 'event' | 'file', id: string,
+ *   name?: string, base?: string, text?: string, revision?: string,
+ * }} Waiting
+ */
+/**
+ * @typedef {{ revision: string, name: string, base: string, text: string, at: number }} Revision
+ */
 /** @typedef {{ name: string, revision: string, clash?: boolean }} Name */
 /** @typedef {{ id: string, why: string, what: any, at: number }} Parked */
 
@@ -37,15 +45,17 @@ const opening = openDB('hobside', 2, {
 });
 
 /**
- * Version 1 called the field of an event that names its dinner "sitting". The views are the engine's and use the old
- * names too: they are worked out again. @param {Transaction} tx
+ * Version 1 called the field of an event that names its dinner "sitting". The views are the
+ * engine's and use the old names too: they are worked out again. @param {Transaction} tx
  */
 async function nameDinners(tx) {
-  const events = tx.objectStore('events'), parked = tx.objectStore('parked');
+  const events = tx.objectStore('events'),
+    parked = tx.objectStore('parked');
   events.deleteIndex('sitting');
   for (const ev of await events.getAll()) events.put(dinnerNamed(ev));
   events.createIndex('dinner', 'dinner');
-  for (const p of await parked.getAll()) if (p.what?.sitting) parked.put({ ...p, what: dinnerNamed(p.what) });
+  for (const p of await parked.getAll())
+    if (p.what?.sitting) parked.put({ ...p, what: dinnerNamed(p.what) });
   tx.objectStore('views').clear();
 }
 
@@ -60,8 +70,8 @@ export function dinnerNamed(ev) {
 export const db = () => opening;
 
 /**
- * One durable write. The promise settles when it is on disk and not before. Put only what needs no reading first in
- * fn; a reading fn must be async and is committed when it ends.
+ * One durable write. The promise settles when it is on disk and not before. Put only what needs no
+ * reading first in fn; a reading fn must be async and is committed when it ends.
  *
  * Without commit() and strict a tap followed at once by a reload was lost about one time in five.
  * @param {string[]} stores
@@ -74,7 +84,11 @@ export async function save(stores, fn) {
     if (reading) await reading;
     tx.commit();
   } catch (err) {
-    try { tx.abort(); } catch { /* already gone */ }
+    try {
+      tx.abort();
+    } catch {
+      /* already gone */
+    }
     tx.done.catch(() => {});
     throw err;
   }
@@ -82,46 +96,75 @@ export async function save(stores, fn) {
 }
 
 /**
- * Several texts, by revision, in the order asked. Each asked for by itself is felt at a cold start: where there is not
- * much besides, all are read at once.
+ * Several texts, by revision, in the order asked. Each asked for by itself is felt at a cold start:
+ * where there is not much besides, all are read at once.
  * @param {string[]} revisions @returns {Promise<(Revision | undefined)[]>}
  */
 export async function texts(revisions) {
   const { store } = (await opening).transaction('files');
-  if (await store.count() > 3 * revisions.length + 20) return Promise.all(revisions.map((r) => store.get(r)));
+  if ((await store.count()) > 3 * revisions.length + 20)
+    return Promise.all(revisions.map((r) => store.get(r)));
   const all = new Map((await store.getAll()).map((f) => [f.revision, f]));
   return revisions.map((r) => all.get(r));
 }
 
-/** What meta held when the page opened, so that nobody waits for it. @type {{ device: string, cursor: string, epoch: string, offset: number, last: import('./engine.d.ts').Stamp, where: string, role: string }} */
-export const meta = { device: '', cursor: '0', epoch: '', offset: 0, last: { wall: 0, count: 0 }, where: '', role: '' };
+/**
+ * What meta held when the page opened, so that nobody waits for it.
+ * @type {{ device: string, cursor: string, epoch: string, offset: number, last: import('./engine.d.ts').Stamp, where: string, role: string }}
+ */
+export const meta = {
+  device: '',
+  cursor: '0',
+  epoch: '',
+  offset: 0,
+  last: { wall: 0, count: 0 },
+  where: '',
+  role: '',
+};
 
-/** Read meta; make this device's name the first time. @returns {Promise<boolean>} whether it was the first time */
+/**
+ * Read meta; make this device's name the first time.
+ * @returns {Promise<boolean>} whether it was the first time
+ */
 export async function readMeta() {
   const d = await opening;
   const tx = d.transaction('meta');
   const keys = await tx.store.getAllKeys();
   const values = await tx.store.getAll();
-  keys.forEach((key, i) => { /** @type {any} */ (meta)[key] = values[i]; });
+  keys.forEach((key, i) => {
+    /** @type {any} */ (meta)[key] = values[i];
+  });
   const fresh = !meta.device;
   if (fresh) {
     meta.device = newID();
-    await save(['meta'], (t) => { t.objectStore('meta').put(meta.device, 'device'); });
+    await save(['meta'], (t) => {
+      t.objectStore('meta').put(meta.device, 'device');
+    });
   }
   return fresh;
 }
 
-/** Write one word of meta where losing it costs a little convenience. @param {keyof typeof meta} key @param {any} value */
+/**
+ * Write one word of meta where losing it costs a little convenience.
+ * @param {keyof typeof meta} key
+ * @param {any} value
+ */
 export function note(key, value) {
   /** @type {any} */ (meta)[key] = value;
-  return save(['meta'], (tx) => { tx.objectStore('meta').put(value, key); });
+  return save(['meta'], (tx) => {
+    tx.objectStore('meta').put(value, key);
+  });
 }
 
 const letters = '0123456789ABCDEFGHJKMNPQRSTVWXYZ'; // Crockford's base 32
 
-/** A new name nobody else makes: time first, so that they sort as they were made, then 80 bits of chance. */
+/**
+ * A new name nobody else makes: time first, so that they sort as they were made, then 80 bits of
+ * chance.
+ */
 export function newID() {
-  let time = Date.now(), word = '';
+  let time = Date.now(),
+    word = '';
   for (let i = 0; i < 10; i++, time = Math.floor(time / 32)) word = letters[time % 32] + word;
   for (const b of crypto.getRandomValues(new Uint8Array(16))) word += letters[b % 32];
   return word;

@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * Batch an event. On disk first, painted at once, stamped by the engine when it is awake, then given to the sync. A
- * tap waits for none of these: it is written with no stamp, in the order made, and stamped in that order.
+ * Batch an event. On disk first, painted at once, stamped by the engine when it is awake, then
+ * given to the sync. A tap waits for none of these: it is written with no stamp, in the order made,
+ * and stamped in that order.
  * @module
  */
 import { signal, computed } from './html.js';
@@ -26,7 +27,23 @@ const stack = signal(/** @type {Event[]} */ ([]));
 /** The event that undo would take back. */
 export const undoable = computed(() => stack.value.at(-1) ?? null);
 
-const undoableKinds = ['tick', 'timer', 'covers', 'guests', 'serve', 'way', 'leave', 'note', 'measure', 'temperature', 'delay', 'plan', 'portion', 'again', 'have'];
+const undoableKinds = [
+  'tick',
+  'timer',
+  'covers',
+  'guests',
+  'serve',
+  'way',
+  'leave',
+  'note',
+  'measure',
+  'temperature',
+  'delay',
+  'plan',
+  'portion',
+  'again',
+  'have',
+];
 
 /**
  * Something happened. Paints at once; the promise settles when it is on disk.
@@ -35,7 +52,16 @@ const undoableKinds = ['tick', 'timer', 'covers', 'guests', 'serve', 'way', 'lea
  */
 export function emit(kind, on, rest, dinner = dinnerID.peek()) {
   /** @type {Event} */
-  const ev = { id: newID(), dinner, device: meta.device, stamp: { wall: 0, count: 0 }, kind, ...(settings.who.peek() ? { who: settings.who.peek() } : {}), ...(on ? { on } : {}), ...rest };
+  const ev = {
+    id: newID(),
+    dinner,
+    device: meta.device,
+    stamp: { wall: 0, count: 0 },
+    kind,
+    ...(settings.who.peek() ? { who: settings.who.peek() } : {}),
+    ...(on ? { on } : {}),
+    ...rest,
+  };
   paint(ev);
   if (undoableKinds.includes(kind)) stack.value = [...stack.peek().slice(-49), ev];
   writing.value++;
@@ -44,14 +70,25 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
     tx.objectStore('events').put(ev);
     tx.objectStore('outbox').put({ type: 'event', id: ev.id });
   });
-  written.then(() => { unsaved.value = ''; stampAll(); }, (err) => {
-    waiting.value--;
-    unsaved.value = err?.name === 'QuotaExceededError'
-      ? 'Not saved: this phone has no room left. Free some, then tap again.'
-      : 'Not saved: ' + (err?.message ?? err) + '. Tap again; if it stays so, reload.';
-    stack.value = stack.peek().filter((e) => e.id !== ev.id);
-    unpaint(ev); // the screen shows what is kept and nothing else
-  }).finally(() => { writing.value--; });
+  written
+    .then(
+      () => {
+        unsaved.value = '';
+        stampAll();
+      },
+      (err) => {
+        waiting.value--;
+        unsaved.value =
+          err?.name === 'QuotaExceededError'
+            ? 'Not saved: this phone has no room left. Free some, then tap again.'
+            : 'Not saved: ' + (err?.message ?? err) + '. Tap again; if it stays so, reload.';
+        stack.value = stack.peek().filter((e) => e.id !== ev.id);
+        unpaint(ev); // the screen shows what is kept and nothing else
+      },
+    )
+    .finally(() => {
+      writing.value--;
+    });
   return written;
 }
 
@@ -60,26 +97,40 @@ export function undo() {
   const ev = stack.peek().at(-1);
   if (!ev) return null;
   stack.value = stack.peek().slice(0, -1);
-  emit('undo', '', { undo: ev.id }, ev.dinner).catch(() => { stack.value = [...stack.peek(), ev]; });
+  emit('undo', '', { undo: ev.id }, ev.dinner).catch(() => {
+    stack.value = [...stack.peek(), ev];
+  });
   return ev;
 }
 
-/** What undo can reach in a dinner that was just opened: this phone's own last events. @param {string} dinner */
+/**
+ * What undo can reach in a dinner that was just opened: this phone's own last events.
+ * @param {string} dinner
+ */
 export async function fillUndo(dinner) {
   /** @type {Event[]} */
   const all = await (await db()).getAllFromIndex('events', 'dinner', dinner);
   const off = new Set(all.map((ev) => ev.undo));
-  const own = all.filter((ev) => ev.device === meta.device && undoableKinds.includes(ev.kind) && !off.has(ev.id));
+  const own = all.filter(
+    (ev) => ev.device === meta.device && undoableKinds.includes(ev.kind) && !off.has(ev.id),
+  );
   if (dinnerID.peek() !== dinner) return;
   const known = new Set(own.map((ev) => ev.id));
-  stack.value = [...own.sort((a, b) => (a.id < b.id ? -1 : 1)).slice(-50), ...stack.peek().filter((ev) => ev.dinner === dinner && !known.has(ev.id))];
+  stack.value = [
+    ...own.sort((a, b) => (a.id < b.id ? -1 : 1)).slice(-50),
+    ...stack.peek().filter((ev) => ev.dinner === dinner && !known.has(ev.id)),
+  ];
 }
 
 let stamping = Promise.resolve();
 
 /** Stamp what is not stamped, in the order made, and pass it on. */
 export function stampAll() {
-  stamping = stamping.then(() => locked('hobside-stamp', stampNow)).catch((err) => { unsaved.value = 'Saved here, but not sent: ' + err.message; });
+  stamping = stamping
+    .then(() => locked('hobside-stamp', stampNow))
+    .catch((err) => {
+      unsaved.value = 'Saved here, but not sent: ' + err.message;
+    });
   return stamping;
 }
 
@@ -87,10 +138,14 @@ async function stampNow() {
   const d = await db();
   const tx = d.transaction(['outbox', 'events', 'meta']);
   const out = await tx.objectStore('outbox').getAll();
-  const events = (await Promise.all(out.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id))))
-    .filter((ev) => ev && ev.stamp.wall === 0);
+  const events = (
+    await Promise.all(
+      out.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)),
+    )
+  ).filter((ev) => ev && ev.stamp.wall === 0);
   if (events.length === 0) return;
-  const last = (await tx.objectStore('meta').get('last')) ?? meta.last; // another tab may have stamped since
+  // another tab may have stamped since
+  const last = (await tx.objectStore('meta').get('last')) ?? meta.last;
   const answer = await call('stamp', { now: now(), last, events });
   await save(['events', 'meta'], (t) => {
     for (const ev of answer.events) t.objectStore('events').put(ev);
@@ -106,7 +161,12 @@ export async function countWaiting() {
   waiting.value = await (await db()).count('outbox');
 }
 
-/** One tab at a time, where the browser can. @param {string} name @param {() => Promise<void>} fn @returns {Promise<void>} */
+/**
+ * One tab at a time, where the browser can.
+ * @param {string} name
+ * @param {() => Promise<void>} fn
+ * @returns {Promise<void>}
+ */
 function locked(name, fn) {
   return navigator.locks ? navigator.locks.request(name, fn) : fn();
 }

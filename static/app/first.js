@@ -1,14 +1,16 @@
 // @ts-check
 /*
- * The step the cook was at, painted before anything else is loaded. A phone that was off wakes to words and amounts at
- * once; they can be read while the app itself comes up behind them, and touched when it is there (main.js). A classic
- * script on purpose: a module would wait for the whole page.
+ * The step the cook was at, painted before anything else is loaded. A phone that was off wakes to
+ * words and amounts at once; they can be read while the app itself comes up behind them, and
+ * touched when it is there (main.js). A classic script on purpose: a module would wait for the
+ * whole page.
  */
 (() => {
   const root = document.documentElement;
   const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 
-  // Fifty files asked for at once hold up the very first picture, and a thumb: they come after it, a few at a time.
+  // Fifty files asked for at once hold up the very first picture, and a thumb: they come after it,
+  // a few at a time.
   const rest = () => {
     const { content } = /** @type {HTMLTemplateElement} */ (document.getElementById('rest'));
     document.body.append(...[...content.children].slice(0, 3));
@@ -19,26 +21,38 @@
     else rest();
   });
 
-  // A step that looks alive and can't be touched is the worst there is: when a file of the app did not come, or nothing
-  // has come up for a long while, try again by itself, then say so.
+  // A step that looks alive and can't be touched is the worst there is: when a file of the app did
+  // not come, or nothing has come up for a long while, try again by itself, then say so.
   const AGAIN = 'hobside-again';
   const say = () => {
     if (root.dataset.up || document.querySelector('.stuck')) return;
-    const p = document.createElement('p'), b = document.createElement('button');
+    const p = document.createElement('p'),
+      b = document.createElement('button');
     p.className = 'stuck';
     p.setAttribute('role', 'alert');
     p.append('The app did not come up. What you ticked is kept. ', b);
     b.textContent = 'Try again';
-    b.onclick = () => { sessionStorage.removeItem(AGAIN); location.reload(); };
+    b.onclick = () => {
+      sessionStorage.removeItem(AGAIN);
+      location.reload();
+    };
     document.body.append(p);
   };
-  addEventListener('error', (e) => {
-    if (!(e.target instanceof HTMLScriptElement)) return;
-    const tried = Number(sessionStorage.getItem(AGAIN));
-    if (tried >= 2) { say(); return; }
-    sessionStorage.setItem(AGAIN, String(tried + 1));
-    setTimeout(() => location.reload(), 500 * 2 ** tried); // this script stands alone, so it can't use retry.js
-  }, true);
+  addEventListener(
+    'error',
+    (e) => {
+      if (!(e.target instanceof HTMLScriptElement)) return;
+      const tried = Number(sessionStorage.getItem(AGAIN));
+      if (tried >= 2) {
+        say();
+        return;
+      }
+      sessionStorage.setItem(AGAIN, String(tried + 1));
+      // this script stands alone, so it can't use retry.js
+      setTimeout(() => location.reload(), 500 * 2 ** tried);
+    },
+    true,
+  );
   setTimeout(say, 20000);
 
   for (const name of ['theme', 'hand', 'text']) {
@@ -48,5 +62,6 @@
   const kept = JSON.parse(localStorage.getItem('hobside-glimpse') ?? 'null');
   if (!kept || (location.hash && location.hash !== kept.hash)) return;
   app.inert = true; // to be read, not yet touched
-  app.innerHTML = kept.html; // our own screen as it was drawn, words escaped by the browser that wrote it down
+  // our own screen as it was drawn, words escaped by the browser that wrote it down
+  app.innerHTML = kept.html;
 })();

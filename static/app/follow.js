@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * The dinner on the screen: its view (amounts, steps, lists) and its state (ticks, timers, notes), as signals. Painted
- * from the last answer on disk, then from the engine; taps made meanwhile lie over it until the engine has them.
+ * The dinner on the screen: its view (amounts, steps, lists) and its state (ticks, timers, notes),
+ * as signals. Painted from the last answer on disk, then from the engine; taps made meanwhile lie
+ * over it until the engine has them.
  * @module
  */
 import { signal, computed, batch } from './html.js';
@@ -40,19 +41,30 @@ const ticks = new Map();
 /** Everything that goes to the engine about dinners goes one after another. */
 let turn = Promise.resolve();
 
-/** One tick as its own signal, so that a tap redraws one line and nothing else. @param {string} key */
+/**
+ * One tick as its own signal, so that a tap redraws one line and nothing else.
+ * @param {string} key
+ */
 export function tick(key) {
   let s = ticks.get(key);
   if (!s) ticks.set(key, (s = signal(!!state.peek()?.ticks[key]?.done)));
   return s;
 }
 
-/** A part of the state that stays the same object while it says the same. @template T @param {(s: State) => T} pick @param {T} none */
+/**
+ * A part of the state that stays the same object while it says the same.
+ * @template T
+ * @param {(s: State) => T} pick
+ * @param {T} none
+ */
 function slice(pick, none) {
-  let was = none, seen = none, text = JSON.stringify(none);
+  let was = none,
+    seen = none,
+    text = JSON.stringify(none);
   return computed(() => {
     const next = state.value ? pick(state.value) : none;
-    if (next === seen) return was; // a tap leaves most as it was: no need to read a whole plan for a tick
+    // a tap leaves most as it was: no need to read a whole plan for a tick
+    if (next === seen) return was;
     seen = next;
     const said = JSON.stringify(next);
     if (said !== text) [was, text] = [next, said];
@@ -85,7 +97,10 @@ function show(next) {
 }
 
 function again() {
-  show(base && pending.reduce((s, ev) => overlay(s, ev, ev.undo ? mine.get(ev.undo) : undefined), base));
+  show(
+    base &&
+      pending.reduce((s, ev) => overlay(s, ev, ev.undo ? mine.get(ev.undo) : undefined), base),
+  );
 }
 
 /** Paint a tap at once. @param {Event} ev */
@@ -123,13 +138,21 @@ export async function follow(id) {
   await reopen();
 }
 
-/** The last answer kept, so that there is something to cook from before the engine wakes. @param {string} id */
+/**
+ * The last answer kept, so that there is something to cook from before the engine wakes.
+ * @param {string} id
+ */
 async function fromDisk(id) {
   const tx = (await db()).transaction(['views', 'outbox', 'events']);
   const [sheet, newer, waiting] = await Promise.all([
-    tx.objectStore('views').get('sheet:' + id), tx.objectStore('views').get('state:' + id), tx.objectStore('outbox').getAll()]);
+    tx.objectStore('views').get('sheet:' + id),
+    tx.objectStore('views').get('state:' + id),
+    tx.objectStore('outbox').getAll(),
+  ]);
   // What waits for the server may be newer than the answer; laid over twice it says the same.
-  const events = await Promise.all(waiting.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)));
+  const events = await Promise.all(
+    waiting.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)),
+  );
   if (dinnerID.peek() !== id || from.peek() === 'engine' || !sheet) return;
   const early = pending; // taps made while the disk was read
   batch(() => {
@@ -149,7 +172,9 @@ export function reopen() {
   return inTurn(async () => {
     if (dinnerID.peek() !== id || !id) return;
     const d = await db();
-    const events = (await d.getAllFromIndex('events', 'dinner', id)).filter((ev) => ev.stamp.wall !== 0);
+    const events = (await d.getAllFromIndex('events', 'dinner', id)).filter(
+      (ev) => ev.stamp.wall !== 0,
+    );
     for (const ev of events) mine.set(ev.id, ev);
     const texts = await pinned(events);
     await ask('prefs', { system: settings.system.peek(), scale: settings.scale.peek() });
@@ -178,14 +203,20 @@ export function apply(events) {
 export function prefer() {
   const id = dinnerID.peek();
   return inTurn(async () => {
-    const json = await ask('prefs', { dinner: id, system: settings.system.peek(), scale: settings.scale.peek() });
+    const json = await ask('prefs', {
+      dinner: id,
+      system: settings.system.peek(),
+      scale: settings.scale.peek(),
+    });
     if (id && dinnerID.peek() === id) take(id, json);
   });
 }
 
 /** @param {() => Promise<void>} fn */
 function inTurn(fn) {
-  turn = turn.then(fn).catch((err) => { trouble.value = err.message; });
+  turn = turn.then(fn).catch((err) => {
+    trouble.value = err.message;
+  });
   return turn;
 }
 
@@ -205,7 +236,13 @@ function take(id, json) {
   keep(id, sheet, state, json);
 }
 
-/** Keep the answer for the next cold start. A state alone is small and goes beside the last dinner. @param {string} id @param {Sheet} sheet @param {State} state @param {string} json */
+/**
+ * Keep the answer for the next cold start. A state alone is small and goes beside the last dinner.
+ * @param {string} id
+ * @param {Sheet} sheet
+ * @param {State} state
+ * @param {string} json
+ */
 function keep(id, sheet, state, json) {
   const d = sheet.dinner ?? dinner.peek();
   save(['views'], (tx) => {
@@ -216,7 +253,8 @@ function keep(id, sheet, state, json) {
     } else {
       views.put(json, 'state:' + id);
     }
-    if (d) views.put({ id, title: d.title, covers: state.covers, serve: state.serve }, 'line:' + id);
+    if (d)
+      views.put({ id, title: d.title, covers: state.covers, serve: state.serve }, 'line:' + id);
   }).catch(() => {}); // a convenience: the events themselves are what must not be lost
 }
 

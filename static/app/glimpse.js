@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * The last step on the screen, kept as it was drawn, for first.js to paint at the next cold start. In localStorage: it can
- * be read before anything else is loaded, and losing it costs half a second.
+ * The last step on the screen, kept as it was drawn, for first.js to paint at the next cold start.
+ * In localStorage: it can be read before anything else is loaded, and losing it costs half a
+ * second.
  * @module
  */
 import { effect } from './html.js';
@@ -28,7 +29,10 @@ export async function overtake() {
   });
 }
 
-/** Keep the screen whenever a step is drawn, once the cook has it and the phone has nothing else to do. */
+/**
+ * Keep the screen whenever a step is drawn, once the cook has it and the phone has nothing else to
+ * do.
+ */
 export function keepGlimpse() {
   let later = 0;
   effect(() => {
@@ -40,7 +44,9 @@ export function keepGlimpse() {
       try {
         if (at !== 'step') localStorage.removeItem(KEY);
         else localStorage.setItem(KEY, JSON.stringify({ hash: location.hash, html: plain() }));
-      } catch { /* no room: the next cold start takes a little longer */ }
+      } catch {
+        /* no room: the next cold start takes a little longer */
+      }
     }, 250);
   });
 }

@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * Who can't have what, as rows to fill in: for a new dinner, and for one that is under way when a guest says so late.
+ * Who can't have what, as rows to fill in: for a new dinner, and for one that is under way when a
+ * guest says so late.
  * @module
  */
 import { html } from './html.js';
@@ -9,22 +10,81 @@ import { html } from './html.js';
 /** A row as it is typed. @typedef {{ covers: string, no: string, note: string }} Row */
 
 /** @param {GuestGroup[]} groups @returns {Row[]} */
-export const rowsOf = (groups) => groups.map((g) => ({ covers: String(g.covers), no: g.exclude.join(', '), note: g.note }));
+export const rowsOf = (groups) =>
+  groups.map((g) => ({ covers: String(g.covers), no: g.exclude.join(', '), note: g.note }));
 
-/** The rows as the lines of a menu's guests, which is how an event says them. Rows with nothing in them are left out. @param {Row[]} rows */
-export const linesOf = (rows) => rows.filter((r) => r.no.trim()).map((r) => {
-  const no = r.no.split(',').map((w) => w.trim().replace(/^(no|without)\s+/i, '')).filter(Boolean);
-  const note = r.note.replace(/[()\n]/g, ' ').trim();
-  return (r.covers.trim() || '1') + ' covers: ' + no.map((w) => 'no ' + w).join(', ') + (note ? ' (' + note + ')' : '');
-}).join('\n');
+/**
+ * The rows as the lines of a menu's guests, which is how an event says them. Rows with nothing in
+ * them are left out.
+ * @param {Row[]} rows
+ */
+export const linesOf = (rows) =>
+  rows
+    .filter((r) => r.no.trim())
+    .map((r) => {
+      const no = r.no
+        .split(',')
+        .map((w) => w.trim().replace(/^(no|without)\s+/i, ''))
+        .filter(Boolean);
+      const note = r.note.replace(/[()\n]/g, ' ').trim();
+      return (
+        (r.covers.trim() || '1') +
+        ' covers: ' +
+        no.map((w) => 'no ' + w).join(', ') +
+        (note ? ' (' + note + ')' : '')
+      );
+    })
+    .join('\n');
 
 /** The rows. @param {{ rows: Row[], change: (rows: Row[]) => void }} props */
 export function GuestRows({ rows, change }) {
-  const set = (/** @type {number} */ i, /** @type {Partial<Row>} */ some) => change(rows.map((r, k) => (k === i ? { ...r, ...some } : r)));
-  const field = (/** @type {number} */ i, /** @type {keyof Row} */ name, /** @type {string} */ label, /** @type {any} */ more) => html`<label class=${'guest-' + name}>${label}<input type="text" data-guest=${name + i} autocomplete="off" ...${more}
-    value=${rows[i][name]} onInput=${(/** @type {any} */ e) => set(i, { [name]: e.target.value })} /></label>`;
-  return html`<fieldset class="guest-rows"><legend>Guests who can’t have something</legend>
-    ${rows.map((_, i) => html`<div class="guest-row">${field(i, 'covers', 'Covers', { inputmode: 'numeric', maxlength: 4, pattern: '[0-9]+', title: 'how many, like 2', required: true })}${field(i, 'no', 'Nothing with', { placeholder: 'fish, gluten', maxlength: 200 })}
-      ${field(i, 'note', 'Note', { placeholder: 'sits by the door', maxlength: 100 })}<button type="button" data-remove=${i} aria-label=${'Remove: ' + (rows[i].no || 'the empty row')} onClick=${() => change(rows.filter((_, k) => k !== i))}>Remove</button></div>`)}
-    <button type="button" id="add-guests" onClick=${() => change([...rows, { covers: '1', no: '', note: '' }])}>Add guests</button></fieldset>`;
+  const set = (/** @type {number} */ i, /** @type {Partial<Row>} */ some) =>
+    change(rows.map((r, k) => (k === i ? { ...r, ...some } : r)));
+  const field = (
+    /** @type {number} */ i,
+    /** @type {keyof Row} */ name,
+    /** @type {string} */ label,
+    /** @type {any} */ more,
+  ) => html`<label class=${'guest-' + name}>
+    ${label}
+    <input
+      type="text"
+      data-guest=${name + i}
+      autocomplete="off"
+      ...${more}
+      value=${rows[i][name]}
+      onInput=${(/** @type {any} */ e) => set(i, { [name]: e.target.value })}
+    />
+  </label>`;
+  return html`<fieldset class="guest-rows">
+    <legend>Guests who can’t have something</legend>
+    ${rows.map(
+      (_, i) => html`<div class="guest-row">
+        ${field(i, 'covers', 'Covers', {
+          inputmode: 'numeric',
+          maxlength: 4,
+          pattern: '[0-9]+',
+          title: 'how many, like 2',
+          required: true,
+        })}
+        ${field(i, 'no', 'Nothing with', { placeholder: 'fish, gluten', maxlength: 200 })}
+        ${field(i, 'note', 'Note', { placeholder: 'sits by the door', maxlength: 100 })}
+        <button
+          type="button"
+          data-remove=${i}
+          aria-label=${'Remove: ' + (rows[i].no || 'the empty row')}
+          onClick=${() => change(rows.filter((_, k) => k !== i))}
+        >
+          Remove
+        </button>
+      </div>`,
+    )}
+    <button
+      type="button"
+      id="add-guests"
+      onClick=${() => change([...rows, { covers: '1', no: '', note: '' }])}
+    >
+      Add guests
+    </button>
+  </fieldset>`;
 }

@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * The guests with exclusions, and the plates that clash with them. Says what was found, never that something is safe.
+ * The guests with exclusions, and the plates that clash with them. Says what was found, never that
+ * something is safe.
  * @module
  */
 import { html, useSignal } from './html.js';
@@ -16,34 +17,150 @@ import { count } from './words.js';
 /** The guests' screen. */
 export function Guests() {
   const d = dinner.value;
-  return html`<${Top} at="home" /><main id="guests"><${DinnerHead} at="guests" />
-    ${d?.problems.some((f) => f.file === 'guests') ? html`<${Problems} problems=${d.problems.filter((f) => f.file === 'guests')} />` : null}
-    ${d && !helper.value ? html`<${Change} d=${d} />` : null}
-    ${!d ? html`<${Opening} />` : d.guests.length === 0 ? html`<p>Nobody has said that they can’t have something.</p>` : d.guests.map((g) => html`<section class="guest" data-clashes=${g.clashes.length}>
-      <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>${g.note ? html`<p class="soft">${g.note}</p>` : null}
-      ${g.clashes.length === 0 ? html`<p>No clash found among the items the food table knows.</p>` : html`<ul class="clashes">${g.clashes.map((c) => html`<li class=${c.sure ? 'sure' : 'unsure'}>
-        <b>${c.plate}</b>, ${c.course}: ${c.sure ? '' : 'not assessed: '}${c.via.join(' › ')}</li>`)}</ul>`}</section>`)}
-    ${d && d.sheet?.length ? html`<section id="sheet" class="sheet"><h2>Allergens, plate by plate</h2><button type="button" id="print" onClick=${() => print()}>Print</button>
-      ${d.sheet.map((s) => html`<section class="plate-sheet" data-plate=${s.plate}><h3>${s.plate}${s.for.length ? html`<small> for ${s.for.map((x) => 'no ' + x).join(', ')}</small>` : ''} <small>${s.course}</small></h3>
-        <${Listed} name="EU, of fourteen" of=${s.eu} /><${Listed} name="US, of nine" of=${s.us} />
-        ${s.notAssessed.length ? html`<p><b>Not assessed:</b> ${s.notAssessed.join('; ')}</p>` : null}
-        ${s.without.length ? html`<p>Answered for by the card's author: without ${s.without.join('; ')}</p>` : null}</section>`)}</section>` : null}
-    ${d && (d.guests.length || d.sheet?.length) ? html`<p class="small">Checked: the items of each card by name, against the food table and what the cards say they contain. Not checked: labels of what was bought,
-      traces, shared boards and oil. Read the labels and ask the guest.</p>` : null}
-  </main><${Strip} />`;
+  return html`
+    <${Top} at="home" />
+    <main id="guests">
+      <${DinnerHead} at="guests" />
+      ${
+        d?.problems.some((f) => f.file === 'guests')
+          ? html`<${Problems} problems=${d.problems.filter((f) => f.file === 'guests')} />`
+          : null
+      }
+      ${d && !helper.value ? html`<${Change} d=${d} />` : null}
+      ${
+        !d
+          ? html`<${Opening} />`
+          : d.guests.length === 0
+            ? html`<p>Nobody has said that they can’t have something.</p>`
+            : d.guests.map(
+                (g) => html`<section class="guest" data-clashes=${g.clashes.length}>
+                  <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>
+                  ${g.note ? html`<p class="soft">${g.note}</p>` : null}
+                  ${
+                    g.clashes.length === 0
+                      ? html`<p>No clash found among the items the food table knows.</p>`
+                      : html`<ul class="clashes">
+                          ${g.clashes.map(
+                            (c) => html`<li class=${c.sure ? 'sure' : 'unsure'}>
+                              <b>${c.plate}</b>, ${c.course}: ${c.sure ? '' : 'not assessed: '}
+                              ${c.via.join(' › ')}
+                            </li>`,
+                          )}
+                        </ul>`
+                  }
+                </section>`,
+              )
+      }
+      ${
+        d && d.sheet?.length
+          ? html`<section id="sheet" class="sheet">
+              <h2>Allergens, plate by plate</h2>
+              <button type="button" id="print" onClick=${() => print()}>Print</button>
+              ${d.sheet.map(
+                (s) => html`<section class="plate-sheet" data-plate=${s.plate}>
+                  <h3>
+                    ${s.plate}
+                    ${
+                      s.for.length
+                        ? html`<small> for ${s.for.map((x) => 'no ' + x).join(', ')}</small>`
+                        : ''
+                    } <small>${s.course}</small>
+                  </h3>
+                  <${Listed} name="EU, of fourteen" of=${s.eu} />
+                  <${Listed} name="US, of nine" of=${s.us} />
+                  ${
+                    s.notAssessed.length
+                      ? html`<p><b>Not assessed:</b> ${s.notAssessed.join('; ')}</p>`
+                      : null
+                  }
+                  ${
+                    s.without.length
+                      ? html`<p>
+                          Answered for by the card's author: without ${s.without.join('; ')}
+                        </p>`
+                      : null
+                  }
+                </section>`,
+              )}
+            </section>`
+          : null
+      }
+      ${
+        d && (d.guests.length || d.sheet?.length)
+          ? html`<p class="small">
+              Checked: the items of each card by name, against the food table and what the cards say
+              they contain. Not checked: labels of what was bought, traces, shared boards and oil.
+              Read the labels and ask the guest.
+            </p>`
+          : null
+      }
+    </main>
+    <${Strip} />
+  `;
 }
 
-/** Somebody says so late: every plate and amount follows. @param {{ d: import('./engine.d.ts').DinnerView }} props */
+/**
+ * Somebody says so late: every plate and amount follows.
+ * @param {{ d: import('./engine.d.ts').DinnerView }} props
+ */
 function Change({ d }) {
   const rows = useSignal(/** @type {import('./guestrows.js').Row[] | null} */ (null));
-  if (!rows.value) return html`<p class="tools"><button type="button" id="change-guests" onClick=${() => { rows.value = d.guests.length ? rowsOf(d.guests) : [{ covers: '1', no: '', note: '' }]; }}>Change</button></p>`;
-  return html`<form class="form" onSubmit=${(/** @type {Event} */ e) => { e.preventDefault(); emit('guests', '', { text: linesOf(rows.value ?? []) }); rows.value = null; }}>
-    <${GuestRows} rows=${rows.value} change=${(/** @type {import('./guestrows.js').Row[]} */ r) => { rows.value = r; }} />
-    <div class="row"><button type="submit" class="main" id="keep-guests">Take it so</button><button type="button" onClick=${() => { rows.value = null; }}>Leave it</button></div></form>`;
+  if (!rows.value)
+    return html`<p class="tools">
+      <button
+        type="button"
+        id="change-guests"
+        onClick=${() => {
+          rows.value = d.guests.length ? rowsOf(d.guests) : [{ covers: '1', no: '', note: '' }];
+        }}
+      >
+        Change
+      </button>
+    </p>`;
+  return html`<form
+    class="form"
+    onSubmit=${(/** @type {Event} */ e) => {
+      e.preventDefault();
+      emit('guests', '', { text: linesOf(rows.value ?? []) });
+      rows.value = null;
+    }}
+  >
+    <${GuestRows}
+      rows=${rows.value}
+      change=${(/** @type {import('./guestrows.js').Row[]} */ r) => {
+        rows.value = r;
+      }}
+    />
+    <div class="row">
+      <button type="submit" class="main" id="keep-guests">Take it so</button>
+      <button
+        type="button"
+        onClick=${() => {
+          rows.value = null;
+        }}
+      >
+        Leave it
+      </button>
+    </div>
+  </form>`;
 }
 
-/** What was found of one list. @param {{ name: string, of: import('./engine.d.ts').AllergenView[] }} props */
+/**
+ * What was found of one list.
+ * @param {{ name: string, of: import('./engine.d.ts').AllergenView[] }} props
+ */
 function Listed({ name, of }) {
   if (of.length === 0) return html`<p class="soft">${name}: none found.</p>`;
-  return html`<p>${name}:</p><ul>${of.map((a) => html`<li><b>${a.certainty === 'may' ? 'May contain: ' : ''}${a.name}</b>, in ${a.via.join('; ')}${a.certainty === 'usually' ? ' (usually)' : ''}</li>`)}</ul>`;
+  return html`
+    <p>${name}:</p>
+    <ul>
+      ${of.map(
+        (a) =>
+          html`<li>
+            <b>${a.certainty === 'may' ? 'May contain: ' : ''}${a.name}</b>, in ${a.via.join('; ')}
+            ${a.certainty === 'usually' ? ' (usually)' : ''}
+          </li>`,
+      )}
+    </ul>
+  `;
 }

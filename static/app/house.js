@@ -13,7 +13,9 @@ import { clock, count, when } from './words.js';
 
 /** @typedef {{ id: string, name: string, role: string, gated: boolean }} Me */
 /** @typedef {{ id: string, name: string, role: string, paired: number, seen: number }} Device */
-/** @typedef {{ devices: Device[], gated: boolean, addresses: string[], authority: boolean }} List */
+/**
+ * @typedef {{ devices: Device[], gated: boolean, addresses: string[], authority: boolean }} List
+ */
 
 const me = signal(/** @type {Me | null} */ (null));
 const list = signal(/** @type {List | null} */ (null));
@@ -23,7 +25,13 @@ const read = signal('');
 
 /** @param {string} method @param {string} path @param {unknown} [body] */
 async function ask(method, path, body) {
-  const res = await fetch(path, { method, cache: 'no-store', ...(body ? { headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) } : {}) });
+  const res = await fetch(path, {
+    method,
+    cache: 'no-store',
+    ...(body
+      ? { headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) }
+      : {}),
+  });
   const answer = await res.json().catch(() => ({}));
   if (!res.ok) throw new Error(answer.error || 'the server answered ' + res.status);
   return answer;
@@ -32,7 +40,14 @@ async function ask(method, path, body) {
 /** Do something about devices, then look again. @param {() => Promise<unknown>} fn */
 async function act(fn) {
   said.value = '';
-  try { await fn(); } catch (err) { said.value = err instanceof TypeError ? 'The server is not reached; this needs it.' : String(err instanceof Error ? err.message : err); }
+  try {
+    await fn();
+  } catch (err) {
+    said.value =
+      err instanceof TypeError
+        ? 'The server is not reached; this needs it.'
+        : String(err instanceof Error ? err.message : err);
+  }
   await look();
 }
 
@@ -41,31 +56,123 @@ async function look() {
     me.value = await ask('GET', '/api/me');
     list.value = me.value?.role === 'helper' ? null : await ask('GET', '/api/devices');
   } catch (err) {
-    if (!said.peek()) said.value = err instanceof TypeError ? 'The server is not reached; who is let in can be seen when it is.' : String(err instanceof Error ? err.message : err);
+    if (!said.peek())
+      said.value =
+        err instanceof TypeError
+          ? 'The server is not reached; who is let in can be seen when it is.'
+          : String(err instanceof Error ? err.message : err);
   }
 }
 
 /** @param {{ d: Device }} props */
 function Row({ d }) {
   const self = d.id === me.value?.id;
-  return html`<li class="device" data-device=${d.id}><span><b>${d.name}</b>${self ? ' (this one)' : ''}<br /><span class="soft">${d.role === 'cook' ? 'cook' : 'helper: ticks, weighs and notes'}; last here ${when(d.seen, minute.value)}</span></span>
-    <span class="row"><button type="button" data-role onClick=${() => act(() => ask('POST', '/api/devices/' + d.id, { role: d.role === 'cook' ? 'helper' : 'cook' }))}>${d.role === 'cook' ? 'Make helper' : 'Make cook'}</button>
-    <button type="button" data-revoke onClick=${() => act(() => ask('DELETE', self ? '/api/me' : '/api/devices/' + d.id))}>${self ? 'Leave' : 'Revoke'}</button></span></li>`;
+  return html`<li class="device" data-device=${d.id}>
+    <span>
+      <b>${d.name}</b>
+      ${self ? ' (this one)' : ''}
+      <br />
+      <span class="soft">
+        ${d.role === 'cook' ? 'cook' : 'helper: ticks, weighs and notes'}; last here ${when(
+          d.seen,
+          minute.value,
+        )}
+      </span>
+    </span>
+    <span class="row">
+      <button
+        type="button"
+        data-role
+        onClick=${() =>
+          act(() =>
+            ask('POST', '/api/devices/' + d.id, { role: d.role === 'cook' ? 'helper' : 'cook' }),
+          )}
+      >
+        ${d.role === 'cook' ? 'Make helper' : 'Make cook'}
+      </button>
+      <button
+        type="button"
+        data-revoke
+        onClick=${() => act(() => ask('DELETE', self ? '/api/me' : '/api/devices/' + d.id))}
+      >
+        ${self ? 'Leave' : 'Revoke'}
+      </button>
+    </span>
+  </li>`;
 }
 
 function Devices() {
   const l = list.value;
-  if (me.value?.role === 'helper') return html`<p>This phone is a helper’s: it ticks, weighs and notes. Cards, covers and times are the cook’s.</p>
-    <button type="button" id="leave" onClick=${() => act(() => ask('DELETE', '/api/me'))}>Leave this kitchen</button>`;
+  if (me.value?.role === 'helper')
+    return html`
+      <p>
+        This phone is a helper’s: it ticks, weighs and notes. Cards, covers and times are the
+        cook’s.
+      </p>
+      <button type="button" id="leave" onClick=${() => act(() => ask('DELETE', '/api/me'))}>
+        Leave this kitchen
+      </button>
+    `;
   if (!l) return null;
-  if (!l.gated) return html`<p>Only this machine can reach the server. To let phones in, start it with <code>hobside serve --lan</code>.</p>`;
+  if (!l.gated)
+    return html`<p>
+      Only this machine can reach the server. To let phones in, start it with <code>
+        hobside serve --lan
+      </code>.
+    </p>`;
   const c = code.value;
-  return html`${l.devices.length ? html`<ul class="problems" id="device-list">${l.devices.map((d) => html`<${Row} key=${d.id} d=${d} />`)}</ul>` : html`<p class="soft">No phone is let in yet.</p>`}
-    <div class="row"><button type="button" id="code-helper" onClick=${() => act(async () => { code.value = await ask('POST', '/api/devices', { role: 'helper' }); })}>Let a helper in</button>
-    <button type="button" id="code-cook" onClick=${() => act(async () => { code.value = await ask('POST', '/api/devices', { role: 'cook' }); })}>Let a cook in</button></div>
-    ${c ? html`<section id="code" role="status"><p>On the new phone open</p><ul>${l.addresses.map((a) => html`<li><b>${a}pair.html</b></li>`)}</ul>
-      <p>and type <b class="big" id="code-word">${c.code.slice(0, 4)} ${c.code.slice(4)}</b>. It lets one ${c.role} in, once, until ${clock(c.until)}.</p>
-      ${l.authority ? html`<p class="small">A phone must first trust this kitchen’s own certificate: <a href="/trust.html">how</a>.</p>` : null}</section>` : null}`;
+  return html`
+    ${
+      l.devices.length
+        ? html`<ul class="problems" id="device-list">
+            ${l.devices.map((d) => html`<${Row} key=${d.id} d=${d} />`)}
+          </ul>`
+        : html`<p class="soft">No phone is let in yet.</p>`
+    }
+    <div class="row">
+      <button
+        type="button"
+        id="code-helper"
+        onClick=${() =>
+          act(async () => {
+            code.value = await ask('POST', '/api/devices', { role: 'helper' });
+          })}
+      >
+        Let a helper in
+      </button>
+      <button
+        type="button"
+        id="code-cook"
+        onClick=${() =>
+          act(async () => {
+            code.value = await ask('POST', '/api/devices', { role: 'cook' });
+          })}
+      >
+        Let a cook in
+      </button>
+    </div>
+    ${
+      c
+        ? html`<section id="code" role="status">
+            <p>On the new phone open</p>
+            <ul>${l.addresses.map((a) => html`<li><b>${a}pair.html</b></li>`)}</ul>
+            <p>
+              and type <b class="big" id="code-word">${c.code.slice(0, 4)} ${c.code.slice(4)}</b>.
+              It lets one ${c.role} in, once, until ${clock(c.until)}.
+            </p>
+            ${
+              l.authority
+                ? html`<p class="small">
+                    A phone must first trust this kitchen’s own certificate: <a href="/trust.html">
+                      how
+                    </a>.
+                  </p>`
+                : null
+            }
+          </section>`
+        : null
+    }
+  `;
 }
 
 /** @param {Event} event */
@@ -76,26 +183,80 @@ async function pick(event) {
   read.value = 'Reading …';
   try {
     const n = await readBackup(file);
-    read.value = 'Read in: ' + count(n.events, 'event') + ' and ' + count(n.files, 'text') + ' that were not here. They go to the server by themselves.';
-  } catch (err) { read.value = 'Not read in: ' + (err instanceof Error ? err.message : err) + '.'; }
+    read.value =
+      'Read in: ' +
+      count(n.events, 'event') +
+      ' and ' +
+      count(n.files, 'text') +
+      ' that were not here. They go to the server by themselves.';
+  } catch (err) {
+    read.value = 'Not read in: ' + (err instanceof Error ? err.message : err) + '.';
+  }
   input.value = '';
 }
 
 /** The screen. */
 export function House() {
-  useEffect(() => { look(); }, []);
+  useEffect(() => {
+    look();
+  }, []);
   const { usage, quota } = room.value;
-  return html`<${Top} at="settings" /><main id="house"><a class="up" href="#/settings"><span aria-hidden="true">‹</span> Settings</a><h1>Phones and backup</h1>
-    <div class="two"><section aria-label="Who is let in"><h2>Who is let in</h2>
-      ${barred.value ? html`<p class="error" id="barred">${barred.value}. <a href="/pair.html">Type a code</a></p>` : null}
-      ${said.value ? html`<p role="alert" id="house-said">${said.value}</p>` : null}
-      <${Devices} /></section>
-    <section aria-label="What is kept here"><h2>What is kept on this phone</h2>
-      ${worry.value ? html`<p role="alert" class="error" id="worry">${worry.value}</p>` : null}
-      <dl class="stand"><dt>Kept for good</dt><dd id="persisted" data-persisted=${persisted.value}>${{ yes: 'yes, the browser has agreed', no: 'not promised: the browser may clear it when room is short. Adding the app to the home screen helps', unknown: 'this browser does not say' }[persisted.value]}</dd>
-        <dt>Room</dt><dd>${quota ? size(usage) + ' in use of ' + size(quota) : 'this browser does not say'}</dd></dl>
-      <h2>Backup of this phone</h2><p class="soft">Cards, dinners and all that waits for the server, in one file. Reading one in adds what is missing and takes nothing away.</p>
-      <div class="row"><button type="button" id="backup" onClick=${saveBackup}>Backup to a file</button>
-      <input type="file" id="backup-file" class="unseen" accept=".json,application/json" onChange=${pick} /><label class="button" for="backup-file">Read a backup in</label></div>
-      <p role="status" id="backup-said">${read.value}</p></section></div></main>`;
+  return html`
+    <${Top} at="settings" />
+    <main id="house">
+      <a class="up" href="#/settings"><span aria-hidden="true">‹</span> Settings</a>
+      <h1>Phones and backup</h1>
+      <div class="two">
+        <section aria-label="Who is let in">
+          <h2>Who is let in</h2>
+          ${
+            barred.value
+              ? html`<p class="error" id="barred">
+                  ${barred.value}. <a href="/pair.html">Type a code</a>
+                </p>`
+              : null
+          }
+          ${said.value ? html`<p role="alert" id="house-said">${said.value}</p>` : null}
+          <${Devices} />
+        </section>
+        <section aria-label="What is kept here">
+          <h2>What is kept on this phone</h2>
+          ${worry.value ? html`<p role="alert" class="error" id="worry">${worry.value}</p>` : null}
+          <dl class="stand">
+            <dt>Kept for good</dt>
+            <dd id="persisted" data-persisted=${persisted.value}>
+              ${{
+                yes: 'yes, the browser has agreed',
+                no:
+                  'not promised: the browser may clear it when room is short. ' +
+                  'Adding the app to the home screen helps',
+                unknown: 'this browser does not say',
+              }[persisted.value]}
+            </dd>
+            <dt>Room</dt>
+            <dd>
+              ${quota ? size(usage) + ' in use of ' + size(quota) : 'this browser does not say'}
+            </dd>
+          </dl>
+          <h2>Backup of this phone</h2>
+          <p class="soft">
+            Cards, dinners and all that waits for the server, in one file. Reading one in adds what
+            is missing and takes nothing away.
+          </p>
+          <div class="row">
+            <button type="button" id="backup" onClick=${saveBackup}>Backup to a file</button>
+            <input
+              type="file"
+              id="backup-file"
+              class="unseen"
+              accept=".json,application/json"
+              onChange=${pick}
+            />
+            <label class="button" for="backup-file">Read a backup in</label>
+          </div>
+          <p role="status" id="backup-said">${read.value}</p>
+        </section>
+      </div>
+    </main>
+  `;
 }

@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The cards, menus and kitchens on this phone. The engine reads them; this module hands them over and keeps its list for
- * the next cold start.
+ * The cards, menus and kitchens on this phone. The engine reads them; this module hands them over
+ * and keeps its list for the next cold start.
  * @module
  */
 import { signal, effect } from './html.js';
@@ -30,16 +30,25 @@ export async function startLibrary() {
 async function load() {
   const names = await (await db()).getAll('names');
   const newest = await texts(names.map((n) => n.revision));
-  const files = names.flatMap(({ name }, i) => { const file = newest[i]; return file ? [{ name, text: file.text }] : []; });
+  const files = names.flatMap(({ name }, i) => {
+    const file = newest[i];
+    return file ? [{ name, text: file.text }] : [];
+  });
   const json = await ask('load', { files });
   library.value = read(json);
-  save(['views'], (tx) => { tx.objectStore('views').put(json, 'library'); }).catch(() => {});
+  save(['views'], (tx) => {
+    tx.objectStore('views').put(json, 'library');
+  }).catch(() => {});
 }
 
 /** When the library in the engine is the one on disk. */
 export const loaded = () => loading;
 
-/** The newest text of a file. @param {string} name @returns {Promise<{ revision: string, text: string, clash: boolean } | null>} */
+/**
+ * The newest text of a file.
+ * @param {string} name
+ * @returns {Promise<{ revision: string, text: string, clash: boolean } | null>}
+ */
 export async function newest(name) {
   const d = await db();
   const entry = await d.get('names', name);
@@ -47,13 +56,21 @@ export async function newest(name) {
   return file ? { revision: entry.revision, text: file.text, clash: !!entry.clash } : null;
 }
 
-/** All revisions of a file this phone has, newest first. @param {string} name @returns {Promise<import('./db.js').Revision[]>} */
+/**
+ * All revisions of a file this phone has, newest first.
+ * @param {string} name
+ * @returns {Promise<import('./db.js').Revision[]>}
+ */
 export async function revisions(name) {
   const all = await (await db()).getAllFromIndex('files', 'name', name);
   return all.sort((a, b) => b.at - a.at);
 }
 
-/** The newest revision of each of these files: what a new dinner pins. @param {string[]} names @returns {Promise<Record<string, string>>} */
+/**
+ * The newest revision of each of these files: what a new dinner pins.
+ * @param {string[]} names
+ * @returns {Promise<Record<string, string>>}
+ */
 export async function pins(names) {
   const d = await db();
   /** @type {Record<string, string>} */
@@ -67,12 +84,16 @@ export async function pins(names) {
 
 /**
  * Save a file: into the outbox first, durably; its revision is named when the engine is awake.
- * @param {string} name @param {string} base revision it was edited from, "" for a new file @param {string} text
+ * @param {string} name
+ * @param {string} base revision it was edited from, "" for a new file
+ * @param {string} text
  * @returns {Promise<string>} its revision
  */
 export async function saveFile(name, base, text) {
   const w = { type: /** @type {const} */ ('file'), id: newID(), name, base, text };
-  await save(['outbox'], (tx) => { tx.objectStore('outbox').put(w); });
+  await save(['outbox'], (tx) => {
+    tx.objectStore('outbox').put(w);
+  });
   waiting.value++;
   const revision = await nameRevision(w);
   nudge();

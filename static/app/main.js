@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The page, from nothing to the step: read what this phone knows, paint it, then wake the engine and the sync. Nothing
- * above the first paint waits for either.
+ * The page, from nothing to the step: read what this phone knows, paint it, then wake the engine
+ * and the sync. Nothing above the first paint waits for either.
  * @module
  */
 import { computed, effect, html, render } from './html.js';
@@ -43,17 +43,45 @@ import { TimerWindow } from './strip.js';
 import { moment } from './words.js';
 
 /** @type {Record<string, () => any>} */
-const screens = { home: Home, new: Fresh, dinner: DinnerScreen, plan: PlanScreen, pass: Pass, order: Order, guests: Guests, controls: Controls, labels: Labels, batch: Batch, step: Stove, cards: Cards, blank: Edit, page: Page, edit: Edit, settings: Settings, house: House };
+const screens = {
+  home: Home,
+  new: Fresh,
+  dinner: DinnerScreen,
+  plan: PlanScreen,
+  pass: Pass,
+  order: Order,
+  guests: Guests,
+  controls: Controls,
+  labels: Labels,
+  batch: Batch,
+  step: Stove,
+  cards: Cards,
+  blank: Edit,
+  page: Page,
+  edit: Edit,
+  settings: Settings,
+  house: House,
+};
 
 /** Newer version, offered everywhere but at the stove. */
 function Offer() {
   if (!ready.value || route.value.at === 'step' || route.value.at === 'settings') return null;
-  return html`<aside class="offer" id="update" role="status">A newer version is here. <button type="button" id="use-new" onClick=${useNewVersion}>Use it now</button></aside>`;
+  return html`<aside class="offer" id="update" role="status">
+    A newer version is here. <button type="button" id="use-new" onClick=${useNewVersion}>
+      Use it now
+    </button>
+  </aside>`;
 }
 
 function App() {
   const Screen = screens[route.value.at] ?? Home;
-  return html`<${Screen} /><${EntryWindow} /><${TimerWindow} /><${Offer} /><p class="unseen" role="alert">${said.value}</p>`;
+  return html`
+    <${Screen} />
+    <${EntryWindow} />
+    <${TimerWindow} />
+    <${Offer} />
+    <p class="unseen" role="alert">${said.value}</p>
+  `;
 }
 
 /** Tell first.js, which watches over it. */
@@ -70,13 +98,20 @@ async function start() {
     fresh = await readMeta();
   } catch (err) {
     cameUp();
-    document.getElementById('app')?.replaceChildren('This browser gives the app no room to keep anything (' + (err instanceof Error ? err.message : err) + '). Leave private browsing or free some space, then reload.');
+    document
+      .getElementById('app')
+      ?.replaceChildren(
+        'This browser gives the app no room to keep anything (' +
+          (err instanceof Error ? err.message : err) +
+          '). Leave private browsing or free some space, then reload.',
+      );
     return;
   }
   startRouter();
   if (!location.hash) await openComing();
   startClock();
-  const dinner = computed(() => (route.value.at === 'new' ? '' : route.value.id)); // not at every step
+  // not at every step
+  const dinner = computed(() => (route.value.at === 'new' ? '' : route.value.id));
   effect(() => {
     const id = dinner.value;
     if (id) follow(id).then(() => fillUndo(id));
@@ -88,7 +123,8 @@ async function start() {
   app.inert = false;
   render(html`<${App} />`, app);
   let at = route.peek();
-  effect(() => { // a new screen starts at its top, and a screen reader hears of it
+  effect(() => {
+    // a new screen starts at its top, and a screen reader hears of it
     const r = route.value;
     if (r.at !== at.at || r.card !== at.card || r.id !== at.id) {
       scrollTo(0, 0);
@@ -96,12 +132,14 @@ async function start() {
         const h1 = /** @type {HTMLElement | null} */ (document.querySelector('main h1'));
         h1?.scrollIntoView({ block: 'nearest' });
         if (!h1 || document.activeElement !== document.body) return;
-        h1.tabIndex = -1; // what had the focus is gone with its screen: the keyboard goes on from here
+        // what had the focus is gone with its screen: the keyboard goes on from here
+        h1.tabIndex = -1;
         h1.focus({ preventScroll: true });
       });
     }
     at = r;
-    document.title = 'Hobside' + (r.at === 'step' || r.at === 'batch' ? ': ' + r.card.replaceAll('-', ' ') : '');
+    document.title =
+      'Hobside' + (r.at === 'step' || r.at === 'batch' ? ': ' + r.card.replaceAll('-', ' ') : '');
   });
   keepGlimpse();
   startEngine();
@@ -119,7 +157,8 @@ async function start() {
 /** The first opening on this phone: the dinner that is coming, if there is one. */
 async function openComing() {
   const next = (await readDinners()).find((s) => moment(s.serve) > Date.now() - 12 * 3600_000);
-  if (next && moment(next.serve) < Date.now() + 4 * 86_400_000) go(to.dinner(next.id), { replace: true });
+  if (next && moment(next.serve) < Date.now() + 4 * 86_400_000)
+    go(to.dinner(next.id), { replace: true });
 }
 
 start();

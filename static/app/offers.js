@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * What goes to the server in one request, and in which order. No network and no screen here: the sync asks, and sends.
+ * What goes to the server in one request, and in which order. No network and no screen here: the
+ * sync asks, and sends.
  * @module
  */
 
@@ -17,36 +18,60 @@ export const MOST = 1_000_000;
 
 const utf8 = new TextEncoder();
 
-/** How many bytes something takes on the wire. A letter is up to three, and a line break in a text is two. @param {unknown} what */
+/**
+ * How many bytes something takes on the wire. A letter is up to three, and a line break in a text
+ * is two.
+ * @param {unknown} what
+ */
 export const weigh = (what) => utf8.encode(JSON.stringify(what)).length + 1;
 
 /**
- * One page: events that are stamped, in the order made, and files, one of a name at a time so that each builds on the last.
- * Heavy is what no request can ever carry.
- * @param {Waiting[]} out @param {(id: string) => Promise<Event | undefined>} event @param {number} [records]
+ * One page: events that are stamped, in the order made, and files, one of a name at a time so that
+ * each builds on the last. Heavy is what no request can ever carry.
+ * @param {Waiting[]} out
+ * @param {(id: string) => Promise<Event | undefined>} event
+ * @param {number} [records]
  */
 export async function fill(out, event, records = PAGE) {
   /** @type {Event[]} */ const events = [];
   /** @type {FileOffer[]} */ const files = [];
   /** @type {(Event | FileOffer)[]} */ const heavy = [];
-  let bytes = 0, left = false;
+  let bytes = 0,
+    left = false;
   for (const w of out) {
-    if (events.length + files.length >= records) { left = true; break; }
-    if (w.type === 'file' && files.some((f) => f.name === w.name)) { left = true; continue; }
-    const what = w.type === 'file' ? { id: w.id, name: w.name ?? '', base: w.base ?? '', text: w.text ?? '' } : await event(w.id);
+    if (events.length + files.length >= records) {
+      left = true;
+      break;
+    }
+    if (w.type === 'file' && files.some((f) => f.name === w.name)) {
+      left = true;
+      continue;
+    }
+    const what =
+      w.type === 'file'
+        ? { id: w.id, name: w.name ?? '', base: w.base ?? '', text: w.text ?? '' }
+        : await event(w.id);
     if (!what || ('stamp' in what && what.stamp.wall === 0)) continue; // the engine stamps it first
     const weight = weigh(what);
-    if (weight > MOST) { heavy.push(what); continue; }
-    if (bytes > 0 && bytes + weight > BYTES) { left = true; break; }
+    if (weight > MOST) {
+      heavy.push(what);
+      continue;
+    }
+    if (bytes > 0 && bytes + weight > BYTES) {
+      left = true;
+      break;
+    }
     bytes += weight;
-    if ('stamp' in what) events.push(what); else files.push(what);
+    if ('stamp' in what) events.push(what);
+    else files.push(what);
   }
   return { events, files, heavy, left };
 }
 
 /**
- * Revisions so that each comes after the one it was made from; else the older first. The times alone do not say: two
- * phones' clocks differ. A text taken back to what it was makes a ring, which is cut where it is oldest.
+ * Revisions so that each comes after the one it was made from; else the older first. The times
+ * alone do not say: two phones' clocks differ. A text taken back to what it was makes a ring, which
+ * is cut where it is oldest.
  * @param {Revision[]} files
  */
 export function inOrder(files) {
@@ -56,7 +81,11 @@ export function inOrder(files) {
   /** @type {Revision[]} */ const out = [];
   for (const f of byTime) {
     /** @type {Revision[]} */ const chain = [];
-    for (let at = /** @type {Revision | undefined} */ (f); at && !seen.has(at); at = by.get(at.name + '\n' + at.base)) {
+    for (
+      let at = /** @type {Revision | undefined} */ (f);
+      at && !seen.has(at);
+      at = by.get(at.name + '\n' + at.base)
+    ) {
       seen.add(at);
       chain.push(at);
     }

@@ -19,26 +19,115 @@ const trouble = signal('');
 
 /** The order list's screen. */
 export function Order() {
-  const id = dinnerID.value, d = dinner.value, woken = engine.value === 'ready' && from.value === 'engine';
-  useEffect(() => { look(id, woken); }, [id, d, woken]);
+  const id = dinnerID.value,
+    d = dinner.value,
+    woken = engine.value === 'ready' && from.value === 'engine';
+  useEffect(() => {
+    look(id, woken);
+  }, [id, d, woken]);
   const view = order.value?.dinner === id ? order.value.view : null;
-  return html`<${Top} at="home" /><main id="order"><${DinnerHead} at="order" />
-    ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
-    ${!view ? html`<p class="wait">Adding up …</p>` : html`<div class="order-list">${view.sections.map((s) => html`<section key=${s.name}><h2>${s.name}</h2>
-      <ul class="mise">${s.lines.map((l) => html`<${TickRow} key=${l.key} on=${l.key} label=${html`<b class="amount">${l.buy}</b><span class="name">${l.name}${l.lastDay ? html`<small class="aside">on the last day</small>` : ''}</span>`}>
-        <details class="why"><summary>for ${l.for.length}${l.have ? ', have ' + l.have : ''}<span class="unseen">: what wants ${l.name}</span></summary><ul>${l.for.map((f) => html`<li>${f}</li>`)}</ul>
-          ${l.need ? html`<p class="small">Used: ${l.need}${l.cost ? ', costs ' + l.cost : ''}</p>` : ''}${l.note ? html`<p class="small">${l.note}</p>` : ''}
-          ${l.need ? html`<form class="row figures" onSubmit=${(/** @type {any} */ e) => { e.preventDefault(); have(l, e.target.elements.have.value); }}><label>There already${l.unit ? ', ' + l.unit : ''}
-            <input name="have" data-have=${l.key} inputmode="decimal" autocomplete="off" /></label><button type="submit">Note</button></form>` : ''}</details><//>`)}</ul></section>`)}</div>
-    ${view.cost ? html`<p id="cost"><b>${view.cost}</b>, ${view.perCover} a cover${view.unpriced ? html`; ${view.unpriced} lines have no price and are not in it` : ''}.</p>` : null}
-    <p class="tools"><button type="button" id="print" onClick=${() => print()}>Print</button></p>`}
-  </main><${Strip} />`;
+  return html`
+    <${Top} at="home" />
+    <main id="order">
+      <${DinnerHead} at="order" />
+      ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+      ${
+        !view
+          ? html`<p class="wait">Adding up …</p>`
+          : html`
+              <div class="order-list">
+                ${view.sections.map(
+                  (s) => html`<section key=${s.name}>
+                    <h2>${s.name}</h2>
+                    <ul class="mise">
+                      ${s.lines.map(
+                        (l) => html`<${TickRow}
+                          key=${l.key}
+                          on=${l.key}
+                          label=${html`
+                            <b class="amount">${l.buy}</b>
+                            <span class="name">
+                              ${l.name}
+                              ${l.lastDay ? html`<small class="aside">on the last day</small>` : ''}
+                            </span>
+                          `}
+                        >
+                          <details class="why">
+                            <summary>
+                              for ${l.for.length}${l.have ? ', have ' + l.have : ''}
+                              <span class="unseen">: what wants ${l.name}</span>
+                            </summary>
+                            <ul>${l.for.map((f) => html`<li>${f}</li>`)}</ul>
+                            ${
+                              l.need
+                                ? html`<p class="small">
+                                    Used: ${l.need}${l.cost ? ', costs ' + l.cost : ''}
+                                  </p>`
+                                : ''
+                            }
+                            ${l.note ? html`<p class="small">${l.note}</p>` : ''}
+                            ${
+                              l.need
+                                ? html`<form
+                                    class="row figures"
+                                    onSubmit=${(/** @type {any} */ e) => {
+                                      e.preventDefault();
+                                      have(l, e.target.elements.have.value);
+                                    }}
+                                  >
+                                    <label>
+                                      There already${l.unit ? ', ' + l.unit : ''}
+                                      <input
+                                        name="have"
+                                        data-have=${l.key}
+                                        inputmode="decimal"
+                                        autocomplete="off"
+                                      />
+                                    </label>
+                                    <button type="submit">Note</button>
+                                  </form>`
+                                : ''
+                            }
+                          </details>
+                        <//>`,
+                      )}
+                    </ul>
+                  </section>`,
+                )}
+              </div>
+              ${
+                view.cost
+                  ? html`<p id="cost">
+                      <b>${view.cost}</b>, ${view.perCover} a cover
+                      ${
+                        view.unpriced
+                          ? html`; ${view.unpriced} lines have no price and are not in it`
+                          : ''
+                      }.
+                    </p>`
+                  : null
+              }
+              <p class="tools">
+                <button type="button" id="print" onClick=${() => print()}>Print</button>
+              </p>
+            `
+      }
+    </main>
+    <${Strip} />
+  `;
 }
 
-/** What is in the house already comes off what is bought: "250" in the line's own unit, or "1,5 kg". @param {import('./engine.d.ts').OrderLine} line @param {string} typed */
+/**
+ * What is in the house already comes off what is bought: "250" in the line's own unit, or "1,5 kg".
+ * @param {import('./engine.d.ts').OrderLine} line
+ * @param {string} typed
+ */
 function have(line, typed) {
   const [, figure, unit] = /^(\d+(?:[.,]\d+)?)\s*(g|kg|ml|l|oz|lb)?$/i.exec(typed.trim()) ?? [];
-  if (figure) emit('have', line.key, { amount: { qty: figure.replace(',', '.'), unit: unit || line.unit || 'each' } });
+  if (figure)
+    emit('have', line.key, {
+      amount: { qty: figure.replace(',', '.'), unit: unit || line.unit || 'each' },
+    });
 }
 
 /** @param {string} id @param {boolean} woken */
@@ -53,6 +142,10 @@ async function look(id, woken) {
     const json = await ask('order', { dinner: id });
     order.value = { dinner: id, view: read(json) };
     trouble.value = '';
-    await save(['views'], (tx) => { tx.objectStore('views').put(json, 'order:' + id); });
-  } catch (err) { trouble.value = err instanceof Error ? err.message : String(err); }
+    await save(['views'], (tx) => {
+      tx.objectStore('views').put(json, 'order:' + id);
+    });
+  } catch (err) {
+    trouble.value = err instanceof Error ? err.message : String(err);
+  }
 }

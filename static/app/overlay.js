@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * A tap as the screen shows it until the engine has folded it, a blink later. This is paint and not the truth: it knows
- * only what a thumb sees at once (a tick, a timer, the covers) and leaves the rest to the engine's next answer.
+ * A tap as the screen shows it until the engine has folded it, a blink later. This is paint and not
+ * the truth: it knows only what a thumb sees at once (a tick, a timer, the covers) and leaves the
+ * rest to the engine's next answer.
  * @module
  */
 
@@ -20,7 +21,11 @@ export function overlay(s, ev, undone) {
   const mark = { at, device: ev.device, event: ev.id };
   switch (ev.kind) {
     case 'tick':
-      return { ...s, last: on.includes('/step/') ? on : s.last, ticks: { ...s.ticks, [on]: { ...mark, done: !!ev.done } } };
+      return {
+        ...s,
+        last: on.includes('/step/') ? on : s.last,
+        ticks: { ...s.ticks, [on]: { ...mark, done: !!ev.done } },
+      };
     case 'timer': {
       const timers = { ...s.timers };
       if (ev.end) timers[on] = { ...mark, start: ev.start ?? 0, end: ev.end };
@@ -38,9 +43,19 @@ export function overlay(s, ev, undone) {
     case 'note':
       return { ...s, notes: [...s.notes, { ...mark, on, text: ev.text ?? '' }] };
     case 'measure':
-      return ev.amount ? { ...s, measures: { ...s.measures, [on]: [...(s.measures[on] ?? []), { ...mark, amount: ev.amount }] } } : s;
+      return ev.amount
+        ? {
+            ...s,
+            measures: {
+              ...s.measures,
+              [on]: [...(s.measures[on] ?? []), { ...mark, amount: ev.amount }],
+            },
+          }
+        : s;
     case 'temperature':
-      return ev.tempC !== undefined ? { ...s, temps: { ...s.temps, [on]: [...(s.temps[on] ?? []), { ...mark, c: ev.tempC }] } } : s;
+      return ev.tempC !== undefined
+        ? { ...s, temps: { ...s.temps, [on]: [...(s.temps[on] ?? []), { ...mark, c: ev.tempC }] } }
+        : s;
     case 'undo':
       return undone ? back(s, undone) : s;
   }
@@ -62,9 +77,15 @@ function back(s, ev) {
     case 'note':
       return { ...s, notes: s.notes.filter((n) => n.event !== ev.id) };
     case 'measure':
-      return { ...s, measures: { ...s.measures, [on]: (s.measures[on] ?? []).filter((m) => m.event !== ev.id) } };
+      return {
+        ...s,
+        measures: { ...s.measures, [on]: (s.measures[on] ?? []).filter((m) => m.event !== ev.id) },
+      };
     case 'temperature':
-      return { ...s, temps: { ...s.temps, [on]: (s.temps[on] ?? []).filter((t) => t.event !== ev.id) } };
+      return {
+        ...s,
+        temps: { ...s.temps, [on]: (s.temps[on] ?? []).filter((t) => t.event !== ev.id) },
+      };
   }
   return s;
 }

@@ -15,24 +15,84 @@ const page = signal(/** @type {{ name: string, view: PageView } | null} */ (null
 const trouble = signal('');
 const make = signal('');
 /** The line that `make` is of, 0 for what the card makes; and the lines at 100 %. */
-const line = signal(0), hundred = signal(/** @type {number[]} */ ([]));
+const line = signal(0),
+  hundred = signal(/** @type {number[]} */ ([]));
 
 /** The page's screen. */
 export function Page() {
-  const name = route.value.card, lib = library.value, woken = engine.value === 'ready';
-  useEffect(() => { make.value = ''; line.value = 0; hundred.value = []; }, [name]);
-  useEffect(() => { look(name, make.value); }, [name, lib, woken, make.value, line.value, hundred.value]);
+  const name = route.value.card,
+    lib = library.value,
+    woken = engine.value === 'ready';
+  useEffect(() => {
+    make.value = '';
+    line.value = 0;
+    hundred.value = [];
+  }, [name]);
+  useEffect(() => {
+    look(name, make.value);
+  }, [name, lib, woken, make.value, line.value, hundred.value]);
   const view = page.value?.name === name ? page.value.view : null;
-  return html`<${Top} at="cards" /><main id="page" class="paper" data-file=${name}>
-    <div class="head-row"><a class="up" href="#/cards"><span aria-hidden="true">‹</span> Cards</a><span class="row">
-      ${view?.kind === 'menu' ? html`<a class="button" href=${to.fresh(name)}>New dinner</a>` : null}<button type="button" id="print" onClick=${() => print()}>Print</button><a class="button" id="edit" href=${to.edit(name)}>Edit</a></span></div>
-    ${view?.kind === 'card' ? html`<form class="scale" onSubmit=${(/** @type {any} */ e) => { e.preventDefault(); line.value = Number(e.target.elements.of.value); make.value = e.target.elements.make.value.trim(); }}>
-      <label>Make<input id="scale-to" name="make" placeholder=${view.makes} autocomplete="off" /></label>
-      <label>of<select id="scale-of" name="of"><option value="0">all of it</option>${view.card?.items.filter((i) => i.amount && i.amount !== 'to taste').map((i) => html`<option value=${i.item}>${i.name}</option>`)}</select></label><button type="submit" id="scale">Scale</button></form>` : null}
-    ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
-    ${view ? html`<${Markdown} view=${view} />${view.card?.items.length ? html`<${Ratios} card=${view.card} />` : null}${view.problems.length ? html`<section class="found"><h2>Problems</h2><${Problems} problems=${view.problems} pick=${() => go(to.edit(name))} /></section>` : null}`
-      : html`<p class="wait">Reading the card …</p>`}
-  </main>`;
+  return html`
+    <${Top} at="cards" />
+    <main id="page" class="paper" data-file=${name}>
+      <div class="head-row">
+        <a class="up" href="#/cards"><span aria-hidden="true">‹</span> Cards</a>
+        <span class="row">
+          ${
+            view?.kind === 'menu'
+              ? html`<a class="button" href=${to.fresh(name)}>New dinner</a>`
+              : null
+          }
+          <button type="button" id="print" onClick=${() => print()}>Print</button>
+          <a class="button" id="edit" href=${to.edit(name)}>Edit</a>
+        </span>
+      </div>
+      ${
+        view?.kind === 'card'
+          ? html`<form
+              class="scale"
+              onSubmit=${(/** @type {any} */ e) => {
+                e.preventDefault();
+                line.value = Number(e.target.elements.of.value);
+                make.value = e.target.elements.make.value.trim();
+              }}
+            >
+              <label>
+                Make
+                <input id="scale-to" name="make" placeholder=${view.makes} autocomplete="off" />
+              </label>
+              <label>
+                of
+                <select id="scale-of" name="of">
+                  <option value="0">all of it</option>
+                  ${view.card?.items
+                    .filter((i) => i.amount && i.amount !== 'to taste')
+                    .map((i) => html`<option value=${i.item}>${i.name}</option>`)}
+                </select>
+              </label>
+              <button type="submit" id="scale">Scale</button>
+            </form>`
+          : null
+      }
+      ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+      ${
+        view
+          ? html`
+              <${Markdown} view=${view} />
+              ${view.card?.items.length ? html`<${Ratios} card=${view.card} />` : null}
+              ${
+                view.problems.length
+                  ? html`<section class="found">
+                      <h2>Problems</h2>
+                      <${Problems} problems=${view.problems} pick=${() => go(to.edit(name))} />
+                    </section>`
+                  : null
+              }
+            `
+          : html`<p class="wait">Reading the card …</p>`
+      }
+    </main>
+  `;
 }
 
 /** Every item beside those at 100 %. @param {{ card: import('./engine.d.ts').CardPage }} props */
@@ -41,17 +101,51 @@ function Ratios({ card }) {
     const now = card.items.filter((i) => i.hundred).map((i) => i.item);
     hundred.value = on ? [...now, item] : now.filter((i) => i !== item);
   };
-  return html`<details class="ratios" id="ratios"><summary>Ratios</summary>
-    <table><thead><tr><th>100 %</th><th>Item</th><th>Amount</th><th>Ratio</th></tr></thead><tbody>${card.items.map((i) => html`<tr>
-      <td><label class="touch"><input type="checkbox" data-hundred=${i.item} checked=${i.hundred} aria-label=${i.name + ' at 100 %'} onChange=${(/** @type {any} */ e) => pick(i.item, e.target.checked)} /></label></td>
-      <td>${i.name}${i.basis ? html`<small> ${i.basis}</small>` : ''}</td><td>${i.amount}</td><td><b>${i.percent}</b></td></tr>`)}</tbody></table>
+  return html`<details class="ratios" id="ratios">
+    <summary>Ratios</summary>
+    <table>
+      <thead><tr><th>100 %</th><th>Item</th><th>Amount</th><th>Ratio</th></tr></thead>
+      <tbody>
+        ${card.items.map(
+          (i) => html`<tr>
+            <td>
+              <label class="touch">
+                <input
+                  type="checkbox"
+                  data-hundred=${i.item}
+                  checked=${i.hundred}
+                  aria-label=${i.name + ' at 100 %'}
+                  onChange=${(/** @type {any} */ e) => pick(i.item, e.target.checked)}
+                />
+              </label>
+            </td>
+            <td>${i.name}${i.basis ? html`<small> ${i.basis}</small>` : ''}</td>
+            <td>${i.amount}</td>
+            <td><b>${i.percent}</b></td>
+          </tr>`,
+        )}
+      </tbody>
+    </table>
     <p class="small">In all ${card.weighs}${card.yield ? html`; it makes ${card.yield}` : ''}.</p>
-    ${card.asides.length ? html`<ul class="small" id="asides">${card.asides.map((a) => html`<li>${a}</li>`)}</ul>` : null}</details>`;
+    ${
+      card.asides.length
+        ? html`<ul class="small" id="asides">${card.asides.map((a) => html`<li>${a}</li>`)}</ul>`
+        : null
+    }
+  </details>`;
 }
 
-/** The engine's HTML: it lets no raw HTML, script or style of the author through. @param {{ view: PageView }} props */
+/**
+ * The engine's HTML: it lets no raw HTML, script or style of the author through.
+ * @param {{ view: PageView }} props
+ */
 export function Markdown({ view }) {
-  return html`<article class="prose" id="prose" onClick=${follow} dangerouslySetInnerHTML=${{ __html: view.html }}></article>`;
+  return html`<article
+    class="prose"
+    id="prose"
+    onClick=${follow}
+    dangerouslySetInnerHTML=${{ __html: view.html }}
+  ></article>`;
 }
 
 /** A link from card to card stays in the app. @param {MouseEvent} e */
@@ -68,9 +162,15 @@ function follow(e) {
 async function look(name, scaled) {
   try {
     await loaded();
-    const view = await call('read', { name, ...(scaled ? { make: scaled, ...(line.peek() ? { line: line.peek() } : {}) } : {}), ...(hundred.peek().length ? { hundred: hundred.peek() } : {}) });
+    const view = await call('read', {
+      name,
+      ...(scaled ? { make: scaled, ...(line.peek() ? { line: line.peek() } : {}) } : {}),
+      ...(hundred.peek().length ? { hundred: hundred.peek() } : {}),
+    });
     if (route.peek().card !== name) return;
     page.value = { name, view };
     trouble.value = '';
-  } catch (err) { trouble.value = err instanceof Error ? err.message : String(err); }
+  } catch (err) {
+    trouble.value = err instanceof Error ? err.message : String(err);
+  }
 }

@@ -21,7 +21,10 @@ form.addEventListener('submit', async (event) => {
   say.textContent = 'Asking …';
   try {
     const res = await fetch('/api/pair', {
-      method: 'POST', cache: 'no-store', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ code: code.value, name: name.value }),
+      method: 'POST',
+      cache: 'no-store',
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify({ code: code.value, name: name.value }),
     });
     const answer = await res.json().catch(() => ({}));
     if (res.ok) {

@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * The pass: the course that goes out next, what has to be ready, what goes on one plate, and a mark for every plate.
+ * The pass: the course that goes out next, what has to be ready, what goes on one plate, and a mark
+ * for every plate.
  * @module
  */
 import { html, useDerived } from './html.js';
@@ -17,13 +18,20 @@ import { clock, count, hour, moment, span } from './words.js';
 /** @typedef {import('./engine.d.ts').DinnerView} DinnerView */
 /** @typedef {import('./engine.d.ts').PlateView} PlateView */
 
-/** A plate's key: course, line of the course, cover. @param {number} course @param {number} plate @param {number} cover */
+/**
+ * A plate's key: course, line of the course, cover.
+ * @param {number} course
+ * @param {number} plate
+ * @param {number} cover
+ */
 const plateKey = (course, plate, cover) => `pass/${course}/${plate}/${cover}`;
 
 /** How many plates of a course have gone. @param {DinnerView} d @param {number} i */
 function gone(d, i) {
   let n = 0;
-  d.courses[i].plates.forEach((p, j) => { for (let k = 1; k <= p.covers; k++) if (tick(plateKey(i + 1, j + 1, k)).value) n++; });
+  d.courses[i].plates.forEach((p, j) => {
+    for (let k = 1; k <= p.covers; k++) if (tick(plateKey(i + 1, j + 1, k)).value) n++;
+  });
   return n;
 }
 
@@ -33,7 +41,14 @@ const all = (d, i) => d.courses[i].plates.reduce((n, p) => n + p.covers, 0);
 /** The pass's screen. */
 export function Pass() {
   const d = dinner.value;
-  return html`<${Top} at="home" /><main id="pass"><${DinnerHead} at="pass" />${!d ? html`<${Opening} />` : html`<${Courses} d=${d} />`}</main><${Strip} />`;
+  return html`
+    <${Top} at="home" />
+    <main id="pass">
+      <${DinnerHead} at="pass" />
+      ${!d ? html`<${Opening} />` : html`<${Courses} d=${d} />`}
+    </main>
+    <${Strip} />
+  `;
 }
 
 /** @param {{ d: DinnerView }} props */
@@ -42,64 +57,170 @@ function Courses({ d }) {
   const next = d.courses.findIndex((_, i) => gone(d, i) < all(d, i));
   const i = d.courses[asked] ? asked : Math.max(0, next);
   if (!d.courses[i]) return html`<p>This menu has no courses.</p>`;
-  return html`<nav class="pass-courses" aria-label="Courses">${d.courses.map((c, k) => html`<a href=${to.pass(route.value.id, k + 1)} aria-current=${k === i ? 'true' : null} data-course=${k + 1}
-      onClick=${(/** @type {Event} */ e) => { e.preventDefault(); go(to.pass(route.value.id, k + 1), { replace: true }); }}>
-      <b>${c.name}</b><small>${hour(c.at)}${gone(d, k) === all(d, k) ? ', gone' : ''}</small></a>`)}</nav>
-    <${Course} key=${i} d=${d} i=${i} />`;
+  return html`
+    <nav class="pass-courses" aria-label="Courses">
+      ${d.courses.map(
+        (c, k) => html`<a
+          href=${to.pass(route.value.id, k + 1)}
+          aria-current=${k === i ? 'true' : null}
+          data-course=${k + 1}
+          onClick=${(/** @type {Event} */ e) => {
+            e.preventDefault();
+            go(to.pass(route.value.id, k + 1), { replace: true });
+          }}
+        >
+          <b>${c.name}</b>
+          <small>${hour(c.at)}${gone(d, k) === all(d, k) ? ', gone' : ''}</small>
+        </a>`,
+      )}
+    </nav>
+    <${Course} key=${i} d=${d} i=${i} />
+  `;
 }
 
 /** @param {{ d: DinnerView, i: number }} props */
 function Course({ d, i }) {
   const c = d.courses[i];
   const due = useDerived(() => {
-    const p = plan.value?.courses[i], t = p ? at(p.at) : moment(c.at);
+    const p = plan.value?.courses[i],
+      t = p ? at(p.at) : moment(c.at);
     const off = t - minute.value;
-    return { t, late: p?.late ?? 0, text: Math.abs(off) > 36 * 3600_000 ? '' : off >= 0 ? 'in ' + span(off) : span(off) + ' ago' };
+    return {
+      t,
+      late: p?.late ?? 0,
+      text: Math.abs(off) > 36 * 3600_000 ? '' : off >= 0 ? 'in ' + span(off) : span(off) + ' ago',
+    };
   }, [c]);
   const left = all(d, i) - gone(d, i);
   return html`<section class="pass-course" aria-label=${c.name}>
-    <p class="pass-when"><b>${clock(due.value.t)}</b> <span class=${due.value.late ? 'late' : 'soft'}>${due.value.text}${due.value.late ? ', ' + due.value.late + ' min late' : ''}</span>
-      <span class="soft">${left ? count(left, 'plate') + ' to go' : 'all plates gone'}</span></p>
+    <p class="pass-when">
+      <b>${clock(due.value.t)}</b> <span class=${due.value.late ? 'late' : 'soft'}>
+        ${due.value.text}${due.value.late ? ', ' + due.value.late + ' min late' : ''}
+      </span>
+      <span class="soft">${left ? count(left, 'plate') + ' to go' : 'all plates gone'}</span>
+    </p>
     <${Before} i=${i} />
     ${c.plates.map((p, j) => html`<${Plate} key=${p.card} d=${d} i=${i} j=${j} p=${p} />`)}
   </section>`;
 }
 
-/** The last steps before it goes out, loads through the fryer among them, in order. @param {{ i: number }} props */
+/**
+ * The last steps before it goes out, loads through the fryer among them, in order.
+ * @param {{ i: number }} props
+ */
 function Before({ i }) {
-  const v = plan.value, c = v?.courses[i];
+  const v = plan.value,
+    c = v?.courses[i];
   if (!v || !c) return null;
   const from = Math.max(c.at - 60, i > 0 ? v.courses[i - 1].at : -1e9);
   const tasks = v.tasks.filter((t) => t.start >= from && t.start < c.at && t.end <= c.at + 10);
   if (tasks.length === 0) return null;
-  return html`<h2>Before it goes out</h2><ol class="tasks">${tasks.map((t) => { const p = stepOf(t.key); return html`<li class=${'task' + (tick(t.key).value ? ' done' : '')} data-task=${t.key}><a href=${p ? to.step(route.value.id, p.card, p.batch, p.step) : '#/'}>
-    <time>${hour(t.from)}</time><span class="task-words"><b>${t.title}</b> <span class="soft">step ${t.number}${t.load ? ', ' + t.load : ''}</span><small class="soft">${[t.say, t.on.join(', '), t.cook ? v.cooks[t.cook - 1] : ''].filter(Boolean).join(' · ')}</small></span></a></li>`; })}</ol>`;
+  return html`
+    <h2>Before it goes out</h2>
+    <ol class="tasks">
+      ${tasks.map((t) => {
+        const p = stepOf(t.key);
+        return html`<li class=${'task' + (tick(t.key).value ? ' done' : '')} data-task=${t.key}>
+          <a href=${p ? to.step(route.value.id, p.card, p.batch, p.step) : '#/'}>
+            <time>${hour(t.from)}</time>
+            <span class="task-words">
+              <b>${t.title}</b> <span class="soft">
+                step ${t.number}${t.load ? ', ' + t.load : ''}
+              </span>
+              <small class="soft">
+                ${[t.say, t.on.join(', '), t.cook ? v.cooks[t.cook - 1] : '']
+                  .filter(Boolean)
+                  .join(' · ')}
+              </small>
+            </span>
+          </a>
+        </li>`;
+      })}
+    </ol>
+  `;
 }
 
-/** One kind of plate: its build, and a mark for each. @param {{ d: DinnerView, i: number, j: number, p: PlateView }} props */
+/**
+ * One kind of plate: its build, and a mark for each.
+ * @param {{ d: DinnerView, i: number, j: number, p: PlateView }} props
+ */
 function Plate({ d, i, j, p }) {
   const card = d.cards.find((c) => c.id === p.card);
   const keys = Array.from({ length: p.covers }, (_, k) => plateKey(i + 1, j + 1, k + 1));
   const next = keys.find((k) => !tick(k).value);
-  const clashes = d.guests.flatMap((g) => g.clashes.filter((x) => x.plate === p.name || x.plate === card?.title).map((x) => ({ g, x })));
-  return html`<section class="plate" data-plate=${p.card}><h2>${p.name} <small>${count(p.covers, 'cover')}${p.for.length ? ', for no ' + p.for.join(', no ') : ''}</small></h2>
-    ${clashes.map(({ g, x }) => html`<p class="trouble">${x.sure ? '' : 'Not assessed: '}${count(g.covers, 'cover')} without ${g.exclude.join(', ')}: ${x.via.join(' › ')}</p>`)}
-    <ul class="build">${p.build.map((u) => html`<li><b class="amount">${u.amount}</b><span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}</span><${Ready} d=${d} card=${u.card} /></li>`)}</ul>
-    <div class="marks" role="group" aria-label=${'Plates gone: ' + p.name}>${keys.map((key, k) => html`<${Mark} key=${key} on=${key} n=${k + 1} name=${p.name} />`)}</div>
-    ${next ? html`<button type="button" class="main wide" data-send=${i + 1 + '/' + (j + 1)} onClick=${() => emit('tick', next, { done: true })}>Plate ${keys.indexOf(next) + 1} of ${p.covers} gone</button>` : null}
+  const clashes = d.guests.flatMap((g) =>
+    g.clashes.filter((x) => x.plate === p.name || x.plate === card?.title).map((x) => ({ g, x })),
+  );
+  return html`<section class="plate" data-plate=${p.card}>
+    <h2>
+      ${p.name} <small>
+        ${count(p.covers, 'cover')}${p.for.length ? ', for no ' + p.for.join(', no ') : ''}
+      </small>
+    </h2>
+    ${clashes.map(
+      ({ g, x }) =>
+        html`<p class="trouble">
+          ${x.sure ? '' : 'Not assessed: '}${count(g.covers, 'cover')} without ${g.exclude.join(
+            ', ',
+          )}: ${x.via.join(' › ')}
+        </p>`,
+    )}
+    <ul class="build">
+      ${p.build.map(
+        (u) =>
+          html`<li>
+            <b class="amount">${u.amount}</b>
+            <span class="name">${u.name}${u.prep ? html`<small>${u.prep}</small>` : ''}</span>
+            <${Ready} d=${d} card=${u.card} />
+          </li>`,
+      )}
+    </ul>
+    <div class="marks" role="group" aria-label=${'Plates gone: ' + p.name}>
+      ${keys.map((key, k) => html`<${Mark} key=${key} on=${key} n=${k + 1} name=${p.name} />`)}
+    </div>
+    ${
+      next
+        ? html`<button
+            type="button"
+            class="main wide"
+            data-send=${i + 1 + '/' + (j + 1)}
+            onClick=${() => emit('tick', next, { done: true })}
+          >
+            Plate ${keys.indexOf(next) + 1} of ${p.covers} gone
+          </button>`
+        : null
+    }
   </section>`;
 }
 
 /** Whether a component is made. @param {{ d: DinnerView, card: string }} props */
 function Ready({ d, card }) {
   const c = d.cards.find((x) => x.id === card);
-  const open = useDerived(() => (c ? c.batches.reduce((n, m) => n + m.steps.filter((s) => !tick(s.key).value).length, 0) : 0), [c]);
+  const open = useDerived(
+    () =>
+      c ? c.batches.reduce((n, m) => n + m.steps.filter((s) => !tick(s.key).value).length, 0) : 0,
+    [c],
+  );
   if (!c) return null;
-  return html`<a class=${'ready' + (open.value ? '' : ' is')} href=${to.batch(route.value.id, card)}>${open.value ? count(open.value, 'step') + ' open' : 'ready'}</a>`;
+  return html`<a
+    class=${'ready' + (open.value ? '' : ' is')}
+    href=${to.batch(route.value.id, card)}
+  >
+    ${open.value ? count(open.value, 'step') + ' open' : 'ready'}
+  </a>`;
 }
 
 /** One plate to tick. @param {{ on: string, n: number, name: string }} props */
 function Mark({ on, n, name }) {
   const done = tick(on).value;
-  return html`<button type="button" class=${'mark' + (done ? ' done' : '')} aria-pressed=${done} aria-label=${'Plate ' + n + ', ' + name} data-plate-key=${on} onClick=${() => emit('tick', on, done ? {} : { done: true })}>${n}</button>`;
+  return html`<button
+    type="button"
+    class=${'mark' + (done ? ' done' : '')}
+    aria-pressed=${done}
+    aria-label=${'Plate ' + n + ', ' + name}
+    data-plate-key=${on}
+    onClick=${() => emit('tick', on, done ? {} : { done: true })}
+  >
+    ${n}
+  </button>`;
 }

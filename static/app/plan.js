@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * The plan of the dinner on the screen: when each step starts. The engine works it out, anew when something happened
- * or time went by; the last answer is kept on disk, so that a phone opens with it.
+ * The plan of the dinner on the screen: when each step starts. The engine works it out, anew when
+ * something happened or time went by; the last answer is kept on disk, so that a phone opens with
+ * it.
  * @module
  */
 import { computed, effect, signal } from './html.js';
@@ -18,7 +19,9 @@ import { moment } from './words.js';
 
 const held = signal(/** @type {{ dinner: string, view: PlanView } | null} */ (null));
 /** The plan of the dinner on the screen, null until known. */
-export const plan = computed(() => (held.value?.dinner === dinnerID.value ? held.value.view : null));
+export const plan = computed(() =>
+  held.value?.dinner === dinnerID.value ? held.value.view : null,
+);
 /** Whether the engine is at it. */
 export const working = signal(false);
 /** What the engine can't do, in its words. */
@@ -30,16 +33,23 @@ export const at = (m) => moment(serve.value) + m * 60_000;
 export const nowMinute = computed(() => Math.floor((minute.value - moment(serve.value)) / 60_000));
 
 /** What is still to be done and not running by itself, in the plan's order. */
-export const todo = computed(() => (plan.value?.tasks ?? []).filter((t) => !tick(t.key).value && !timers.value[t.key]));
+export const todo = computed(() =>
+  (plan.value?.tasks ?? []).filter((t) => !tick(t.key).value && !timers.value[t.key]),
+);
 
 /** Whose steps this phone follows: 1 + index of the cooks, 0 for everybody's. */
-export const me = computed(() => Math.min(Number(settings.cook.value) || 0, plan.value?.cooks.length ?? 0));
+export const me = computed(() =>
+  Math.min(Number(settings.cook.value) || 0, plan.value?.cooks.length ?? 0),
+);
 
 /** What comes next for this phone, apart from one step. @param {string} [but] key */
-export const nextTask = (but) => todo.value.find((t) => t.key !== but && (!me.value || !t.cook || t.cook === me.value));
+export const nextTask = (but) =>
+  todo.value.find((t) => t.key !== but && (!me.value || !t.cook || t.cook === me.value));
 
 /** Steps that should have begun by now, when the kitchen is at it. */
-export const late = computed(() => (plan.value?.under ? todo.value.filter((t) => !t.held && t.latest < nowMinute.value) : []));
+export const late = computed(() =>
+  plan.value?.under ? todo.value.filter((t) => !t.held && t.latest < nowMinute.value) : [],
+);
 
 /** Where this zone's clocks change around a moment, to the minute. @param {number} around */
 export function clockChanges(around) {
@@ -47,12 +57,15 @@ export function clockChanges(around) {
   const out = [];
   const offset = (/** @type {number} */ t) => -new Date(t).getTimezoneOffset();
   for (let t = around - 45 * 86_400_000; t < around + 4 * 86_400_000; t += 86_400_000) {
-    let lo = t, hi = t + 86_400_000;
-    const was = offset(lo), is = offset(hi);
+    let lo = t,
+      hi = t + 86_400_000;
+    const was = offset(lo),
+      is = offset(hi);
     if (was === is) continue;
     while (hi - lo > 1000) {
       const mid = Math.floor((lo + hi) / 2);
-      if (offset(mid) === was) lo = mid; else hi = mid;
+      if (offset(mid) === was) lo = mid;
+      else hi = mid;
     }
     const change = Math.round(hi / 60_000) * 60_000;
     out.push({ wall: new Date(change + was * 60_000).toISOString().slice(0, 16), by: is - was });
@@ -61,21 +74,34 @@ export function clockChanges(around) {
 }
 
 let asked = 0;
-/** Whether somebody wants the chances, or what would free it, along with the plan; until another dinner is opened. */
+/**
+ * Whether somebody wants the chances, or what would free it, along with the plan; until another
+ * dinner is opened.
+ */
 export const deep = signal('');
 
 /** Work it out. Fresh, whatever plan the cooks know. @param {{ fresh?: boolean }} [how] */
 export async function work(how) {
-  const id = dinnerID.peek(), serveAt = moment(serve.peek());
+  const id = dinnerID.peek(),
+    serveAt = moment(serve.peek());
   if (!id || !serveAt) return;
   const turn = ++asked;
   working.value = true;
   try {
-    const json = await ask('plan', { dinner: id, serveAt, now: now(), clockChanges: clockChanges(serveAt), fresh: !!how?.fresh, full: deep.peek() === id });
+    const json = await ask('plan', {
+      dinner: id,
+      serveAt,
+      now: now(),
+      clockChanges: clockChanges(serveAt),
+      fresh: !!how?.fresh,
+      full: deep.peek() === id,
+    });
     if (turn !== asked || dinnerID.peek() !== id) return;
     held.value = { dinner: id, view: read(json) };
     planTrouble.value = '';
-    save(['views'], (tx) => { tx.objectStore('views').put(json, 'plan:' + id); }).catch(() => {}); // a convenience: it can be worked out again
+    save(['views'], (tx) => {
+      tx.objectStore('views').put(json, 'plan:' + id);
+    }).catch(() => {}); // a convenience: it can be worked out again
   } catch (err) {
     planTrouble.value = err instanceof Error ? err.message : String(err);
   } finally {
@@ -102,9 +128,13 @@ export function startPlan() {
   effect(() => {
     const id = dinnerID.value;
     if (!id || held.peek()?.dinner === id) return;
-    db().then((d) => d.get('views', 'plan:' + id)).then((json) => {
-      if (json && dinnerID.peek() === id && held.peek()?.dinner !== id) held.value = { dinner: id, view: JSON.parse(json) };
-    }).catch(() => {});
+    db()
+      .then((d) => d.get('views', 'plan:' + id))
+      .then((json) => {
+        if (json && dinnerID.peek() === id && held.peek()?.dinner !== id)
+          held.value = { dinner: id, view: JSON.parse(json) };
+      })
+      .catch(() => {});
   });
   /** @type {ReturnType<typeof setTimeout>} */
   let soon;
@@ -113,7 +143,11 @@ export function startPlan() {
     if (plan.value?.under) minute.value;
     if (!dinner.value || from.value !== 'engine' || engine.value !== 'ready') return;
     clearTimeout(soon);
-    soon = setTimeout(() => { if (!document.hidden) work(); }, 700); // after the last of several quick taps
+    soon = setTimeout(() => {
+      if (!document.hidden) work();
+    }, 700); // after the last of several quick taps
   });
-  document.addEventListener('visibilitychange', () => { if (!document.hidden && from.peek() === 'engine') work(); });
+  document.addEventListener('visibilitychange', () => {
+    if (!document.hidden && from.peek() === 'engine') work();
+  });
 }

@@ -1,9 +1,10 @@
 // @ts-check
 /**
- * Asking again. What the page asks for can be refused by the network, the browser or another tab. Every loop that asks
- * again does it through Retry, for two reasons. Without a pause a refusal that comes at once stops the whole page:
- * WebKit refuses the locks of a page that is leaving, and a page that asks again at once never leaves. And with pauses
- * that do not grow, the phones of a whole kitchen keep a server busy that has just come back.
+ * Asking again. What the page asks for can be refused by the network, the browser or another tab.
+ * Every loop that asks again does it through Retry, for two reasons. Without a pause a refusal that
+ * comes at once stops the whole page: WebKit refuses the locks of a page that is leaving, and a
+ * page that asks again at once never leaves. And with pauses that do not grow, the phones of a
+ * whole kitchen keep a server busy that has just come back.
  * @module
  */
 
@@ -22,8 +23,9 @@ addEventListener('pageshow', () => {
 });
 
 /**
- * The pause before the next attempt, in milliseconds: first after one failure, twice as long after each further one, at
- * most `most`. Up to 30 % of it is random, either way, so that many phones do not ask at the same moment.
+ * The pause before the next attempt, in milliseconds: first after one failure, twice as long after
+ * each further one, at most `most`. Up to 30 % of it is random, either way, so that many phones do
+ * not ask at the same moment.
  * @param {number} failures in a row @param {number} first @param {number} most
  */
 export function pause(failures, first, most) {
@@ -39,7 +41,10 @@ export class Retry {
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #timer;
 
-  /** @param {() => void} attempt @param {{ first?: number, most?: number }} [pauses] milliseconds, see pause */
+  /**
+   * @param {() => void} attempt
+   * @param {{ first?: number, most?: number }} [pauses] milliseconds, see pause
+   */
   constructor(attempt, { first = 1000, most = 60_000 } = {}) {
     this.#attempt = attempt;
     this.#first = first;

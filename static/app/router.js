@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * Which screen: the address after the #. Kept on disk at every turn, so that a killed tab or a restarted phone comes
- * back to the same step.
+ * Which screen: the address after the #. Kept on disk at every turn, so that a killed tab or a
+ * restarted phone comes back to the same step.
  *
  *     #/                                  dinners and menus
  *     #/new/MENU                          a new dinner
@@ -21,17 +21,32 @@ import { meta, note } from './db.js';
 
 /** @param {string} hash @returns {Route} */
 export function parse(hash) {
-  const p = hash.replace(/^#\/?/, '').split('/').map((w) => { try { return decodeURIComponent(w); } catch { return w; } });
+  const p = hash
+    .replace(/^#\/?/, '')
+    .split('/')
+    .map((w) => {
+      try {
+        return decodeURIComponent(w);
+      } catch {
+        return w;
+      }
+    });
   const route = { at: 'home', id: '', card: '', batch: 1, step: '' };
   switch (p[0]) {
-    case 'new': return { ...route, at: 'new', id: p[1] ?? '' };
-    case 'settings': return { ...route, at: 'settings' };
-    case 'house': return { ...route, at: 'house' };
-    case 'cards': return { ...route, at: p[1] === 'new' ? 'blank' : 'cards' };
-    case 'card': return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
+    case 'new':
+      return { ...route, at: 'new', id: p[1] ?? '' };
+    case 'settings':
+      return { ...route, at: 'settings' };
+    case 'house':
+      return { ...route, at: 'house' };
+    case 'cards':
+      return { ...route, at: p[1] === 'new' ? 'blank' : 'cards' };
+    case 'card':
+      return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
     case 's':
       route.id = p[1] ?? '';
-      if (['plan', 'order', 'guests', 'controls', 'labels'].includes(p[2])) return { ...route, at: p[2] };
+      if (['plan', 'order', 'guests', 'controls', 'labels'].includes(p[2]))
+        return { ...route, at: p[2] };
       if (p[2] === 'pass') return { ...route, at: 'pass', step: p[3] ?? '' };
       if (p[2] !== 'card') return { ...route, at: 'dinner' };
       route.card = p[3] ?? '';
@@ -54,7 +69,8 @@ function turn(hash) {
 /** Keep where the cook is. */
 function remember() {
   const hash = location.hash || '#/';
-  if (hash !== meta.where) note('where', hash).catch(() => {}); // a phone that can't write says so at the next tap
+  // a phone that can't write says so at the next tap
+  if (hash !== meta.where) note('where', hash).catch(() => {});
 }
 
 function arrive() {
@@ -64,7 +80,8 @@ function arrive() {
 }
 
 /** Where go went and the browser has not been told yet, and where it was then. */
-let untold = '', before = '';
+let untold = '',
+  before = '';
 
 /** Tell the browser, and keep it. One that has moved on by itself meanwhile is left where it is. */
 function settle() {
@@ -75,8 +92,8 @@ function settle() {
 }
 
 /**
- * Go to a screen. Painted in this very frame: a hashchange would come a task later, and the browser's own book-keeping
- * takes as long as the painting, so it is told after.
+ * Go to a screen. Painted in this very frame: a hashchange would come a task later, and the
+ * browser's own book-keeping takes as long as the painting, so it is told after.
  * @param {string} hash @param {{ replace?: boolean }} [how]
  */
 export function go(hash, how) {
@@ -119,9 +136,11 @@ export const to = {
   /** @param {string} id */
   labels: (id) => '#/s/' + word(id) + '/labels',
   /** @param {string} id @param {string} card @param {number} [batch] */
-  batch: (id, card, batch) => '#/s/' + word(id) + '/card/' + word(card) + (batch && batch > 1 ? '/' + batch : ''),
+  batch: (id, card, batch) =>
+    '#/s/' + word(id) + '/card/' + word(card) + (batch && batch > 1 ? '/' + batch : ''),
   /** @param {string} id @param {string} card @param {number} batch @param {number | 'end'} step */
-  step: (id, card, batch, step) => '#/s/' + word(id) + '/card/' + word(card) + '/' + batch + '/' + step,
+  step: (id, card, batch, step) =>
+    '#/s/' + word(id) + '/card/' + word(card) + '/' + batch + '/' + step,
   /** @param {string} name */
   card: (name) => '#/card/' + word(name),
   /** @param {string} name */

@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * How this cook likes it, on this phone only. In localStorage and not in the database, because the theme must be known
- * before the first paint and a lost setting costs nothing.
+ * How this cook likes it, on this phone only. In localStorage and not in the database, because the
+ * theme must be known before the first paint and a lost setting costs nothing.
  * @module
  */
 import { effect, signal } from './html.js';
@@ -9,13 +9,24 @@ import { effect, signal } from './html.js';
 /** @param {string} name @param {string} first */
 function kept(name, first) {
   let value = first;
-  try { value = localStorage.getItem('hobside-' + name) ?? first; } catch { /* storage is shut: use the first */ }
+  try {
+    value = localStorage.getItem('hobside-' + name) ?? first;
+  } catch {
+    /* storage is shut: use the first */
+  }
   const s = signal(value);
   let fresh = true;
   effect(() => {
     const v = s.value;
-    if (fresh) { fresh = false; return; }
-    try { localStorage.setItem('hobside-' + name, v); } catch { /* holds for this visit */ }
+    if (fresh) {
+      fresh = false;
+      return;
+    }
+    try {
+      localStorage.setItem('hobside-' + name, v);
+    } catch {
+      /* holds for this visit */
+    }
   });
   return s;
 }

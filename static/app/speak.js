@@ -1,6 +1,7 @@
 // @ts-check
 /**
- * A step read aloud, by a voice that is on the phone: it works with no network, and nothing said leaves the kitchen.
+ * A step read aloud, by a voice that is on the phone: it works with no network, and nothing said
+ * leaves the kitchen.
  * @module
  */
 import { signal } from './html.js';
@@ -15,7 +16,10 @@ export const canSpeak = () => 'speechSynthesis' in globalThis;
 
 if (canSpeak()) speechSynthesis.getVoices(); // some browsers load them only when asked
 
-/** The voices. A browser that has not loaded them yet says when it has. @returns {Promise<SpeechSynthesisVoice[]>} */
+/**
+ * The voices. A browser that has not loaded them yet says when it has.
+ * @returns {Promise<SpeechSynthesisVoice[]>}
+ */
 async function voices() {
   if (speechSynthesis.getVoices().length === 0) {
     await new Promise((loaded) => {
@@ -37,11 +41,15 @@ export async function speak(text) {
   // A voice of the network would be silent without one, and would hear what is cooked.
   const here = (await voices()).filter((v) => v.localService);
   const v = here.find((x) => x.lang.startsWith('en')) ?? here[0];
-  mute.value = v ? '' : 'This phone has no voice of its own to read with. Its settings may offer one to load.';
+  mute.value = v
+    ? ''
+    : 'This phone has no voice of its own to read with. Its settings may offer one to load.';
   if (!v) return;
   const u = new SpeechSynthesisUtterance(text);
   [u.voice, u.lang, u.rate] = [v, v.lang, 0.95];
-  u.onend = u.onerror = () => { speaking.value = false; };
+  u.onend = u.onerror = () => {
+    speaking.value = false;
+  };
   speaking.value = true;
   speechSynthesis.speak(u);
 }

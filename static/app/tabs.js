@@ -1,13 +1,16 @@
 // @ts-check
 /**
- * Several tabs of one phone. They share one database; this is how one says to the others that it changed something, and
- * how just one of them at a time talks to the server: the one that was looked at last.
+ * Several tabs of one phone. They share one database; this is how one says to the others that it
+ * changed something, and how just one of them at a time talks to the server: the one that was
+ * looked at last.
  * @module
  */
 import { signal } from './html.js';
 import { Retry } from './retry.js';
 
-/** @typedef {{ events?: import('./engine.d.ts').Event[], restamped?: boolean, files?: boolean, outbox?: boolean, net?: string }} News */
+/**
+ * @typedef {{ events?: import('./engine.d.ts').Event[], restamped?: boolean, files?: boolean, outbox?: boolean, net?: string }} News
+ */
 
 /** Whether this tab is the one that talks to the server. */
 export const leading = signal(false);
@@ -17,9 +20,14 @@ const channel = typeof BroadcastChannel === 'function' ? new BroadcastChannel('h
 const listeners = [];
 
 /** Say what changed, to the other tabs only. @param {News} news */
-export function broadcast(news) { channel?.postMessage(news); }
+export function broadcast(news) {
+  channel?.postMessage(news);
+}
 
-/** Say that there is something to send, to this tab too: the sync listens here as well. @param {News} news */
+/**
+ * Say that there is something to send, to this tab too: the sync listens here as well.
+ * @param {News} news
+ */
 export function tell(news) {
   broadcast(news);
   if (news.events || news.outbox) for (const fn of own) fn();
@@ -30,18 +38,25 @@ const own = [];
 /** Called when there is something to send, whichever tab made it. @param {() => void} fn */
 export function onOutbox(fn) {
   own.push(fn);
-  listeners.push((news) => { if (news.events || news.outbox) fn(); });
+  listeners.push((news) => {
+    if (news.events || news.outbox) fn();
+  });
 }
 
 /** Called with what another tab says. @param {(news: News) => void} fn */
-export function onNews(fn) { listeners.push(fn); }
+export function onNews(fn) {
+  listeners.push(fn);
+}
 
-if (channel) channel.onmessage = ({ data }) => { for (const fn of listeners) fn(data); };
+if (channel)
+  channel.onmessage = ({ data }) => {
+    for (const fn of listeners) fn(data);
+  };
 
 /**
- * Lead whenever this tab is looked at. A hidden tab may be frozen by the browser while it holds the lock, so the visible
- * one takes it; the other waits its turn again. A tab that is leaving gives the lock up, and asks for it again when the
- * browser brings the page back.
+ * Lead whenever this tab is looked at. A hidden tab may be frozen by the browser while it holds the
+ * lock, so the visible one takes it; the other waits its turn again. A tab that is leaving gives
+ * the lock up, and asks for it again when the browser brings the page back.
  */
 export function startLeading() {
   if (!navigator.locks) {
@@ -60,7 +75,9 @@ export function startLeading() {
       if (asked !== mine) return undefined;
       again.succeeded();
       leading.value = true;
-      return new Promise((done) => { release = () => done(undefined); }); // held until another tab takes it or this one leaves
+      return new Promise((done) => {
+        release = () => done(undefined);
+      }); // held until another tab takes it or this one leaves
     };
     const lost = () => {
       if (asked !== mine) return;
@@ -68,9 +85,13 @@ export function startLeading() {
       again.failed();
     };
     // The standard allows no signal with steal.
-    navigator.locks.request('hobside-sync', steal ? { steal } : { signal: mine.signal }, lead).catch(lost);
+    navigator.locks
+      .request('hobside-sync', steal ? { steal } : { signal: mine.signal }, lead)
+      .catch(lost);
   };
-  const begin = () => { if (!leading.peek()) ask(!document.hidden); };
+  const begin = () => {
+    if (!leading.peek()) ask(!document.hidden);
+  };
   const leave = () => {
     again.cancel();
     asked?.abort();
@@ -79,8 +100,12 @@ export function startLeading() {
     leading.value = false;
   };
 
-  document.addEventListener('visibilitychange', () => { if (!document.hidden) begin(); });
+  document.addEventListener('visibilitychange', () => {
+    if (!document.hidden) begin();
+  });
   addEventListener('pagehide', leave);
-  addEventListener('pageshow', (event) => { if (event.persisted) begin(); });
+  addEventListener('pageshow', (event) => {
+    if (event.persisted) begin();
+  });
   begin();
 }

@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * Timers. Each belongs to a step, is an event like any other and so shows on every phone of the dinner; each is an end
- * time on the wall clock. This module rings when one ends.
+ * Timers. Each belongs to a step, is an event like any other and so shows on every phone of the
+ * dinner; each is an end time on the wall clock. This module rings when one ends.
  * @module
  */
 import { computed, effect, signal } from './html.js';
@@ -12,20 +12,33 @@ import { stepOf } from './router.js';
 import { askNotices, notice, ring } from './alarm.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
-/** @typedef {{ key: string, start: number, end: number, name: string, step: number, atLeast: boolean, low: number, high: number }} Running */
+/**
+ * @typedef {{
+ *   key: string, start: number, end: number, name: string, step: number,
+ *   atLeast: boolean, low: number, high: number,
+ * }} Running
+ */
 
 /** Every timer of the dinner, the first to end first, with its name. */
 export const running = computed(() => {
   const d = dinner.value;
-  return Object.entries(timers.value).map(([key, t]) => {
-    const at = stepOf(key);
-    const card = d?.cards.find((c) => c.id === at?.card);
-    const step = card?.batches[(at?.batch ?? 1) - 1]?.steps.find((s) => s.key === key);
-    return /** @type {Running} */ ({
-      key, start: t.start, end: t.end, name: card?.title ?? at?.card ?? key, step: step?.number ?? at?.step ?? 0,
-      atLeast: !!step?.atLeast, low: step?.waitLow ?? 0, high: step?.waitHigh ?? 0,
-    });
-  }).sort((a, b) => a.end - b.end);
+  return Object.entries(timers.value)
+    .map(([key, t]) => {
+      const at = stepOf(key);
+      const card = d?.cards.find((c) => c.id === at?.card);
+      const step = card?.batches[(at?.batch ?? 1) - 1]?.steps.find((s) => s.key === key);
+      return /** @type {Running} */ ({
+        key,
+        start: t.start,
+        end: t.end,
+        name: card?.title ?? at?.card ?? key,
+        step: step?.number ?? at?.step ?? 0,
+        atLeast: !!step?.atLeast,
+        low: step?.waitLow ?? 0,
+        high: step?.waitHigh ?? 0,
+      });
+    })
+    .sort((a, b) => a.end - b.end);
 });
 
 /** Keys of timers that have ended and that somebody here has not yet silenced. */
@@ -66,14 +79,19 @@ export function startTimers() {
   effect(() => {
     const t = second.value;
     const keys = new Set(running.value.map((r) => r.key));
-    if (ringing.peek().some((k) => !keys.has(k))) ringing.value = ringing.peek().filter((k) => keys.has(k));
+    if (ringing.peek().some((k) => !keys.has(k)))
+      ringing.value = ringing.peek().filter((k) => keys.has(k));
     for (const r of running.value) {
       const late = t - r.end;
       if (late < 0 || rung.get(r.key) === r.end) continue;
       rung.set(r.key, r.end);
       if (late > 120_000) continue; // it ended while nobody was here: shown as late, not rung
       ringing.value = [...ringing.peek(), r.key];
-      said.value = r.name + ', step ' + r.step + (r.atLeast ? ': the least time is over, have a look' : ': time is up');
+      said.value =
+        r.name +
+        ', step ' +
+        r.step +
+        (r.atLeast ? ': the least time is over, have a look' : ': time is up');
       ring();
       if (document.hidden) notice(said.value, r.key);
     }
@@ -81,7 +99,12 @@ export function startTimers() {
   effect(() => {
     if (ringing.value.length === 0) return;
     const again = setInterval(ring, 10_000);
-    const enough = setTimeout(() => { clearInterval(again); }, 120_000);
-    return () => { clearInterval(again); clearTimeout(enough); };
+    const enough = setTimeout(() => {
+      clearInterval(again);
+    }, 120_000);
+    return () => {
+      clearInterval(again);
+      clearTimeout(enough);
+    };
   });
 }

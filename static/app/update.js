@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * A newer version of the app. The service worker fetches it in the background; it takes over when the cook says so and
- * at no other time: never under a running timer, never between two taps.
+ * A newer version of the app. The service worker fetches it in the background; it takes over when
+ * the cook says so and at no other time: never under a running timer, never between two taps.
  * @module
  */
 import { signal } from './html.js';
@@ -18,32 +18,40 @@ let asked = false;
 /** Register the worker and look for a newer one whenever the page comes to the front. */
 export async function startUpdate() {
   if (!('serviceWorker' in navigator)) {
-    offline.value = 'this browser, or an address without https, cannot keep the app for offline use';
+    offline.value =
+      'this browser, or an address without https, cannot keep the app for offline use';
     return;
   }
-  navigator.serviceWorker.addEventListener('controllerchange', () => { if (asked) location.reload(); });
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    if (asked) location.reload();
+  });
   try {
     registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
   } catch (err) {
-    offline.value = 'the app could not be kept for offline use: ' + (err instanceof Error ? err.message : err);
+    offline.value =
+      'the app could not be kept for offline use: ' + (err instanceof Error ? err.message : err);
     return;
   }
   const look = () => {
     ready.value = !!registration?.waiting && !!navigator.serviceWorker.controller;
     if (registration?.active) offline.value = 'yes';
   };
-  const watch = (/** @type {ServiceWorker | null} */ worker) => worker?.addEventListener('statechange', look);
+  const watch = (/** @type {ServiceWorker | null} */ worker) =>
+    worker?.addEventListener('statechange', look);
   watch(registration.installing);
   registration.addEventListener('updatefound', () => watch(registration?.installing ?? null));
-  document.addEventListener('visibilitychange', () => { if (!document.hidden) registration?.update().catch(() => {}); });
+  document.addEventListener('visibilitychange', () => {
+    if (!document.hidden) registration?.update().catch(() => {});
+  });
   navigator.serviceWorker.ready.then(look);
   look();
 }
 
 /**
- * The cook's word: use the newer version now. A browser lets the worker before finish what it is at, and has been seen to
- * take minutes over it; after a few seconds the old one is let go instead, if there is a network to load the new one from.
- * Its files are here already, so that costs one page.
+ * The cook's word: use the newer version now. A browser lets the worker before finish what it is
+ * at, and has been seen to take minutes over it; after a few seconds the old one is let go instead,
+ * if there is a network to load the new one from. Its files are here already, so that costs one
+ * page.
  */
 export function useNewVersion() {
   asked = true;
@@ -56,7 +64,9 @@ async function letGo() {
   try {
     const answer = await fetch('/healthz', { cache: 'no-store' });
     if (!answer.ok) return;
-  } catch { return; } // no network: the browser's own time it is
+  } catch {
+    return;
+  } // no network: the browser's own time it is
   await registration.unregister();
   location.reload();
 }

@@ -1,8 +1,9 @@
 // @ts-check
 /**
- * Keep the screen awake at the stove. The browser drops the lock whenever the page is hidden, so it is taken again each
- * time it comes back (W3C Screen Wake Lock, "handling document loss of visibility"). Where there is no such lock, a tiny
- * picture that plays holds most phones awake; it may begin at a touch and not before.
+ * Keep the screen awake at the stove. The browser drops the lock whenever the page is hidden, so it
+ * is taken again each time it comes back (W3C Screen Wake Lock, "handling document loss of
+ * visibility"). Where there is no such lock, a tiny picture that plays holds most phones awake; it
+ * may begin at a touch and not before.
  * @module
  */
 import { effect } from './html.js';
@@ -18,13 +19,20 @@ let cooking = false;
 
 async function hold() {
   if (!cooking || document.hidden) return;
-  if (!can) { play(); return; }
+  if (!can) {
+    play();
+    return;
+  }
   if (lock) return;
   try {
     lock = await navigator.wakeLock.request('screen');
-    lock.addEventListener('release', () => { lock = null; });
+    lock.addEventListener('release', () => {
+      lock = null;
+    });
     if (!cooking) lock?.release();
-  } catch { /* a flat battery, or a rule of the phone: asked again when the page comes back */ }
+  } catch {
+    /* a flat battery, or a rule of the phone: asked again when the page comes back */
+  }
 }
 
 /** A few dots, drawn once a second, as a video in the corner that nobody sees. */
@@ -51,7 +59,9 @@ async function play() {
   try {
     video ??= picture();
     await video.play();
-  } catch { /* not before a touch, or not at all: the settings page says what to do then */ }
+  } catch {
+    /* not before a touch, or not at all: the settings page says what to do then */
+  }
 }
 
 function release() {
@@ -62,10 +72,18 @@ function release() {
 /** Hold it on the cook screens, let go elsewhere. */
 export function startWake() {
   document.addEventListener('visibilitychange', hold);
-  if (!can) addEventListener('pointerup', () => { if (!video || video.paused) hold(); }, { passive: true });
+  if (!can)
+    addEventListener(
+      'pointerup',
+      () => {
+        if (!video || video.paused) hold();
+      },
+      { passive: true },
+    );
   effect(() => {
     const at = route.value.at;
     cooking = at === 'step' || at === 'batch';
-    if (cooking) hold(); else release();
+    if (cooking) hold();
+    else release();
   });
 }

@@ -10,7 +10,8 @@ const two = (/** @type {number} */ n) => String(n).padStart(2, '0');
 export function left(ms) {
   const late = ms < 0;
   const s = late ? Math.floor(-ms / 1000) : Math.ceil(ms / 1000);
-  const h = Math.floor(s / 3600), m = Math.floor(s / 60) % 60;
+  const h = Math.floor(s / 3600),
+    m = Math.floor(s / 60) % 60;
   return (late ? '+' : '') + (h ? h + ':' + two(m) : String(m)) + ':' + two(s % 60);
 }
 
@@ -18,7 +19,11 @@ export function left(ms) {
 export function span(ms) {
   const min = Math.round(Math.abs(ms) / 60000);
   const h = Math.floor(min / 60);
-  return h >= 48 ? Math.round(h / 24) + ' d' : h ? h + ' h' + (min % 60 ? ' ' + (min % 60) + ' min' : '') : min + ' min';
+  return h >= 48
+    ? Math.round(h / 24) + ' d'
+    : h
+      ? h + ' h' + (min % 60 ? ' ' + (min % 60) + ' min' : '')
+      : min + ' min';
 }
 
 /** "19:30" of a moment. @param {number} ms */
@@ -36,14 +41,20 @@ export const hour = (wall) => wall.slice(11, 16);
 /** "Saturday 14 March" of a wall clock. @param {string} wall */
 export function day(wall) {
   const t = moment(wall);
-  return t ? new Date(t).toLocaleDateString('en-GB', { weekday: 'long', day: 'numeric', month: 'long' }) : '';
+  return t
+    ? new Date(t).toLocaleDateString('en-GB', { weekday: 'long', day: 'numeric', month: 'long' })
+    : '';
 }
 
 /** "18 covers", "1 cover". @param {number} n @param {string} one @param {string} [many] */
-export const count = (n, one, many) => n + ' ' + (n === 1 ? one : many ?? one + 's');
+export const count = (n, one, many) => n + ' ' + (n === 1 ? one : (many ?? one + 's'));
 
 /** A moment some hours or days ago, short. @param {number} ms @param {number} now */
 export function when(ms, now) {
   const d = new Date(ms);
-  return new Date(now).toDateString() === d.toDateString() ? clock(ms) : d.toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short' }) + ' ' + clock(ms);
+  return new Date(now).toDateString() === d.toDateString()
+    ? clock(ms)
+    : d.toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short' }) +
+        ' ' +
+        clock(ms);
 }
