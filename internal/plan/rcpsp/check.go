@@ -5,12 +5,14 @@ import (
 	"slices"
 )
 
-// Check says the first rule of p that s breaks, or nil. It is written apart
-// from the solver, plainly and slowly, and shares nothing with it but the types:
-// whoever shows a schedule to a person should have it checked first.
+// Check returns an error for the first constraint of p that s violates, nil if
+// there is none. It is plain and slow, and shares nothing with the solver but the
+// types, so that it also finds the solver's mistakes. Check a schedule before you
+// show it to a person. p must be valid.
 //
-// Held activities are facts: among themselves they may break lags, windows and
-// capacities, as reality does. Whatever is planned beside them may not.
+// Fixed activities describe what has happened: among themselves they may violate
+// time lags, windows and capacities. Activities that are planned beside them may
+// not.
 func Check(p *Problem, s Schedule) error {
 	if len(s) != len(p.Activities) {
 		return fmt.Errorf("the schedule has %d starts for %d activities", len(s), len(p.Activities))
@@ -18,7 +20,7 @@ func Check(p *Problem, s Schedule) error {
 	for i, a := range p.Activities {
 		if a.Fixed {
 			if s[i] != a.Start {
-				return fmt.Errorf("activity %d is held at %d but starts at %d", i, a.Start, s[i])
+				return fmt.Errorf("activity %d is fixed at %d but starts at %d", i, a.Start, s[i])
 			}
 			continue
 		}
@@ -38,7 +40,7 @@ func Check(p *Problem, s Schedule) error {
 			continue
 		}
 		if s[l.To] < s[l.From]+l.Min {
-			return fmt.Errorf("activity %d starts at %d and activity %d at %d: the lag from %d must be at least %d",
+			return fmt.Errorf("activity %d starts at %d and activity %d at %d: the time lag from %d must be at least %d",
 				l.From, s[l.From], l.To, s[l.To], l.From, l.Min)
 		}
 	}
@@ -50,8 +52,8 @@ func Check(p *Problem, s Schedule) error {
 	return nil
 }
 
-// checkResource looks at each moment at which the use of a resource or its
-// capacity can have changed.
+// checkResource checks the capacity and the states of resource k at each moment at
+// which its use or its capacity can have changed: at changes and at starts.
 func checkResource(p *Problem, s Schedule, k int) error {
 	var moments []int
 	for _, c := range p.Resources[k].Changes {
@@ -66,30 +68,29 @@ func checkResource(p *Problem, s Schedule, k int) error {
 				capacity = c.Cap
 			}
 		}
-		used, planned := 0, false
-		states := map[int]int{}
-		free := false // a planned activity is among those that name a state
+		used, planned := 0, false // planned: an activity that is not fixed is among the users
+		states, stateful := map[int]bool{}, false
 		for i, a := range p.Activities {
 			if t < s[i] || t >= s[i]+a.Dur {
 				continue
 			}
 			for _, nd := range a.Needs {
-				if nd.Resource != k || nd.Amount == 0 && nd.State == 0 {
+				if nd.Resource != k {
 					continue
 				}
 				used += nd.Amount
 				planned = planned || !a.Fixed && nd.Amount > 0
 				if nd.State != 0 {
-					states[nd.State] = i
-					free = free || !a.Fixed
+					states[nd.State] = true
+					stateful = stateful || !a.Fixed
 				}
 			}
 		}
 		if planned && used > capacity {
-			return fmt.Errorf("at %d, %d of resource %d are in use and %d are there", t, used, k, capacity)
+			return fmt.Errorf("at %d, %d of resource %d are in use, but its capacity is %d", t, used, k, capacity)
 		}
-		if free && len(states) > 1 {
-			return fmt.Errorf("at %d, resource %d is asked to be in %d states at once", t, k, len(states))
+		if stateful && len(states) > 1 {
+			return fmt.Errorf("at %d, resource %d would have to be in %d states at the same time", t, k, len(states))
 		}
 	}
 	return nil

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Each row breaks one rule of a schedule that keeps them all.
-func TestCheckFindsEachBrokenRule(t *testing.T) {
+// Each row violates one constraint of a schedule that satisfies all.
+func TestCheckFindsEachViolation(t *testing.T) {
 	good := func() (*Problem, Schedule) {
 		return &Problem{
 			Horizon: 30,
@@ -25,37 +25,37 @@ func TestCheckFindsEachBrokenRule(t *testing.T) {
 	p, s := good()
 	require.NoError(t, Check(p, s))
 	for _, tt := range []struct {
-		name string
-		bend func(*Problem, Schedule) Schedule
-		want string
+		name   string
+		change func(*Problem, Schedule) Schedule
+		want   string
 	}{
 		{"too few starts", func(_ *Problem, s Schedule) Schedule { return s[:2] }, "the schedule has 2 starts for 4 activities"},
 		{"before zero", func(_ *Problem, s Schedule) Schedule { s[0] = -1; return s }, "activity 0 starts at -1, before its release 0"},
 		{"before release", func(p *Problem, s Schedule) Schedule { p.Activities[1].Release = 6; return s }, "activity 1 starts at 5, before its release 6"},
 		{"after deadline", func(p *Problem, s Schedule) Schedule { p.Activities[1].Deadline = 7; return s }, "activity 1 ends at 8, after its deadline 7"},
 		{"after horizon", func(_ *Problem, s Schedule) Schedule { s[3] = 29; return s }, "activity 3 ends at 31, after the horizon 30"},
-		{"held moved", func(_ *Problem, s Schedule) Schedule { s[2] = 5; return s }, "activity 2 is held at 6 but starts at 5"},
-		{"minimum lag", func(_ *Problem, s Schedule) Schedule { s[0] = 2; return s }, "activity 0 starts at 2 and activity 1 at 5: the lag from 0 must be at least 4"},
-		{"maximum lag", func(_ *Problem, s Schedule) Schedule { s[1] = 7; return s }, "activity 1 starts at 7 and activity 0 at 0: the lag from 1 must be at least -6"},
-		{"capacity", func(p *Problem, s Schedule) Schedule { p.Lags = nil; s[0] = 4; return s }, "at 5, 2 of resource 0 are in use and 1 are there"},
+		{"fixed activity moved", func(_ *Problem, s Schedule) Schedule { s[2] = 5; return s }, "activity 2 is fixed at 6 but starts at 5"},
+		{"minimum lag", func(_ *Problem, s Schedule) Schedule { s[0] = 2; return s }, "activity 0 starts at 2 and activity 1 at 5: the time lag from 0 must be at least 4"},
+		{"maximum lag", func(_ *Problem, s Schedule) Schedule { s[1] = 7; return s }, "activity 1 starts at 7 and activity 0 at 0: the time lag from 1 must be at least -6"},
+		{"capacity", func(p *Problem, s Schedule) Schedule { p.Lags = nil; s[0] = 4; return s }, "at 5, 2 of resource 0 are in use, but its capacity is 1"},
 		{"break", func(p *Problem, s Schedule) Schedule {
 			p.Lags, p.Activities[1].Deadline, s[1] = nil, 0, 18
 			return s
-		}, "at 20, 1 of resource 0 are in use and 0 are there"},
+		}, "at 20, 1 of resource 0 are in use, but its capacity is 0"},
 		{"state", func(p *Problem, s Schedule) Schedule {
 			p.Lags, p.Activities[0].Needs, s[0] = nil, []Need{{1, 0, 180}}, 8
 			return s
-		}, "at 8, resource 1 is asked to be in 2 states at once"},
+		}, "at 8, resource 1 would have to be in 2 states at the same time"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			p, s := good()
-			assert.EqualError(t, Check(p, tt.bend(p, s)), tt.want)
+			assert.EqualError(t, Check(p, tt.change(p, s)), tt.want)
 		})
 	}
 }
 
-// What has happened may break rules; what is planned beside it may not.
-func TestCheckTakesHeldActivitiesAsFacts(t *testing.T) {
+// Fixed activities may violate constraints; what is planned beside them may not.
+func TestCheckAcceptsFixedActivitiesAsFacts(t *testing.T) {
 	p := &Problem{
 		Activities: []Activity{
 			{Dur: 5, Needs: []Need{{0, 1, 1}}, Fixed: true},
@@ -69,7 +69,7 @@ func TestCheckTakesHeldActivitiesAsFacts(t *testing.T) {
 	assert.ErrorContains(t, Check(p, Schedule{0, 1, 5}), "in use")
 }
 
-func TestValidateNamesWhatHasNoMeaning(t *testing.T) {
+func TestValidateNamesTheInvalidValue(t *testing.T) {
 	for _, tt := range []struct {
 		want string
 		p    Problem

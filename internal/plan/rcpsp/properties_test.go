@@ -8,9 +8,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// On problems small enough to try every start, the solver's answer is the
-// answer.
-func TestSolveAgreesWithTryingEverything(t *testing.T) {
+// On problems small enough to try every start, Solve finds the shortest makespan or
+// proves that there is no schedule.
+func TestSolveAgreesWithTryingEveryStart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyProblem(t, tiny, true)
 		const none = MaxTime
@@ -31,9 +31,9 @@ func TestSolveAgreesWithTryingEverything(t *testing.T) {
 	})
 }
 
-// An explanation by lags must hold without the solver: the lags follow one
-// another, close, and add up to more than nothing.
-func TestImpossibleLagsAddUp(t *testing.T) {
+// A cycle of time lags in an error can be checked without the solver: the lags
+// follow one another and close, are those of the problem, and have a positive sum.
+func TestCycleOfLagsIsPositive(t *testing.T) {
 	seen := 0
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyProblem(t, tiny, true)
@@ -53,38 +53,48 @@ func TestImpossibleLagsAddUp(t *testing.T) {
 		}
 		require.Positive(t, sum, "%v", why)
 	})
-	require.Positive(t, seen, "no random problem had lags that contradict each other")
+	require.Positive(t, seen, "no random problem had a positive cycle")
 }
 
-// Whatever comes out keeps the rules, is not below the bound, is the same every
-// time, and took no more than the budget.
-func TestSchedulesKeepTheRules(t *testing.T) {
+// A schedule satisfies all constraints, is not shorter than the bounds, is the same
+// in a second run, and takes no more than the budget.
+func TestSolveKeepsItsPromises(t *testing.T) {
 	found := 0
 	rapid.Check(t, func(t *rapid.T) {
-		p := anyProblem(t, middle, rapid.Bool().Draw(t, "harsh"))
-		b := Budget{Schedules: rapid.IntRange(1, 300).Draw(t, "budget"), Seed: rapid.Uint64().Draw(t, "seed")}
-		s, rep, err := Solve(p, b)
-		again, repAgain, errAgain := Solve(p, b)
-		require.Equal(t, s, again)
-		require.Equal(t, rep, repAgain)
-		require.Equal(t, err, errAgain)
-		require.LessOrEqual(t, rep.Schedules, b.Schedules)
-		if err != nil {
-			return
-		}
-		found++
-		require.NoError(t, Check(p, s))
-		require.GreaterOrEqual(t, s.Makespan(p), rep.LowerBound)
-		require.GreaterOrEqual(t, s.Makespan(p), rep.CriticalPath)
-		if rep.Status == Optimal {
-			require.Equal(t, s.Makespan(p), rep.LowerBound)
+		if checkSolve(t) {
+			found++
 		}
 	})
-	require.Greater(t, found, 20, "random problems should mostly have schedules")
+	require.Greater(t, found, 20, "most random problems should have a schedule")
 }
 
-// More budget never makes it worse, and a known schedule is never lost.
-func TestKnownScheduleIsNeverLost(t *testing.T) {
+// FuzzSolve has the fuzzer choose the problem, so that it can look for rare paths.
+func FuzzSolve(f *testing.F) { f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) { checkSolve(t) })) }
+
+// checkSolve solves a random problem and reports whether it has a schedule.
+func checkSolve(t *rapid.T) (found bool) {
+	p := anyProblem(t, middle, rapid.Bool().Draw(t, "harsh"))
+	b := Budget{Schedules: rapid.IntRange(1, 300).Draw(t, "budget"), Seed: rapid.Uint64().Draw(t, "seed")}
+	s, rep, err := Solve(p, b)
+	again, repAgain, errAgain := Solve(p, b)
+	require.Equal(t, s, again)
+	require.Equal(t, rep, repAgain)
+	require.Equal(t, err, errAgain)
+	require.LessOrEqual(t, rep.Schedules, b.Schedules)
+	if err != nil {
+		return false
+	}
+	require.NoError(t, Check(p, s))
+	require.GreaterOrEqual(t, s.Makespan(p), rep.LowerBound)
+	require.GreaterOrEqual(t, s.Makespan(p), rep.CriticalPath)
+	if rep.Status == Optimal {
+		require.Equal(t, s.Makespan(p), rep.LowerBound)
+	}
+	return true
+}
+
+// The result is never worse than the initial schedule.
+func TestInitialScheduleIsNeverLost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyProblem(t, middle, false)
 		s, _, err := Solve(p, Budget{Schedules: 150})
@@ -98,8 +108,9 @@ func TestKnownScheduleIsNeverLost(t *testing.T) {
 	})
 }
 
-// A step function packed in words does what a plain table of minutes does.
-func TestProfileAgreesWithATable(t *testing.T) {
+// The packed profile finds the same starts as Check does by trying one time after
+// the other.
+func TestProfileAgreesWithCheck(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyProblem(t, size{12, 6, 5, 0}, false)
 		m, why := compile(p)

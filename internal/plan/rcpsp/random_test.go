@@ -1,97 +1,52 @@
 package rcpsp
 
 import (
-	"pgregory.net/rapid"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
 )
 
-// size bounds a random problem.
-type size struct{ activities, dur, resources, horizon int }
-
-var (
-	tiny   = size{4, 4, 2, 12}
-	middle = size{25, 9, 5, 0}
-)
-
-// anyProblem draws a valid problem, that may or may not have a schedule: lags of
-// both kinds, calendars, states, windows and held activities.
-func anyProblem(t *rapid.T, z size, harsh bool) *Problem {
-	p := &Problem{Horizon: z.horizon}
-	for range rapid.IntRange(0, z.resources).Draw(t, "resources") {
-		r := Resource{Cap: rapid.IntRange(1, 4).Draw(t, "cap")}
-		if rapid.Bool().Draw(t, "calendar") {
-			at := 0
-			for range rapid.IntRange(1, 3).Draw(t, "changes") {
-				at += rapid.IntRange(1, 5).Draw(t, "at")
-				r.Changes = append(r.Changes, Change{at, rapid.IntRange(0, 4).Draw(t, "cap")})
-			}
-			r.Changes = append(r.Changes, Change{at + 3, 4}) // open again in the end
-		}
-		p.Resources = append(p.Resources, r)
-	}
-	n := rapid.IntRange(1, z.activities).Draw(t, "activities")
-	for range n {
-		a := Activity{Dur: rapid.IntRange(0, z.dur).Draw(t, "dur")}
-		for k := range p.Resources {
-			if rapid.Bool().Draw(t, "needs") {
-				most := 2
-				if harsh {
-					most = 4
-				}
-				a.Needs = append(a.Needs, Need{k, rapid.IntRange(0, most).Draw(t, "amount"), rapid.SampledFrom([]int{0, 0, 1, 2}).Draw(t, "state")})
-			}
-		}
-		if harsh {
-			switch rapid.IntRange(0, 7).Draw(t, "window") {
-			case 0:
-				a.Release = rapid.IntRange(1, 5).Draw(t, "release")
-			case 1:
-				a.Deadline = rapid.IntRange(1, 12).Draw(t, "deadline")
-			case 2:
-				a.Fixed, a.Start = true, rapid.IntRange(-2, 6).Draw(t, "start")
-			}
-		}
-		p.Activities = append(p.Activities, a)
-	}
-	for range rapid.IntRange(0, 2*n).Draw(t, "lags") {
-		i, j := rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to")
-		if i == j {
-			continue
-		}
-		if i > j { // forwards a minimum lag, backwards a generous maximum lag
-			low := -3 * z.dur
-			if harsh {
-				low = -z.dur
-			}
-			p.Lags = append(p.Lags, Lag{i, j, rapid.IntRange(low, 0).Draw(t, "max")})
-		} else {
-			p.Lags = append(p.Lags, Lag{i, j, rapid.IntRange(0, z.dur).Draw(t, "min")})
-		}
-	}
-	return p
+// The sequence must never change: another sequence gives other plans. The seed is
+// spread by SplitMix64, whose first number for the seed 1234567 is published on
+// Rosetta Code and in the tests of many implementations.
+func TestRandomSequenceIsFixed(t *testing.T) {
+	assert.Equal(t, uint64(6457827717110365317), newRandom(1234567).state)
+	r := &random{state: 1} // the numbers were computed with a separate program in Python
+	assert.Equal(t, uint64(0x47e4ce4b896cdd1d), r.next())
+	assert.Equal(t, uint64(0xabcfa6a8e079651d), r.next())
+	assert.Equal(t, uint64(0xb9d10d8feb731f57), r.next())
 }
 
-// everyStart tries all starts up to the horizon and calls yes for each schedule
-// that Check passes.
-func everyStart(p *Problem, yes func(Schedule)) {
-	s := make(Schedule, len(p.Activities))
-	var try func(i int)
-	try = func(i int) {
-		if i == len(s) {
-			if Check(p, s) == nil {
-				yes(s)
-			}
-			return
-		}
-		a := p.Activities[i]
-		if a.Fixed {
-			s[i] = a.Start
-			try(i + 1)
-			return
-		}
-		for t := 0; t+a.Dur <= p.Horizon; t++ {
-			s[i] = t
-			try(i + 1)
-		}
+// Each of n numbers appears about equally often. The limits are 5 standard
+// deviations of the binomial distribution around the mean.
+func TestBelowIsUniform(t *testing.T) {
+	const draws, n = 70_000, 7
+	r := newRandom(3)
+	var count [n]int
+	sum := 0.0
+	for range draws {
+		count[r.below(n)]++
+		u := r.unit()
+		assert.True(t, u >= 0 && u < 1, "%v", u)
+		sum += u
 	}
-	try(0)
+	for k, c := range count {
+		assert.InDelta(t, draws/n, c, 5*93, "number %d", k) // sqrt(70000 * 1/7 * 6/7) = 92.6
+	}
+	assert.InDelta(t, 0.5, sum/draws, 5*0.0011) // sqrt(1/12 / 70000) = 0.00109
+}
+
+// A shuffled list has the same elements, and every element can come first.
+func TestShuffleKeepsTheElements(t *testing.T) {
+	r := newRandom(5)
+	first := map[int32]bool{}
+	for range 200 {
+		list := []int32{0, 1, 2, 3, 4}
+		r.shuffle(list)
+		first[list[0]] = true
+		slices.Sort(list)
+		assert.Equal(t, []int32{0, 1, 2, 3, 4}, list)
+	}
+	assert.Len(t, first, 5)
 }
