@@ -35,7 +35,7 @@ const (
 // same for quantity, demand, the solver or the runtime would make a change of
 // covers two and three times as slow.
 var notInlined = []string{
-	"hobside/internal/card", "hobside/internal/engine", "hobside/internal/larder", "hobside/internal/menu", "hobside/internal/plan",
+	"hobside/internal/card", "hobside/internal/document", "hobside/internal/engine", "hobside/internal/larder", "hobside/internal/menu", "hobside/internal/plan",
 	"hobside/internal/safety", "hobside/internal/dinner", "encoding/json", "fmt", "internal/fmtsort", "internal/poll", "io/fs", "math/big", "net/netip", "net/url", "os", "reflect", "regexp",
 	"regexp/syntax", "syscall", "time", "unique",
 }

@@ -13,7 +13,7 @@ import (
 
 // pure lists the rooms that run on the phone too: each must compile there.
 var pure = []string{
-	"./internal/quantity", "./internal/larder", "./internal/card", "./internal/menu", "./internal/safety",
+	"./internal/quantity", "./internal/larder", "./internal/document", "./internal/card", "./internal/menu", "./internal/safety",
 	"./internal/demand", "./internal/plan/...", "./internal/dinner/...", "./internal/engine",
 }
 

@@ -12,7 +12,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/engine"
 )
 
@@ -65,7 +65,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	broken := false
 	for i := range page.Problems {
 		page.Problems[i].File = files[0]
-		broken = broken || page.Problems[i].Severity == card.Error
+		broken = broken || page.Problems[i].Severity == document.Error
 	}
 	if err := printPage(out, &page, *format); err != nil {
 		return err

@@ -11,7 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/library"
 )
 
@@ -46,7 +46,7 @@ func check(_ context.Context, args []string, out io.Writer) error {
 	}
 	errors := 0
 	for _, f := range problems {
-		if f.Severity == card.Error {
+		if f.Severity == document.Error {
 			errors++
 		}
 	}
@@ -70,7 +70,7 @@ func check(_ context.Context, args []string, out io.Writer) error {
 
 // problemsOf checks files together. The problems name each file by its path as
 // given.
-func problemsOf(paths []string) ([]card.Problem, error) {
+func problemsOf(paths []string) ([]document.Problem, error) {
 	var files []library.Source
 	for _, path := range paths {
 		text, err := readFile(path)

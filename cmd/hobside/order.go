@@ -10,7 +10,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/engine"
 )
 
@@ -65,7 +65,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 		return err
 	}
 	for _, f := range dinner.Problems {
-		if f.Severity == card.Error {
+		if f.Severity == document.Error {
 			return fmt.Errorf("the list may be wrong: %w", f)
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/engine"
 )
 
@@ -98,10 +98,10 @@ func printTask(w io.Writer, p *planned, t *engine.TaskView) {
 	}
 	var times []string
 	if t.Free > t.Start {
-		times = append(times, card.Seconds((t.Free-t.Start)*60))
+		times = append(times, document.FormatSeconds((t.Free-t.Start)*60))
 	}
 	if t.End > t.Free {
-		times = append(times, "then "+card.Seconds((t.End-t.Free)*60))
+		times = append(times, "then "+document.FormatSeconds((t.End-t.Free)*60))
 	}
 	fmt.Fprintf(w, "[ ] %s\t%s\t%s\t%s\t%s\t%s\n", p.at(t.Start).Format("15:04"), who, name, strings.Join(times, ", "), strings.Join(t.On, ", "), t.Say)
 }

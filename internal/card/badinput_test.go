@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -57,9 +58,9 @@ func TestBadInput(t *testing.T) {
 		{"a byte order mark alone", mark(nil), []string{empty}},
 		{"20 MB", append([]byte(leeks), bytes.Repeat([]byte("more\n"), 4<<20)...), []string{
 			"card.md:1:1: the file has 20 MiB; one of more than 256 KiB is not read; check that it is the right file"}},
-		{"one byte too long", append([]byte(leeks), bytes.Repeat([]byte("\n"), MaxBytes+1-len(leeks))...), []string{
+		{"one byte too long", append([]byte(leeks), bytes.Repeat([]byte("\n"), document.MaxBytes+1-len(leeks))...), []string{
 			"card.md:1:1: the file has 256 KiB; one of more than 256 KiB is not read; check that it is the right file"}},
-		{"as long as may be", append([]byte(leeks), bytes.Repeat([]byte("\n"), MaxBytes-len(leeks))...), nil},
+		{"as long as may be", append([]byte(leeks), bytes.Repeat([]byte("\n"), document.MaxBytes-len(leeks))...), nil},
 		{"a NUL in a step", in("Sweat", "Sw\x00eat"), []string{
 			"card.md:15:6: a NUL byte: this is not a text file, or it was damaged; take the byte out or restore the file"}},
 		{"NULs in the front matter", in("1 kg\n---", "1 \x00\x00kg\n---"), []string{

@@ -1,6 +1,9 @@
 package card
 
-import "hobside/internal/quantity"
+import (
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
 
 // A Card is one compiled recipe card: it makes one component, or one plate.
 type Card struct {
@@ -51,35 +54,35 @@ type Item struct {
 	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")
 	Pack     quantity.Amount // what one pack of it holds, when the card gives it ("pack 500 g")
 	Group    string          // sub-heading of the formula it stands under, ""
-	Pos      Pos
+	Pos      document.Pos
 }
 
 // A Way is one of several ways of doing the same run of steps: "finish at the
 // pass", "finish ahead and re-heat". Steps name theirs by its index + 1.
 type Way struct {
 	Name string
-	Pos  Pos
+	Pos  document.Pos
 }
 
 // A Step is one numbered step of the method.
 type Step struct {
-	Number    int             // as the reader counts: 1, 2, 3; steps of different ways share numbers
-	Way       int             // 0: done whichever way; else 1 + index in Card.Ways
-	Text      []Run           // the step's words, with the formula's items picked out
-	Hands     Duration        // attended time
-	Wait      Duration        // unattended time
-	Load      quantity.Amount // how much goes in at once; Hands and Wait are then per load; zero: all of it
-	Until     Until           // the sign that it is done
-	Keep      []Keep          // how long and how the result may wait; empty: see the card's section on waiting
-	Cool      Cool            // cool to a temperature within a time
-	Check     []Check         // control points
-	Caution   []string        // the author's own cautions
-	Serve     bool            // done at the pass
-	Unwatched bool            // "unwatched: yes": may run over heat with nobody in the kitchen
-	After     After           // what it waits for
-	Equipment []Equipment     // what it occupies
-	Saves     []string        // by-products there when it is done, as slugs
-	Pos       Pos
+	Number    int               // as the reader counts: 1, 2, 3; steps of different ways share numbers
+	Way       int               // 0: done whichever way; else 1 + index in Card.Ways
+	Text      []Run             // the step's words, with the formula's items picked out
+	Hands     document.Duration // attended time
+	Wait      document.Duration // unattended time
+	Load      quantity.Amount   // how much goes in at once; Hands and Wait are then per load; zero: all of it
+	Until     Until             // the sign that it is done
+	Keep      []Keep            // how long and how the result may wait; empty: see the card's section on waiting
+	Cool      Cool              // cool to a temperature within a time
+	Check     []Check           // control points
+	Caution   []string          // the author's own cautions
+	Serve     bool              // done at the pass
+	Unwatched bool              // "unwatched: yes": may run over heat with nobody in the kitchen
+	After     After             // what it waits for
+	Equipment []Equipment       // what it occupies
+	Saves     []string          // by-products there when it is done, as slugs
+	Pos       document.Pos
 }
 
 // A Run is a piece of a step's text: plain words, or the use of an item.
@@ -91,27 +94,6 @@ type Run struct {
 	Share  quantity.Number // "**half the butter**", "**a third of the water**"; 0 when not said
 	Strong bool            // bold in the source though no item: shown bold, never scaled
 }
-
-// A Duration is a time a step takes, in seconds.
-type Duration struct {
-	Low, High int  // equal when exact; both 0 when not said
-	Form      Form // exact, about, at least, range, overnight
-	PerLow    int  // extra seconds for each PerAmount: "5 min + 2 min per 6 pieces"
-	PerHigh   int
-	Per       quantity.Amount // zero when it doesn't grow
-}
-
-// Form says how a time was typed.
-type Form string
-
-// How a time was typed. Overnight stands for 8 to 14 hours; about for ±25 %.
-const (
-	Exact     Form = ""
-	About     Form = "about"
-	AtLeast   Form = "at least"
-	Range     Form = "range"
-	Overnight Form = "overnight"
-)
 
 // Until is the sign that a step is done: one of a weight or volume, a core
 // temperature, or words.
@@ -164,9 +146,5 @@ type ByProduct struct {
 	Name   string          // "chicken fat"
 	Amount quantity.Amount // per batch by the formula as typed
 	Keeps  []Keep
-	Pos    Pos
+	Pos    document.Pos
 }
-
-// A Pos is a place in the file, both counted from 1; Col counts runes, as
-// editors do.
-type Pos struct{ Line, Col int }

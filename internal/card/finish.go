@@ -6,11 +6,13 @@ import (
 	"strings"
 
 	"hobside/internal/quantity"
+
+	"hobside/internal/document"
 )
 
 // finish looks at the card as a whole, once all of it has been read.
 func (p *parser) finish() {
-	if p.lost {
+	if p.Unread() {
 		return
 	}
 	c := p.card
@@ -39,27 +41,20 @@ func (p *parser) finish() {
 	p.overused()
 	p.resolve()
 	if len(c.Ways) == 1 {
-		p.Warn(p.offset(c.Ways[0].Pos), "only one way", "", `add a second "### Way: ", or take the heading out`)
+		p.Warn(p.LineStart(c.Ways[0].Pos), "only one way", "", `add a second "### Way: ", or take the heading out`)
 	}
 	for i, w := range c.Ways {
 		if !slices.ContainsFunc(c.Steps, func(s Step) bool { return s.Way == i+1 }) {
-			p.Err(p.offset(w.Pos), `the way "`+w.Name+`" has no steps`, "", "write its steps below the heading")
+			p.Err(p.LineStart(w.Pos), `the way "`+w.Name+`" has no steps`, "", "write its steps below the heading")
 		}
 	}
-}
-
-// offset is where a place lies, for problems made after the walk. The column
-// is lost; a heading has only one.
-func (p *parser) offset(at Pos) int {
-	p.Place(0)
-	return p.lines[min(at.Line, len(p.lines))-1] - p.shift
 }
 
 // faultyFront says whether one of these words stands in the front matter: a
 // value that could not be read has its problem there.
 func (p *parser) faultyFront(names ...string) bool {
 	for _, f := range p.Front {
-		if slices.Contains(names, f.Word) || slices.Contains(names, Nearest(f.Word, frontWords)) {
+		if slices.Contains(names, f.Word) || slices.Contains(names, document.Nearest(f.Word, frontWords)) {
 			return true
 		}
 	}
@@ -225,7 +220,7 @@ func (p *parser) resolve() {
 	}
 }
 
-func (p *parser) after(step int, f Fact) {
+func (p *parser) after(step int, f document.Fact) {
 	s := &p.card.Steps[step]
 	low := strings.ToLower(f.Value)
 	if low == "start" || low == "the start" {
@@ -252,8 +247,8 @@ func (p *parser) after(step int, f Fact) {
 	}
 }
 
-func (p *parser) saving(f Fact) {
-	slug := Slug(f.Value)
+func (p *parser) saving(f document.Fact) {
+	slug := document.Slug(f.Value)
 	names := make([]string, len(p.card.Saves))
 	for i, s := range p.card.Saves {
 		if s.Slug == slug {
@@ -261,5 +256,5 @@ func (p *parser) saving(f Fact) {
 		}
 		names[i] = s.Name
 	}
-	p.Err(f.ValueAt, `"`+f.Value+`" is not under "## Saves"`, Nearest(strings.ToLower(f.Value), names), `add a line there: "- `+f.Value+`: 160 g"`)
+	p.Err(f.ValueAt, `"`+f.Value+`" is not under "## Saves"`, document.Nearest(strings.ToLower(f.Value), names), `add a line there: "- `+f.Value+`: 160 g"`)
 }

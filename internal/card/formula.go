@@ -7,6 +7,8 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
+
+	"hobside/internal/document"
 )
 
 // formulaBlock reads one block below "## Formula": a table or a list. Other
@@ -80,7 +82,7 @@ func (p *parser) formulaTable(t *east.Table, group string) {
 			col = colOther
 		}
 		if col == colOther && words != "" && columnOf(words) == colOther {
-			if hint := Nearest(strings.ToLower(words), columnNames); hint != "" {
+			if hint := document.Nearest(strings.ToLower(words), columnNames); hint != "" {
 				near[hint] = true
 				p.Err(wordsAt, `unknown column "`+words+`"`, strings.ToUpper(hint[:1])+hint[1:], "")
 			}
@@ -144,7 +146,7 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 		prep = p.amountCell(&it, amount, cells[colAmount].at)
 	}
 	if share != "" {
-		if n, ok := Percent(strings.TrimSuffix(share, "%") + "%"); ok && n.Sign() > 0 {
+		if n, ok := document.Percent(strings.TrimSuffix(share, "%") + "%"); ok && n.Sign() > 0 {
 			it.Percent = n
 		} else {
 			p.Err(cells[colPercent].at, `"`+share+`" is no percentage`, "", `write it like "68 %"`)
@@ -170,7 +172,7 @@ func onlyBold(n ast.Node) bool {
 // amountCell reads a cell of amounts. A size between figure and name ("3
 // large") is returned: it belongs to the preparation.
 func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
-	if n, ok := Percent(s); ok {
+	if n, ok := document.Percent(s); ok {
 		if n.Sign() <= 0 {
 			p.Err(at, `"`+s+`" is nothing of it`, "", "write a percentage above 0")
 			return nil
@@ -199,14 +201,14 @@ func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
 		p.Err(at, `"`+s+`" is no amount`, "", `write a figure and a unit, like "500 g", or "to taste"`)
 		return nil
 	}
-	p.oddUnit(Fact{Word: "amount", Value: s, ValueAt: at}, a, rest)
+	p.oddUnit(document.Fact{Word: "amount", Value: s, ValueAt: at}, a, rest)
 	return nil
 }
 
 // nameItem takes the item's name from its cell or line, and the card it links to.
 func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
-	if l := LinkTo(n); l != nil {
-		if id, save, ok := Target(l); ok {
+	if l := document.LinkIn(n); l != nil {
+		if id, save, ok := document.Target(l); ok {
 			it.Card, it.Save = id, save
 		} else if dest := string(l.Destination); !strings.Contains(dest, ":") {
 			p.Err(at, `the link to "`+dest+`" leads to no card`, "", `link to a card's file, like "brown-chicken-stock.md"`)
@@ -216,14 +218,14 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
 	if head, ok := strings.CutSuffix(name, "(optional)"); ok {
 		name, it.Optional = strings.TrimSpace(head), true
 	}
-	it.Name = strings.ToValidUTF8(name, "\uFFFD")
+	it.Name = document.Valid(name)
 	it.Mix = len(name) > 4 && strings.EqualFold(name[:4], "any ")
 }
 
 func (p *parser) trim(it *Item, s string, at int) {
-	n, ok := Percent(s)
+	n, ok := document.Percent(s)
 	switch {
-	case nought(s):
+	case document.IsZero(s):
 		p.Err(at, `"`+s+`" lost in trimming is nothing lost`, "", `take it out and write "untrimmed" in its place`)
 	case !ok:
 		p.Err(at, `"`+s+`" is no share lost in trimming`, "", `write it like "12 %"`)
@@ -234,21 +236,8 @@ func (p *parser) trim(it *Item, s string, at int) {
 	}
 }
 
-// nought says whether a figure, with whatever stands after it, is 0.
-func nought(s string) bool {
-	s = strings.TrimLeft(s, " ")
-	rest := strings.TrimLeft(s, "0")
-	if rest == s {
-		return false
-	}
-	if rest != "" && (rest[0] == '.' || rest[0] == ',') {
-		rest = strings.TrimLeft(rest[1:], "0")
-	}
-	return rest == "" || !digit(rest[0]) && rest[0] != '/'
-}
-
 func (p *parser) each(it *Item, s string, at int) {
-	it.Each = p.positive(Fact{Word: "each", Value: s, ValueAt: at})
+	it.Each = p.positive(document.Fact{Word: "each", Value: s, ValueAt: at})
 }
 
 // prep reads the phrases that are facts and keeps the others.
@@ -256,7 +245,7 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 	if s == "" && len(have) == 0 {
 		return
 	}
-	splitList(s, at, func(part string, at int) {
+	document.SplitList(s, at, func(part string, at int) {
 		low := strings.ToLower(part)
 		switch {
 		case low == "optional" || low == "(optional)":
@@ -270,12 +259,12 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 		case strings.HasPrefix(low, "trim ") && strings.HasSuffix(low, "%"):
 			p.trim(it, strings.TrimSpace(part[5:]), at+5)
 			return
-		case strings.HasPrefix(low, "each ") && len(low) > 5 && digit(low[5]):
+		case strings.HasPrefix(low, "each ") && len(low) > 5 && document.IsDigit(low[5]):
 			p.each(it, strings.TrimSpace(part[5:]), at+5)
 			return
 		case packed(low) > 0:
 			n := packed(low)
-			it.Pack = p.positive(Fact{Word: "pack", Value: strings.TrimSpace(part[n:]), ValueAt: at + n})
+			it.Pack = p.positive(document.Fact{Word: "pack", Value: strings.TrimSpace(part[n:]), ValueAt: at + n})
 			return
 		case strings.HasPrefix(low, "any "):
 			it.Mix = true
@@ -284,13 +273,13 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 		}
 		have = append(have, part)
 	})
-	it.Prep = strings.ToValidUTF8(strings.Join(have, ", "), "\uFFFD")
+	it.Prep = document.Valid(strings.Join(have, ", "))
 }
 
 // packed says where the size begins in "pack 500 g", 0 where no pack is meant.
 func packed(prep string) int {
 	for _, word := range [...]string{"pack ", "packs of ", "bag ", "bags of "} {
-		if n := len(word); strings.HasPrefix(prep, word) && len(prep) > n && digit(prep[n]) {
+		if n := len(word); strings.HasPrefix(prep, word) && len(prep) > n && document.IsDigit(prep[n]) {
 			return n
 		}
 	}

@@ -8,6 +8,8 @@ import (
 	"hobside/internal/quantity"
 
 	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/document"
 )
 
 // listItem reads "500 g onions, unpeeled, quartered".
@@ -23,7 +25,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 		rest = afterFigure(line) // the amount was found fault with; the name is still worth having
 	}
 	name, prep := rest, ""
-	if i := nameEnd(rest, block, p.Doc); i < len(rest) {
+	if i := nameEnd(rest, block, p.File); i < len(rest) {
 		name, prep = rest[:i], strings.TrimLeft(rest[i:], ", ")
 	}
 	var have []string
@@ -43,25 +45,25 @@ func (p *parser) listItem(block ast.Node, group string) {
 		}
 		return
 	}
-	nameAt := min(at+max(0, strings.Index(line, name)), len(p.body))
+	nameAt := min(at+max(0, strings.Index(line, name)), len(p.Body()))
 	p.nameItem(&it, block, name, nameAt)
 	it.Pos = p.Place(nameAt)
 	p.misreadUnit(&it, nameAt)
-	p.prep(&it, have, prep, min(at+max(0, len(line)-len(prep)), len(p.body)))
+	p.prep(&it, have, prep, min(at+max(0, len(line)-len(prep)), len(p.Body())))
 	p.addItem(it, nameAt)
 }
 
 // leading takes the amount or percentage off the front of a line.
 func (p *parser) leading(it *Item, line string, at int) (rest string, ok bool) {
-	if i := strings.IndexByte(line, '%'); i > 0 && i < 12 && digit(line[0]) {
-		if n, ok := number(line[:i]); ok && n.Sign() > 0 {
+	if i := strings.IndexByte(line, '%'); i > 0 && i < 12 && document.IsDigit(line[0]) {
+		if n, ok := document.Number(line[:i]); ok && n.Sign() > 0 {
 			it.Percent = n
 			return strings.TrimSpace(line[i+1:]), true
 		}
 	}
-	if !beginsWithFigure(line) {
+	if !document.BeginsWithAmount(line) {
 		for _, article := range [...]string{"a ", "an "} {
-			if hasFold(line, article) { // "a pinch of salt"
+			if document.HasPrefixFold(line, article) { // "a pinch of salt"
 				if a, rest, err := quantity.ParseAmount("1 " + line[len(article):]); err == nil && a.Unit != quantity.Each {
 					it.Amount = a
 					return rest, true
@@ -85,19 +87,19 @@ func (p *parser) trailing(it *Item, name string, at int) string {
 		return strings.TrimSuffix(name, ":")
 	}
 	tail = strings.TrimSpace(tail)
-	if n, ok := Percent(tail); ok && n.Sign() > 0 {
+	if n, ok := document.Percent(tail); ok && n.Sign() > 0 {
 		it.Percent = n
 	} else {
-		it.Amount = p.positive(Fact{Word: head, Value: tail, ValueAt: min(at+len(head)+1, len(p.body))})
+		it.Amount = p.positive(document.Fact{Word: head, Value: tail, ValueAt: min(at+len(head)+1, len(p.Body()))})
 	}
 	return strings.TrimSpace(head)
 }
 
 // nameEnd is where the item's name ends: at the first comma, but not at one
 // within the text of its link.
-func nameEnd(s string, block ast.Node, d *Doc) int {
+func nameEnd(s string, block ast.Node, d *document.File) int {
 	from := 0
-	if l := LinkTo(block); l != nil {
+	if l := document.LinkIn(block); l != nil {
 		if words, _ := d.Text(l); words != "" {
 			if i := strings.Index(s, words); i >= 0 {
 				from = i + len(words)
@@ -118,11 +120,11 @@ func (p *parser) misreadUnit(it *Item, at int) {
 	}
 	first, rest, more := strings.Cut(it.Name, " ")
 	switch c := first[0]; {
-	case digit(c), (first == "x" || first == "×") && rest != "" && digit(rest[0]):
-		p.Warn(at, `"`+clip(it.Name)+`" is read as the name of what is counted`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
+	case document.IsDigit(c), (first == "x" || first == "×") && rest != "" && document.IsDigit(rest[0]):
+		p.Warn(at, `"`+document.Clip(it.Name)+`" is read as the name of what is counted`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
 		return
 	case strings.IndexByte("./,%+*=-", c) >= 0:
-		p.Err(at, `"`+clip(it.Name)+`" goes on like a figure and is none`, "", `write one figure and its unit, like "1.25 kg"`)
+		p.Err(at, `"`+document.Clip(it.Name)+`" goes on like a figure and is none`, "", `write one figure and its unit, like "1.25 kg"`)
 		return
 	}
 	if !more || utf8.RuneCountInString(first) > 6 || ordinary[first] {
@@ -151,7 +153,7 @@ const doUnit = `write g, kg, ml, L, or a word for what is counted, like "cloves"
 // with, and without its unit.
 func afterFigure(line string) string {
 	rest := strings.TrimLeft(line, figures)
-	if len(rest) > 1 && (rest[0] == 'e' || rest[0] == 'E') && digit(rest[1]) {
+	if len(rest) > 1 && (rest[0] == 'e' || rest[0] == 'E') && document.IsDigit(rest[1]) {
 		rest = strings.TrimLeft(rest[1:], figures) // "1e9"
 	}
 	if _, name, err := quantity.ParseAmount("1 " + rest); err == nil && name != "" {

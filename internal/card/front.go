@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"hobside/internal/quantity"
+
+	"hobside/internal/document"
 )
 
 var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "without"}
@@ -11,7 +13,7 @@ var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "w
 // front reads the words of a card's front matter.
 func (p *parser) front() {
 	c := p.card
-	p.makesAt = -p.shift
+	p.makesAt = p.Top()
 	var had [16]bool
 	for _, f := range p.Front {
 		word := f.Word
@@ -54,7 +56,7 @@ func (p *parser) front() {
 		case "each":
 			c.Each = p.positive(f)
 		case "margin":
-			if c.NoMargin = nought(f.Value); !c.NoMargin {
+			if c.NoMargin = document.IsZero(f.Value); !c.NoMargin {
 				c.Margin = p.share(f)
 			}
 		case "top up":
@@ -64,11 +66,11 @@ func (p *parser) front() {
 		case "keeps":
 			c.Keeps = append(c.Keeps, p.keeps(f)...)
 		case "contains":
-			p.Split(f, func(part string, _ int) { c.Contains = append(c.Contains, strings.ToLower(part)) })
+			f.Split(func(part string, _ int) { c.Contains = append(c.Contains, strings.ToLower(part)) })
 		case "without":
-			p.Split(f, func(part string, at int) { p.without(part, at) })
+			f.Split(func(part string, at int) { p.without(part, at) })
 		default:
-			if hint := Nearest(f.Word, frontWords); hint != "" {
+			if hint := document.Nearest(f.Word, frontWords); hint != "" {
 				p.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
 			} else {
 				p.Warn(f.At, `unknown word "`+f.Word+`"`, "", "move it below the front matter if it is for the reader")
@@ -79,16 +81,16 @@ func (p *parser) front() {
 
 // topUp reads "water, up to 10 %". Without a share it is a tenth: more would be
 // another dish.
-func (p *parser) topUp(f Fact) {
+func (p *parser) topUp(f document.Fact) {
 	p.card.TopMost = quantity.Frac(1, 10)
 	first := true
-	p.Split(f, func(part string, at int) {
+	f.Split(func(part string, at int) {
 		if first {
-			first, p.card.TopUp = false, strings.ToValidUTF8(part, "\uFFFD")
+			first, p.card.TopUp = false, document.Valid(part)
 			return
 		}
 		share := strings.TrimSpace(strings.TrimPrefix(strings.ToLower(part), "up to "))
-		n, ok := Percent(share)
+		n, ok := document.Percent(share)
 		if !ok || n.Sign() <= 0 || n.Cmp(quantity.Int(100)) > 0 {
 			p.Err(at, `"`+part+`" is no share to top up by`, "", `write it like "top up: water, up to 10 %"`)
 			return
@@ -118,9 +120,9 @@ func (p *parser) without(part string, at int) {
 }
 
 // positive reads a value that is one amount above 0 and nothing more.
-func (p *parser) positive(f Fact) quantity.Amount {
-	if nought(f.Value) {
-		p.Err(f.ValueAt, `"`+f.Word+": "+clip(f.Value)+`" is nothing at all`, "", "write how much it is, or take the line out")
+func (p *parser) positive(f document.Fact) quantity.Amount {
+	if document.IsZero(f.Value) {
+		p.Err(f.ValueAt, `"`+f.Word+": "+document.Clip(f.Value)+`" is nothing at all`, "", "write how much it is, or take the line out")
 		return quantity.Amount{}
 	}
 	a, rest, ok := p.Amount(f.Value, f.ValueAt)
@@ -140,7 +142,7 @@ func (p *parser) positive(f Fact) quantity.Amount {
 
 // oddUnit finds fault with words after an amount where none should stand: most
 // often a unit nobody knows.
-func (p *parser) oddUnit(f Fact, a quantity.Amount, rest string) {
+func (p *parser) oddUnit(f document.Fact, a quantity.Amount, rest string) {
 	at := f.ValueAt + len(f.Value) - len(rest)
 	if a.Unit == quantity.Each {
 		first, _, _ := strings.Cut(rest, " ")
@@ -155,8 +157,8 @@ func (p *parser) oddUnit(f Fact, a quantity.Amount, rest string) {
 }
 
 // share reads "5 %" as 1/20.
-func (p *parser) share(f Fact) quantity.Number {
-	n, ok := Percent(f.Value)
+func (p *parser) share(f document.Fact) quantity.Number {
+	n, ok := document.Percent(f.Value)
 	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
 		p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "`+f.Word+`: 5 %", from 0 to 100 %`)
 		return quantity.Number{}
@@ -164,26 +166,8 @@ func (p *parser) share(f Fact) quantity.Number {
 	return n.Mul(quantity.Frac(1, 100))
 }
 
-// Percent reads "68 %" as 68.
-func Percent(s string) (n quantity.Number, ok bool) {
-	s, ok = strings.CutSuffix(strings.TrimSpace(s), "%")
-	if !ok {
-		return n, false
-	}
-	return number(s)
-}
-
-// number reads a bare figure.
-func number(s string) (n quantity.Number, ok bool) {
-	a, rest, err := quantity.ParseAmount(strings.TrimSpace(s))
-	if err != nil || rest != "" || a.Unit != quantity.Each || !a.To.IsZero() {
-		return n, false
-	}
-	return a.Qty, true
-}
-
 // density reads grams per millilitre: "1.03", "1.03 g/ml".
-func (p *parser) density(f Fact) quantity.Number {
+func (p *parser) density(f document.Fact) quantity.Number {
 	s := strings.TrimSpace(f.Value)
 	low := strings.ToLower(s)
 	for _, unit := range [...]string{"g/ml", "g per ml", "kg/l", "kg per l"} {
@@ -192,7 +176,7 @@ func (p *parser) density(f Fact) quantity.Number {
 			break
 		}
 	}
-	n, ok := number(s)
+	n, ok := document.Number(s)
 	// Foam is about 0.1, glucose syrup 1.4; 25 is a litre typed for a millilitre.
 	if !ok || n.Cmp(quantity.Frac(1, 50)) < 0 || n.Cmp(quantity.Int(25)) > 0 {
 		p.Err(f.ValueAt, `"`+f.Value+`" is no density of food`, "", `write grams per millilitre, like "density: 1.03"`)

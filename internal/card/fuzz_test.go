@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/document"
 )
 
 // seed adds the real cards, the grammar's examples and the cards with mistakes.
@@ -32,6 +34,9 @@ func seed(f *testing.F) {
 	}
 }
 
+// mark is a byte order mark.
+var mark = []byte("\uFEFF")
+
 // FuzzParse compiles any bytes. See sound for what must hold of the card. A byte
 // order mark is the editor's business and changes no problem.
 func FuzzParse(f *testing.F) {
@@ -40,10 +45,10 @@ func FuzzParse(f *testing.F) {
 		kept := bytes.Clone(src)
 		c, problems := Parse("dir/card.md", src)
 		sound(t, c, problems, kept)
-		if bytes.HasPrefix(src, bom) || len(src)+len(bom) > MaxBytes {
+		if bytes.HasPrefix(src, mark) || len(src)+len(mark) > document.MaxBytes {
 			return
 		}
-		_, again := Parse("dir/card.md", append([]byte("\uFEFF"), src...))
+		_, again := Parse("dir/card.md", append(bytes.Clone(mark), src...))
 		require.Equal(t, lines(problems), lines(again), "with a byte order mark")
 	})
 }
@@ -56,7 +61,7 @@ func FuzzHTML(f *testing.F) {
 		c, _ := Parse("card.md", src)
 		shown := double(c)
 		shown.Makes += "<i>" // the caller's words are words too
-		for _, page := range []string{HTML(c, shown), Markdown(src)} {
+		for _, page := range []string{HTML(c, shown), document.HTML(src)} {
 			require.Empty(t, foreign(page))
 		}
 	})

@@ -1,9 +1,7 @@
 package card
 
 import (
-	"strconv"
-	"strings"
-
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -57,12 +55,12 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 // Time returns a step's attended and unattended time for a batch of factor
 // times the card: per load where the step has loads, and grown where it says
 // "+ 2 min per 6 pieces".
-func (c *Card) Time(s *Step, factor quantity.Number) (hands, wait Duration) {
+func (c *Card) Time(s *Step, factor quantity.Number) (hands, wait document.Duration) {
 	loads := c.Loads(s, factor)
 	return c.grow(s, s.Hands, factor, loads), c.grow(s, s.Wait, factor, loads)
 }
 
-func (c *Card) grow(s *Step, d Duration, factor quantity.Number, loads int) Duration {
+func (c *Card) grow(s *Step, d document.Duration, factor quantity.Number, loads int) document.Duration {
 	d.Low, d.High = d.Low*loads, d.High*loads
 	if d.Per.Unit == nil || d.Per.Qty.Sign() <= 0 {
 		return d
@@ -80,69 +78,4 @@ func (c *Card) grow(s *Step, d Duration, factor quantity.Number, loads int) Dura
 	d.High += int(groups) * d.PerHigh
 	d.PerLow, d.PerHigh, d.Per = 0, 0, quantity.Amount{}
 	return d
-}
-
-// IsZero says that no time was given.
-func (d Duration) IsZero() bool { return d.Low == 0 && d.High == 0 && d.PerLow == 0 && d.PerHigh == 0 }
-
-// String writes a time as a cook reads it: "1 h 30 min", "4–5 h", "at least
-// 2 h", "5 min + 2 min per 6 pieces".
-func (d Duration) String() string {
-	fixed := d.fixed()
-	if d.Per.Unit == nil {
-		return fixed
-	}
-	more := Duration{Low: d.PerLow, High: d.PerHigh}.fixed() + " per " + quantity.Show(d.Per, quantity.Prefs{})
-	if fixed == "" {
-		return more
-	}
-	return fixed + " + " + more
-}
-
-// fixed writes the part of a time that does not grow.
-func (d Duration) fixed() string {
-	switch {
-	case d.Low == 0 && d.High == 0:
-		return ""
-	case d.Form == Overnight:
-		return "overnight"
-	case d.Form == About:
-		return "about " + Seconds(d.Low+(d.High-d.Low)/2)
-	case d.Form == AtLeast:
-		return "at least " + Seconds(d.Low)
-	case d.Low != d.High:
-		low, high := Seconds(d.Low), Seconds(d.High)
-		lowN, lowUnit, ok1 := strings.Cut(low, " ")
-		highN, highUnit, ok2 := strings.Cut(high, " ")
-		if ok1 && ok2 && lowUnit == highUnit {
-			return lowN + "–" + highN + " " + highUnit
-		}
-		return low + "–" + high
-	}
-	return Seconds(d.Low)
-}
-
-// Seconds writes a length of time: "45 s", "10 min", "1 h 30 min", "2 d".
-func Seconds(s int) string {
-	const minute, hour, day = 60, 3600, 86400
-	var parts []string
-	add := func(n int, unit string) {
-		if n > 0 {
-			parts = append(parts, strconv.Itoa(n)+" "+unit)
-		}
-	}
-	if s < 0 {
-		return "−" + Seconds(-s)
-	}
-	if s >= 2*day && s%hour == 0 {
-		add(s/day, "d")
-		s %= day
-	}
-	add(s/hour, "h")
-	add(s%hour/minute, "min")
-	add(s%minute, "s")
-	if len(parts) == 0 {
-		return "0 min"
-	}
-	return strings.Join(parts, " ")
 }

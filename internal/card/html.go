@@ -1,13 +1,14 @@
 package card
 
 import (
-	"bytes"
 	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/util"
 
 	"hobside/internal/quantity"
+
+	"hobside/internal/document"
 )
 
 // Shown is what a page writes where a card has amounts: the caller scales,
@@ -20,26 +21,11 @@ type Shown struct {
 	Saves []string   // the amount of each by-product
 }
 
-// Markdown renders Markdown as HTML: a menu, a kitchen, a card's notes. Raw HTML
-// and links that run a script are left out, whoever wrote them.
-func Markdown(src []byte) string {
-	d := &Doc{src: src[:min(len(src), MaxBytes)]}
-	d.readFront()
-	if tooDeep(d.body) >= 0 {
-		return "<p>Quotes or lists stand too deep in each other to be shown.</p>"
-	}
-	var out bytes.Buffer
-	if err := markdown.Convert(d.body, &out); err != nil {
-		return "<p>This can't be shown.</p>" // a bytes.Buffer takes everything; goldmark knows no other error
-	}
-	return out.String()
-}
-
 // HTML renders a card as a page to read, with the amounts given.
 func HTML(c *Card, shown Shown) string {
 	w := &page{card: c, shown: shown}
 	w.line("<h1>", c.Title, "</h1>")
-	w.b.WriteString(Markdown([]byte(c.Intro)))
+	w.b.WriteString(document.HTML([]byte(c.Intro)))
 	if shown.Makes != "" {
 		w.line(`<p class="makes">Makes `, shown.Makes, "</p>")
 	}
@@ -47,7 +33,7 @@ func HTML(c *Card, shown Shown) string {
 	w.method()
 	w.saves()
 	if c.Notes != "" {
-		w.b.WriteString(Markdown([]byte(c.Notes)))
+		w.b.WriteString(document.HTML([]byte(c.Notes)))
 	}
 	return w.b.String()
 }
@@ -199,7 +185,7 @@ func (c *Card) Facts(s *Step, until string) []string {
 	if s.Cool.Set {
 		words := strconv.FormatFloat(s.Cool.ToC, 'f', -1, 64) + " °C"
 		if s.Cool.Within > 0 {
-			words += " within " + Seconds(s.Cool.Within)
+			words += " within " + document.FormatSeconds(s.Cool.Within)
 		}
 		add("cool", words)
 	}
@@ -226,7 +212,7 @@ func (k Keep) String() string {
 	if k.Seconds == 0 {
 		return k.Place
 	}
-	return Seconds(k.Seconds) + " " + k.Place
+	return document.FormatSeconds(k.Seconds) + " " + k.Place
 }
 
 func (w *page) saves() {

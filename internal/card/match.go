@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"hobside/internal/quantity"
+
+	"hobside/internal/document"
 )
 
 // naming is how steps may name an item.
@@ -42,7 +44,7 @@ func (p *parser) match() {
 			continue
 		}
 		p.items[item].used = true
-		use.Item, use.Text = item+1, strings.ToValidUTF8(name, "\uFFFD")
+		use.Item, use.Text = item+1, document.Valid(name)
 		*run = use
 	}
 }
@@ -75,7 +77,7 @@ func readUse(s string) (use Run, name string) {
 			}
 		}
 		if i := strings.IndexByte(low, '%'); i > 0 && i < 8 && len(low) == len(s) {
-			if n, ok := number(low[:i]); ok && n.Sign() > 0 {
+			if n, ok := document.Number(low[:i]); ok && n.Sign() > 0 {
 				use.Share = n.Mul(quantity.Frac(1, 100))
 				low, s = strings.TrimSpace(low[i+1:]), strings.TrimSpace(s[i+1:])
 				cut("of ")
@@ -101,7 +103,7 @@ var shares = [...]struct {
 // quantityPart reads a part given in figures: "100 g butter", "½ of the butter",
 // and "half a lemon", of which "half" is already off.
 func quantityPart(name string) (use Run, ok bool) {
-	if !beginsWithFigure(name) {
+	if !document.BeginsWithAmount(name) {
 		return use, false
 	}
 	a, rest, err := quantity.ParseAmount(name)
@@ -178,7 +180,7 @@ func (p *parser) find(b *bold, name []string) int {
 	}
 	switch {
 	case also >= 0:
-		p.Err(b.at, `"`+clip(b.words)+`" may be "`+p.card.Items[at].Name+`" or "`+p.card.Items[also].Name+`"`, "", "write the name as the formula has it")
+		p.Err(b.at, `"`+document.Clip(b.words)+`" may be "`+p.card.Items[at].Name+`" or "`+p.card.Items[also].Name+`"`, "", "write the name as the formula has it")
 		p.items[at].used, p.items[also].used = true, true
 		return -1
 	case at < 0:
@@ -199,19 +201,19 @@ func (p *parser) unmatched(b *bold, name []string) {
 	for i := range p.items {
 		names[i] = strings.Join(p.items[i].words, " ")
 	}
-	shown := clip(b.words)
+	shown := document.Clip(b.words)
 	if _, plain := readUse(b.words); plain != "" {
-		shown = clip(plain)
+		shown = document.Clip(plain)
 		if n, ok := quantityPart(plain); ok {
-			shown = clip(n.Text)
+			shown = document.Clip(n.Text)
 		}
 	}
-	if near := Nearest(joined, names); near != "" && joined != "" {
+	if near := document.Nearest(joined, names); near != "" && joined != "" {
 		i := slices.Index(names, near)
 		p.items[i].used = true // one problem is enough
 		at := b.at + max(0, strings.LastIndex(b.words, shown))
-		p.Warn(min(at, len(p.body)), `"`+shown+`" is not in the formula`, p.card.Items[i].Name, "")
+		p.Warn(min(at, len(p.Body())), `"`+shown+`" is not in the formula`, p.card.Items[i].Name, "")
 		return
 	}
-	p.Warn(b.at, `"`+clip(b.words)+`" is not in the formula`, "", "bold names an item; for stress write *one star*")
+	p.Warn(b.at, `"`+document.Clip(b.words)+`" is not in the formula`, "", "bold names an item; for stress write *one star*")
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/document"
 )
 
 // methodState is where in the method the parser is.
@@ -81,7 +83,7 @@ func (p *parser) looksLikeFacts(l *ast.List) bool {
 	if word == "" {
 		word = strings.ToLower(f.Value)
 	}
-	return p.knows(word) || f.Word != "" && Nearest(f.Word, factWords) != ""
+	return p.knows(word) || f.Word != "" && document.Nearest(f.Word, factWords) != ""
 }
 
 func (p *parser) steps(l *ast.List) {
@@ -135,7 +137,7 @@ type runs struct {
 
 func (w *runs) flush() {
 	if len(w.plain) > 0 {
-		w.out = append(w.out, Run{Text: valid(string(w.plain))})
+		w.out = append(w.out, Run{Text: document.Valid(string(w.plain))})
 		w.plain = w.plain[:0]
 	}
 }
@@ -186,7 +188,7 @@ func (p *parser) inline(w *runs, n ast.Node) {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
 		switch c := c.(type) {
 		case *ast.Text:
-			w.plain = append(w.plain, p.plain(c)...)
+			w.plain = append(w.plain, p.Plain(c)...)
 			if c.SoftLineBreak() || c.HardLineBreak() {
 				w.space()
 			}
@@ -198,13 +200,13 @@ func (p *parser) inline(w *runs, n ast.Node) {
 			}
 			w.flush()
 			b := bold{step: w.step, run: len(w.out), at: at, words: words}
-			if l := LinkTo(c); l != nil {
-				b.card, b.save, _ = Target(l)
+			if l := document.LinkIn(c); l != nil {
+				b.card, b.save, _ = document.Target(l)
 			}
 			p.bolds = append(p.bolds, b)
-			w.out = append(w.out, Run{Text: valid(words), Strong: true})
+			w.out = append(w.out, Run{Text: document.Valid(words), Strong: true})
 		case *ast.AutoLink:
-			w.plain = append(w.plain, c.Label(p.body)...)
+			w.plain = append(w.plain, c.Label(p.Body())...)
 		case *ast.RawHTML:
 		default:
 			p.inline(w, c)

@@ -5,18 +5,20 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
+
+	"hobside/internal/document"
 )
 
 // Parse reads a card. File is its name, for the card's ID and the problems. The
 // card is never nil and holds what could be read; src is kept, not copied.
-func Parse(file string, src []byte) (*Card, []Problem) { return ParseWith(file, src, nil) }
+func Parse(file string, src []byte) (*Card, []document.Problem) { return ParseWith(file, src, nil) }
 
 // ParseWith reads a card for a kitchen that has more than the standard list of
 // equipment. Without extra a word that is neither fact nor known equipment is
 // taken for equipment, with a warning; with it, it is an error.
-func ParseWith(file string, src []byte, extra []string) (*Card, []Problem) {
-	p := &parser{Doc: Open(file, src), extra: extra}
-	p.card = &Card{ID: ID(file), File: file, Source: src}
+func ParseWith(file string, src []byte, extra []string) (*Card, []document.Problem) {
+	p := &parser{File: document.Open(file, src), extra: extra}
+	p.card = &Card{ID: document.ID(file), File: file, Source: src}
 	p.runs, p.words, p.bolds = p.roomForRuns[:0], p.roomForWords[:0], p.roomForBolds[:0]
 	p.front()
 	p.blocks()
@@ -27,7 +29,7 @@ func ParseWith(file string, src []byte, extra []string) (*Card, []Problem) {
 // parser reads one card. Methods are in the file of what they read: front.go,
 // formula.go, method.go, stepfacts.go, saves.go, check.go.
 type parser struct {
-	*Doc
+	*document.File
 	card  *Card
 	extra []string
 
@@ -142,10 +144,10 @@ func (p *parser) blocks() {
 		}
 	}
 	if now == top && introAt >= 0 {
-		p.card.Intro = p.between(introAt, len(p.body))
+		p.card.Intro = p.between(introAt, len(p.Body()))
 	}
 	if now == notes && notesAt >= 0 {
-		p.addNotes(notesAt, len(p.body))
+		p.addNotes(notesAt, len(p.Body()))
 	}
 }
 
@@ -155,8 +157,8 @@ func (p *parser) lineStart(n ast.Node) int {
 	if at < 0 && n.Lines().Len() > 0 {
 		at = n.Lines().At(0).Start
 	}
-	at = min(max(at, 0), len(p.body))
-	for at > 0 && p.body[at-1] != '\n' {
+	at = min(max(at, 0), len(p.Body()))
+	for at > 0 && p.Body()[at-1] != '\n' {
 		at--
 	}
 	return at
@@ -167,7 +169,7 @@ func (p *parser) between(from, to int) string {
 	if from >= to {
 		return ""
 	}
-	return strings.TrimSpace(strings.ToValidUTF8(string(p.body[from:to]), "\uFFFD"))
+	return strings.TrimSpace(document.Valid(string(p.Body()[from:to])))
 }
 
 func (p *parser) addNotes(from, to int) {

@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/document"
 )
 
 // example is one fenced block of content/README.md.
@@ -77,7 +79,7 @@ func TestReadmeCompiles(t *testing.T) {
 	assert.Positive(t, kinds["markdown wrong"])
 }
 
-func lines(problems []Problem) []string {
+func lines(problems []document.Problem) []string {
 	out := []string{}
 	for _, f := range problems {
 		out = append(out, f.Error())

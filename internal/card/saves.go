@@ -6,6 +6,8 @@ import (
 	"hobside/internal/quantity"
 
 	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/document"
 )
 
 // savesBlock reads one block below "## Saves": "- chicken fat: 160 g, 5 d chilled".
@@ -23,7 +25,7 @@ func (p *parser) savesBlock(n ast.Node) {
 		if name == "" {
 			name = strings.ToLower(f.Value)
 		}
-		by := ByProduct{Slug: Slug(name), Name: strings.ToValidUTF8(name, "\uFFFD"), Pos: p.Place(f.At)}
+		by := ByProduct{Slug: document.Slug(name), Name: document.Valid(name), Pos: p.Place(f.At)}
 		if by.Slug == "" {
 			p.Err(f.At, "a by-product without a name", "", `write it like "- chicken fat: 160 g, 5 d chilled"`)
 			continue
@@ -43,16 +45,16 @@ func (p *parser) savesBlock(n ast.Node) {
 }
 
 // saved reads amount and keeping times of a by-product.
-func (p *parser) saved(by *ByProduct, f Fact) {
+func (p *parser) saved(by *ByProduct, f document.Fact) {
 	first := true
-	p.Split(f, func(part string, at int) {
+	f.Split(func(part string, at int) {
 		part = strings.TrimSuffix(part, ".")
 		if first {
 			first = false
-			by.Amount = p.positive(Fact{Word: by.Name, Value: part, ValueAt: at})
+			by.Amount = p.positive(document.Fact{Word: by.Name, Value: part, ValueAt: at})
 			return
 		}
-		by.Keeps = append(by.Keeps, p.keeps(Fact{Word: by.Name, Value: part, ValueAt: at})...)
+		by.Keeps = append(by.Keeps, p.keeps(document.Fact{Word: by.Name, Value: part, ValueAt: at})...)
 	})
 	if first {
 		p.Err(f.At, `"`+by.Name+`" has no amount`, "", "write how much the formula gives")

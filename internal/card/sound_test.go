@@ -8,13 +8,15 @@ import (
 	"unicode/utf8"
 
 	"hobside/internal/quantity"
+
+	"hobside/internal/document"
 )
 
 // sound asserts what holds of any card, however it was typed: the source is
 // kept byte for byte, every problem has a place in the file and words, steps
 // name items that are there, and they never use more than the formula has
 // without an error that says so.
-func sound(t testing.TB, c *Card, problems []Problem, src []byte) {
+func sound(t testing.TB, c *Card, problems []document.Problem, src []byte) {
 	t.Helper()
 	if c == nil {
 		t.Fatal("no card")
@@ -38,10 +40,10 @@ func sound(t testing.TB, c *Card, problems []Problem, src []byte) {
 		if strings.HasSuffix(f.Msg, ".") && !strings.HasSuffix(f.Msg, `".`) {
 			t.Errorf("a full stop at the end: %s", f.Error())
 		}
-		if f.Severity == Error {
+		if f.Severity == document.Error {
 			errors++
 		}
-		if f.Severity != Error && f.Severity != Warning {
+		if f.Severity != document.Error && f.Severity != document.Warning {
 			t.Errorf("a problem that is neither error nor warning: %s", f.Error())
 		}
 		if i > 0 && (problems[i-1].Line > f.Line || problems[i-1].Line == f.Line && problems[i-1].Col > f.Col) {

@@ -1,6 +1,10 @@
 package card
 
-import "strings"
+import (
+	"strings"
+
+	"hobside/internal/document"
+)
 
 // Sentence returns the step's words as read, without the amounts.
 func (s *Step) Sentence() string {
@@ -51,7 +55,7 @@ func (s *Step) Syrup() (c float64, ok bool) {
 	if s.Until.HasCore || !s.Uses("hob") {
 		return 0, false
 	}
-	c, ok = Temperature(s.Until.Words)
+	c, ok = document.Temperature(s.Until.Words)
 	return c, ok && c > 101 && c <= 130
 }
 

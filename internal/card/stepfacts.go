@@ -7,13 +7,15 @@ import (
 	"hobside/internal/quantity"
 
 	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/document"
 )
 
 // factWords are the fixed words of a step's facts, and the standard equipment,
 // which stands there too.
 var factWords = func() []string {
 	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "unwatched"}
-	for _, s := range standard {
+	for _, s := range document.StandardEquipment() {
 		words = append(words, s.Name)
 	}
 	return words
@@ -22,7 +24,7 @@ var factWords = func() []string {
 // before is a fact that names another part of the card, checked at the end.
 type before struct {
 	step int
-	fact Fact
+	fact document.Fact
 }
 
 // knows says whether a word is a fact, a standard piece of equipment, or one of the kitchen's.
@@ -31,7 +33,7 @@ func (p *parser) knows(word string) bool {
 	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "unwatched":
 		return true
 	}
-	if _, ok := FindEquipment(word); ok {
+	if _, ok := document.FindEquipment(word); ok {
 		return true
 	}
 	return p.hasExtra(word)
@@ -75,10 +77,10 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 
 // unknownFact finds fault with a word that is none; remark is true when the
 // line is to be read as words.
-func (p *parser) unknownFact(step int, f Fact, bare bool) (remark bool) {
-	hint := Nearest(f.Word, factWords)
+func (p *parser) unknownFact(step int, f document.Fact, bare bool) (remark bool) {
+	hint := document.Nearest(f.Word, factWords)
 	if hint == "" && p.extra != nil {
-		hint = Nearest(f.Word, p.extra)
+		hint = document.Nearest(f.Word, p.extra)
 	}
 	switch {
 	case hint != "" && !bare:
@@ -100,7 +102,7 @@ func (p *parser) unknownFact(step int, f Fact, bare bool) (remark bool) {
 	return false
 }
 
-func (p *parser) fact(step int, f Fact, had *[]string) {
+func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	s := &p.card.Steps[step]
 	switch f.Word {
 	case "hands", "wait", "load", "until", "cool", "after", "unwatched":
@@ -120,9 +122,9 @@ func (p *parser) fact(step int, f Fact, had *[]string) {
 	}
 	switch f.Word {
 	case "hands":
-		s.Hands = p.duration(f)
+		s.Hands = p.Duration(f)
 	case "wait":
-		s.Wait = p.duration(f)
+		s.Wait = p.Duration(f)
 	case "load":
 		s.Load = p.positive(f)
 	case "until":
@@ -142,15 +144,15 @@ func (p *parser) fact(step int, f Fact, had *[]string) {
 	case "unwatched":
 		s.Unwatched = p.yes(f)
 	case "saves":
-		p.Split(f, func(part string, at int) {
-			s.Saves = append(s.Saves, Slug(part))
-			p.befores = append(p.befores, before{step, Fact{Word: f.Word, Value: part, At: f.At, ValueAt: at}})
+		f.Split(func(part string, at int) {
+			s.Saves = append(s.Saves, document.Slug(part))
+			p.befores = append(p.befores, before{step, document.Fact{Word: f.Word, Value: part, At: f.At, ValueAt: at}})
 		})
 	case "after":
 		p.befores = append(p.befores, before{step, f})
 	default:
 		name := f.Word
-		if std, ok := FindEquipment(f.Word); ok {
+		if std, ok := document.FindEquipment(f.Word); ok {
 			name = std.Name
 		}
 		s.Equipment = append(s.Equipment, p.equipment(name, f))
@@ -158,14 +160,14 @@ func (p *parser) fact(step int, f Fact, had *[]string) {
 }
 
 // said is a value meant for people, without mark-up.
-func (p *parser) said(f Fact) string {
+func (p *parser) said(f document.Fact) string {
 	if !strings.ContainsAny(f.Value, "*_`") {
-		return valid(f.Value)
+		return document.Valid(f.Value)
 	}
-	return valid(strings.NewReplacer("**", "", "__", "", "`", "").Replace(f.Value))
+	return document.Valid(strings.NewReplacer("**", "", "__", "", "`", "").Replace(f.Value))
 }
 
-func (p *parser) yes(f Fact) bool {
+func (p *parser) yes(f document.Fact) bool {
 	switch strings.ToLower(f.Value) {
 	case "", "yes", "true", "at the pass":
 		return true
@@ -177,18 +179,18 @@ func (p *parser) yes(f Fact) bool {
 }
 
 // until reads the sign of done: a weight or volume, a core temperature, or words.
-func (p *parser) until(f Fact) (until Until) {
+func (p *parser) until(f document.Fact) (until Until) {
 	until.Words = p.said(f)
-	if hasFold(f.Value, "core") {
+	if document.HasPrefixFold(f.Value, "core") {
 		until.CoreC, until.HasCore = p.limit(f)
 		if !until.HasCore {
 			p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it like "until: core 63 °C"`)
 		}
 		return until
 	}
-	if unit := strings.TrimLeft(f.Value, "0., "); nought(f.Value) {
+	if unit := strings.TrimLeft(f.Value, "0., "); document.IsZero(f.Value) {
 		if u, ok := quantity.LookupUnit(unit); ok && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) {
-			p.Err(f.ValueAt, `"until: `+clip(f.Value)+`" leaves nothing in the pan`, "", `write what it is to come to, like "until: 900 g"`)
+			p.Err(f.ValueAt, `"until: `+document.Clip(f.Value)+`" leaves nothing in the pan`, "", `write what it is to come to, like "until: 900 g"`)
 			return until
 		}
 	}
@@ -200,9 +202,9 @@ func (p *parser) until(f Fact) (until Until) {
 }
 
 // limit reads the temperature of a control point.
-func (p *parser) limit(f Fact) (celsius float64, ok bool) {
-	c, ok := readTemp(f.Value)
-	if ok && !sane(c) {
+func (p *parser) limit(f document.Fact) (celsius float64, ok bool) {
+	c, ok := document.Temperature(f.Value)
+	if ok && !document.PlausibleTemperature(c) {
 		p.Err(f.ValueAt, `"`+f.Value+`" is no temperature of a kitchen`, "", "check the figure and its unit")
 		return 0, false
 	}
@@ -210,7 +212,7 @@ func (p *parser) limit(f Fact) (celsius float64, ok bool) {
 }
 
 // cool reads "5 °C within 6 h".
-func (p *parser) cool(f Fact) Cool {
+func (p *parser) cool(f document.Fact) Cool {
 	c, ok := p.limit(f)
 	if !ok {
 		if !p.faulty(p.Place(f.ValueAt).Line) {
@@ -220,13 +222,13 @@ func (p *parser) cool(f Fact) Cool {
 	}
 	out := Cool{ToC: c, Set: true}
 	low := strings.ToLower(f.Value)
-	_, after, found := cutWord(low, "within")
+	_, after, found := document.CutWord(low, "within")
 	if !found {
-		if _, after, found = cutWord(low, "in"); !found {
+		if _, after, found = document.CutWord(low, "in"); !found {
 			return out
 		}
 	}
-	_, out.Within, _, _ = readTime(after)
+	_, out.Within, _, _ = document.CutTime(after)
 	if out.Within == 0 {
 		p.Err(f.ValueAt, `"`+f.Value+`" gives no time`, "", `write it like "cool: 5 °C within 6 h"`)
 	}

@@ -2,7 +2,8 @@ package card
 
 import (
 	"strings"
-	"unicode"
+
+	"hobside/internal/document"
 )
 
 // words takes a name apart into its words, lower case and singular, so that
@@ -28,7 +29,7 @@ func words(name string) []string {
 			flush(i)
 			depth = max(0, depth-1)
 		case depth > 0:
-		case isWordRune(r):
+		case document.IsWordRune(r):
 			if start < 0 {
 				start = i
 			}
@@ -38,13 +39,6 @@ func words(name string) []string {
 	}
 	flush(len(name))
 	return out
-}
-
-func isWordRune(r rune) bool {
-	if r < 0x80 {
-		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9'
-	}
-	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)
 }
 
 // singular takes the plural off a word. It need not be right, only the same

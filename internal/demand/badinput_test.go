@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -86,7 +87,7 @@ func TestACardWithoutMarginHasNone(t *testing.T) {
 	for front, margin := range map[string]string{"makes: 2 kg": "1/5", "makes: 2 kg\nmargin: 0 %": "0", "makes: 2 kg\nmargin: 5 %": "1/10"} {
 		in := three(t)
 		in.Menu.Margin = quantity.Frac(1, 10)
-		var problems []card.Problem
+		var problems []document.Problem
 		in.Cards["soup"], problems = card.Parse("soup.md", []byte(made(front, "2 kg peas")))
 		require.Len(t, problems, 1, "that no step names the peas")
 		d, _ := Explode(in)

@@ -3,7 +3,7 @@ package demand
 import (
 	"strconv"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -72,7 +72,7 @@ func (e *explosion) lot(comp *Component, need, target quantity.Number, fixed map
 	if target.Sign() > 0 {
 		planned = divide(target, smallest, largest, whole)
 		if len(planned) == maxBatches {
-			e.fault(c.File, card.Pos{Line: 1, Col: 1}, card.Warning, "this would be made "+strconv.Itoa(maxBatches)+
+			e.fault(c.File, document.Pos{Line: 1, Col: 1}, document.Warning, "this would be made "+strconv.Itoa(maxBatches)+
 				" times over: look at \"largest\" and at how much is wanted of it")
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
@@ -15,7 +16,7 @@ import (
 //
 // Links that lead nowhere or in a loop are passed over here: menu.CheckLinks
 // finds fault with them.
-func Explode(in Input) (*Demand, []card.Problem) {
+func Explode(in Input) (*Demand, []document.Problem) {
 	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}, share: map[string]quantity.Number{}}
 	if in.Menu == nil {
 		return e.d, nil
@@ -50,7 +51,7 @@ type explosion struct {
 	d        *Demand
 	state    map[string]int             // of the walk: 0 not seen, 1 under way, 2 done
 	share    map[string]quantity.Number // how much of a portion a plate gets of each card, where it is not all
-	problems []card.Problem
+	problems []document.Problem
 }
 
 func (e *explosion) visit(id string) {
@@ -98,7 +99,7 @@ func (e *explosion) seat() {
 			}
 			n, err := e.inUnit(comp.Card, each.Need(), each.Unit, comp.Unit)
 			if err != nil {
-				e.fault(e.in.Menu.File, p.Pos, card.Error, err.Error())
+				e.fault(e.in.Menu.File, p.Pos, document.Error, err.Error())
 				continue
 			}
 			if f, smaller := e.share[p.Card]; smaller && !comp.Card.IsPlate() {
@@ -125,8 +126,8 @@ func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.U
 	return out, err
 }
 
-func (e *explosion) fault(file string, at card.Pos, sev card.Severity, msg string) {
-	e.problems = append(e.problems, card.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
+func (e *explosion) fault(file string, at document.Pos, sev document.Severity, msg string) {
+	e.problems = append(e.problems, document.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
 }
 
 // pass hands what a component's batches use on to what they are made of.
@@ -165,7 +166,7 @@ func (e *explosion) pass(comp *Component) {
 		for _, lot := range comp.itemByLot(i) {
 			n, err := e.inUnit(to.Card, lot.Amount.Qty, sum.Unit, to.Unit)
 			if err != nil {
-				e.fault(c.File, it.Pos, card.Error, err.Error())
+				e.fault(c.File, it.Pos, document.Error, err.Error())
 				break
 			}
 			u.Of, u.Amount = lot.Lot, n
@@ -183,7 +184,7 @@ func (e *explosion) useSaved(from *Component, it card.Item, a quantity.Amount, u
 		}
 		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, s.Unit, larder.Own{Each: it.Each})
 		if err != nil {
-			e.fault(by.File, it.Pos, card.Error, err.Error())
+			e.fault(by.File, it.Pos, document.Error, err.Error())
 			return
 		}
 		u.Amount = n
@@ -223,7 +224,7 @@ func (e *explosion) balance(comp *Component) {
 		}
 		e.buyRest(s.Uses, s.Used.Sub(s.Have), s.Unit)
 		pref := quantity.Prefs{Scale: quantity.Int(1)}
-		e.fault(comp.Card.File, comp.Card.Saves[i].Pos, card.Warning, "the dinner uses "+
+		e.fault(comp.Card.File, comp.Card.Saves[i].Pos, document.Warning, "the dinner uses "+
 			quantity.Show(quantity.Amount{Qty: s.Used, Unit: s.Unit}, pref)+" of the "+comp.Card.Saves[i].Name+
 			", this saves "+quantity.Show(quantity.Amount{Qty: s.Have, Unit: s.Unit}, pref)+": buy or make the rest")
 	}

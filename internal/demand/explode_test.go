@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
@@ -23,7 +24,7 @@ func dinner(t testing.TB, menuText string, cards map[string]string) Input {
 	for name, text := range cards {
 		c, problems := card.Parse(name+".md", []byte(text))
 		for _, f := range problems {
-			require.NotEqual(t, card.Error, f.Severity, f.Error())
+			require.NotEqual(t, document.Error, f.Severity, f.Error())
 		}
 		in.Cards[c.ID] = c
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/larder"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
@@ -65,7 +66,7 @@ func Order(d *Demand, shop Shop) []Line {
 		if known && food.Whole && b.Amount.Unit == quantity.Each && !b.Rest {
 			b.Amount.Qty = wholeOnes(comp, b.Item)
 		}
-		slug, name, section := card.Slug(it.Name), it.Name, "other"
+		slug, name, section := document.Slug(it.Name), it.Name, "other"
 		if known {
 			slug, name, section = food.Slug, food.Name, food.Section
 		}
@@ -259,7 +260,7 @@ func (l *line) is(word string) bool {
 	if food, ok := larder.Find(word); ok {
 		return food.Slug == l.Slug
 	}
-	return card.Slug(word) == l.Slug
+	return document.Slug(word) == l.Slug
 }
 
 // Cost is what the lines come to, and how many of those to buy have no price.

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -15,7 +16,7 @@ func ratioCard(t *testing.T, items ...string) *card.Card {
 	t.Helper()
 	c, problems := card.Parse("c.md", []byte(made("makes: 1 kg", items...)))
 	for _, f := range problems {
-		require.NotEqual(t, card.Error, f.Severity, f.Error())
+		require.NotEqual(t, document.Error, f.Severity, f.Error())
 	}
 	return c
 }

@@ -6,6 +6,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
+	"hobside/internal/document"
 	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
@@ -118,7 +119,7 @@ func (e *Engine) step(c *card.Card, batch, index int, factor quantity.Number, sh
 		Key: dinner.StepKey(c.ID, batch, index+1), Number: s.Number,
 		Runs: []RunView{}, Uses: []UseView{}, Facts: []FactView{}, Saves: []string{},
 		Until: e.until(s, factor), Heat: e.heat(s), Hands: hands.String(), Wait: wait.String(), Loads: e.loads(c, s, factor),
-		WaitLow: wait.Low, WaitHigh: wait.High, AtLeast: wait.Form == card.AtLeast || wait.Form == card.Overnight,
+		WaitLow: wait.Low, WaitHigh: wait.High, AtLeast: wait.Form == document.AtLeast || wait.Form == document.Overnight,
 		Serve: s.Serve, Probe: s.Probed(),
 	}
 	if s.Until.Amount.Unit != nil {
@@ -200,7 +201,7 @@ func (e *Engine) facts(s *card.Step) []FactView {
 			text = "to " + fahrenheit(s.Cool.ToC)
 		}
 		if s.Cool.Within > 0 {
-			text += " within " + card.Seconds(s.Cool.Within)
+			text += " within " + document.FormatSeconds(s.Cool.Within)
 		}
 		add("cool", text)
 	}

@@ -1,8 +1,8 @@
 package engine
 
 import (
-	"hobside/internal/card"
 	"hobside/internal/dinner"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -36,8 +36,8 @@ type LoadCall struct {
 
 // LibraryView lists the library.
 type LibraryView struct {
-	Files    []LibraryFile  `json:"files"`
-	Problems []card.Problem `json:"problems"` // all, also those between files
+	Files    []LibraryFile      `json:"files"`
+	Problems []document.Problem `json:"problems"` // all, also those between files
 }
 
 // LibraryFile is one line of the library.
@@ -97,12 +97,12 @@ type ReadCall struct {
 
 // PageView is a file as HTML, with what was found.
 type PageView struct {
-	Title    string         `json:"title"`
-	Kind     string         `json:"kind"`
-	HTML     string         `json:"html"` // no raw HTML of the author, no javascript: links
-	Makes    string         `json:"makes"`
-	Problems []card.Problem `json:"problems"`
-	Card     *CardPage      `json:"card"` // a card in its parts, null for other files
+	Title    string             `json:"title"`
+	Kind     string             `json:"kind"`
+	HTML     string             `json:"html"` // no raw HTML of the author, no javascript: links
+	Makes    string             `json:"makes"`
+	Problems []document.Problem `json:"problems"`
+	Card     *CardPage          `json:"card"` // a card in its parts, null for other files
 }
 
 // CardPage is a scaled card in its parts.

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/library"
 )
 
@@ -23,7 +24,7 @@ func made(title string, items ...string) string {
 	return "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + list.String() + "\n## Method\n\n1. Mix" + bold.String() + ".\n   - hands: 5 min\n"
 }
 
-func said(problems []card.Problem) []string {
+func said(problems []document.Problem) []string {
 	out := []string{}
 	for _, f := range problems {
 		out = append(out, f.Error())
@@ -32,7 +33,7 @@ func said(problems []card.Problem) []string {
 }
 
 // check returns the problems of files as "hobside check" does.
-func check(files []File) []card.Problem {
+func check(files []File) []document.Problem {
 	sources := make([]library.Source, len(files))
 	for i, f := range files {
 		sources[i] = library.Source(f)
@@ -93,7 +94,7 @@ func TestABrokenCardTakesNoOtherDown(t *testing.T) {
 		for name, text := range breaks {
 			broken := append([]File(nil), files...)
 			broken[i].Text = strings.ReplaceAll(text, "%ID%", strings.TrimSuffix(f.Name, ".md"))
-			var here, elsewhere []card.Problem
+			var here, elsewhere []document.Problem
 			for _, found := range check(broken) {
 				if found.File == f.Name {
 					here = append(here, found)

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 var update = flag.Bool("update", false, "write down what the tests in testdata got")
@@ -35,7 +35,7 @@ func TestDemo(t *testing.T) {
 	assert.Equal(t, 18, d.Covers)
 	assert.Equal(t, "2027-06-12T19:30", d.Serve)
 	for _, f := range d.Problems {
-		assert.NotEqual(t, card.Error, f.Severity, f.Error())
+		assert.NotEqual(t, document.Error, f.Severity, f.Error())
 	}
 
 	type line struct {

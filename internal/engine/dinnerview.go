@@ -6,16 +6,17 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
 
 // serve writes the dinner down as the phone shows it.
-func (e *Engine) serve(f *followed, in demand.Input, problems []card.Problem) *DinnerView {
+func (e *Engine) serve(f *followed, in demand.Input, problems []document.Problem) *DinnerView {
 	d := &DinnerView{Dinner: f.id, Title: f.state.Name, Covers: f.demand.Covers, Serve: f.state.Serve,
 		Courses: []Course{}, Cards: []CardView{}, Guests: []GuestView{}, Sheet: []SheetView{}, Problems: problems}
 	if d.Problems == nil {
-		d.Problems = []card.Problem{}
+		d.Problems = []document.Problem{}
 	}
 	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
 		d.Kitchen = k.Kitchen.Title

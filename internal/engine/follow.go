@@ -10,6 +10,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
+	"hobside/internal/document"
 	"hobside/internal/library"
 	"hobside/internal/plan"
 	"hobside/internal/quantity"
@@ -25,15 +26,15 @@ type followed struct {
 	basis   string      // what the dinner below was worked out from
 	dinner  *DinnerView // nil until the opening event is known
 	demand  *demand.Demand
-	means   []demand.Meaning // of what is weighed or short
-	docs    library.Set      // the pinned files, by name
-	between []card.Problem   // what they show together …
-	pins    string           // … and which they were then
+	means   []demand.Meaning   // of what is weighed or short
+	docs    library.Set        // the pinned files, by name
+	between []document.Problem // what they show together …
+	pins    string             // … and which they were then
 }
 
 // together looks at the pinned files together, anew only when one of them has
 // changed.
-func (f *followed) together() []card.Problem {
+func (f *followed) together() []document.Problem {
 	var pins strings.Builder
 	for _, name := range f.docs.Names() {
 		pins.WriteString(name + "@" + f.state.Open.Files[name] + "\n")
@@ -150,11 +151,11 @@ func (f *followed) newBasis() string {
 // workOut compiles the pinned files and explodes the dinner.
 func (e *Engine) workOut(f *followed) {
 	f.docs = library.Set{}
-	var problems []card.Problem
+	var problems []document.Problem
 	for name, rev := range f.state.Open.Files {
 		text, ok := f.texts[rev]
 		if !ok {
-			problems = append(problems, card.Problem{File: name, Line: 1, Col: 1, Severity: card.Error,
+			problems = append(problems, document.Problem{File: name, Line: 1, Col: 1, Severity: document.Error,
 				Msg: "its text is not on this phone yet", Do: "it comes with the next sync"})
 			continue
 		}
@@ -168,7 +169,7 @@ func (e *Engine) workOut(f *followed) {
 	f.demand = &demand.Demand{ByCard: map[string]*demand.Component{}}
 	f.means = nil
 	if in.Menu != nil {
-		var more []card.Problem
+		var more []document.Problem
 		f.demand, more = demand.Explode(in)
 		problems = append(problems, more...)
 		f.means = demand.Means(in, f.demand)
@@ -248,7 +249,7 @@ func sortedKeys[V any](m map[string]V) []string {
 }
 
 // before is the order problems are listed in: by file, then as one reads.
-func before(a, b *card.Problem) bool {
+func before(a, b *document.Problem) bool {
 	switch {
 	case a.File != b.File:
 		return a.File < b.File

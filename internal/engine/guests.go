@@ -1,8 +1,8 @@
 package engine
 
 import (
-	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
@@ -18,7 +18,7 @@ func withGuests(m *menu.Menu, lines *string) *menu.Menu {
 
 // seated finds fault with the guests of a dinner: a line that can't be read, or
 // more of them than there are covers.
-func seated(in demand.Input, lines *string) []card.Problem {
+func seated(in demand.Input, lines *string) []document.Problem {
 	if in.Menu == nil || lines == nil {
 		return nil // the menu's own have their problems
 	}
@@ -28,7 +28,7 @@ func seated(in demand.Input, lines *string) []card.Problem {
 		n += g.Covers
 	}
 	if covers := max(0, in.Covers); n > covers {
-		problems = append(problems, card.Problem{File: "guests", Line: 1, Col: 1, Severity: card.Error,
+		problems = append(problems, document.Problem{File: "guests", Line: 1, Col: 1, Severity: document.Error,
 			Msg: "the guests with exclusions are " + itoa(n) + ", the covers only " + itoa(covers), Do: "correct the one or the other"})
 	}
 	return problems

@@ -1,7 +1,7 @@
 package engine
 
 import (
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/library"
 )
 
@@ -27,7 +27,7 @@ func (e *Engine) find(in FindCall) (*FindView, error) {
 }
 
 func (e *Engine) libraryView() *LibraryView {
-	v := &LibraryView{Files: []LibraryFile{}, Problems: []card.Problem{}}
+	v := &LibraryView{Files: []LibraryFile{}, Problems: []document.Problem{}}
 	names := e.library.Names()
 	for _, name := range names {
 		v.Problems = append(v.Problems, e.library[name].Problems...)
@@ -35,7 +35,7 @@ func (e *Engine) libraryView() *LibraryView {
 	v.Problems = append(v.Problems, e.library.Check()...)
 	errors, warnings := map[string]int{}, map[string]int{}
 	for _, p := range v.Problems {
-		if p.Severity == card.Error {
+		if p.Severity == document.Error {
 			errors[p.File]++
 		} else {
 			warnings[p.File]++

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/larder"
 	"hobside/internal/library"
 	"hobside/internal/quantity"
@@ -19,13 +20,13 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 	if d == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
 	}
-	v := &PageView{Problems: append([]card.Problem{}, d.Problems...)}
+	v := &PageView{Problems: append([]document.Problem{}, d.Problems...)}
 	v.Problems = append(v.Problems, e.library.CheckFile(d)...)
 	switch {
 	case d.Menu != nil:
-		v.Kind, v.Title, v.HTML = "menu", d.Menu.Title, card.Markdown(d.Menu.Source)
+		v.Kind, v.Title, v.HTML = "menu", d.Menu.Title, document.HTML(d.Menu.Source)
 	case d.Kitchen != nil:
-		v.Kind, v.Title, v.HTML = "kitchen", d.Kitchen.Title, card.Markdown(d.Kitchen.Source)
+		v.Kind, v.Title, v.HTML = "kitchen", d.Kitchen.Title, document.HTML(d.Kitchen.Source)
 	default:
 		factor, err := pageFactor(d.Card, in)
 		if err != nil {

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/plan"
 )
@@ -154,7 +155,7 @@ func (e *Engine) taskView(f *followed, p *plan.Plan, t plan.Task) TaskView {
 		v.Load = fmt.Sprintf("load %d of %d", t.Load, t.Loads)
 	}
 	if t.Overdue > 0 {
-		v.Overdue = card.Seconds(t.Overdue * 60)
+		v.Overdue = document.FormatSeconds(t.Overdue * 60)
 	}
 	for _, place := range t.On {
 		v.On = append(v.On, placeName(f, place))
@@ -188,7 +189,7 @@ func beginning(s *card.Step) string {
 
 // placeName names a place: "ring 2", "oven shelf 1", "blender".
 func placeName(f *followed, at plan.Place) string {
-	std, _ := card.FindEquipment(at.Equipment)
+	std, _ := document.FindEquipment(at.Equipment)
 	count := 1
 	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
 		for _, e := range k.Kitchen.Equipment {
@@ -230,9 +231,9 @@ func waitWords(a plan.Assumption) string {
 	case "straight on":
 		return "no keeping time given over heat: straight on"
 	case "pass":
-		return fmt.Sprintf("no keeping time given on the plate: %s at the pass", card.Seconds(a.Minutes*60))
+		return fmt.Sprintf("no keeping time given on the plate: %s at the pass", document.FormatSeconds(a.Minutes*60))
 	}
-	return fmt.Sprintf("no keeping time given: %s %s", card.Seconds(a.Minutes*60), a.Place)
+	return fmt.Sprintf("no keeping time given: %s %s", document.FormatSeconds(a.Minutes*60), a.Place)
 }
 
 // clockWords is a time of the plan with its day, where that is not the day of

@@ -1,8 +1,8 @@
 package engine
 
 import (
-	"hobside/internal/card"
 	"hobside/internal/dinner"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -10,17 +10,17 @@ import (
 // with a tick: amounts, steps, lists. It is made anew when covers, ways, left
 // out items, measures or pinned files change.
 type DinnerView struct {
-	Dinner   string         `json:"dinner"`
-	Title    string         `json:"title"`
-	Intro    string         `json:"intro"`
-	Covers   int            `json:"covers"`
-	Serve    string         `json:"serve"` // wall clock "2006-01-02T15:04"
-	Kitchen  string         `json:"kitchen"`
-	Courses  []Course       `json:"courses"`
-	Cards    []CardView     `json:"cards"` // in the order to make them: what others need first
-	Guests   []GuestView    `json:"guests"`
-	Sheet    []SheetView    `json:"sheet"`    // allergens, plate by plate
-	Problems []card.Problem `json:"problems"` // of the pinned files and of the whole
+	Dinner   string             `json:"dinner"`
+	Title    string             `json:"title"`
+	Intro    string             `json:"intro"`
+	Covers   int                `json:"covers"`
+	Serve    string             `json:"serve"` // wall clock "2006-01-02T15:04"
+	Kitchen  string             `json:"kitchen"`
+	Courses  []Course           `json:"courses"`
+	Cards    []CardView         `json:"cards"` // in the order to make them: what others need first
+	Guests   []GuestView        `json:"guests"`
+	Sheet    []SheetView        `json:"sheet"`    // allergens, plate by plate
+	Problems []document.Problem `json:"problems"` // of the pinned files and of the whole
 }
 
 // Course is one course with its plates.

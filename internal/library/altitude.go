@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/safety"
 )
 
@@ -16,7 +17,7 @@ const LowestM = 300
 // thinAir returns warnings on what a kitchen's altitude changes. A syrup boils
 // lower by as much as water does, so the card's figure means a stronger syrup;
 // a core above the boiling point can't be reached in water.
-func thinAir(c *card.Card, altitudeM int) []card.Problem {
+func thinAir(c *card.Card, altitudeM int) []document.Problem {
 	if altitudeM < LowestM {
 		return nil
 	}
@@ -24,7 +25,7 @@ func thinAir(c *card.Card, altitudeM int) []card.Problem {
 	if err != nil {
 		return nil
 	}
-	var out []card.Problem
+	var out []document.Problem
 	add := func(s *card.Step, msg, do string) {
 		out = append(out, stepWarning(c, s, "at "+strconv.Itoa(altitudeM)+" m water boils at "+safety.Celsius(boil)+", "+msg+": "+safety.BoilingSource, do))
 	}

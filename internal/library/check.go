@@ -4,7 +4,7 @@ import (
 	"path"
 	"slices"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/safety"
 )
@@ -14,15 +14,15 @@ type Source struct{ Name, Text string }
 
 // Check compiles files together and returns every problem, with the file names
 // as given, paths and all. Links go by a file's own name, whatever its folder.
-func Check(files []Source) []card.Problem {
+func Check(files []Source) []document.Problem {
 	set := Set{}
-	problems := []card.Problem{}
+	problems := []document.Problem{}
 	for _, src := range files {
 		f := Compile(src.Name, src.Text)
 		problems = append(problems, f.Problems...)
 		base := path.Base(src.Name)
 		if other, taken := set[base]; taken {
-			problems = append(problems, card.Problem{File: src.Name, Line: 1, Col: 1, Severity: card.Error,
+			problems = append(problems, document.Problem{File: src.Name, Line: 1, Col: 1, Severity: document.Error,
 				Msg: "two files of one name: " + other.Name + " is called " + base + " too",
 				Do:  "rename one; links could mean either"})
 			continue
@@ -36,7 +36,7 @@ func Check(files []Source) []card.Problem {
 // nowhere, cards that need each other in a loop, steps without a critical limit
 // that the kitchen's rules ask for, temperatures that can't be reached at the
 // kitchen's altitude.
-func (s Set) Check() []card.Problem {
+func (s Set) Check() []document.Problem {
 	out := s.links()
 	rules, altitude := s.rules()
 	for _, name := range s.Names() {
@@ -50,13 +50,13 @@ func (s Set) Check() []card.Problem {
 
 // CheckFile returns the problems of one file that only its neighbours in the
 // set show. The file stands in for the set's own of that name.
-func (s Set) CheckFile(f *File) []card.Problem {
+func (s Set) CheckFile(f *File) []document.Problem {
 	with := make(Set, len(s)+1)
 	for name, other := range s {
 		with[name] = other
 	}
 	with[f.Name] = f
-	var out []card.Problem
+	var out []document.Problem
 	for _, p := range with.links() {
 		if p.File == f.Name {
 			out = append(out, p)
@@ -71,7 +71,7 @@ func (s Set) CheckFile(f *File) []card.Problem {
 }
 
 // links returns what is wrong with the links between the files.
-func (s Set) links() []card.Problem {
+func (s Set) links() []document.Problem {
 	var all menu.Library
 	for _, name := range s.Names() {
 		switch f := s[name]; {

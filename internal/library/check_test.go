@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 // made writes a card that makes 1 kg of the items given, all used in one step.
@@ -20,7 +20,7 @@ func made(title string, items ...string) string {
 	return "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + list.String() + "\n## Method\n\n1. Mix" + bold.String() + ".\n   - hands: 5 min\n"
 }
 
-func said(problems []card.Problem) []string {
+func said(problems []document.Problem) []string {
 	out := []string{}
 	for _, f := range problems {
 		out = append(out, f.Error())

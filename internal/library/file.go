@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
@@ -14,7 +15,7 @@ type File struct {
 	Card     *card.Card
 	Menu     *menu.Menu
 	Kitchen  *menu.Kitchen
-	Problems []card.Problem // of the file alone
+	Problems []document.Problem // of the file alone
 
 	text string
 }

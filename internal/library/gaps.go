@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
 )
@@ -11,8 +12,8 @@ import (
 // gaps returns a warning for every step of a card that needs a critical limit
 // by one of the rule sets and has none. Each way of the card is looked at by
 // itself.
-func (s Set) gaps(c *card.Card, rules []safety.Rules) []card.Problem {
-	var out []card.Problem
+func (s Set) gaps(c *card.Card, rules []safety.Rules) []document.Problem {
+	var out []document.Problem
 	said := map[string]bool{}
 	for way := min(1, len(c.Ways)); way <= len(c.Ways); way++ {
 		needs, at := s.StepNeeds(c, way)
@@ -31,8 +32,8 @@ func (s Set) gaps(c *card.Card, rules []safety.Rules) []card.Problem {
 }
 
 // stepWarning is a warning on one step of a card.
-func stepWarning(c *card.Card, s *card.Step, msg, do string) card.Problem {
-	return card.Problem{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: card.Warning,
+func stepWarning(c *card.Card, s *card.Step, msg, do string) document.Problem {
+	return document.Problem{File: c.File, Line: s.Pos.Line, Col: s.Pos.Col, Severity: document.Warning,
 		Msg: "step " + strconv.Itoa(s.Number) + ": " + msg, Do: do}
 }
 
@@ -97,7 +98,7 @@ func (s Set) foodName(it card.Item) string {
 	}
 	for i := range c.Steps {
 		for _, q := range c.Steps[i].Equipment {
-			if e, ok := card.FindEquipment(q.Name); ok && e.Heat {
+			if e, ok := document.FindEquipment(q.Name); ok && e.Heat {
 				return "cooked " + it.Name
 			}
 		}

@@ -5,7 +5,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 // courseLine reads one line of a course: a link to a card, or when the course
@@ -16,7 +16,7 @@ func (p *menuParser) courseLine(course int, item ast.Node) {
 		return
 	}
 	c := &p.menu.Courses[course]
-	l := card.LinkTo(block)
+	l := document.LinkIn(block)
 	if l == nil {
 		f, ok := p.ItemFact(item)
 		if ok {
@@ -29,7 +29,7 @@ func (p *menuParser) courseLine(course int, item ast.Node) {
 	if nameAt < 0 {
 		nameAt = max(at, 0)
 	}
-	id, save, ok := card.Target(l)
+	id, save, ok := document.Target(l)
 	if !ok {
 		p.Err(nameAt, `the link "`+name+`" leads to no card`, "", `link to the card's file, like "[Soup](soup.md)"`)
 		return
@@ -42,7 +42,7 @@ func (p *menuParser) courseLine(course int, item ast.Node) {
 	_, rest, _ := strings.Cut(line, "](")
 	_, rest, _ = strings.Cut(rest, ")")
 	says := strings.TrimLeft(rest, " :–—,*")
-	p.plateSays(&plate, card.Fact{Value: strings.TrimSpace(says), ValueAt: at + len(line) - len(says)})
+	p.plateSays(&plate, document.Fact{Value: strings.TrimSpace(says), ValueAt: at + len(line) - len(says)})
 	if len(plate.For) > 0 && !hasPlain(c.Plates) {
 		p.Err(nameAt, "nothing stands above it that it could be served in place of", "", "put the plate for everybody first")
 	}
@@ -59,9 +59,9 @@ func hasPlain(plates []Plate) bool {
 }
 
 // plateSays reads what stands behind the link: "90 g per cover, for no fish".
-func (p *menuParser) plateSays(plate *Plate, f card.Fact) {
+func (p *menuParser) plateSays(plate *Plate, f document.Fact) {
 	inFor := false
-	p.Split(f, func(part string, at int) {
+	f.Split(func(part string, at int) {
 		low := strings.ToLower(part)
 		if what, ok := strings.CutPrefix(low, "for "); ok {
 			inFor, low = true, strings.TrimSpace(what)
@@ -103,7 +103,7 @@ func excluded(s string) (what string, ok bool) {
 }
 
 // courseFact reads when a course goes out.
-func (p *menuParser) courseFact(course int, f card.Fact) {
+func (p *menuParser) courseFact(course int, f document.Fact) {
 	c := &p.menu.Courses[course]
 	switch f.Word {
 	case "serve":
@@ -126,14 +126,14 @@ func (p *menuParser) courseFact(course int, f card.Fact) {
 			return
 		}
 	case "after":
-		s, ok := card.ParseSeconds(f.Value)
+		s, ok := document.ParseSeconds(f.Value)
 		if !ok {
 			p.Err(f.ValueAt, `"`+f.Value+`" is no time`, "", `write it like "after: 40 min"`)
 			return
 		}
 		c.After = s / 60
 	default:
-		if hint := card.Nearest(f.Word, []string{"serve", "after"}); hint != "" && f.Word != "" {
+		if hint := document.Nearest(f.Word, []string{"serve", "after"}); hint != "" && f.Word != "" {
 			p.Err(f.At, `unknown fact "`+f.Word+`"`, hint, "")
 			return
 		}

@@ -6,19 +6,19 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 // ParseGuests reads the lines of a menu's guests where they stand alone, one a
 // line and without the list's dashes.
-func ParseGuests(lines string) ([]Guests, []card.Problem) {
+func ParseGuests(lines string) ([]Guests, []document.Problem) {
 	src := "## Guests\n\n"
 	for _, line := range strings.Split(lines, "\n") {
 		if line = strings.TrimSpace(line); line != "" {
 			src += "- " + line + "\n"
 		}
 	}
-	p := &menuParser{Doc: card.Open("guests", []byte(src)), menu: &Menu{}}
+	p := &menuParser{File: document.Open("guests", []byte(src)), menu: &Menu{}}
 	p.blocks()
 	return p.menu.Guests, p.Done()
 }
@@ -48,7 +48,7 @@ func (p *menuParser) guestLine(item ast.Node) {
 		value = value[:i]
 	}
 	f.Value = value
-	p.Split(f, func(part string, at int) {
+	f.Split(func(part string, at int) {
 		ex, ok := excluded(strings.ToLower(part))
 		if !ok {
 			p.Err(at, `"`+part+`" does not say what they can't have`, "", `write it like "no fish"`)

@@ -1,6 +1,8 @@
 package menu
 
-import "hobside/internal/card"
+import (
+	"hobside/internal/document"
+)
 
 // Kind says what a file is.
 type Kind string
@@ -14,7 +16,7 @@ const (
 // KindOf tells the three kinds of file apart by their front matter: covers or
 // serve make it a menu, cooks (or hands) a kitchen; anything else is a card.
 func KindOf(src []byte) Kind {
-	for _, f := range card.Front(src) {
+	for _, f := range document.FrontMatter(src) {
 		switch f.Word {
 		case "covers", "serve":
 			return KindMenu

@@ -6,16 +6,16 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 var kitchenWords = []string{"cooks", "hands", "rules", "altitude", "zone"}
 
 // ParseKitchen reads a kitchen. File is its name, for its ID and the problems.
 // The kitchen is never nil and holds what could be read.
-func ParseKitchen(file string, src []byte) (*Kitchen, []card.Problem) {
-	p := &kitchenParser{Doc: card.Open(file, src)}
-	p.kitchen = &Kitchen{ID: card.ID(file), File: file, Source: src}
+func ParseKitchen(file string, src []byte) (*Kitchen, []document.Problem) {
+	p := &kitchenParser{File: document.Open(file, src)}
+	p.kitchen = &Kitchen{ID: document.ID(file), File: file, Source: src}
 	p.front()
 	p.blocks()
 	p.finish()
@@ -24,7 +24,7 @@ func ParseKitchen(file string, src []byte) (*Kitchen, []card.Problem) {
 
 // kitchenParser reads one kitchen; hours are in their own file.
 type kitchenParser struct {
-	*card.Doc
+	*document.File
 	kitchen     *Kitchen
 	faultyHours bool // hours were given, and found fault with
 }
@@ -52,17 +52,17 @@ func (p *kitchenParser) front() {
 		case "zone":
 			k.Zone = f.Value
 		default:
-			if e, ok := card.FindEquipment(f.Word); ok {
+			if e, ok := document.FindEquipment(f.Word); ok {
 				p.equipment(e.Name, f)
 				continue
 			}
-			unknownWord(p.Doc, f, kitchenWords)
+			unknownWord(p.File, f, kitchenWords)
 		}
 	}
 }
 
 // cooks reads "2" or "first cook, second cook".
-func (p *kitchenParser) cooks(f card.Fact) {
+func (p *kitchenParser) cooks(f document.Fact) {
 	const most = 50
 	k := p.kitchen
 	if n, err := strconv.Atoi(f.Value); err == nil {
@@ -75,7 +75,7 @@ func (p *kitchenParser) cooks(f card.Fact) {
 		}
 		return
 	}
-	p.Split(f, func(part string, at int) {
+	f.Split(func(part string, at int) {
 		if len(k.Cooks) == most {
 			p.Err(at, "more than "+strconv.Itoa(most)+" cooks", "", "name fewer")
 			return
@@ -125,15 +125,15 @@ func (p *kitchenParser) equipmentLine(item ast.Node) {
 	if f.Word == "" { // bare: "fridge"
 		f.Word, f.Value = strings.ToLower(f.Value), ""
 	}
-	if e, ok := card.FindEquipment(f.Word); ok {
+	if e, ok := document.FindEquipment(f.Word); ok {
 		f.Word = e.Name
 	}
 	p.equipment(f.Word, f)
 }
 
 // equipment reads how many there are, the places in each, and what one takes.
-func (p *kitchenParser) equipment(name string, f card.Fact) {
-	std, known := card.FindEquipment(name)
+func (p *kitchenParser) equipment(name string, f document.Fact) {
+	std, known := document.FindEquipment(name)
 	e := Equipment{Name: name, Count: 1, Places: 1, Heat: std.Heat, Temp: std.Temp, Pos: p.Place(f.At)}
 	if cold(name) {
 		e.Places = 0
@@ -144,7 +144,7 @@ func (p *kitchenParser) equipment(name string, f card.Fact) {
 			return
 		}
 	}
-	p.Split(f, func(part string, at int) {
+	f.Split(func(part string, at int) {
 		low := strings.ToLower(part)
 		n, what := leadingCount(low)
 		switch {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 // A Library is a set of files that belong together. Names within it are unique.
@@ -16,7 +17,7 @@ type Library struct {
 
 // CheckLinks looks at the files together and finds what each alone can't show:
 // links to cards that are not there, by-products nobody saves, and loops.
-func CheckLinks(all Library) []card.Problem {
+func CheckLinks(all Library) []document.Problem {
 	c := checker{cards: make(map[string]*card.Card, len(all.Cards))}
 	for _, x := range all.Cards {
 		c.cards[x.ID] = x
@@ -35,11 +36,11 @@ func CheckLinks(all Library) []card.Problem {
 type checker struct {
 	cards    map[string]*card.Card
 	ids      []string
-	problems []card.Problem
+	problems []document.Problem
 }
 
-func (c *checker) add(file string, at card.Pos, sev card.Severity, msg, hint, do string) {
-	c.problems = append(c.problems, card.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg, Hint: hint, Do: do})
+func (c *checker) add(file string, at document.Pos, sev document.Severity, msg, hint, do string) {
+	c.problems = append(c.problems, document.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg, Hint: hint, Do: do})
 }
 
 // items checks that what a card links to is there.
@@ -62,17 +63,17 @@ func (c *checker) items(x *card.Card) {
 		}
 		if !slices.Contains(slugs, it.Save) {
 			do := `add it under "## Saves" in ` + it.Card + ".md"
-			c.add(x.File, it.Pos, card.Error, `"`+to.Title+`" saves no `+strings.ReplaceAll(it.Save, "-", " "), card.Nearest(it.Save, slugs), do)
+			c.add(x.File, it.Pos, document.Error, `"`+to.Title+`" saves no `+strings.ReplaceAll(it.Save, "-", " "), document.Nearest(it.Save, slugs), do)
 		}
 	}
 }
 
-func (c *checker) missing(file string, at card.Pos, id string) {
-	hint := card.Nearest(id, c.ids)
+func (c *checker) missing(file string, at document.Pos, id string) {
+	hint := document.Nearest(id, c.ids)
 	if hint != "" {
 		hint += ".md"
 	}
-	c.add(file, at, card.Error, "there is no card "+id+".md", hint, "write that card, or correct the link")
+	c.add(file, at, document.Error, "there is no card "+id+".md", hint, "write that card, or correct the link")
 }
 
 // loops finds cards that need themselves. Each loop is told once, at the link
@@ -97,7 +98,7 @@ func (c *checker) loops(cards []*card.Card) {
 			switch state[to.ID] {
 			case open:
 				loop := append(slices.Clone(path[slices.Index(path, to.ID):]), to.ID)
-				c.add(x.File, it.Pos, card.Error, "these cards need each other in a loop: "+strings.Join(loop, " → "), "", "take one of the links out")
+				c.add(x.File, it.Pos, document.Error, "these cards need each other in a loop: "+strings.Join(loop, " → "), "", "take one of the links out")
 			case unseen:
 				visit(to)
 			}
@@ -132,11 +133,11 @@ func (c *checker) menu(m *Menu, kitchens []*Kitchen) {
 		}
 		ids = append(ids, k.ID)
 	}
-	hint := card.Nearest(m.Kitchen, ids)
+	hint := document.Nearest(m.Kitchen, ids)
 	if hint != "" {
 		hint += ".md"
 	}
-	c.add(m.File, card.Pos{Line: 1, Col: 1}, card.Error, "there is no kitchen "+m.Kitchen+".md", hint, "write that file, or correct the kitchen line")
+	c.add(m.File, document.Pos{Line: 1, Col: 1}, document.Error, "there is no kitchen "+m.Kitchen+".md", hint, "write that file, or correct the kitchen line")
 }
 
 // equipped finds the steps of a menu's cards that want what its kitchen does
@@ -155,7 +156,7 @@ func (c *checker) equipped(m *Menu, k *Kitchen) {
 			for _, e := range s.Equipment {
 				if !has[e.Name] && !told[e.Name] {
 					told[e.Name] = true
-					c.add(x.File, s.Pos, card.Warning, `the kitchen has no "`+e.Name+`"`, "", "add it to "+k.File+", or do the step another way")
+					c.add(x.File, s.Pos, document.Warning, `the kitchen has no "`+e.Name+`"`, "", "add it to "+k.File+", or do the step another way")
 				}
 			}
 		}

@@ -1,7 +1,7 @@
 package menu
 
 import (
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -25,7 +25,7 @@ type Course struct {
 	Name   string
 	After  int // minutes after Menu.Serve
 	Plates []Plate
-	Pos    card.Pos
+	Pos    document.Pos
 }
 
 // A Plate is a line of a course: a card, how much of it a cover gets, and who
@@ -35,7 +35,7 @@ type Plate struct {
 	Name   string          // the link's text
 	Amount quantity.Amount // per cover; zero: the card's portion, else one of what it makes
 	For    []string        // exclusions it is served for ("fish"): those guests get it in place of the nearest plate above without any; empty: everybody else
-	Pos    card.Pos
+	Pos    document.Pos
 }
 
 // Guests is a group of covers with the same exclusions.
@@ -43,7 +43,7 @@ type Guests struct {
 	Covers  int
 	Exclude []string // "fish", "gluten": an allergen code, or a word looked for in item names
 	Note    string
-	Pos     card.Pos
+	Pos     document.Pos
 }
 
 // A Kitchen is what there is to cook with.
@@ -67,7 +67,7 @@ type Price struct {
 	Cost     quantity.Number
 	Currency string          // as typed, "€" or "EUR"; "" when not said
 	Per      quantity.Amount // what that buys: 1 kg, 12, 1 bunch
-	Pos      card.Pos
+	Pos      document.Pos
 }
 
 // Equipment is one kind of thing a step can occupy.
@@ -78,5 +78,5 @@ type Equipment struct {
 	Load   quantity.Amount // what one takes at once, zero when it doesn't matter
 	Heat   bool            // never left alone
 	Temp   bool            // has one temperature at a time
-	Pos    card.Pos
+	Pos    document.Pos
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -64,7 +65,7 @@ func TestParseMenu(t *testing.T) {
 	assert.Equal(t, []string{"gluten"}, bread[1].For)
 	assert.Equal(t, []string{"fish", "milk"}, m.Courses[1].Plates[1].For)
 	require.Len(t, m.Guests, 2)
-	assert.Equal(t, Guests{Covers: 1, Exclude: []string{"gluten", "milk"}, Note: "by the door", Pos: card.Pos{Line: 32, Col: 3}}, m.Guests[1])
+	assert.Equal(t, Guests{Covers: 1, Exclude: []string{"gluten", "milk"}, Note: "by the door", Pos: document.Pos{Line: 32, Col: 3}}, m.Guests[1])
 }
 
 func TestParseMenuProblems(t *testing.T) {
@@ -131,7 +132,7 @@ zone: Europe/London
 		{Name: "char drum", Count: 1, Places: 1, Heat: true, Temp: true},
 	} {
 		got := k.Equipment[i]
-		got.Pos = card.Pos{}
+		got.Pos = document.Pos{}
 		assert.Equal(t, want, got)
 	}
 	serve := When{2027, 6, 12, 19, 30} // a Saturday

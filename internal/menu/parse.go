@@ -6,7 +6,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -18,9 +18,9 @@ var menuWords = []string{"covers", "serve", "kitchen", "margin"}
 
 // ParseMenu reads a menu. File is its name, for its ID and the problems. The
 // menu is never nil and holds what could be read.
-func ParseMenu(file string, src []byte) (*Menu, []card.Problem) {
-	p := &menuParser{Doc: card.Open(file, src)}
-	p.menu = &Menu{ID: card.ID(file), File: file, Source: src}
+func ParseMenu(file string, src []byte) (*Menu, []document.Problem) {
+	p := &menuParser{File: document.Open(file, src)}
+	p.menu = &Menu{ID: document.ID(file), File: file, Source: src}
 	p.front()
 	p.blocks()
 	p.finish()
@@ -30,7 +30,7 @@ func ParseMenu(file string, src []byte) (*Menu, []card.Problem) {
 // menuParser reads one menu: the front matter and the whole here, courses and
 // guests in their own files.
 type menuParser struct {
-	*card.Doc
+	*document.File
 	menu     *Menu
 	coversAt int
 	timed    map[int]bool // courses that say when they go out
@@ -56,23 +56,23 @@ func (p *menuParser) front() {
 			}
 			m.Serve = w
 		case "kitchen":
-			m.Kitchen = card.ID(f.Value)
+			m.Kitchen = document.ID(f.Value)
 		case "margin":
-			n, ok := card.Percent(f.Value)
+			n, ok := document.Percent(f.Value)
 			if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
 				p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "margin: 5 %", from 0 to 100 %`)
 				continue
 			}
 			m.Margin = n.Mul(quantity.Frac(1, 100))
 		default:
-			unknownWord(p.Doc, f, menuWords)
+			unknownWord(p.File, f, menuWords)
 		}
 	}
 }
 
 // unknownWord finds fault with a word of the front matter that means nothing.
-func unknownWord(d *card.Doc, f card.Fact, words []string) {
-	if hint := card.Nearest(f.Word, words); hint != "" {
+func unknownWord(d *document.File, f document.Fact, words []string) {
+	if hint := document.Nearest(f.Word, words); hint != "" {
 		d.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
 		return
 	}
@@ -174,11 +174,11 @@ func (p *menuParser) finish() {
 	}
 	for i, c := range m.Courses {
 		if len(c.Plates) == 0 && c.Name != "" {
-			p.Problems = append(p.Problems, card.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
+			p.Problems = append(p.Problems, document.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: document.Warning,
 				Msg: `the course "` + c.Name + `" has no plates`, Do: `add a list of links below it: "- [Soup](soup.md)"`})
 		}
 		if i > 0 && p.timed[i] && c.After < m.Courses[i-1].After {
-			p.Problems = append(p.Problems, card.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: card.Warning,
+			p.Problems = append(p.Problems, document.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: document.Warning,
 				Msg: `"` + c.Name + `" goes out before the course above it`, Do: "put the courses in the order they are served"})
 		}
 		if i > 0 && !p.timed[i] {

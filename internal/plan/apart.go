@@ -5,8 +5,8 @@ import (
 	"slices"
 	"sort"
 
-	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
@@ -266,6 +266,6 @@ func (b *builder) tellApart() {
 		if lots == 2 {
 			times = "twice"
 		}
-		b.note(comp.Card.Title + " is made " + times + ": it keeps " + card.Seconds(b.kept[comp.Card.ID]*bySeconds))
+		b.note(comp.Card.Title + " is made " + times + ": it keeps " + document.FormatSeconds(b.kept[comp.Card.ID]*bySeconds))
 	}
 }

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/plan/rcpsp"
 )
 
@@ -120,7 +120,7 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 			switch {
 			case a.held:
 			case a.course > 0 && a.lo > m.from:
-				limits = append(limits, p.name(p.tasks[a.task].Step)+" is past its best in "+card.Seconds((a.hi-a.lo)*bySeconds))
+				limits = append(limits, p.name(p.tasks[a.task].Step)+" is past its best in "+document.FormatSeconds((a.hi-a.lo)*bySeconds))
 			default:
 				limits = append(limits, "nothing can start before "+p.clock(max(a.lo, m.from)))
 				step := p.tasks[a.task].Step
@@ -153,7 +153,7 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	if len(passes) > 0 {
 		text += "; but " + p.together(passes)
 	}
-	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, card.Seconds(max(1, tooLong)*bySeconds)))
+	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, document.FormatSeconds(max(1, tooLong)*bySeconds)))
 }
 
 // together says how long steps take that follow each other: each, or where they
@@ -165,12 +165,12 @@ func (p *project) together(steps []Step) string {
 	for _, s := range steps {
 		took := p.took(s)
 		sum += took
-		each = append(each, p.name(s)+" takes "+card.Seconds(took*bySeconds))
+		each = append(each, p.name(s)+" takes "+document.FormatSeconds(took*bySeconds))
 	}
 	if len(steps) <= few {
 		return strings.Join(each, ", ")
 	}
-	return fmt.Sprintf("the %d steps from %s to %s take %s", len(steps), p.name(steps[0]), p.name(steps[len(steps)-1]), card.Seconds(sum*bySeconds))
+	return fmt.Sprintf("the %d steps from %s to %s take %s", len(steps), p.name(steps[0]), p.name(steps[len(steps)-1]), document.FormatSeconds(sum*bySeconds))
 }
 
 // took is how long a step takes by the plan, hands and wait.
@@ -193,14 +193,14 @@ func waits(minutes int, place string) string {
 	case minutes < 0:
 		return "no time"
 	case place == "" || place == "pass":
-		return card.Seconds(minutes * bySeconds)
+		return document.FormatSeconds(minutes * bySeconds)
 	}
-	return card.Seconds(minutes*bySeconds) + " " + place
+	return document.FormatSeconds(minutes*bySeconds) + " " + place
 }
 
 func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 	a := &p.acts[why.Activity]
-	name, length := p.name(p.tasks[a.task].Step), card.Seconds(a.dur*bySeconds)
+	name, length := p.name(p.tasks[a.task].Step), document.FormatSeconds(a.dur*bySeconds)
 	longest := 0
 	for _, s := range p.open {
 		longest = max(longest, s.to-s.from)
@@ -212,7 +212,7 @@ func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 	}
 	switch {
 	case why.Resource <= presence && a.dur > longest:
-		b.Because = append(b.Because, fmt.Sprintf("%s, and the kitchen is open for %s at most without a pause", there, card.Seconds(longest*bySeconds)))
+		b.Because = append(b.Because, fmt.Sprintf("%s, and the kitchen is open for %s at most without a pause", there, document.FormatSeconds(longest*bySeconds)))
 	case why.Resource <= presence && by-a.dur < p.open[0].from:
 		b.Because = append(b.Because, fmt.Sprintf("%s, up to %s at the latest, and the kitchen first opens %s", there, p.clock(by), p.clock(p.open[0].from)))
 	case why.Resource <= presence && by-a.dur < p.from:
@@ -253,7 +253,7 @@ func (p *project) latestEnd(i int) int {
 func (p *project) explainOverload(b *Blocked, m mirrored, why *rcpsp.Overload) {
 	what, list := p.short(b, why.Resource, why.Activities)
 	b.Because = append(b.Because, fmt.Sprintf("between %s and %s these take %s of the %s, where there are %s: %s",
-		p.clock(m.end-why.To), p.clock(m.end-why.From), card.Seconds(why.Required*bySeconds), what, card.Seconds(why.Available*bySeconds), list))
+		p.clock(m.end-why.To), p.clock(m.end-why.From), document.FormatSeconds(why.Required*bySeconds), what, document.FormatSeconds(why.Available*bySeconds), list))
 }
 
 func (p *project) explainDisjunction(b *Blocked, why *rcpsp.Disjunction) {

@@ -6,6 +6,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
@@ -147,7 +148,7 @@ func (x *inspector) hot(s *card.Step) bool {
 	for _, q := range s.Equipment {
 		if e, ok := x.kitchenHas(q.Name); ok && e.Heat {
 			return true
-		} else if std, _ := card.FindEquipment(q.Name); !ok && std.Heat {
+		} else if std, _ := document.FindEquipment(q.Name); !ok && std.Heat {
 			return true
 		}
 	}
@@ -317,7 +318,7 @@ func (x *inspector) keeps(comp *demand.Component, i int) int {
 	default:
 		most = checkedRoom
 	}
-	if f := s.Wait.Form; (f == card.Range || f == card.Overnight) && !x.hot(s) {
+	if f := s.Wait.Form; (f == document.Range || f == document.Overnight) && !x.hot(s) {
 		most += (s.Wait.High - s.Wait.Low) / 60 // it may as well go on
 	}
 	return most
@@ -407,7 +408,7 @@ func (x *inspector) takesSaved(from *demand.Component, slug string, batch int, n
 }
 
 func (x *inspector) spanOf(s *card.Step) int {
-	if f := s.Wait.Form; (f == card.Range || f == card.Overnight) && !x.hot(s) {
+	if f := s.Wait.Form; (f == document.Range || f == document.Overnight) && !x.hot(s) {
 		return (s.Wait.High - s.Wait.Low) / 60
 	}
 	return 0

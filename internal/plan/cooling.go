@@ -6,6 +6,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
 )
@@ -15,9 +16,9 @@ var gram, _ = quantity.LookupUnit("g")
 // cools is how long a cooling step waits whose card does not say: by the
 // forecast, at its slow end, but no longer than the card's own limit, which the
 // cook has to keep anyway. It is a wait of no length where there is no basis.
-func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) card.Duration {
+func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document.Duration {
 	if !s.Cool.Set || !s.Wait.IsZero() {
-		return card.Duration{}
+		return document.Duration{}
 	}
 	var equipment []string
 	for _, q := range s.Equipment {
@@ -30,12 +31,12 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) card.Dur
 	v := safety.VesselOf(comp.Card.Title, equipment, text, kilograms(comp, key.Batch), safety.NotKnown)
 	w, ok := safety.CoolingWait(v, s.Cool.ToC)
 	if !ok {
-		return card.Duration{}
+		return document.Duration{}
 	}
 	seconds := int(math.Ceil(w.Minutes.Slow)) * bySeconds
-	note := b.name(key) + " gives no wait: cooling to " + safety.Celsius(s.Cool.ToC) + " is forecast to take " + card.Seconds(seconds)
+	note := b.name(key) + " gives no wait: cooling to " + safety.Celsius(s.Cool.ToC) + " is forecast to take " + document.FormatSeconds(seconds)
 	if s.Cool.Within > 0 && seconds > s.Cool.Within {
-		note += ", over its limit of " + card.Seconds(s.Cool.Within) + ": lay it thinner, or use an ice bath"
+		note += ", over its limit of " + document.FormatSeconds(s.Cool.Within) + ": lay it thinner, or use an ice bath"
 		seconds = s.Cool.Within
 	}
 	for _, a := range w.Assumed[:min(3, len(w.Assumed))] { // the rest is for the step's own page
@@ -44,7 +45,7 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) card.Dur
 	if !slices.Contains(b.notes, note) {
 		b.note(note)
 	}
-	return card.Duration{Low: seconds, High: seconds}
+	return document.Duration{Low: seconds, High: seconds}
 }
 
 // kilograms is what a batch weighs, 0 when that is not known.

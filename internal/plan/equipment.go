@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/plan/rcpsp"
 	"hobside/internal/quantity"
@@ -49,7 +50,7 @@ func (b *builder) heat(name string) bool {
 }
 
 func heats(name string) bool {
-	std, _ := card.FindEquipment(name)
+	std, _ := document.FindEquipment(name)
 	return std.Heat
 }
 

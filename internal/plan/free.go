@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
@@ -156,7 +156,7 @@ func (in Input) with(name string, n int) Input {
 // usual is equipment that the kitchen does not have, as large as the dinner's
 // cards need it.
 func (in *Input) usual(name string, n int) menu.Equipment {
-	std, _ := card.FindEquipment(name)
+	std, _ := document.FindEquipment(name)
 	e := menu.Equipment{Name: name, Count: n, Places: 1, Heat: std.Heat, Temp: std.Temp}
 	switch name {
 	case "hob":

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 // Waiting that no card bounds, in minutes.
@@ -83,8 +84,8 @@ func chills(equipment string) bool {
 // planned is the length of a time that varies, for the plan: nearer its longer
 // end, so that the usual slip costs nothing. Free is how much longer it may
 // go on without harm, for a time that is the cook's to choose.
-func planned(d card.Duration, overHeat bool) (seconds, free int) {
-	if !overHeat && (d.Form == card.Range || d.Form == card.Overnight) {
+func planned(d document.Duration, overHeat bool) (seconds, free int) {
+	if !overHeat && (d.Form == document.Range || d.Form == document.Overnight) {
 		return d.Low, d.High - d.Low // "4–12 h" in the fridge: any of them will do
 	}
 	return d.Low + (d.High-d.Low)*3/4, 0

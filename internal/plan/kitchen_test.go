@@ -12,6 +12,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
@@ -25,10 +26,10 @@ type failer interface {
 // without errors.
 func cook(t failer, kitchen, menuText string, cards map[string]string) Input {
 	t.Helper()
-	none := func(all []card.Problem) {
+	none := func(all []document.Problem) {
 		t.Helper()
 		for _, f := range all {
-			if f.Severity == card.Error {
+			if f.Severity == document.Error {
 				t.Fatalf("%v", f.Error())
 			}
 		}

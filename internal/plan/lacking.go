@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hobside/internal/card"
+	"hobside/internal/document"
 )
 
 // lack writes down what a kitchen lacks for a step. What heats or chills must be
@@ -12,7 +13,7 @@ import (
 func (b *builder) lack(key Step, s *card.Step) {
 	for _, q := range s.Equipment {
 		e := has(b.in.Kitchen, q.Name)
-		std, _ := card.FindEquipment(q.Name)
+		std, _ := document.FindEquipment(q.Name)
 		switch {
 		case e != nil && counted(e) && q.Count > capacity(e):
 			b.miss(q.Name, b.name(key)+" takes up "+strconv.Itoa(q.Count)+" places of the "+q.Name+", and the kitchen has "+strconv.Itoa(capacity(e)))
@@ -28,7 +29,7 @@ func (b *builder) lack(key Step, s *card.Step) {
 // tooOld writes down a step whose first load would be past its best before its
 // last is done.
 func (b *builder) tooOld(of Step, keeps, aged int, place string) {
-	text := b.name(of) + " goes in loads one after the other: the first waits " + card.Seconds(aged*bySeconds) +
+	text := b.name(of) + " goes in loads one after the other: the first waits " + document.FormatSeconds(aged*bySeconds) +
 		" for the last, and may wait " + waits(keeps, place)
 	if !b.told[text] {
 		b.told[text] = true

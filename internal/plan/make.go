@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"slices"
 
-	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/plan/rcpsp"
 )
 
@@ -118,7 +118,7 @@ func (p *Plan) overtime(in Input) *Plan {
 		}
 	}
 	if most > 0 {
-		p.Notes = append(p.Notes, "the cooks stay up to "+card.Seconds(most*bySeconds)+" longer than the kitchen's hours")
+		p.Notes = append(p.Notes, "the cooks stay up to "+document.FormatSeconds(most*bySeconds)+" longer than the kitchen's hours")
 	}
 	return p
 }

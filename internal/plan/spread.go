@@ -1,6 +1,8 @@
 package plan
 
-import "hobside/internal/card"
+import (
+	"hobside/internal/document"
+)
 
 // A spread is how long something may really take, in minutes: a PERT time (a
 // beta distribution) between low and high whose likeliest value lies so many
@@ -18,7 +20,7 @@ const (
 	slowest  = 1.3
 )
 
-func handSpread(d card.Duration) spread {
+func handSpread(d document.Duration) spread {
 	low, high := float64(d.Low)/bySeconds, float64(d.High)/bySeconds
 	if d.Low == d.High {
 		return spread{low * quickest, high * slowest, 1}
@@ -28,8 +30,8 @@ func handSpread(d card.Duration) spread {
 
 // waitSpread is that of a wait: one that the cook may choose, or that a timer
 // ends, takes what it was planned to take.
-func waitSpread(d card.Duration, overHeat bool) spread {
-	if !overHeat && d.Form != card.About || d.Low == d.High {
+func waitSpread(d document.Duration, overHeat bool) spread {
+	if !overHeat && d.Form != document.About || d.Low == d.High {
 		return spread{}
 	}
 	return spread{float64(d.Low) / bySeconds, float64(d.High) / bySeconds, 2}

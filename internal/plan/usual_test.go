@@ -9,6 +9,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
@@ -61,31 +62,31 @@ func TestHoldOfAStepThatSaysNothing(t *testing.T) {
 // How much a time really varies: hands-on work with one figure from a tenth less to
 // three tenths more (common practice, no source); a range as the card types it.
 func TestSpreadOfStepTimes(t *testing.T) {
-	assert.Equal(t, spread{9, 13, 1}, handSpread(card.Duration{Low: 600, High: 600}))
-	assert.Equal(t, spread{10, 30, 2}, handSpread(card.Duration{Low: 600, High: 1800}))
-	assert.InDelta(t, 10+1.0/3, handSpread(card.Duration{Low: 600, High: 600}).mean(), 1e-9, "(9 + 4 × 10 + 13) / 6")
-	about := card.Duration{Low: 900, High: 1500, Form: card.About}
+	assert.Equal(t, spread{9, 13, 1}, handSpread(document.Duration{Low: 600, High: 600}))
+	assert.Equal(t, spread{10, 30, 2}, handSpread(document.Duration{Low: 600, High: 1800}))
+	assert.InDelta(t, 10+1.0/3, handSpread(document.Duration{Low: 600, High: 600}).mean(), 1e-9, "(9 + 4 × 10 + 13) / 6")
+	about := document.Duration{Low: 900, High: 1500, Form: document.About}
 	assert.Equal(t, spread{15, 25, 2}, waitSpread(about, false), "a wait that is typed as about so long")
-	ranged := card.Duration{Low: 900, High: 1500, Form: card.Range}
+	ranged := document.Duration{Low: 900, High: 1500, Form: document.Range}
 	assert.Equal(t, spread{}, waitSpread(ranged, false), "a range in the fridge is the cook's to choose")
 	assert.Equal(t, spread{15, 25, 2}, waitSpread(ranged, true), "a range over heat ends when it is done")
-	assert.Equal(t, spread{}, waitSpread(card.Duration{Low: 900, High: 900}, true), "a timer ends it")
+	assert.Equal(t, spread{}, waitSpread(document.Duration{Low: 900, High: 900}, true), "a timer ends it")
 }
 
 // A time that varies is planned at three quarters of the way to its longer end, but
 // at its shorter end where the cook may choose: common practice, no source.
 func TestPlannedLengthOfATimeThatVaries(t *testing.T) {
 	for _, tt := range []struct {
-		d             card.Duration
+		d             document.Duration
 		overHeat      bool
 		seconds, free int
 	}{
-		{card.Duration{Low: 600, High: 1000}, false, 900, 0},
-		{card.Duration{Low: 600, High: 1000, Form: card.About}, true, 900, 0},
-		{card.Duration{Low: 600, High: 1000, Form: card.Range}, true, 900, 0},
-		{card.Duration{Low: 600, High: 1000, Form: card.Range}, false, 600, 400},
-		{card.Duration{Low: 600, High: 1000, Form: card.Overnight}, false, 600, 400},
-		{card.Duration{Low: 600, High: 600}, false, 600, 0},
+		{document.Duration{Low: 600, High: 1000}, false, 900, 0},
+		{document.Duration{Low: 600, High: 1000, Form: document.About}, true, 900, 0},
+		{document.Duration{Low: 600, High: 1000, Form: document.Range}, true, 900, 0},
+		{document.Duration{Low: 600, High: 1000, Form: document.Range}, false, 600, 400},
+		{document.Duration{Low: 600, High: 1000, Form: document.Overnight}, false, 600, 400},
+		{document.Duration{Low: 600, High: 600}, false, 600, 0},
 	} {
 		seconds, free := planned(tt.d, tt.overHeat)
 		assert.Equal(t, []int{tt.seconds, tt.free}, []int{seconds, free}, "%+v over heat %v", tt.d, tt.overHeat)

@@ -307,7 +307,9 @@ export interface LibraryFile {
   guests: GuestGroup[];
 }
 
-/** A Problem is one thing to mend in a card, menu or kitchen, placed where the author typed it. */
+/**
+ * A Problem is one mistake in a card, menu or kitchen, with its place in the text the author typed.
+ */
 export interface Problem {
   file: string;
   /** from 1 */
@@ -317,7 +319,7 @@ export interface Problem {
   severity: Severity;
   /** what is wrong: lower case, no full stop */
   msg: string;
-  /** the word meant; empty where we would only guess */
+  /** the word that was meant; empty where we would only guess */
   hint?: string;
   /** what to do, when it is more than typing Hint */
   do?: string;
@@ -654,7 +656,8 @@ export interface GuestGroup {
 }
 
 /**
- * Severity sorts problems: an error makes the card wrong at the stove, a warning deserves a look.
+ * Severity says how bad a problem is: an error makes the result wrong at the stove, a warning
+ * deserves a look.
  */
 export type Severity = 'error' | 'warning';
 

@@ -1,4 +1,4 @@
-package card
+package document
 
 import (
 	"strings"
@@ -6,8 +6,8 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Nearest returns the one of words that word was most likely meant to be, or ""
-// when none is near: a wrong guess is worse than none.
+// Nearest returns the entry of words that the author most likely meant by word,
+// or "" when none is near: a wrong suggestion is worse than none.
 func Nearest(word string, words []string) string {
 	best, bestAt := "", 3
 	for _, w := range words {
@@ -20,7 +20,7 @@ func Nearest(word string, words []string) string {
 		}
 	}
 	if best == "" && len(word) >= 3 {
-		for _, w := range words { // half a word: "butt" for "butter"
+		for _, w := range words { // an unfinished word: "butt" for "butter"
 			if strings.HasPrefix(w, word) {
 				return w
 			}

@@ -1,0 +1,67 @@
+package document
+
+import (
+	"errors"
+	"strings"
+	"unicode/utf8"
+
+	"hobside/internal/quantity"
+)
+
+// Amount reads an amount off the front of s, which begins at offset at. It
+// returns the rest of s, trimmed. ok is false when it added a problem.
+func (f *File) Amount(s string, at int) (a quantity.Amount, rest string, ok bool) {
+	a, rest, err := quantity.ParseAmount(s)
+	if err == nil {
+		return a, rest, true
+	}
+	var e *quantity.AmountError
+	if !errors.As(err, &e) {
+		f.Err(at, err.Error(), "", "")
+		return a, s, false
+	}
+	runes := 0
+	for i := range s { // its offset counts runes
+		if runes == e.Offset {
+			at += i
+			break
+		}
+		runes++
+	}
+	f.Err(at, `"`+Clip(s)+`": `+e.Msg, e.Hint, e.Do)
+	return a, s, false
+}
+
+// BeginsWithAmount reports whether a line begins with what is meant as an
+// amount.
+func BeginsWithAmount(s string) bool {
+	r, _ := utf8.DecodeRuneInString(s)
+	switch {
+	case r >= '0' && r <= '9', r == '-', r == '−', r == '~', r == '.', vulgarFraction(r) > 0:
+		return true
+	}
+	for _, w := range [...]string{"to taste", "as needed", "a little ", "some ", "about ", "approx", "ca. ", "c. "} {
+		if HasPrefixFold(s, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// Percent reads "68 %" as 68. ok is false for anything else.
+func Percent(s string) (n quantity.Number, ok bool) {
+	s, ok = strings.CutSuffix(strings.TrimSpace(s), "%")
+	if !ok {
+		return n, false
+	}
+	return Number(s)
+}
+
+// Number reads a figure without a unit. ok is false for anything else.
+func Number(s string) (n quantity.Number, ok bool) {
+	a, rest, err := quantity.ParseAmount(strings.TrimSpace(s))
+	if err != nil || rest != "" || a.Unit != quantity.Each || !a.To.IsZero() {
+		return n, false
+	}
+	return a.Qty, true
+}
