@@ -8,6 +8,7 @@ require (
 	github.com/bcicen/go-units v1.0.5
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
+	github.com/coder/websocket v1.8.15
 	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392
 	github.com/gorilla/mux v1.8.1
 	github.com/stretchr/testify v1.12.1

@@ -17,8 +17,9 @@ addEventListener('pagehide', () => {
   leaving = true;
   for (const retry of planned) retry.hold();
 });
-addEventListener('pageshow', () => {
-  leaving = false; // it came back from the back/forward cache
+addEventListener('pageshow', (event) => {
+  if (!event.persisted) return; // a page that opens; else it came back from the back/forward cache
+  leaving = false;
   for (const retry of [...planned]) retry.after(0);
 });
 
