@@ -52,7 +52,8 @@ func TestFindTakesWhatCooksType(t *testing.T) {
 }
 
 func TestFindNeverGuesses(t *testing.T) {
-	for _, item := range []string{"butternut squash", "coconut milk", "oyster mushrooms", "rice milk", "cocoa butter", "peanut butter", "water chestnuts", "egg plant", ""} {
+	for _, item := range []string{"butternut squash", "coconut milk", "oyster mushrooms", "rice milk", "cocoa butter", "peanut butter", "water chestnuts", "egg plant", "frozen peas", "frozen spinach",
+		"smoked trout", "tinned tomatoes", "pickled onions", "powdered egg", "vegan butter", "oat milk", ""} {
 		f, ok := Find(item)
 		if ok {
 			assert.Fail(t, "a silly match", "%q is taken for %s", item, f.Name)
@@ -111,6 +112,11 @@ func TestCountablesAsCooksDoThem(t *testing.T) {
 		{"bay leaves", "only whole ones exist", quantity.Frac(23, 10), quantity.Each, "3", ""},
 		{"star anise", "only whole ones exist", quantity.Frac(3, 2), quantity.Each, "2", ""},
 		{"garlic", "2.5 × 3 g (USDA SR28)", quantity.Frac(5, 2), clove, "8 g", "2.5 cloves"},
+		{"onions", "2.5 × 150 g (USDA SR28)", quantity.Frac(5, 2), quantity.Each, "375 g", "from 3"},
+		{"parsley", "half a bunch is what a cook would say", quantity.Frac(3, 2), mustUnit(t, "bunch"), "1 ½ bunches", ""},
+		{"thyme", "and a sprig", quantity.Frac(5, 2), mustUnit(t, "sprig"), "2 ½ sprigs", ""},
+		{"celery", "and a head", quantity.Frac(1, 2), mustUnit(t, "head"), "½ head", ""},
+		{"celery", "and a stalk", quantity.Frac(3, 2), mustUnit(t, "stalk"), "1 ½ stalks", ""},
 		{"quinces", "nobody knows what one weighs", quantity.Frac(5, 2), quantity.Each, "2 ½", ""},
 	} {
 		text, aside := Show(tt.item, quantity.Amount{Qty: tt.qty, Unit: tt.unit}, Own{}, quantity.Prefs{})

@@ -117,3 +117,135 @@ func TestFlagsOfTheTableAreAsWrittenDown(t *testing.T) {
 		"radish by bunch, watercress by bunch, lettuce by head, parsley by bunch, dill by bunch, chive by bunch, chervil by bunch, tarragon by bunch, "+
 		"mint by bunch, basil by bunch, thyme by bunch, lemon by each, egg by each, chicken by each", strings.Join(by, ", "))
 }
+
+// sectionsOfTheShop says where each food is found: common practice, no source.
+const sectionsOfTheShop = `
+vegetables: onion, spring onion, shallot, leek, garlic, ginger, carrot, celery, celeriac, parsnip, beetroot, potato, fennel, asparagus, courgette,
+cucumber, radish, pea, pea in the pod, broad bean, spinach, watercress, lettuce, tomato, button mushroom, red pepper
+herbs: parsley, dill, chive, chervil, tarragon, mint, basil, thyme, rosemary, bay leaf
+dry goods: star anise, plain flour, strong flour, wholemeal flour, rice flour, cornflour, potato starch, semolina, polenta, rolled oat, caster sugar,
+icing sugar, brown sugar, honey, salt, black pepper, white pepper, coriander seed, fennel seed, mustard seed, baking powder,
+bicarbonate of soda, dried yeast, gelatine, agar, almond, ground almonds, hazelnut, walnut
+fruit: lemon, lemon juice, orange juice, apple, strawberry, raspberry, gooseberry, rhubarb
+dairy and eggs: egg, egg yolk, egg white, butter, milk, buttermilk, cream, sour cream, creme fraiche, yoghurt, ricotta, parmesan
+oils and vinegars: olive oil, sunflower oil, white wine vinegar, cider vinegar, dijon mustard, caper
+tins and jars: tomato paste
+drinks: white wine, red wine
+none: water
+meat: chicken, chicken back, chicken thigh, lamb shoulder, pork belly, beef
+fish: trout, cod`
+
+func TestSectionsAreAsWrittenDown(t *testing.T) {
+	got := map[string][]string{}
+	for _, f := range foods {
+		got[f.Section] = append(got[f.Section], f.Name)
+	}
+	seen := 0
+	for section, names := range wordLists(sectionsOfTheShop) {
+		assert.Equal(t, names, got[section], section)
+		seen++
+	}
+	assert.Len(t, got, seen)
+}
+
+// otherNames are the words that mean a food beside its own name. They decide what
+// is bought and which allergens an item carries: own compilation, no source.
+const otherNames = `
+onion: brown onion, yellow onion, white onion, red onion
+spring onion: scallion
+shallot: banana shallot
+ginger: ginger root, root ginger
+celeriac: celery root
+beetroot: beet
+potato: waxy potato, floury potato, new potato
+fennel: fennel bulb, bulb fennel
+asparagus: green asparagus
+courgette: zucchini
+radish: breakfast radish
+pea: garden pea, fresh pea
+pea in the pod: pea in pod
+broad bean: fava bean
+spinach: baby spinach
+lettuce: cos lettuce, romaine
+tomato: ripe tomato
+button mushroom: mushroom, white mushroom, chestnut mushroom
+red pepper: sweet red pepper
+parsley: flat parsley, flat-leaf parsley
+bay leaf: bay
+lemon: unwaxed lemon
+apple: eating apple, cooking apple
+egg: hen egg, whole egg
+egg yolk: yolk
+egg white: white of egg
+butter: unsalted butter, salted butter, soft butter, cold butter
+milk: whole milk
+cream: double cream, heavy cream, whipping cream
+sour cream: soured cream
+creme fraiche: crème fraîche
+yoghurt: plain yoghurt, yogurt
+plain flour: flour, all-purpose flour, white flour
+strong flour: bread flour, strong white flour, strong white bread flour, white bread flour
+wholemeal flour: whole wheat flour
+cornflour: cornstarch
+potato starch: potato flour
+polenta: cornmeal
+rolled oat: oat
+caster sugar: sugar, granulated sugar, white sugar
+icing sugar: powdered sugar
+brown sugar: demerara sugar, muscovado sugar
+salt: fine salt, sea salt
+black pepper: pepper
+bicarbonate of soda: baking soda
+dried yeast: instant yeast, yeast
+gelatine: leaf gelatine, gelatine leaf, gelatine leaves, silver gelatine, gold gelatine, bronze gelatine, platinum gelatine,
+silver gelatine leaf, gold gelatine leaf, bronze gelatine leaf, platinum gelatine leaf
+agar: agar powder
+almond: blanched almond
+ground almonds: ground almond
+olive oil: extra virgin olive oil
+sunflower oil: rapeseed oil, vegetable oil, neutral oil, frying oil
+white wine vinegar: wine vinegar, red wine vinegar
+dijon mustard: mustard, english mustard, grain mustard
+tomato paste: tomato purée, tomato puree
+white wine: dry white wine
+water: cold water, warm water, ice
+chicken: whole chicken
+chicken back: chicken carcass, chicken wing
+lamb shoulder: shoulder of lamb
+beef: chuck, beef shin, braising beef
+trout: trout fillet, river trout
+cod: hake`
+
+func TestOtherNamesMeanTheirFood(t *testing.T) {
+	names := map[string]bool{}
+	for name, others := range wordLists(otherNames) {
+		for _, other := range append(others, name) {
+			f, ok := Find(other)
+			require.True(t, ok, other)
+			assert.Equal(t, name, f.Name, other)
+			names[singular(other)] = true
+		}
+	}
+	for _, f := range foods {
+		names[singular(f.Name)] = true
+	}
+	assert.Len(t, byName, len(names), "no other word names a food")
+}
+
+// wordLists reads "name: word, word" lines; a line without a colon goes on.
+func wordLists(text string) map[string][]string {
+	out := map[string][]string{}
+	name := ""
+	for line := range strings.Lines(text) {
+		line = strings.TrimSpace(line)
+		if head, rest, ok := strings.Cut(line, ": "); ok {
+			name, line = head, rest
+		}
+		for word := range strings.SplitSeq(line, ",") {
+			if word = strings.TrimSpace(word); word != "" {
+				out[name] = append(out[name], word)
+			}
+		}
+	}
+	return out
+}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -120,4 +121,30 @@ func TestCoolingIsPlannedAtTheSlowEndOfTheForecast(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, int(math.Ceil(wait.Minutes.Slow))*60, got.Low, "in whole minutes, rounded up")
 	assert.Equal(t, 10.0, kilograms(comp, 1))
+}
+
+// What the chances of a plan are measured with: common practice, no source.
+func TestMeasuresOfTheChances(t *testing.T) {
+	assert.Equal(t, []int{2, 10, 5}, []int{grace, slack, tested}, "minutes nobody notices, minutes more for a step, steps they are tried for")
+	// One course whose single step is planned at its shortest, 10 of 10 to 30 minutes:
+	// the 95th of 100 sorted runs is the published lateness, and a run is on time
+	// up to two minutes late.
+	pl := chain(t, 1, 0)
+	const runs = 200
+	g := newGame(pl)
+	late := make([][]float64, 1)
+	for run := range runs {
+		g.play(9, run, -1)
+		g.lateness(late)
+	}
+	slices.Sort(late[0])
+	onTime := 0
+	for _, v := range late[0] {
+		if v <= 2 {
+			onTime++
+		}
+	}
+	got := pl.Chances(runs, 9).Courses[0]
+	assert.Equal(t, int(late[0][runs*95/100]+0.5), got.Late)
+	assert.InDelta(t, float64(onTime)/runs, got.OnTime, 1e-12)
 }

@@ -41,20 +41,17 @@ var (
 func ParseAmount(text string) (a Amount, rest string, err error) {
 	p := &scanner{text: text}
 	p.spaces()
-	lower := ""
-	if !p.atDigit() { // most amounts begin with one, and are read without looking at words
-		lower = strings.ToLower(p.text[p.at:])
-	}
 	for _, w := range [...]string{"to taste", "as needed", "a little", "some"} {
-		if after, ok := strings.CutPrefix(lower, w); ok && (after == "" || !isWord(after)) {
-			p.at += len(w)
-			return Amount{ToTaste: true}, strings.TrimSpace(p.text[p.at:]), nil
+		if mark := p.at; p.word(w) {
+			if after := p.text[p.at:]; after == "" || !isWord(after) {
+				return Amount{ToTaste: true}, strings.TrimSpace(after), nil
+			}
+			p.at = mark
 		}
 	}
 	for _, w := range [...]string{"about ", "approx. ", "approx ", "ca. ", "c. ", "~"} {
-		if strings.HasPrefix(lower, w) {
+		if p.word(w) {
 			a.About = true
-			p.at += len(w)
 			p.spaces()
 			break
 		}
@@ -165,6 +162,17 @@ func (p *scanner) spaces() {
 	}
 }
 
+// word skips w, in whatever case it is typed. It compares bytes and not the whole
+// text in lower case: that can be shorter than the text.
+func (p *scanner) word(w string) bool {
+	left := p.text[p.at:]
+	if len(left) < len(w) || !strings.EqualFold(left[:len(w)], w) {
+		return false
+	}
+	p.at += len(w)
+	return true
+}
+
 func (p *scanner) dash() bool {
 	for _, d := range [...]string{"–", "—", "-", "to "} {
 		if strings.HasPrefix(p.text[p.at:], d) {
@@ -249,8 +257,4 @@ func (p *scanner) decimal() (Number, bool) {
 		p.at = start
 	}
 	return n, ok
-}
-
-func (p *scanner) atDigit() bool {
-	return p.at < len(p.text) && p.text[p.at] >= '0' && p.text[p.at] <= '9'
 }

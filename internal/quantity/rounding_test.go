@@ -30,7 +30,7 @@ func TestVolumesAreRoundedToTheMarksOfTheJug(t *testing.T) {
 // 75.41 ml and measured in a jug. A unit of more than 20 ml is always measured.
 func TestFewSpoonsAreCountedAndManyMeasured(t *testing.T) {
 	for in, want := range map[string]string{
-		"5 tbsp": "5 tbsp", "5.1 tbsp": "75 ml", "15 tsp": "15 tsp", "16 tsp": "79 ml",
+		"5 tbsp": "5 tbsp", "15.2 tsp": "15 ¼ tsp", "5.1 tbsp": "75 ml", "15 tsp": "15 tsp", "16 tsp": "79 ml",
 		"1 fl oz": "30 ml", "2 metric tbsp": "30 ml",
 		"1 australian tablespoon": "20 ml",
 	} {
@@ -90,5 +90,37 @@ func TestShownPartsAreInQuarters(t *testing.T) {
 		require.True(t, ok)
 		assert.Equal(t, tt.whole, Show(tt.part.Scale(Int(3)), tt.p))
 		assert.Equal(t, tt.want, texts)
+	}
+}
+
+func TestLargeUnitBeginsAtAThousand(t *testing.T) {
+	for in, want := range map[string]string{
+		"999 g": "999 g", "999.4 g": "999 g", "999.6 g": "1 kg", "1000 g": "1 kg", "1001 g": "1.001 kg",
+		"995 ml": "995 ml", "999 ml": "1 L", "1000 ml": "1 L", "1005 ml": "1.005 L",
+	} {
+		a, _, err := ParseAmount(in)
+		require.NoError(t, err)
+		assert.Equal(t, want, Show(a, Prefs{}), in)
+	}
+}
+
+// Three figures, as a cook reads them: common practice, no source.
+func TestShowNumberHasThreeFigures(t *testing.T) {
+	for _, tt := range []struct {
+		over, under int64
+		want        string
+	}{
+		{1234, 10, "123"}, {1235, 10, "124"}, {100, 1, "100"}, {9990, 100, "99.9"}, {9996, 100, "100"}, {1006, 100, "10.1"}, {10, 1, "10"},
+		{999, 100, "9.99"}, {1, 3, "0.333"}, {2, 3, "0.667"}, {1, 1, "1"}, {5, 2, "2.5"}, {1, 10000, "0"},
+	} {
+		assert.Equal(t, tt.want, ShowNumber(Frac(tt.over, tt.under)), "%d/%d", tt.over, tt.under)
+	}
+}
+
+func TestSignsOfFractions(t *testing.T) {
+	for in, want := range map[string]string{"1/3 cup": "⅓ cup", "2/3 cup": "⅔ cup", "1/4 cup": "¼ cup", "1/2 cup": "½ cup", "3/4 cup": "¾ cup", "2 2/3 cups": "2 ⅔ cups", "1 1/4 cups": "1 ¼ cups"} {
+		a, _, err := ParseAmount(in)
+		require.NoError(t, err)
+		assert.Equal(t, want, Show(a, Prefs{System: US}), in)
 	}
 }

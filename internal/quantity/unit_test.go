@@ -103,6 +103,31 @@ func TestDistance(t *testing.T) {
 	assert.Equal(t, 3, Distance(strings.Repeat("a", 70), strings.Repeat("a", 71), 2), "no word of a kitchen")
 }
 
+// Other spellings of units: common usage, no source.
+func TestSpellingsMeanTheirUnit(t *testing.T) {
+	meant := map[string]string{
+		"gram": "gr, grs, gramme, grammes", "kilogram": "kilo, kilos, kgs", "millilitre": "milliliter, milliliters", "litre": "liter, liters, l, lt",
+		"centilitre": "centiliter", "decilitre": "deciliter", "pound": "lbs", "ounce": "ozs", "teaspoon": "tsps", "tablespoon": "tbs, tbsps",
+		"fluid ounce": "floz", "gallon": "gals", "quart": "qts", "pint": "pts", "millimetre": "millimeter, millimeters", "centimetre": "centimeter, centimeters",
+		"piece": "pc, pcs", "packet": "pkt, pack, packs", "leaf": "leafs",
+		"imperial fluid ounce": "imperial fl oz, imperial fl. oz, imp floz", "imperial pint": "imp pint, imp pints, imp. pint, imp. pints",
+	}
+	seen := 0
+	for name, words := range meant {
+		for word := range strings.SplitSeq(words, ", ") {
+			seen++
+			u, ok := LookupUnit(word)
+			if assert.True(t, ok, word) {
+				assert.Equal(t, name, u.Name, word)
+			}
+		}
+	}
+	assert.Len(t, spellings, seen)
+	for word, u := range byWord {
+		assert.NotNil(t, u, "%q names no unit", word)
+	}
+}
+
 func TestLookupUnitTakesWhatCooksType(t *testing.T) {
 	for word, want := range map[string]string{
 		"g": "gram", "Grams": "gram", "KG": "kilogram", "kilos": "kilogram", "l": "litre", "Liter": "litre", "tbsp.": "tablespoon",
@@ -122,6 +147,8 @@ func TestLookupUnitTakesWhatCooksType(t *testing.T) {
 func TestSuggestUnit(t *testing.T) {
 	assert.Equal(t, "gram", SuggestUnit("gramm"))
 	assert.Equal(t, "tablespoon", SuggestUnit("tablspoon"))
+	assert.Equal(t, "tablespoon", SuggestUnit("tablspon"), "two letters left out")
+	assert.Empty(t, SuggestUnit("tablspn"), "three letters left out")
 	assert.Empty(t, SuggestUnit("onion"))
 }
 

@@ -76,13 +76,15 @@ var classWords = []struct {
 	{"chicken mince, minced chicken, ground chicken, turkey mince, minced turkey, ground turkey", Poultry},
 	{"minced beef, beef mince, ground beef, minced pork, pork mince, ground pork, minced lamb, lamb mince, ground lamb, minced veal," +
 		" ground veal, veal mince, minced meat, ground meat, minced fish, sausage meat, sausage, burger, hamburger, meatball, forcemeat", Minced},
-	{"chicken, turkey, duck, duckling, goose, guinea fowl, quail, poussin, poultry, capon, squab", Poultry},
+	{"chicken, turkey, duck, duckling, goose, guinea fowl, quail, poussin, poultry, capon, squab, pheasant, partridge, guinea hen", Poultry},
 	{"beef, veal, oxtail, brisket, ox cheek, beef cheek, sirloin, flank steak, fillet steak, flat iron steak, bavette, ribeye, rib eye, rump steak, topside, silverside", Beef},
 	{"pork, pork belly, gammon, bacon, pig cheek, suckling pig, lardon", Pork},
 	{"lamb, mutton, hogget, goat, kid goat", Lamb},
-	{"prawn, shrimp, langoustine, lobster, crab, crayfish, scallop, mussel, clam, cockle, oyster, squid, octopus, cuttlefish, whelk, shellfish", Shellfish},
+	{"prawn, shrimp, langoustine, lobster, crab, crayfish, scallop, mussel, clam, cockle, oyster, squid, octopus, cuttlefish, whelk, abalone, snail, shellfish", Shellfish},
 	{"fish, cod, haddock, hake, pollack, pollock, coley, salmon, trout, char, tuna, mackerel, herring, sardine, sprat, halibut, turbot," +
-		" brill, plaice, sole, lemon sole, sea bass, bass, sea bream, bream, monkfish, skate, whiting, zander, pike, perch, carp, mullet, gurnard, john dory", Fish},
+		" brill, plaice, sole, lemon sole, sea bass, bass, sea bream, bream, monkfish, skate, whiting, zander, pike, perch, carp, mullet, gurnard, john dory," +
+		" bluefish, burbot, butterfish, catfish, cisco, croaker, cusk, eel, flounder, grouper, ling, lingcod, mahimahi, mahi mahi, milkfish, ocean pout, pout, pompano," +
+		" rockfish, roughy, sablefish, scup, seatrout, shad, shark, sheepshead, smelt, snapper, sturgeon, sunfish, swordfish, tilapia, tilefish, whitefish, wolffish, yellowtail", Fish},
 	{"rice, risotto rice", Rice},
 }
 

@@ -237,18 +237,3 @@ func TestClassOf(t *testing.T) {
 		assert.Equal(t, tt.want, ClassOf(tt.name), "%q", tt.name)
 	}
 }
-
-func FuzzClassOf(f *testing.F) {
-	for _, s := range []string{"chicken", "Lamb’s lettuce", "é-è", "", "\xff egg"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		c := ClassOf(s)
-		if c != NotKnown && !c.known() {
-			t.Fatalf("%q is of no class: %q", s, c)
-		}
-		if got := ClassOf("  " + s + " ,"); got != c {
-			t.Fatalf("%q: %q with blanks, %q without", s, got, c)
-		}
-	})
-}

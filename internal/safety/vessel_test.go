@@ -86,26 +86,6 @@ func TestVesselSaysWhatItReads(t *testing.T) {
 	})
 }
 
-func FuzzParseVessel(f *testing.F) {
-	for _, s := range []string{"cooling: 4 kg stock, thin, 12 cm deep, 30 cm across, in an ice bath at 0 °C", "1 × 2 cm", "from 1e9 °F", ",,,", "5,5 in deep"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		v, err := ParseVessel(text)
-		if err != nil {
-			return
-		}
-		fc, err := v.Forecast()
-		if err != nil {
-			return
-		}
-		b := fc.Until(20)
-		if b.Quick > b.Slow {
-			t.Fatalf("%q: quick %v, slow %v", text, b.Quick, b.Slow)
-		}
-	})
-}
-
 func TestVesselFillsIn(t *testing.T) {
 	note, err := ParseVessel("30 cm across, in an ice bath")
 	require.NoError(t, err)
