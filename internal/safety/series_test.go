@@ -127,6 +127,22 @@ func grid(s shape, biot, fourier float64, n int) float64 {
 	return theta[0]
 }
 
+// TestEarlyTimesAgainstImages: soon after the start the centre of a ball whose
+// surface takes the new temperature at once is at theta = 1 − 2/√(π Fo) Σ
+// exp(−(2n+1)²/(4 Fo)), the solution by images (Carslaw and Jaeger, section 9.3, from
+// memory; the limit of their error functions at the centre was worked out here).
+func TestEarlyTimesAgainstImages(t *testing.T) {
+	s := solve(ball, 1e8)
+	for _, fo := range []float64{0.001, 0.0031, 0.01, 0.02, 0.028, 0.05, 0.1, 0.3} {
+		sum := 0.0
+		for n := range 20 {
+			m := float64(2*n + 1)
+			sum += math.Exp(-m * m / (4 * fo))
+		}
+		assert.InDelta(t, 1-2/math.Sqrt(math.Pi*fo)*sum, s.at(fo), 1e-6, "Fo %v", fo)
+	}
+}
+
 // TestSeriesFalls: theta never rises with time, nor with a better film.
 func TestSeriesFalls(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
