@@ -15,9 +15,9 @@ import (
 // whole over whole, or digits with at most one point among them.
 var exactNumber = regexp.MustCompile(`^-?([0-9]+/[0-9]+|[0-9]+(\.[0-9]*)?|\.[0-9]+)$`)
 
-// general reads a number with math/big; ok is false where it divides by 0. Both
+// ratOf reads a number with math/big; ok is false where it divides by 0. Both
 // sides of a fraction are read by themselves: big.Rat takes "010/1" for octal.
-func general(text string) (n *big.Rat, ok bool) {
+func ratOf(text string) (n *big.Rat, ok bool) {
 	over, under, isFraction := strings.Cut(text, "/")
 	if !isFraction {
 		return new(big.Rat).SetString(text)
@@ -42,7 +42,7 @@ func FuzzNumberUnmarshalText(f *testing.F) {
 		err := n.UnmarshalText(text)
 		want, ok := new(big.Rat), false
 		if len(text) <= 200 && exactNumber.Match(text) {
-			want, ok = general(string(text))
+			want, ok = ratOf(string(text))
 		}
 		require.Equal(t, ok, err == nil, "%q: %v", text, err)
 		if err != nil {
