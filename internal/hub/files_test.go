@@ -21,7 +21,7 @@ const stock = "# Stock\n\n- 3 kg bones\n- 500 g onions\n- 5 L water\n\n1. Roast.
 
 func edited(old, new string) string { return strings.Replace(stock, old, new, 1) }
 
-// library is a phone's files: what it pulled, the newest of each name.
+// A library is the files of a phone that has fetched everything.
 type library struct {
 	newest  map[string]hub.FileRecord
 	records []hub.FileRecord
@@ -42,14 +42,14 @@ func offer(id, base, text string) hub.Offer {
 	return hub.Offer{ID: id, Name: "stock.md", Base: base, Text: text}
 }
 
-func TestFilesEditedOneAfterTheOther(t *testing.T) {
+func TestEditOfNewestRevisionReplacesIt(t *testing.T) {
 	h, _, _ := newHub(t)
 	reply := sync1(t, h, request(t, offer("offer-0001", "", stock)))
 	require.Len(t, reply.Files, 1)
 	first := reply.Files[0]
 	assert.Equal(t, hub.FileRecord{Name: "stock.md", Revision: dinner.Revision(stock), Text: stock, Device: "phone-a", At: start.UnixMilli()}, first)
 	sync1(t, h, request(t, offer("offer-0002", first.Revision, edited("3 kg", "4 kg"))))
-	sync1(t, h, request(t, offer("offer-0003", dinner.Revision(edited("3 kg", "4 kg")), stock))) // and back again
+	sync1(t, h, request(t, offer("offer-0003", dinner.Revision(edited("3 kg", "4 kg")), stock))) // and back to the first text
 	l := pulled(t, h)
 	assert.Len(t, l.records, 3)
 	assert.Equal(t, stock, l.newest["stock.md"].Text)
@@ -64,7 +64,7 @@ func TestFilesComeBackByteForByte(t *testing.T) {
 	}
 }
 
-func TestFilesEditedApart(t *testing.T) {
+func TestSeparateEditsAreMerged(t *testing.T) {
 	base := dinner.Revision(stock)
 	for _, tt := range []struct {
 		name         string
@@ -90,7 +90,7 @@ func TestFilesEditedApart(t *testing.T) {
 			assert.Equal(t, tt.clash, newest.Clash)
 			if tt.clash {
 				for _, line := range []string{"- 4 kg bones\n", "- 2 kg bones\n"} {
-					assert.Contains(t, newest.Text, line, "both are kept")
+					assert.Contains(t, newest.Text, line, "both versions are kept")
 				}
 			} else {
 				assert.Equal(t, tt.want, newest.Text)
@@ -98,20 +98,20 @@ func TestFilesEditedApart(t *testing.T) {
 			have := map[string]bool{}
 			for i, f := range l.records {
 				assert.Equal(t, dinner.Revision(f.Text), f.Revision)
-				assert.NotEqual(t, f.Revision, f.Base, "made from itself")
+				assert.NotEqual(t, f.Revision, f.Base, "a revision must not be made from itself")
 				if i > 0 {
-					assert.Greater(t, f.At, l.records[i-1].At, "their times tell their order")
+					assert.Greater(t, f.At, l.records[i-1].At, "times must increase")
 				}
 				have[f.Revision] = true
 			}
-			assert.True(t, have[dinner.Revision(tt.theirs)], "the edit itself stays, a dinner may have pinned it")
+			assert.True(t, have[dinner.Revision(tt.theirs)], "the edit itself stays, because a dinner may have pinned it")
 			sync1(t, h, mine)
 			assert.Equal(t, l, pulled(t, h), "the same offer again changes nothing")
 		})
 	}
 }
 
-func TestAClashIsOneUntilSomebodySettlesIt(t *testing.T) {
+func TestClashLastsUntilItIsEdited(t *testing.T) {
 	h, _, _ := newHub(t)
 	base := dinner.Revision(stock)
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
@@ -119,16 +119,16 @@ func TestAClashIsOneUntilSomebodySettlesIt(t *testing.T) {
 	require.True(t, clash.Clash)
 	other := strings.Replace(clash.Text, "500 g onions", "600 g onions", 1)
 	sync1(t, h, request(t, offer("offer-0004", clash.Revision, other)))
-	assert.True(t, pulled(t, h).newest["stock.md"].Clash, "an edit elsewhere does not settle it")
+	assert.True(t, pulled(t, h).newest["stock.md"].Clash, "an edit of other lines does not end it")
 	sync1(t, h, request(t, offer("offer-0005", dinner.Revision(other), edited("3 kg", "4 kg"))))
 	assert.False(t, pulled(t, h).newest["stock.md"].Clash)
 }
 
-func TestFilesOfOneNameWrittenOnTwoDevices(t *testing.T) {
+func TestNewFilesOfOneNameAreMerged(t *testing.T) {
 	h, _, _ := newHub(t)
 	sync1(t, h, request(t, offer("offer-0001", "", "# Soup\n\nleeks\n")))
 	sync1(t, h, request(t, offer("offer-0002", "", "# Soup\n\npeas\n")))
-	sync1(t, h, request(t, offer("offer-0003", strings.Repeat("0", 24), "# Soup\n\nbeans\n"))) // edited from what nobody here knows
+	sync1(t, h, request(t, offer("offer-0003", strings.Repeat("0", 24), "# Soup\n\nbeans\n"))) // made from a revision that the server does not have
 	newest := pulled(t, h).newest["stock.md"]
 	assert.True(t, newest.Clash)
 	for _, line := range []string{"leeks\n", "peas\n", "beans\n"} {
@@ -136,7 +136,7 @@ func TestFilesOfOneNameWrittenOnTwoDevices(t *testing.T) {
 	}
 }
 
-func TestAMergeThatGrowsTooLargeIsRefusedWhole(t *testing.T) {
+func TestMergeOverSizeLimitIsRefused(t *testing.T) {
 	h, s, _ := newHub(t)
 	large := func(word string) string { return strings.Repeat(word+strings.Repeat("x", 100)+"\n", hub.MaxText/120) }
 	sync1(t, h, request(t, offer("offer-0001", "", large("a"))))
@@ -146,9 +146,9 @@ func TestAMergeThatGrowsTooLargeIsRefusedWhole(t *testing.T) {
 	require.NoError(t, s.View(func(tx *store.Tx) error { assert.EqualValues(t, 1, tx.Seq()); return nil }))
 }
 
-// A data file is restored from a backup, or is new: phones hand back all they
-// have, by the revision's own name, and every text is there again.
-func TestPhonesHandBackWhatAnOlderDataFileLacks(t *testing.T) {
+// The data file was restored from a backup, or is new. Phones send back every
+// revision they have, and every text is there again.
+func TestPhonesSendBackWhatARestoredFileLacks(t *testing.T) {
 	h, s, _ := newHub(t)
 	base := dinner.Revision(stock)
 	sync1(t, h, request(t, tick(1, start), offer("offer-0001", "", stock)))
@@ -184,15 +184,15 @@ func TestPhonesHandBackWhatAnOlderDataFileLacks(t *testing.T) {
 			for _, f := range before.records {
 				assert.True(t, have[f.Revision])
 			}
-			sync1(t, restored, req) // and so does the other phone
+			sync1(t, restored, req) // as another phone does
 			assert.Equal(t, after, pulled(t, restored))
 		})
 	}
 }
 
-// A phone that has read past the newest text while its own edit was in the way
-// is told of it when the edit turns out to bring nothing.
-func TestTheNewestOfAnOfferedFileIsInTheReply(t *testing.T) {
+// A phone's cursor may be past the newest text while its own edit waits. When the
+// edit brings nothing new, the reply brings the newest text.
+func TestReplyHasNewestRevisionOfOfferedFile(t *testing.T) {
 	h, s, _ := newHub(t)
 	base, newer := dinner.Revision(stock), edited("3 kg", "4 kg")
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, newer)))
@@ -203,12 +203,11 @@ func TestTheNewestOfAnOfferedFileIsInTheReply(t *testing.T) {
 	require.Len(t, reply.Files, 1)
 	assert.Equal(t, newer, reply.Files[0].Text)
 	req.After = "0"
-	assert.Len(t, sync1(t, h, req).Files, 2, "and not twice")
+	assert.Len(t, sync1(t, h, req).Files, 2, "the newest must not come twice")
 }
 
-// Revisions may be handed back in any order; what came of the clash is not made
-// to clash again.
-func TestHandedBackInTheWrongOrder(t *testing.T) {
+// Phones may send revisions back in any order. A merged clash must not clash again.
+func TestRevisionsSentBackInAnyOrderDoNotClashAgain(t *testing.T) {
 	h, _, _ := newHub(t)
 	base := dinner.Revision(stock)
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
@@ -221,16 +220,16 @@ func TestHandedBackInTheWrongOrder(t *testing.T) {
 			sync1(t, anew, request(t, offer("file-"+f.Revision, f.Base, f.Text)))
 		}
 		was, is := before.newest["stock.md"].Text, pulled(t, anew).newest["stock.md"].Text
-		if before.records[turn].Clash { // nothing tells yet that the first text is where all came from
+		if before.records[turn].Clash { // nothing tells yet that all were made from the first text
 			assert.Contains(t, is, "- 3 kg bones\n")
 			assert.Equal(t, 2, strings.Count(is, "The second:"), is)
 			was = is
 		}
-		assert.Equal(t, was, is, "from the %dth on", turn)
+		assert.Equal(t, was, is, "starting with revision %d", turn)
 	}
 }
 
-func TestHandingBackAnOldTextDoesNotUndoANewOne(t *testing.T) {
+func TestOldRevisionSentBackStaysOld(t *testing.T) {
 	h, _, _ := newHub(t)
 	base, newer := dinner.Revision(stock), edited("3 kg", "4 kg")
 	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, newer)))
@@ -239,7 +238,7 @@ func TestHandingBackAnOldTextDoesNotUndoANewOne(t *testing.T) {
 	assert.Equal(t, newer, pulled(t, h).newest["stock.md"].Text)
 }
 
-func TestSeed(t *testing.T) {
+func TestSeedRefusesWhatPhonesMayNotSend(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	open := dinner.Event{ID: "demo-0001", Dinner: "boathouse", Device: "hobside", Kind: dinner.KindOpen, Stamp: dinner.Stamp{Wall: 1},
 		Open: &dinner.Open{Menu: "supper.md", Covers: 18, Files: map[string]string{"stock.md": dinner.Revision(stock)}}}

@@ -15,8 +15,9 @@ import (
 	"hobside/internal/store/storetest"
 )
 
-// FuzzPush sends any bodies to one hub. None may panic; what is acknowledged
-// must be there afterwards, and what was there before must stay as it was.
+// FuzzPush sends bodies to one hub. Every record must be acknowledged or refused,
+// what is acknowledged must be in the store, the first event must stay as it was,
+// and a repeat must get the same answer.
 func FuzzPush(f *testing.F) {
 	good := request(f, tick(1, start), hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"})
 	body, err := json.Marshal(good)
@@ -49,7 +50,7 @@ func FuzzPush(f *testing.F) {
 			for _, id := range append(reply.Acked, "event-000001", "offer-0001") {
 				r, err := tx.Find(id)
 				require.NoError(t, err)
-				require.NotZero(t, r.Seq, "%s was acknowledged", id)
+				require.NotZero(t, r.Seq, "%s was acknowledged and is not there", id)
 				if r.Event != nil {
 					require.NoError(t, dinner.Validate(*r.Event))
 				}
@@ -61,7 +62,7 @@ func FuzzPush(f *testing.F) {
 		}))
 		again, err := h.Sync(req)
 		require.NoError(t, err)
-		require.Equal(t, reply.Acked, again.Acked, "a repeat gets the same answer")
+		require.Equal(t, reply.Acked, again.Acked, "a repeat must get the same answer")
 		require.Equal(t, reply.Refused, again.Refused)
 	})
 }

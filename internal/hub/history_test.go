@@ -21,9 +21,8 @@ import (
 	"hobside/internal/store/storetest"
 )
 
-// phone is what a phone does about the sync, and no more: what it made waits in
-// the outbox until the server names it; all it knows it offers again to another
-// data file.
+// A phone does the phone's part of the sync: what it made waits in the outbox
+// until the server acknowledges it, and all it has is sent to another data file.
 type phone struct {
 	name    string
 	skew    time.Duration
@@ -33,11 +32,11 @@ type phone struct {
 	events  map[string]dinner.Event
 	files   map[string]hub.FileRecord // by revision
 	newest  map[string]string         // file name -> revision
-	outbox  []any                     // events' ids, and offers
+	outbox  []any                     // ids of events, and offers
 	madeLog []string                  // ids of all it ever made
 }
 
-// String keeps the log of a red run short.
+// String keeps the log of a failed run short.
 func (p *phone) String() string { return p.name }
 
 func (p *phone) request(t require.TestingT) hub.Request {
@@ -91,11 +90,11 @@ func (p *phone) take(t *rapid.T, reply hub.Reply) {
 	p.epoch, p.cursor = reply.Epoch, reply.Next
 }
 
-// Two to four phones tick and write apart and together, with clocks that are
-// wrong, answers that get lost, requests that come twice, and data files put
-// back from backups or begun anew. When all have talked to the server in the
-// end, all know the same, and nothing that anybody made is missing.
-func TestAnyHistoryEndsInAgreement(t *testing.T) {
+// TestAllPhonesAgreeAfterAnyHistory has two to four phones tick and write, with
+// wrong clocks, lost replies, repeated requests, restored backups and new data
+// files. When all have synced at the end, all have the same, and nothing that any
+// of them made is missing.
+func TestAllPhonesAgreeAfterAnyHistory(t *testing.T) {
 	dir := t.TempDir()
 	run := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -132,7 +131,7 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 		}
 		settle := func(t *rapid.T) {
 			for round := 0; ; round++ {
-				require.Less(t, round, 200, "it never comes to rest")
+				require.Less(t, round, 200, "the phones never stop syncing")
 				busy := false
 				for _, p := range phones {
 					seq, _ := h.Watch()
@@ -174,11 +173,11 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 				p.madeLog = append(p.madeLog, fmt.Sprintf("line %d\n", made))
 			},
 			"sync": func(t *rapid.T) { sync(t, one.Draw(t, "phone")) },
-			"answer lost": func(t *rapid.T) {
+			"reply lost": func(t *rapid.T) {
 				_, err := h.Sync(one.Draw(t, "phone").request(t))
 				require.NoError(t, err)
 			},
-			"sent twice": func(t *rapid.T) {
+			"request repeated": func(t *rapid.T) {
 				p := one.Draw(t, "phone")
 				req := p.request(t)
 				_, err := h.Sync(req)
@@ -196,13 +195,13 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 			},
 			"restore": func(t *rapid.T) {
 				if backup == "" {
-					return // nothing to restore: nothing happens
+					return // there is no backup
 				}
-				settle(t) // what only the old server has, no phone can hand back
+				settle(t) // no phone can send back what only the old server has
 				serve(backup)
 				backup = ""
 			},
-			"begin anew": func(t *rapid.T) {
+			"new data file": func(t *rapid.T) {
 				settle(t)
 				serve(path())
 				backup = ""
@@ -221,9 +220,9 @@ func TestAnyHistoryEndsInAgreement(t *testing.T) {
 			for _, other := range phones {
 				for _, id := range other.madeLog {
 					if _, ok := p.events[id]; !ok && len(id) == len("event-000000") {
-						t.Fatalf("%s is gone", id)
+						t.Fatalf("%s is lost", id)
 					} else if !ok {
-						assert.Contains(t, newest, id, "nobody ever took a line out")
+						assert.Contains(t, newest, id, "no line was ever deleted")
 					}
 				}
 			}

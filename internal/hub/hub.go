@@ -13,8 +13,9 @@ import (
 	"hobside/internal/store"
 )
 
-// maxReplyBytes is about how much one reply carries. A page of cards is far
-// larger than a page of ticks, and a weak signal should lose little when it goes.
+// maxReplyBytes is about how many bytes of records one reply carries. A page of
+// cards is far larger than a page of ticks, and little should be lost when a weak
+// signal breaks off.
 const maxReplyBytes = 1 << 20
 
 // A Hub passes events and files between phones. It is safe for use by many
@@ -25,10 +26,10 @@ type Hub struct {
 	log   *slog.Logger
 
 	mu    sync.Mutex
-	at    Position
-	tail  tail              // ends at at
-	news  map[uint64][]byte // words for the stream, by where a phone is; as of at
-	moved chan struct{}     // closed and replaced when at moves
+	at    Position          // the end of the log
+	tail  tail              // the newest records
+	news  map[uint64][]byte // messages for streams at this end of the log, by the phone's cursor
+	moved chan struct{}     // closed and replaced when the log grows
 }
 
 // A Position is a place in the log.
@@ -37,24 +38,36 @@ type Position struct {
 	Seq   uint64 `json:"seq,string"`
 }
 
-// New makes a hub on a store. Now is the server's clock; log hears of what an
-// operator may want to know, never of what a card or a note says.
+// New returns a hub on a store. Now is the server's clock. The log gets what a
+// person who runs the server may want to know, never the content of a card or a
+// note.
 func New(s *store.Store, now func() time.Time, log *slog.Logger) (*Hub, error) {
 	h := &Hub{store: s, now: now, log: log, at: Position{Epoch: s.Epoch()}, moved: make(chan struct{})}
-	err := s.View(func(tx *store.Tx) error {
-		h.at.Seq = tx.Seq()
-		h.tail.from = h.at.Seq + 1
-		return nil
-	})
+	h.mu.Lock() // so that take waits until at and tail are set
+	defer h.mu.Unlock()
+	seq, err := s.Follow(h.take)
+	h.at.Seq, h.tail.from = seq, seq+1
 	return h, err
 }
 
-// Sync takes what a phone sends and gives it what it lacks. The phone repeats a
-// request until it sees the answer, so the same one can come any number of
-// times, from two tabs at once, hours late.
+// take adds records that have just been written to the tail, and tells everyone
+// who watches. It runs once for each transaction, however many requests shared it.
+func (h *Hub) take(written []store.Written) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.tail.add(written)
+	h.at.Seq = written[len(written)-1].Seq
+	h.news = nil
+	close(h.moved)
+	h.moved = make(chan struct{})
+}
+
+// Sync takes what a phone sends and returns what it lacks. A phone repeats a
+// request until it has seen the reply, so the same request may come any number of
+// times, from two tabs at once, or hours late.
 //
-// An error means that nothing was acknowledged: one that wraps [ErrRequest] is
-// the phone's, any other is the disk's and may pass.
+// An error means that nothing was acknowledged. One that wraps [ErrRequest] is a
+// fault of the request; any other is a fault of the disk, and may pass.
 func (h *Hub) Sync(req Request) (Reply, error) {
 	reply := Reply{
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
@@ -81,7 +94,7 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 	return reply, nil
 }
 
-// pull fills in the page of the log that comes after the phone's cursor.
+// pull adds the records that follow the phone's cursor to the reply.
 func (h *Hub) pull(req Request, reply *Reply) error {
 	h.mu.Lock()
 	end := h.at.Seq
@@ -90,8 +103,8 @@ func (h *Hub) pull(req Request, reply *Reply) error {
 	if req.After == "" {
 		after, err = 0, nil
 	}
-	// Another epoch counts anew, and a cursor from beyond the end is of a log
-	// that was longer: a data file put back by hand keeps its epoch.
+	// A cursor of another epoch is not valid here. One beyond the end is of a
+	// longer log: a data file that was copied back by hand keeps its epoch.
 	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end {
 		reply.Reset, after = true, 0
 	}
@@ -104,14 +117,14 @@ func (h *Hub) pull(req Request, reply *Reply) error {
 		if r.Event != nil {
 			reply.Events = append(reply.Events, *r.Event)
 		} else {
-			reply.Files = append(reply.Files, record(*r.File))
+			reply.Files = append(reply.Files, fileRecord(*r.File))
 		}
 	}
 	reply.Next, reply.More = strconv.FormatUint(after, 10), more
 	return nil
 }
 
-// since reads a page of the log, from memory where it can.
+// since returns a page of the log, from memory where that has it.
 func (h *Hub) since(after uint64) (records []store.Record, more bool, err error) {
 	h.mu.Lock()
 	records, ok := h.tail.since(after)
@@ -126,9 +139,9 @@ func (h *Hub) since(after uint64) (records []store.Record, more bool, err error)
 	return records, more, err
 }
 
-// heads adds the newest revision of each file that the phone offered. An offer
-// may have brought nothing new, and the phone have read past the newest while
-// its own edit was in the way: no record would ever tell it again.
+// heads adds the newest revision of each offered file to the reply. An offer may
+// have brought nothing new, and the phone may have read past the newest revision
+// while its own edit was waiting: no later page would bring it that revision.
 func (h *Hub) heads(names []string, reply *Reply) error {
 	return h.store.View(func(tx *store.Tx) error {
 		for _, name := range names {
@@ -145,51 +158,26 @@ func (h *Hub) heads(names []string, reply *Reply) error {
 			if err != nil {
 				return err
 			}
-			reply.Files = append(reply.Files, record(f))
+			reply.Files = append(reply.Files, fileRecord(f))
 		}
 		return nil
 	})
 }
 
-func record(f store.File) FileRecord {
+// fileRecord returns a stored file in its form on the wire.
+func fileRecord(f store.File) FileRecord {
 	return FileRecord{Name: f.Name, Revision: f.Revision, Base: f.Base, Text: f.Text, Device: f.Device, At: f.At, Clash: f.Clash}
 }
 
-// Watch tells where the log is, and gives a channel that is closed as soon as
-// it is further. Whoever is slow to look gets one word for many changes.
+// Watch returns the end of the log, and a channel that is closed when the log
+// grows. A slow reader gets one notification for many changes.
 func (h *Hub) Watch() (Position, <-chan struct{}) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return h.at, h.moved
 }
 
-// advance tells all who watch. Pushes that shared a transaction all come here;
-// the first says it for the rest.
-func (h *Hub) advance() error {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	before := h.at.Seq
-	err := h.store.View(func(tx *store.Tx) error {
-		for more := true; more; {
-			records, rest, err := tx.Since(h.at.Seq, MaxRecords, maxReplyBytes)
-			if err != nil {
-				return err
-			}
-			h.tail.add(records)
-			h.at.Seq += uint64(len(records))
-			more = rest
-		}
-		return nil
-	})
-	if h.at.Seq != before {
-		h.news = nil
-		close(h.moved)
-		h.moved = make(chan struct{})
-	}
-	return err
-}
-
-// Healthy says whether the log can be read: nil, or what is wrong.
+// Healthy returns nil when the log can be read, else what is wrong.
 func (h *Hub) Healthy() error {
 	err := h.store.View(func(tx *store.Tx) error {
 		if tx.Epoch() != h.store.Epoch() {

@@ -19,10 +19,10 @@ import (
 	"hobside/internal/store/storetest"
 )
 
-// start is when the tests' clocks begin: Saturday 12 June 2027, 19:30 UTC.
+// start is the time of the tests' clocks: Saturday 12 June 2027, 19:30 UTC.
 var start = time.Date(2027, 6, 12, 19, 30, 0, 0, time.UTC)
 
-// clock is a clock that a test sets.
+// A clock is a clock that a test sets.
 type clock struct {
 	mu sync.Mutex
 	t  time.Time
@@ -54,7 +54,7 @@ func raw(t require.TestingT, v any) json.RawMessage {
 	return b
 }
 
-// request makes a request of a phone that has seen nothing yet.
+// request returns a request of a phone that has fetched nothing yet.
 func request(t require.TestingT, records ...any) hub.Request {
 	req := hub.Request{Device: "phone-a", After: "0"}
 	for _, r := range records {
@@ -73,34 +73,34 @@ func sync1(t require.TestingT, h *hub.Hub, req hub.Request) hub.Reply {
 	return reply
 }
 
-func TestTheFirstExchange(t *testing.T) {
+func TestFirstReplyHasNoNullLists(t *testing.T) {
 	h, s, _ := newHub(t)
 	reply := sync1(t, h, request(t))
 	assert.Equal(t, hub.Reply{Epoch: s.Epoch(), Next: "0", Now: start.UnixMilli(),
 		Acked: []string{}, Refused: []hub.Refusal{}, Events: []dinner.Event{}, Files: []hub.FileRecord{}}, reply)
 	b, err := json.Marshal(reply)
 	require.NoError(t, err)
-	assert.NotContains(t, string(b), "null", "the phone loops over what it gets")
+	assert.NotContains(t, string(b), "null", "the phone loops over the lists")
 }
 
-func TestWhatOnePhoneTicksTheOtherGets(t *testing.T) {
+func TestTickReachesOtherPhone(t *testing.T) {
 	h, s, _ := newHub(t)
 	ev := tick(1, start)
 	mine := sync1(t, h, request(t, ev))
 	assert.Equal(t, []string{ev.ID}, mine.Acked)
-	assert.Equal(t, []dinner.Event{ev}, mine.Events, "own events come back too")
+	assert.Equal(t, []dinner.Event{ev}, mine.Events, "the phone gets its own events too")
 	assert.Equal(t, "1", mine.Next)
 
 	other := hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}
 	reply := sync1(t, h, other)
 	assert.Equal(t, []dinner.Event{ev}, reply.Events)
 	other.After = reply.Next
-	assert.Empty(t, sync1(t, h, other).Events, "nothing twice")
+	assert.Empty(t, sync1(t, h, other).Events, "no event comes twice")
 }
 
-func TestTheSameRequestTwiceGivesTheSameAnswer(t *testing.T) {
+func TestRepeatedRequestGetsSameReply(t *testing.T) {
 	h, s, c := newHub(t)
-	late := tick(2, start.Add(time.Hour)) // a clock an hour ahead: restamped
+	late := tick(2, start.Add(time.Hour)) // the clock is an hour ahead, so the event is restamped
 	req := request(t, tick(1, start), late, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"})
 	first := sync1(t, h, req)
 	require.Len(t, first.Acked, 3)
@@ -111,7 +111,7 @@ func TestTheSameRequestTwiceGivesTheSameAnswer(t *testing.T) {
 	require.NoError(t, s.View(func(tx *store.Tx) error { assert.EqualValues(t, 3, tx.Seq()); return nil }))
 }
 
-func TestAnotherThingUnderAKnownIDIsRefused(t *testing.T) {
+func TestOtherRecordWithKnownIDIsRefused(t *testing.T) {
 	h, _, _ := newHub(t)
 	sync1(t, h, request(t, tick(1, start), hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"}))
 	forged := tick(1, start)
@@ -121,19 +121,19 @@ func TestAnotherThingUnderAKnownIDIsRefused(t *testing.T) {
 	asEvent := tick(1, start)
 	asEvent.ID = "offer-0001"
 	reply := sync1(t, h, request(t, forged, restamped, asEvent, asFile, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Soup\n"}))
-	assert.Equal(t, []string{"event-000001"}, reply.Acked, "only the stamp differs: it is a repeat")
+	assert.Equal(t, []string{"event-000001"}, reply.Acked, "where only the stamp differs, it is a repeat")
 	var refused []string
 	for _, r := range reply.Refused {
 		refused = append(refused, r.ID)
-		assert.Contains(t, r.Why, "something else came by this id")
+		assert.Contains(t, r.Why, "another record with this id came before")
 	}
 	assert.Equal(t, []string{"event-000001", "offer-0001", "event-000001", "offer-0001"}, refused)
-	assert.Equal(t, []dinner.Event{tick(1, start)}, reply.Events, "what was there stays")
+	assert.Equal(t, []dinner.Event{tick(1, start)}, reply.Events, "the first event stays")
 }
 
-// A phone that has read past an event never pulls it again, so the server's
-// word on it goes with the answer.
-func TestAPhoneThatHasAnEventOtherwiseGetsItAsItIsHere(t *testing.T) {
+// A phone whose cursor is past an event never fetches it again, so the reply
+// brings the event as the server has it.
+func TestChangedEventComesBackAsStored(t *testing.T) {
 	h, s, _ := newHub(t)
 	ahead := tick(1, start.Add(time.Hour))
 	final := sync1(t, h, request(t, ahead)).Events[0]
@@ -146,25 +146,25 @@ func TestAPhoneThatHasAnEventOtherwiseGetsItAsItIsHere(t *testing.T) {
 	}
 	req := request(t, final)
 	req.Epoch, req.After = s.Epoch(), "1"
-	assert.Empty(t, sync1(t, h, req).Events, "it has it as it is")
+	assert.Empty(t, sync1(t, h, req).Events, "the phone has the event as it is stored")
 }
 
-func TestWhatCannotBeTakenIsNamedWithItsReason(t *testing.T) {
+func TestRefusalNamesRecordAndReason(t *testing.T) {
 	h, _, _ := newHub(t)
 	for _, tt := range []struct{ name, event, file, id, why string }{
-		{"a kind of a newer release", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"flambé"}`, "", "event-000001", "newer release"},
-		{"a field of a newer release", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"note","text":"hot","mood":"good"}`, "", "event-000001", "newer release"},
-		{"a figure that is a word", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"covers","number":"many"}`, "", "event-000001", "can't be read"},
+		{"unknown kind", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"flambé"}`, "", "event-000001", "newer release"},
+		{"unknown field", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"note","text":"hot","mood":"good"}`, "", "event-000001", "newer release"},
+		{"text for a number", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"covers","number":"many"}`, "", "event-000001", "can't be read"},
 		{"no step", `{"id":"event-000001","dinner":"s","device":"d","stamp":{"wall":1,"count":0},"kind":"start","on":"stock"}`, "", "event-000001", "should be on a step"},
-		{"not even an id", `7`, "", "", "can't be read"},
-		{"a file outside the folder", "", `{"id":"offer-0001","name":"../stock.md","base":"","text":""}`, "offer-0001", "not that of a file"},
-		{"a base that is none", "", `{"id":"offer-0001","name":"stock.md","base":"yesterday","text":""}`, "offer-0001", "not a revision"},
-		{"a file too large", "", `{"id":"offer-0001","name":"stock.md","base":"","text":"` + strings.Repeat("x", hub.MaxText+1) + `"}`, "offer-0001", "make two of it"},
-		{"a file of too many lines", "", `{"id":"offer-0001","name":"stock.md","base":"","text":"` + strings.Repeat(`\n`, hub.MaxLines+1) + `"}`, "offer-0001", "make two of it"},
-		{"a file without an id", "", `{"id":"x","name":"stock.md","base":"","text":""}`, "x", "its id"},
+		{"no id", `7`, "", "", "can't be read"},
+		{"file outside the folder", "", `{"id":"offer-0001","name":"../stock.md","base":"","text":""}`, "offer-0001", "not that of a file"},
+		{"base that is not a revision", "", `{"id":"offer-0001","name":"stock.md","base":"yesterday","text":""}`, "offer-0001", "not a revision"},
+		{"file too large", "", `{"id":"offer-0001","name":"stock.md","base":"","text":"` + strings.Repeat("x", hub.MaxText+1) + `"}`, "offer-0001", "make two of it"},
+		{"file of too many lines", "", `{"id":"offer-0001","name":"stock.md","base":"","text":"` + strings.Repeat(`\n`, hub.MaxLines+1) + `"}`, "offer-0001", "make two of it"},
+		{"file with too short an id", "", `{"id":"x","name":"stock.md","base":"","text":""}`, "x", "its id"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			req := request(t, tick(2, start)) // and a good one, which must get through
+			req := request(t, tick(2, start)) // a valid record, which must be taken
 			if tt.event != "" {
 				req.Events = append(req.Events, json.RawMessage(tt.event))
 			} else {
@@ -179,7 +179,7 @@ func TestWhatCannotBeTakenIsNamedWithItsReason(t *testing.T) {
 	}
 }
 
-func TestRequestsThatCannotBeRead(t *testing.T) {
+func TestUnreadableRequestIsRefused(t *testing.T) {
 	many := `{"device":"phone-a","after":"0","events":[` + strings.TrimSuffix(strings.Repeat("{},", hub.MaxRecords+1), ",") + `]}`
 	for name, body := range map[string]string{
 		"nothing": "", "half": `{"device":"pho`, "not JSON": "salt", "a list": "[]", "no device": `{"after":"0"}`, "a device with a space": `{"device":"my phone"}`,
@@ -195,31 +195,31 @@ func TestRequestsThatCannotBeRead(t *testing.T) {
 	assert.Equal(t, "phone-a", req.Device)
 }
 
-// One too far ahead is restamped, once and for all; an old one is always taken.
-func TestStamps(t *testing.T) {
+// A stamp too far ahead is replaced, once; an old stamp is always taken.
+func TestStampFarAheadIsReplacedOnce(t *testing.T) {
 	h, _, c := newHub(t)
 	minute := func(n int) time.Time { return start.Add(time.Duration(n) * time.Minute) }
 	year := tick(1, start.AddDate(1, 0, 0))
 	reply := sync1(t, h, request(t, year, tick(2, minute(4)), tick(3, start.AddDate(-1, 0, 0))))
 	require.Len(t, reply.Events, 3)
 	assert.Equal(t, dinner.Stamp{Wall: start.UnixMilli()}, reply.Events[0].Stamp, "a year ahead")
-	assert.Equal(t, minute(4).UnixMilli(), reply.Events[1].Stamp.Wall, "four minutes ahead is let be")
+	assert.Equal(t, minute(4).UnixMilli(), reply.Events[1].Stamp.Wall, "four minutes ahead stays")
 	assert.Equal(t, start.AddDate(-1, 0, 0).UnixMilli(), reply.Events[2].Stamp.Wall, "a year old")
 
-	// Handed in again with the wrong stamp, long after: the first word stands.
+	// The same event with its first stamp, long after: the server keeps its own.
 	c.set(start.AddDate(2, 0, 0))
 	again := sync1(t, h, request(t, year))
 	assert.Equal(t, []string{year.ID}, again.Acked)
 	assert.Equal(t, reply.Events[0], again.Events[0])
 
-	// The server's clock is set back: what comes now still comes after.
+	// The server's clock is set back: later events still get later stamps.
 	c.set(start.AddDate(0, 0, -1))
 	reply = sync1(t, h, request(t, tick(4, minute(6))))
 	got := reply.Events[len(reply.Events)-1].Stamp
 	assert.Positive(t, got.Compare(dinner.Stamp{Wall: minute(4).UnixMilli()}))
 }
 
-func TestACursorThatMeansNothingHere(t *testing.T) {
+func TestInvalidCursorStartsOver(t *testing.T) {
 	h, s, _ := newHub(t)
 	sync1(t, h, request(t, tick(1, start), tick(2, start)))
 	for _, tt := range []struct {
@@ -227,17 +227,17 @@ func TestACursorThatMeansNothingHere(t *testing.T) {
 		reset              bool
 		events             int
 	}{
-		{"mine", s.Epoch(), "1", false, 1},
-		{"mine, at the end", s.Epoch(), "2", false, 0},
+		{"valid", s.Epoch(), "1", false, 1},
+		{"valid, at the end", s.Epoch(), "2", false, 0},
 		{"a new phone", "", "0", false, 2},
-		{"a new phone that says nothing", "", "", false, 2},
-		{"another data file's", "0123456789abcdef", "1", true, 2},
-		{"no epoch, but a place", "", "1", true, 2},
-		{"beyond the end: put back by hand", s.Epoch(), "3", true, 2},
+		{"a new phone without a cursor", "", "", false, 2},
+		{"of another data file", "0123456789abcdef", "1", true, 2},
+		{"without an epoch", "", "1", true, 2},
+		{"beyond the end: the file was copied back by hand", s.Epoch(), "3", true, 2},
 		{"far beyond", s.Epoch(), "18446744073709551615", true, 2},
-		{"below nothing", s.Epoch(), "-1", true, 2},
+		{"negative", s.Epoch(), "-1", true, 2},
 		{"not a number", s.Epoch(), "here", true, 2},
-		{"too large a number", s.Epoch(), "99999999999999999999999", true, 2},
+		{"over 64 bits", s.Epoch(), "99999999999999999999999", true, 2},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			reply := sync1(t, h, hub.Request{Device: "phone-b", Epoch: tt.epoch, After: tt.after})
@@ -248,7 +248,7 @@ func TestACursorThatMeansNothingHere(t *testing.T) {
 	}
 }
 
-func TestADayOfflineComesInPages(t *testing.T) {
+func TestLongLogComesInPages(t *testing.T) {
 	h, s, _ := newHub(t)
 	total := 0
 	for page := range 3 {
@@ -272,7 +272,7 @@ func TestADayOfflineComesInPages(t *testing.T) {
 }
 
 // A page from memory is the same as one from disk, wherever it begins.
-func TestThePageIsTheSameFromMemoryAndFromDisk(t *testing.T) {
+func TestPageFromMemoryEqualsPageFromDisk(t *testing.T) {
 	h, s, c := newHub(t)
 	n := 0
 	for range 40 {
@@ -284,7 +284,7 @@ func TestThePageIsTheSameFromMemoryAndFromDisk(t *testing.T) {
 		records = append(records, hub.Offer{ID: fmt.Sprintf("offer-%06d", n), Name: fmt.Sprintf("card-%d.md", n), Text: strings.Repeat("a line\n", n)})
 		sync1(t, h, request(t, records...))
 	}
-	anew, err := hub.New(s, c.now, slog.New(slog.DiscardHandler)) // has nothing in memory
+	anew, err := hub.New(s, c.now, slog.New(slog.DiscardHandler)) // this one has nothing in memory
 	require.NoError(t, err)
 	end, _ := h.Watch()
 	for after := uint64(0); after <= end.Seq; after += 31 {
@@ -293,20 +293,20 @@ func TestThePageIsTheSameFromMemoryAndFromDisk(t *testing.T) {
 	}
 }
 
-func TestWatchers(t *testing.T) {
+func TestWatcherGetsOneNotificationForManyChanges(t *testing.T) {
 	h, s, _ := newHub(t)
 	at, moved := h.Watch()
 	assert.Equal(t, hub.Position{Epoch: s.Epoch()}, at)
 	sync1(t, h, request(t, tick(1, start), tick(2, start)))
 	sync1(t, h, request(t, tick(3, start)))
-	<-moved // one word for both
+	<-moved // one notification for both
 	at, moved = h.Watch()
 	assert.EqualValues(t, 3, at.Seq)
 	sync1(t, h, request(t, tick(3, start)))
 	sync1(t, h, request(t))
 	select {
 	case <-moved:
-		t.Error("a repeat is no news")
+		t.Error("a repeat must not notify")
 	default:
 	}
 	b, err := json.Marshal(at)
@@ -314,7 +314,16 @@ func TestWatchers(t *testing.T) {
 	assert.JSONEq(t, `{"epoch":"`+s.Epoch()+`","seq":"3"}`, string(b))
 }
 
-func TestAFullDiskAcknowledgesNothing(t *testing.T) {
+// A record that did not come through this hub is noticed too.
+func TestRecordWrittenToStoreIsNoticed(t *testing.T) {
+	h, s, _ := newHub(t)
+	_, moved := h.Watch()
+	require.NoError(t, s.Update(func(tx *store.Tx) error { return tx.AppendEvent(tick(1, start)) }))
+	<-moved
+	assert.Equal(t, []dinner.Event{tick(1, start)}, sync1(t, h, hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}).Events)
+}
+
+func TestFullDiskAcknowledgesNothing(t *testing.T) {
 	s := storetest.Open(t, filepath.Join(t.TempDir(), "hobside.db"), store.Options{MaxSize: 1 << 18})
 	h, err := hub.New(s, func() time.Time { return start }, slog.New(slog.DiscardHandler))
 	require.NoError(t, err)
@@ -340,11 +349,11 @@ func TestAFullDiskAcknowledgesNothing(t *testing.T) {
 		}
 		more, after = reply.More, reply.Next
 	}
-	assert.Empty(t, acked, "acknowledged and gone")
+	assert.Empty(t, acked, "acknowledged and lost")
 	assert.NoError(t, h.Healthy())
 }
 
-func TestHealthy(t *testing.T) {
+func TestClosedDataFileIsUnhealthy(t *testing.T) {
 	h, s, _ := newHub(t)
 	assert.NoError(t, h.Healthy())
 	require.NoError(t, s.Close())

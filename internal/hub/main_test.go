@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// TestMain makes the long run long, thousands of histories, and the short one
-// short: each opens several data files.
+// TestMain sets the number of runs of the random tests: 3,000 in the long run,
+// else 60, because each run opens several data files.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	if os.Getenv("HOBSIDE_LONG") != "" {

@@ -1,52 +1,48 @@
 package hub
 
-import (
-	"fmt"
+import "fmt"
 
-	"hobside/internal/dinner"
-)
-
-// maxNews is about how many bytes of events one word of the stream carries. More
-// than that is better fetched, compressed and in pages.
+// maxNews is about how many bytes of events one message of the stream carries.
+// More is better fetched by Sync, compressed and in pages.
 const maxNews = 64 << 10
 
-// A News is one word of the stream: where the log is and, where they are few and
-// only events, all records from From to there. A phone whose cursor is at From
-// or beyond has all it needs; any other fetches.
-type News struct {
-	Position
-	From   *uint64        `json:"from,string,omitempty"` // nil: fetch
-	Events []dinner.Event `json:"events,omitempty"`
-}
-
-// News gives the word for a phone that has the log up to after, in JSON, and a
-// channel that is closed when there is more to say. Two hundred phones at one
-// place get the same bytes.
-func (h *Hub) News(epoch string, after uint64) (at Position, word []byte, moved <-chan struct{}) {
+// News returns one message of the stream for a phone that has the log up to a
+// sequence number of an epoch, the end of the log, and a channel that is closed
+// when the log grows. Phones at the same place get the same bytes.
+//
+// The message is JSON:
+//
+//	{"epoch":"…","seq":"12","from":"10","events":[…]}
+//
+// Epoch and seq are the end of the log. Events are all records between from and
+// seq; a phone whose cursor is at from or later needs no more. From and events are
+// absent when the records are too many or have a file among them, or when the
+// phone's cursor is not valid here: the phone then fetches by Sync.
+func (h *Hub) News(epoch string, after uint64) (at Position, message []byte, moved <-chan struct{}) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if epoch != h.at.Epoch || after > h.at.Seq {
-		after = fetchAll
+		after = mustFetch
 	}
-	if word = h.news[after]; word == nil {
-		word = h.newsFrom(after)
+	if message = h.news[after]; message == nil {
+		message = h.newsFrom(after)
 		if h.news == nil {
 			h.news = map[uint64][]byte{}
 		}
-		h.news[after] = word
+		h.news[after] = message
 	}
-	return h.at, word, h.moved
+	return h.at, message, h.moved
 }
 
-// fetchAll is the place of a phone whose cursor means nothing here.
-const fetchAll = ^uint64(0)
+// mustFetch is the place of a phone whose cursor is not valid here.
+const mustFetch = ^uint64(0)
 
 func (h *Hub) newsFrom(after uint64) []byte {
-	where := fmt.Sprintf(`{"epoch":%q,"seq":"%d"`, h.at.Epoch, h.at.Seq)
-	if after != fetchAll {
-		if events, ok := h.tail.wordsSince(after, maxNews); ok {
-			return fmt.Appendf(nil, `%s,"from":"%d","events":[%s]}`, where, after, events)
+	end := fmt.Sprintf(`{"epoch":%q,"seq":"%d"`, h.at.Epoch, h.at.Seq)
+	if after != mustFetch {
+		if events, ok := h.tail.eventsSince(after, maxNews); ok {
+			return fmt.Appendf(nil, `%s,"from":"%d","events":[%s]}`, end, after, events)
 		}
 	}
-	return []byte(where + "}")
+	return []byte(end + "}")
 }

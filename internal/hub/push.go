@@ -9,32 +9,36 @@ import (
 	"hobside/internal/store"
 )
 
-// Why something that reads well is refused all the same.
+// Reasons for which a valid record is refused.
 const (
-	whyOther     = "something else came by this id before, and that is kept"
-	whyTooLarge  = "merged with what others wrote it is too large: copy your lines, fetch the newest, and put them in"
-	handedBackBy = "file-" // how a phone names an offer of a revision it only hands back
+	whyOther    = "another record with this id came before and is kept"
+	whyTooLarge = "merged with what others wrote it is too large: copy your lines, fetch the newest text, and add them there"
 )
 
-// intake is what one request brought, readable and valid.
+// returnedPrefix begins the id of an offer by which a phone sends back a revision
+// that it got from a server, after a restore for instance. It is not an edit.
+const returnedPrefix = "file-"
+
+// An intake is what one request brought that could be read and is valid, and what
+// became of it.
 type intake struct {
 	device  string
 	role    Role
-	keep    bool // offers are earlier revisions, see Request.Keep
-	now     int64
+	keep    bool  // the offers are earlier revisions, see Request.Keep
+	now     int64 // Unix milliseconds
 	offers  []Offer
 	events  []dinner.Event
 	acked   []string
 	refused []Refusal
-	kept    []dinner.Event // as they are here, where the phone has them otherwise
+	kept    []dinner.Event // events that the phone has in another form, as they are here
 	merged  []string       // names of files that were merged, for the log
-	stamped int            // events that got another stamp
+	stamped int            // number of events that got another stamp
 }
 
-// push takes what the phone sends. All of it goes to disk in one transaction:
-// the reply names what is there, or there is no reply. It gives back the names
-// of the files that were offered, and the events that the phone has otherwise
-// than they are here.
+// push takes what the phone sends. All of it goes to disk in one transaction, so
+// that either the reply acknowledges what is there or there is no reply. It
+// returns the names of the offered files, and the events that the phone has in
+// another form than the server.
 func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.Event, err error) {
 	in := intake{device: req.Device, role: req.Role, keep: req.Keep, now: reply.Now}
 	for _, raw := range req.Files {
@@ -57,7 +61,7 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 		in.events = append(in.events, ev)
 	}
 	if len(reply.Refused) > 0 {
-		h.log.Warn("refused", "device", req.Device, "records", len(reply.Refused), "first", reply.Refused[0].Why)
+		h.log.Warn("records refused", "device", req.Device, "records", len(reply.Refused), "first", reply.Refused[0].Why)
 	}
 	if len(in.offers)+len(in.events) == 0 {
 		return nil, nil, nil
@@ -68,16 +72,16 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 	reply.Acked = append(reply.Acked, in.acked...)
 	reply.Refused = append(reply.Refused, in.refused...)
 	if in.stamped > 0 {
-		h.log.Info("restamped: a clock is ahead of ours", "device", req.Device, "events", in.stamped)
+		h.log.Info("events restamped: the device's clock is ahead", "device", req.Device, "events", in.stamped)
 	}
 	for _, name := range in.merged {
-		h.log.Info("merged", "file", name, "device", req.Device)
+		h.log.Info("file merged", "file", name, "device", req.Device)
 	}
-	return offered, in.kept, h.advance()
+	return offered, in.kept, nil
 }
 
-// take is the transaction. It may be run more than once, and begins anew each
-// time. Files come first: an event may open a dinner of them.
+// take is the transaction. It may run more than once and starts over each time.
+// Files come first, because an event may start a dinner that uses them.
 func (in *intake) take(tx *store.Tx) error {
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
 	for _, o := range in.offers {
@@ -97,6 +101,7 @@ func (in *intake) take(tx *store.Tx) error {
 	return nil
 }
 
+// answer acknowledges a record, or refuses it when there is a reason why.
 func (in *intake) answer(id, why string) {
 	if why == "" {
 		in.acked = append(in.acked, id)
@@ -105,6 +110,8 @@ func (in *intake) answer(id, why string) {
 	}
 }
 
+// takeEvent adds an event to the log. It returns why the event is refused, "" when
+// it is not.
 func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err error) {
 	known, err := tx.Find(ev.ID)
 	if err != nil {
@@ -115,12 +122,12 @@ func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err erro
 			return whyOther, nil
 		}
 		if known.Event.Stamp != ev.Stamp || !known.Event.Same(&ev) {
-			in.kept = append(in.kept, *known.Event) // the phone may have read past it
+			in.kept = append(in.kept, *known.Event) // the phone's cursor may be past it
 		}
 		if !known.Event.Same(&ev) {
 			return whyOther, nil
 		}
-		return "", nil // a repeat; the stamp it got the first time stays
+		return "", nil // a repeat: the event keeps the stamp it got the first time
 	}
 	if why, err := mayEvent(tx, in.role, ev); why != "" || err != nil {
 		return why, err
@@ -137,6 +144,9 @@ func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err erro
 	return "", tx.AppendEvent(ev)
 }
 
+// takeFile adds an offered revision to the log, merged with the newest one where
+// the offer was not made from that. It returns why the offer is refused, "" when
+// it is not.
 func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 	known, err := tx.Find(o.ID)
 	if err != nil {
@@ -151,7 +161,7 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 	revision, head := dinner.Revision(o.Text), tx.Head(o.Name)
 	if in.role == Helper {
 		if tx.Has(o.Name, revision) {
-			return "", nil // handed back, and here already
+			return "", nil // sent back, and here already
 		}
 		return whyHelperFile, nil
 	}
@@ -164,14 +174,14 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 	if err != nil {
 		return "", err
 	}
-	// The times of one file's revisions always rise: a phone that hands them to a
-	// new data file does so in the order of their times.
+	// The times of one file's revisions always increase, because a phone sends
+	// them to a new data file in the order of their times.
 	offered.At = max(in.now, newest.At+1)
 	switch {
 	case head == revision:
 		return "", tx.Alias(o.ID, o.Name, revision)
-	case (in.keep || strings.HasPrefix(o.ID, handedBackBy)) && tx.Has(o.Name, revision):
-		return "", tx.Alias(o.ID, o.Name, revision) // an earlier text, not a wish to go back to it
+	case (in.keep || strings.HasPrefix(o.ID, returnedPrefix)) && tx.Has(o.Name, revision):
+		return "", tx.Alias(o.ID, o.Name, revision) // an earlier text, sent back; not an edit that returns to it
 	case head == o.Base && !in.keep:
 		_, err := tx.AppendFile(offered)
 		return "", err
@@ -179,9 +189,9 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 	return in.merge(tx, offered, newest)
 }
 
-// merge joins an offer with the newest text, which it was not made from. The
-// offer is kept as a revision of its own, because a dinner may have pinned it;
-// the merged text follows it and is the newest.
+// merge adds an offer that was not made from the newest text. The offer itself
+// becomes a revision, because a dinner may have pinned it; the merged text follows
+// it and becomes the newest.
 func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, err error) {
 	var base *string
 	if tx.Knows(offered.Base) {
@@ -192,7 +202,7 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 		base = &text
 	}
 	text := ""
-	switch back := strings.HasPrefix(offered.ID, handedBackBy); {
+	switch back := strings.HasPrefix(offered.ID, returnedPrefix); {
 	case in.keep:
 		text = newest.Text
 	case back && (tx.IsBase(offered.Name, dinner.Revision(offered.Text)) || merge.Holds(newest.Text, offered.Text)):
@@ -211,9 +221,9 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 	in.merged = append(in.merged, offered.Name)
 	merged := store.File{Name: offered.Name, Base: newest.Revision, Text: text, Device: in.device, At: offered.At + 1, Clash: merge.Marked(text)}
 	switch text {
-	case offered.Text: // it held all that was new
+	case offered.Text: // the offer has everything; it stays the newest
 		return "", nil
-	case newest.Text: // it held nothing new, and must not stay the newest
+	case newest.Text: // the offer brought nothing, and must not stay the newest
 		merged.Base = newest.Base
 	}
 	_, err = tx.AppendFile(merged)

@@ -11,21 +11,22 @@ import (
 	"hobside/internal/dinner"
 )
 
-// Bounds of what a file may be. A card has a few kilobytes; these keep one
-// mistake from filling every phone.
+// Limits on a file. A card has a few kilobytes; these keep one mistake from
+// filling every phone.
 const (
-	MaxText  = 512 << 10
+	MaxText  = 512 << 10 // bytes
 	MaxLines = 20_000
 )
 
-// ErrRequest marks a request that can't be read as a whole. The phone keeps what
-// it wanted to send.
+// ErrRequest means that a request can't be read at all. The phone keeps what it
+// wanted to send.
 var ErrRequest = errors.New("cannot read the sync request")
 
-// ReadRequest reads a request's body.
+// ReadRequest decodes the body of a request. It fails with [ErrRequest]. Events and
+// files are decoded later, by Sync.
 func ReadRequest(body []byte) (Request, error) {
 	var req Request
-	if !utf8.Valid(body) { // encoding/json would quietly put other characters in
+	if !utf8.Valid(body) { // encoding/json would replace the bytes without an error
 		return req, fmt.Errorf("%w: it is not UTF-8", ErrRequest)
 	}
 	if err := json.Unmarshal(body, &req); err != nil {
@@ -40,8 +41,8 @@ func ReadRequest(body []byte) (Request, error) {
 	return req, nil
 }
 
-// readEvent reads and validates one event. A field that is not known here is a
-// reason to refuse it: taken without, the phone would get it back stripped.
+// readEvent decodes and validates one event. It refuses an event with an unknown
+// field: without the field, the phone would get another event back.
 func readEvent(raw json.RawMessage) (dinner.Event, error) {
 	ev, err := dinner.ReadEvent(raw)
 	if err != nil {
@@ -50,11 +51,11 @@ func readEvent(raw json.RawMessage) (dinner.Event, error) {
 	if err := dinner.Validate(ev); err != nil {
 		return ev, err
 	}
-	_, err = json.Marshal(ev) // it must be possible to keep it, too
+	_, err = json.Marshal(ev) // it must be possible to store it
 	return ev, err
 }
 
-// readOffer reads and validates one file.
+// readOffer decodes and validates one file.
 func readOffer(raw json.RawMessage) (Offer, error) {
 	var o Offer
 	if err := strictly(raw, &o); err != nil {
@@ -75,7 +76,8 @@ func readOffer(raw json.RawMessage) (Offer, error) {
 	return o, nil
 }
 
-// strictly decodes JSON and refuses fields that into does not have.
+// strictly decodes JSON into a value. It fails on a field that the value does not
+// have.
 func strictly(raw json.RawMessage, into any) error {
 	dec := json.NewDecoder(bytes.NewReader(raw))
 	dec.DisallowUnknownFields()
@@ -85,7 +87,7 @@ func strictly(raw json.RawMessage, into any) error {
 	return nil
 }
 
-// unreadable says in words for the cook why a record could not be decoded.
+// unreadable returns an error that tells a cook why a record can't be decoded.
 func unreadable(err error) error {
 	why := strings.TrimPrefix(err.Error(), "json: ")
 	if strings.HasPrefix(why, "unknown field") {
@@ -94,17 +96,17 @@ func unreadable(err error) error {
 	return fmt.Errorf("it can't be read: %s", why)
 }
 
-// idOf finds the id of something that can't be read otherwise, "" when even
-// that is hopeless.
+// idOf returns the id of a record that can't be decoded, "" when its id can't be
+// decoded either.
 func idOf(raw json.RawMessage) string {
 	var named struct {
 		ID string `json:"id"`
 	}
-	json.Unmarshal(raw, &named) // fills in what it can
+	json.Unmarshal(raw, &named) // an error leaves what could be decoded
 	return named.ID
 }
 
-// isWord says whether s has from min to 64 letters, digits, - or _.
+// isWord reports whether s has min to 64 letters, digits, - or _, and nothing else.
 func isWord(s string, min int) bool {
 	ok := func(c rune) bool {
 		return c >= '0' && c <= '9' || c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' || c == '-' || c == '_'

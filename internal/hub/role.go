@@ -8,37 +8,38 @@ import (
 	"hobside/internal/store"
 )
 
-// A Role is what a device may do. The zero Role is this machine's own, which
-// may do everything.
+// A Role is what a device may do. The zero Role is that of the server's own
+// machine, which may do everything.
 type Role string
 
 const (
 	Cook   Role = "cook"   // everything
-	Helper Role = "helper" // what hands do at the stove: [HelperKinds]
+	Helper Role = "helper" // events of the kinds in [HelperKinds], and no files
 )
 
-// IsRole says whether a word is a role that a device can have.
+// IsRole reports whether a word is a role that a device can have.
 func IsRole(word string) bool { return word == string(Cook) || word == string(Helper) }
 
-// HelperKinds are the events a helper may send: what was done, weighed and read,
-// and taking that back. What the dinner is (its cards, covers, times, ways and
-// plan) is the cook's to say.
+// HelperKinds are the kinds of events that a helper may send: what was done,
+// weighed and measured, and undoing that. Only a cook may change the dinner itself:
+// its cards, covers, times, ways and plan.
 var HelperKinds = []dinner.Kind{
 	dinner.KindTick, dinner.KindStart, dinner.KindFinish, dinner.KindMeasure, dinner.KindTemperature, dinner.KindTimer,
 	dinner.KindDelay, dinner.KindHave, dinner.KindNote, dinner.KindUndo,
 }
 
-// Why a helper's phone keeps something to itself.
+// Reasons for which a helper's record is refused.
 const (
 	whyHelperFile  = "this phone is a helper's: it may tick, weigh and note, but not change cards, menus or kitchens; the cook can make it a cook's under Settings"
 	whyHelperEvent = "this phone is a helper's: it may tick, weigh and note, but not change what the dinner is; the cook can make it a cook's under Settings"
-	whyHelperUndo  = "this phone is a helper's and takes back what the server has not got: try again when the other phone has sent it"
+	whyHelperUndo  = "this phone is a helper's and undoes something that the server does not have yet: try again when the other phone has sent it"
 )
 
-// maxUndos is how far undos of undos are followed. Nobody changes a mind so often.
+// maxUndos is how many undos of undos are followed.
 const maxUndos = 64
 
-// mayEvent says why an event of a role is refused, or "".
+// mayEvent returns why an event from a device with a role is refused, "" when it
+// is not.
 func mayEvent(tx *store.Tx, role Role, ev dinner.Event) (why string, err error) {
 	if role != Helper {
 		return "", nil
@@ -46,7 +47,7 @@ func mayEvent(tx *store.Tx, role Role, ev dinner.Event) (why string, err error) 
 	if !slices.Contains(HelperKinds, ev.Kind) {
 		return whyHelperEvent, nil
 	}
-	for n := 0; ev.Kind == dinner.KindUndo; n++ { // an undo does what it takes back
+	for n := 0; ev.Kind == dinner.KindUndo; n++ { // an undo has the kind of what it undoes
 		if n == maxUndos {
 			return whyHelperEvent, nil
 		}
@@ -65,10 +66,10 @@ func mayEvent(tx *store.Tx, role Role, ev dinner.Event) (why string, err error) 
 	return "", nil
 }
 
-// errRole is for a role that is none: a device of a newer release.
+// errRole is the error for an unknown role, which a newer release may have stored.
 var errRole = errors.New("the device's role is not known here")
 
-// CheckRole says whether a role is one there is.
+// CheckRole returns an error when a role is not known here.
 func CheckRole(role Role) error {
 	if role == "" || IsRole(string(role)) {
 		return nil

@@ -1,9 +1,7 @@
 package hub_test
 
 import (
-	"encoding/json"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +11,7 @@ import (
 	"hobside/internal/hub"
 )
 
-// as sends what a phone of a role has.
+// as sends records as a phone with a role.
 func as(t *testing.T, h *hub.Hub, role hub.Role, what ...any) hub.Reply {
 	t.Helper()
 	req := request(t, what...)
@@ -31,7 +29,7 @@ func ev(id string, kind dinner.Kind, on string, change func(*dinner.Event)) dinn
 	return e
 }
 
-func TestWhatAHelperMayDo(t *testing.T) {
+func TestHelperRights(t *testing.T) {
 	h, _, _ := newHub(t)
 	covers := ev("covers-0001", dinner.KindCovers, "", func(e *dinner.Event) { e.Number = 20 })
 	as(t, h, hub.Cook, covers, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"})
@@ -45,14 +43,14 @@ func TestWhatAHelperMayDo(t *testing.T) {
 		ev("note-00001", dinner.KindNote, "", func(e *dinner.Event) { e.Text = "skim again" }),
 		ev("undo-00001", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "event-000001" }),
 		ev("undo-00002", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "undo-00001" }),
-		covers, // handed back: it is here already
+		covers, // sent back: the server has it already
 		hub.Offer{ID: "file-" + dinner.Revision("# Stock\n"), Name: "stock.md", Text: "# Stock\n"},
 	}
 	reply := as(t, h, hub.Helper, takes...)
 	assert.Empty(t, reply.Refused)
 	assert.Len(t, reply.Acked, len(takes))
 	assert.Equal(t, hub.Helper, reply.Role)
-	assert.Equal(t, hub.HelperKinds, reply.Kinds, "the phone knows what to offer")
+	assert.Equal(t, hub.HelperKinds, reply.Kinds, "the phone shows only these")
 
 	refuses := []struct {
 		what any
@@ -79,66 +77,29 @@ func TestWhatAHelperMayDo(t *testing.T) {
 		assert.Contains(t, reply.Refused[0].Why, tt.says, tt.id)
 		assert.Empty(t, reply.Acked)
 	}
-	// An undo of the cook's undo of covers is a change of covers, too.
+	// An undo of the cook's undo of covers changes the covers.
 	as(t, h, hub.Cook, ev("undo-00005", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "covers-0001" }))
 	reply = as(t, h, hub.Helper, ev("undo-00006", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "undo-00005" }))
 	require.Len(t, reply.Refused, 1)
-	for _, tt := range refuses { // the same from the cook, and from this machine
+	for _, tt := range refuses { // a cook may send all of them
 		reply := as(t, h, hub.Cook, tt.what)
 		assert.Equal(t, []string{tt.id}, reply.Acked)
 		assert.Empty(t, reply.Kinds)
 	}
 }
 
-// Every kind is either a helper's or the cook's, knowingly: a new kind turns
-// this red until somebody has decided.
-func TestEveryKindIsSomebodys(t *testing.T) {
+// TestEveryKindHasARole fails for a new kind of event until it is decided whether
+// a helper may send it.
+func TestEveryKindHasARole(t *testing.T) {
 	cooks := []dinner.Kind{dinner.KindOpen, dinner.KindPin, dinner.KindCovers, dinner.KindGuests, dinner.KindServe, dinner.KindWay, dinner.KindLeave, dinner.KindPortion, dinner.KindAgain, dinner.KindPlan}
 	all := slices.Sorted(slices.Values(append(slices.Clone(cooks), hub.HelperKinds...)))
 	assert.Equal(t, dinner.Kinds(), all)
 }
 
-func TestARoleCannotBeClaimed(t *testing.T) {
+func TestRequestCannotSetItsRole(t *testing.T) {
 	req, err := hub.ReadRequest([]byte(`{"device":"phone-a","role":"cook","Role":"cook","events":[],"files":[]}`))
 	require.NoError(t, err)
 	assert.Empty(t, req.Role)
 	assert.NoError(t, hub.CheckRole("helper"))
 	assert.Error(t, hub.CheckRole("owner"))
-}
-
-func TestNewsCarriesWhatIsNew(t *testing.T) {
-	h, s, _ := newHub(t)
-	sync1(t, h, request(t, tick(1, start), tick(2, start)))
-	read := func(epoch string, after uint64) hub.News {
-		_, word, _ := h.News(epoch, after)
-		var n hub.News
-		require.NoError(t, json.Unmarshal(word, &n))
-		assert.EqualValues(t, s.Epoch(), n.Epoch)
-		return n
-	}
-	n := read(s.Epoch(), 1)
-	require.NotNil(t, n.From)
-	assert.EqualValues(t, 1, *n.From)
-	assert.EqualValues(t, 2, n.Seq)
-	assert.Equal(t, []dinner.Event{tick(2, start)}, n.Events)
-	n = read(s.Epoch(), 2)
-	require.NotNil(t, n.From)
-	assert.Empty(t, n.Events)
-	for name, n := range map[string]hub.News{"another epoch": read("other", 1), "beyond the end": read(s.Epoch(), 9)} {
-		assert.Nil(t, n.From, name)
-		assert.Empty(t, n.Events, name)
-	}
-	_, _, moved := h.News(s.Epoch(), 2)
-	sync1(t, h, request(t, hub.Offer{ID: "offer-0001", Name: "stock.md", Text: "# Stock\n"}))
-	<-moved
-	assert.Nil(t, read(s.Epoch(), 2).From, "a file is fetched")
-	assert.EqualValues(t, 3, read(s.Epoch(), 2).Seq)
-	sync1(t, h, request(t, tick(4, start)))
-	assert.Len(t, read(s.Epoch(), 3).Events, 1)
-	long := []any{}
-	for i := range 30 {
-		long = append(long, ev("note-0001"+string(rune('a'+i%26))+string(rune('a'+i/26)), dinner.KindNote, "", func(e *dinner.Event) { e.Text = strings.Repeat("x", 3900) }))
-	}
-	sync1(t, h, request(t, long...))
-	assert.Nil(t, read(s.Epoch(), 4).From, "much is fetched, in pages")
 }

@@ -8,8 +8,8 @@ import (
 	"hobside/internal/store"
 )
 
-// Seed fills a new data file, as store.Options.New: files by name, then events,
-// as if a device had sent them. What a phone may not send may not be seeded.
+// Seed fills a new data file; it is for store.Options.New. It takes files and
+// events as if a device had sent them, and fails where they would be refused.
 func Seed(tx *store.Tx, now time.Time, device string, files []Offer, events []dinner.Event) error {
 	in := intake{device: device, now: now.UnixMilli(), offers: files, events: events}
 	for _, ev := range events {
@@ -26,9 +26,9 @@ func Seed(tx *store.Tx, now time.Time, device string, files []Offer, events []di
 	return nil
 }
 
-// SeedOffer makes the offer of a file that comes with the program. It has the id
-// that phones use for a revision they hand back, so that one they had from
-// another data file is known as the same.
+// SeedOffer returns the offer of a file that comes with the program. Its id is the
+// one that phones use when they send a revision back, so that the same revision
+// from another data file is recognised.
 func SeedOffer(name, text string) Offer {
-	return Offer{ID: handedBackBy + dinner.Revision(text), Name: name, Text: text}
+	return Offer{ID: returnedPrefix + dinner.Revision(text), Name: name, Text: text}
 }

@@ -1,7 +1,6 @@
 package hub
 
 import (
-	"encoding/json"
 	"slices"
 
 	"hobside/internal/store"
@@ -10,36 +9,38 @@ import (
 // maxTail is how many of the newest records stay in memory.
 const maxTail = 1024
 
-// tail is the end of the log, read from disk once. When one phone ticks, all
-// others ask for the same few records; reading them two hundred times is most
-// of the work there is.
+// A tail is the end of the log in memory, as it was written. When one phone
+// ticks, all others ask for the same few records; reading and decoding them from
+// disk for each phone would be most of the server's work.
 type tail struct {
-	from    uint64         // the number of the first record
-	records []store.Record // in order, without gaps; never changed once they are here
-	encoded [][]byte       // each event's JSON, made once for all streams; nil for a file
+	from    uint64         // sequence number of the first record
+	records []store.Record // in order, without gaps, never changed
+	encoded [][]byte       // the JSON of each event, nil for a file
 }
 
-// add takes records that follow the last one.
-func (t *tail) add(records []store.Record) {
-	t.records = append(t.records, records...)
-	for _, r := range records {
-		var b []byte
-		if r.Event != nil {
-			b, _ = json.Marshal(r.Event) // it was read from JSON just now
-		}
-		t.encoded = append(t.encoded, b)
+// add adds records that follow the last one.
+func (t *tail) add(written []store.Written) {
+	for _, w := range written {
+		t.records = append(t.records, w.Record)
+		t.encoded = append(t.encoded, w.EventJSON)
 	}
 	if over := len(t.records) - maxTail; over > 0 {
-		t.records = slices.Clone(t.records[over:]) // a copy, so that the old ones can go
+		t.records = slices.Clone(t.records[over:]) // a copy, so that the old ones are freed
 		t.encoded = slices.Clone(t.encoded[over:])
 		t.from += uint64(over)
 	}
 }
 
-// since is store.Tx.Since from memory; ok is false when it does not reach back
-// far enough, or the page would be too large.
+// has reports whether the tail has every record that follows a sequence number.
+func (t *tail) has(after uint64) bool {
+	return after+1 >= t.from && after-t.from+1 <= uint64(len(t.records))
+}
+
+// since returns all records that follow a sequence number. It is
+// store.Tx.Since from memory; ok is false when the tail does not go back far
+// enough, or the page would be too large.
 func (t *tail) since(after uint64) (records []store.Record, ok bool) {
-	if after+1 < t.from || after-t.from+1 > uint64(len(t.records)) {
+	if !t.has(after) {
 		return nil, false
 	}
 	records = t.records[after+1-t.from:]
@@ -57,11 +58,11 @@ func (t *tail) since(after uint64) (records []store.Record, ok bool) {
 	return records, bytes < maxReplyBytes
 }
 
-// wordsSince is the JSON of the events after a number, joined by commas; ok is
-// false when there is a file among them, or more than max bytes, or they are not
-// all here.
-func (t *tail) wordsSince(after uint64, max int) (joined []byte, ok bool) {
-	if after+1 < t.from || after-t.from+1 > uint64(len(t.encoded)) {
+// eventsSince returns the JSON of the events that follow a sequence number,
+// joined by commas. ok is false when the tail does not have them all, when a file
+// is among them, or when they have more than max bytes.
+func (t *tail) eventsSince(after uint64, max int) (joined []byte, ok bool) {
+	if !t.has(after) {
 		return nil, false
 	}
 	for _, b := range t.encoded[after+1-t.from:] {

@@ -6,23 +6,23 @@ import (
 	"hobside/internal/dinner"
 )
 
-// MaxRecords is how many records one exchange carries, either way.
+// MaxRecords is how many records one request and one reply carry at most.
 const MaxRecords = 500
 
-// A Request is what a phone sends. Events and files are read one by one, so
-// that one the server can't read is refused by name and takes nobody with it.
+// A Request is what a phone sends. Events and files are decoded one by one, so
+// that one that can't be read is refused alone, by its id.
 type Request struct {
 	Device string            `json:"device"`
-	Epoch  string            `json:"epoch"` // the one its cursor is of, "" at first
-	After  string            `json:"after"` // its cursor, "0" at first; a word because JavaScript counts to 2^53
+	Epoch  string            `json:"epoch"` // of its cursor, "" at first
+	After  string            `json:"after"` // its cursor, "0" at first; text, because JavaScript numbers are exact only to 2^53
 	Events []json.RawMessage `json:"events"`
 	Files  []json.RawMessage `json:"files"`
 
-	// Keep asks that files be kept as earlier revisions: whatever is the newest of
-	// a name stays it. An import brings the history of a card so.
+	// Keep makes files earlier revisions: the newest revision of each name stays the
+	// newest. An import sends the history of a card so.
 	Keep bool `json:"keep,omitempty"`
 
-	Role Role `json:"-"` // of the device that sent it, as signed in; no phone says its own
+	Role Role `json:"-"` // of the device that sent it; the server sets it from the cookie
 }
 
 // An Offer is a file as a phone has it.
@@ -33,28 +33,28 @@ type Offer struct {
 	Text string `json:"text"`
 }
 
-// A Reply answers a Request.
+// A Reply is the answer to a Request.
 type Reply struct {
 	Epoch   string         `json:"epoch"`
-	Reset   bool           `json:"reset"`           // the phone's cursor meant nothing here: it should offer all it knows again
+	Reset   bool           `json:"reset"`           // the phone's cursor is not valid here: it must send all it has again
 	Next    string         `json:"next"`            // the phone's cursor from now on
-	More    bool           `json:"more"`            // there is more after Next
+	More    bool           `json:"more"`            // more records follow Next
 	Now     int64          `json:"now"`             // the server's clock, Unix milliseconds
 	Role    Role           `json:"role"`            // what this phone may do
-	Kinds   []dinner.Kind  `json:"kinds,omitempty"` // for a helper: the only events taken
-	Acked   []string       `json:"acked"`           // ids that are on disk
+	Kinds   []dinner.Kind  `json:"kinds,omitempty"` // for a helper: the kinds of events it may send
+	Acked   []string       `json:"acked"`           // ids of the records that are on disk
 	Refused []Refusal      `json:"refused"`
 	Events  []dinner.Event `json:"events"`
 	Files   []FileRecord   `json:"files"`
 }
 
-// A Refusal says why the server won't have an event or a file.
+// A Refusal says why the server refuses an event or a file.
 type Refusal struct {
 	ID  string `json:"id"`
 	Why string `json:"why"`
 }
 
-// A FileRecord is a revision of a file as everybody gets it.
+// A FileRecord is a revision of a file as phones get it.
 type FileRecord struct {
 	Name     string `json:"name"`
 	Revision string `json:"revision"`
@@ -62,5 +62,5 @@ type FileRecord struct {
 	Text     string `json:"text"`
 	Device   string `json:"device"`
 	At       int64  `json:"at"`    // when the server took it, Unix milliseconds
-	Clash    bool   `json:"clash"` // two versions of some lines are in it
+	Clash    bool   `json:"clash"` // the text has two versions of some lines
 }

@@ -11,9 +11,9 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// Backup writes a whole data file, as it is at one moment, while the store is
-// in use. It has an epoch of its own: once it is put in this file's place, phones
-// that were further on notice, and hand back what it lacks.
+// Backup writes a whole data file to w, as it is at one moment, while the store
+// is in use. The backup has a new epoch: when it replaces this file, phones that
+// have read further notice, and send what the backup lacks.
 func (s *Store) Backup(w io.Writer) error {
 	aside, err := os.CreateTemp(filepath.Dir(s.path), filepath.Base(s.path)+".backup-*")
 	if err != nil {
@@ -26,7 +26,7 @@ func (s *Store) Backup(w io.Writer) error {
 		return err
 	})
 	if err == nil {
-		err = renew(aside.Name())
+		err = renewEpoch(aside.Name())
 	}
 	if err == nil {
 		_, err = aside.Seek(0, io.SeekStart)
@@ -40,8 +40,8 @@ func (s *Store) Backup(w io.Writer) error {
 	return nil
 }
 
-// renew gives a data file that nobody has open another epoch.
-func renew(path string) error {
+// renewEpoch gives a data file a new epoch. The file must be closed.
+func renewEpoch(path string) error {
 	db, err := bolt.Open(path, 0o600, &bolt.Options{Timeout: time.Second, FreelistType: bolt.FreelistMapType})
 	if err != nil {
 		return err

@@ -9,15 +9,16 @@ import (
 	"hobside/internal/dinner"
 )
 
-// Check reads the whole file and says everything that is wrong with it: bbolt's
-// own pages, every record against its checksum, and every index against the
-// log. It returns nil when all is well, else an error that wraps [ErrDamaged].
-// Writes wait meanwhile.
+// Check reads the whole file. It compares every record with its checksum, every
+// text with its revision and every index with the log, and checks the pages,
+// with bbolt's own check too. It returns nil when everything is right, else an
+// error that wraps [ErrDamaged] and lists what is wrong. It stops with the
+// context's error when ctx is done. Writes wait until it has finished.
 func (s *Store) Check(ctx context.Context) error {
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	// The pages come first: all that follows trusts them, and what goes wrong in
-	// bbolt's check, which runs in a goroutine of its own, can't be caught.
+	// The pages come first, because everything after trusts them: bbolt's check
+	// runs on a goroutine of its own, where guard can't catch a fault.
 	if err := s.pages(); err != nil {
 		return err
 	}
@@ -34,20 +35,24 @@ func (s *Store) Check(ctx context.Context) error {
 	})
 }
 
-// checker holds what the log says the indexes should.
+// A checker is one run of Check. Its maps hold what the indexes should, worked
+// out from the log.
 type checker struct {
 	ctx  context.Context
 	last map[string]string // file name -> newest revision
 	want map[string]uint64 // id -> sequence number
-	errs []error
+	errs []error           // what is wrong so far
 }
 
+// wrong notes something that is wrong. It keeps the first 20: a file that is all
+// wrong needs no longer list.
 func (c *checker) wrong(format string, args ...any) {
-	if len(c.errs) < 20 { // a file that is all wrong needs no list of it
+	if len(c.errs) < 20 {
 		c.errs = append(c.errs, fmt.Errorf("%w: "+format, append([]any{ErrDamaged}, args...)...))
 	}
 }
 
+// walk checks texts, records, indexes and devices.
 func (c *checker) walk(tx *Tx) error {
 	if err := c.texts(tx); err != nil {
 		return err
@@ -65,15 +70,18 @@ func (c *checker) walk(tx *Tx) error {
 	return errors.Join(c.errs...)
 }
 
+// texts compares every text with its revision, which is its hash.
 func (c *checker) texts(tx *Tx) error {
 	return tx.tx.Bucket(bucketTexts).ForEach(func(k, v []byte) error {
 		if dinner.Revision(string(v)) != string(k) {
-			c.wrong("the text of revision %s is another", k)
+			c.wrong("the text of revision %s has another revision", k)
 		}
 		return c.ctx.Err()
 	})
 }
 
+// log reads every record, and checks that the numbers have no gaps and that each
+// record of a file is in the indexes of texts, bases and revisions.
 func (c *checker) log(tx *Tx) error {
 	var prev uint64
 	var newest dinner.Stamp
@@ -103,10 +111,10 @@ func (c *checker) log(tx *Tx) error {
 				c.wrong("the text of %s, revision %s, is missing", f.Name, f.Revision)
 			}
 			if f.Base != "" && !tx.IsBase(f.Name, f.Base) {
-				c.wrong("revision %s of %s is not known to be what %s was made from", f.Base, f.Name, f.Revision)
+				c.wrong("revision %s of %s, from which %s was made, is not in the index of bases", f.Base, f.Name, f.Revision)
 			}
 			if at := unkey(tx.tx.Bucket(bucketRevisions).Get(revisionKey(f.Name, f.Revision))); at < seq {
-				c.wrong("revision %s of %s is at %d, not known as such", f.Revision, f.Name, seq)
+				c.wrong("revision %s of %s, record %d, is not in the index of revisions", f.Revision, f.Name, seq)
 			}
 		}
 		return c.ctx.Err()
@@ -123,6 +131,8 @@ func (c *checker) log(tx *Tx) error {
 	return nil
 }
 
+// heads compares the indexes of newest revisions and of all revisions with the
+// log.
 func (c *checker) heads(tx *Tx) {
 	n := 0
 	tx.tx.Bucket(bucketHeads).ForEach(func(k, v []byte) error {
@@ -133,7 +143,7 @@ func (c *checker) heads(tx *Tx) {
 		return nil
 	})
 	if n != len(c.last) {
-		c.wrong("%d files have a newest revision, of %d", n, len(c.last))
+		c.wrong("%d files have a newest revision and %d are in the log", n, len(c.last))
 	}
 	tx.tx.Bucket(bucketRevisions).ForEach(func(k, v []byte) error {
 		name, revision, _ := bytes.Cut(k, []byte{0})
@@ -145,8 +155,8 @@ func (c *checker) heads(tx *Tx) {
 	})
 }
 
-// ids looks whether every record is found by its id. An id that no record has
-// is an offer that brought nothing new, and points at the file's record.
+// ids checks that every record is found by its id. An id that no record has is
+// an [Tx.Alias] and must lead to a record of a file.
 func (c *checker) ids(tx *Tx) error {
 	found := 0
 	err := tx.tx.Bucket(bucketByID).ForEach(func(k, v []byte) error {
@@ -160,7 +170,7 @@ func (c *checker) ids(tx *Tx) error {
 		}
 		r, err := decode(seq, tx.tx.Bucket(bucketLog).Get(key(seq)))
 		if err != nil || r.File == nil {
-			c.wrong("%q is at no record", k)
+			c.wrong("the id %q leads to no record", k)
 		}
 		return c.ctx.Err()
 	})

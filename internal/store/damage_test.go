@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/binary"
 	"errors"
@@ -15,7 +16,7 @@ import (
 	"hobside/internal/store"
 )
 
-// sample is a small file with a bit of everything, and what it holds.
+// sample returns a small data file with every kind of record, and its records.
 func sample(t *testing.T) (whole []byte, records []store.Record) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "sample.db")
@@ -40,9 +41,10 @@ func sample(t *testing.T) (whole []byte, records []store.Record) {
 	return whole, records
 }
 
-// A disk that changes a byte is found out: either the file is refused, or the
-// check says so, or the byte was in a page that nothing uses.
-func TestNoDamageGoesUnseen(t *testing.T) {
+// TestChangedBytesAreNoticed changes bytes of a data file, or cuts it off. Then
+// Open refuses the file, or Check reports the damage, or the bytes were in a page
+// that is not in use and all records are as before.
+func TestChangedBytesAreNoticed(t *testing.T) {
 	whole, want := sample(t)
 	path := filepath.Join(t.TempDir(), "damaged.db")
 	seen := map[string]int{}
@@ -74,12 +76,12 @@ func TestNoDamageGoesUnseen(t *testing.T) {
 		seen["whole"]++
 	})
 	for _, how := range []string{"refused", "found", "whole"} {
-		assert.NotZero(t, seen[how], "the test should meet a file that is %s", how)
+		assert.NotZero(t, seen[how], "the test needs a file that is %s", how)
 	}
 }
 
-// bbolt follows a ring of pages for ever, so the store must find it first.
-func TestARingOfPagesIsRefused(t *testing.T) {
+// bbolt would follow a ring of pages for ever, so the store must refuse it first.
+func TestRingOfPagesIsRefused(t *testing.T) {
 	whole, _ := sample(t)
 	const size = 4096
 	page := func(b []byte, n int) []byte { return b[n*size : (n+1)*size] }
@@ -90,11 +92,11 @@ func TestARingOfPagesIsRefused(t *testing.T) {
 			continue // not a branch page
 		}
 		broken := append([]byte(nil), whole...)
-		binary.NativeEndian.PutUint64(page(broken, n)[16+8:], uint64(n)) // its first branch leads to itself
+		binary.NativeEndian.PutUint64(page(broken, n)[16+8:], uint64(n)) // its first branch leads to its own page
 		path := filepath.Join(t.TempDir(), "ring.db")
 		require.NoError(t, os.WriteFile(path, broken, 0o600))
 		s, err := store.Open(path, store.Options{})
-		if err == nil { // a page that nothing uses any more
+		if err == nil { // the page is not in use any more
 			assert.NoError(t, s.Check(context.Background()))
 			s.Close()
 			continue
@@ -103,30 +105,69 @@ func TestARingOfPagesIsRefused(t *testing.T) {
 		assert.ErrorContains(t, err, "in use twice")
 		rings++
 	}
-	assert.NotZero(t, rings, "the sample should be large enough to have branch pages")
+	assert.NotZero(t, rings, "the sample must be large enough to have branch pages")
 }
 
-// FuzzOpen hands the store any bytes as a data file.
+// FuzzOpen opens a damaged data file. With raw set the file is edits itself;
+// otherwise it is a whole file of which some bytes are changed, five bytes of
+// edits for each change, four of position and one of value, and which is cut off
+// after size bytes unless size is 0.
+//
+// The store refuses the file, or Check reports the damage, or every record can be
+// read and is as it was.
 func FuzzOpen(f *testing.F) {
-	path := filepath.Join(f.TempDir(), "seed.db")
-	s, err := store.Open(path, store.Options{New: add(tick(1), tick(2))})
-	require.NoError(f, err)
-	require.NoError(f, s.Close())
-	whole, err := os.ReadFile(path)
-	require.NoError(f, err)
-	f.Add(whole)
-	f.Add(whole[:5000])
-	f.Add([]byte("# not a data file\n"))
-	f.Fuzz(func(t *testing.T, b []byte) {
-		path := filepath.Join(t.TempDir(), "fuzz.db")
+	whole, want := fuzzSample(f)
+	edit := func(at int, to byte) []byte { return append(binary.NativeEndian.AppendUint32(nil, uint32(at)), to) }
+	f.Add([]byte{}, uint32(0), false)
+	f.Add([]byte{}, uint32(5000), false)
+	f.Add([]byte("# not a data file\n"), uint32(0), true)
+	for page := range len(whole) / 4096 {
+		for _, at := range []int{0, 8, 10, 12, 16, 20, 24, 28, 64, 1000} {
+			f.Add(edit(page*4096+at, byte(page)), uint32(0), false)
+		}
+	}
+	path := filepath.Join(f.TempDir(), "fuzz.db")
+	f.Fuzz(func(t *testing.T, edits []byte, size uint32, raw bool) {
+		b := edits
+		if !raw {
+			b = bytes.Clone(whole)
+			for ; len(edits) >= 5; edits = edits[5:] {
+				b[int(binary.NativeEndian.Uint32(edits))%len(b)] = edits[4]
+			}
+			if size != 0 && int(size) < len(b) {
+				b = b[:size]
+			}
+		}
+		os.Remove(path)
 		require.NoError(t, os.WriteFile(path, b, 0o600))
 		s, err := store.Open(path, store.Options{})
 		if err != nil {
+			require.Contains(t, err.Error(), path, "the error names the file")
 			return
 		}
 		defer s.Close()
-		if s.Check(context.Background()) == nil {
-			all(t, s) // a file that checks can be read
+		if err := s.Check(context.Background()); err != nil {
+			require.ErrorIs(t, err, store.ErrDamaged)
+			return
+		}
+		if have := all(t, s); !raw {
+			require.Equal(t, want, have)
 		}
 	})
+}
+
+// fuzzSample returns a data file of few pages, so that many runs fit in a minute,
+// and its records.
+func fuzzSample(f *testing.F) (whole []byte, records []store.Record) {
+	path := filepath.Join(f.TempDir(), "sample.db")
+	s, err := store.Open(path, store.Options{New: func(tx *store.Tx) error {
+		_, err := tx.AppendFile(file(1, "stock.md", ""))
+		return errors.Join(err, tx.AddDevice(store.Device{ID: "one"}, "secret"), add(tick(1), tick(2))(tx))
+	}})
+	require.NoError(f, err)
+	records = all(f, s)
+	require.NoError(f, s.Close())
+	whole, err = os.ReadFile(path)
+	require.NoError(f, err)
+	return whole, records
 }

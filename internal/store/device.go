@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/json"
 	"errors"
@@ -8,27 +9,28 @@ import (
 	"slices"
 )
 
-// A Device is a phone that was let in. Its secret is nowhere here, only what
-// SHA-256 makes of it: who reads the file can't pass for a phone. (A plain hash
-// is enough for a secret of 256 bits by chance; it is words of people that need
-// a slow one.)
+// A Device is a phone that was paired. Its secret is not stored, only the
+// secret's SHA-256: a person who reads the file can't pass for the phone. A
+// plain hash is enough for a random secret of 256 bits; only passwords that
+// people choose need a slow one.
 type Device struct {
-	ID     string `json:"id"`   // what a list and a revocation name it by
-	Name   string `json:"name"` // as the one who let it in, or the phone, calls it
-	Role   string `json:"role"` // what it may do; the words are hub's
+	ID     string `json:"id"`   // used in lists and to revoke it
+	Name   string `json:"name"` // for people to read
+	Role   string `json:"role"` // what it may do; package hub defines the roles
 	Paired int64  `json:"paired"`
-	Seen   int64  `json:"seen"` // about when it last asked for something; Unix milliseconds both
+	Seen   int64  `json:"seen"` // its latest request, within an hour; both in Unix milliseconds
 }
 
-// ErrNoDevice says that no device has that id, or that secret.
+// ErrNoDevice means that no device has the id or the secret.
 var ErrNoDevice = errors.New("there is no such device")
 
+// secretKey returns the key under which the device with a secret is stored.
 func secretKey(secret string) []byte {
 	sum := sha256.Sum256([]byte(secret))
 	return sum[:]
 }
 
-// AddDevice lets a device in by a secret.
+// AddDevice stores a device that has a secret.
 func (tx *Tx) AddDevice(d Device, secret string) error {
 	tx.dirty = true
 	return tx.putDevice(secretKey(secret), d)
@@ -42,8 +44,9 @@ func (tx *Tx) putDevice(key []byte, d Device) error {
 	return tx.tx.Bucket(bucketDevices).Put(key, val)
 }
 
-// DeviceBy is the device that has a secret. It is looked up by the secret's
-// hash: how long that takes tells nothing of any other.
+// DeviceBy returns the device that has a secret. It fails with [ErrNoDevice]
+// when no device has it. The lookup is by the secret's hash, so the time it takes
+// reveals nothing about other secrets.
 func (tx *Tx) DeviceBy(secret string) (Device, error) {
 	return readDevice(tx.tx.Bucket(bucketDevices).Get(secretKey(secret)))
 }
@@ -59,7 +62,7 @@ func readDevice(val []byte) (Device, error) {
 	return d, nil
 }
 
-// Devices lists who is let in, the newest last.
+// Devices returns all devices in the order in which they were paired.
 func (tx *Tx) Devices() ([]Device, error) {
 	out := []Device{}
 	err := tx.eachDevice(func(_ []byte, d Device) error {
@@ -67,14 +70,12 @@ func (tx *Tx) Devices() ([]Device, error) {
 		return nil
 	})
 	slices.SortFunc(out, func(a, b Device) int {
-		if a.Paired != b.Paired {
-			return int(max(-1, min(1, a.Paired-b.Paired)))
-		}
-		return slices.Compare([]byte(a.ID), []byte(b.ID))
+		return cmp.Or(cmp.Compare(a.Paired, b.Paired), cmp.Compare(a.ID, b.ID))
 	})
 	return out, err
 }
 
+// eachDevice calls fn with every device and its key, in no useful order.
 func (tx *Tx) eachDevice(fn func(key []byte, d Device) error) error {
 	return tx.tx.Bucket(bucketDevices).ForEach(func(k, v []byte) error {
 		d, err := readDevice(v)
@@ -85,7 +86,8 @@ func (tx *Tx) eachDevice(fn func(key []byte, d Device) error) error {
 	})
 }
 
-// ChangeDevice changes what is known of a device; fn must leave its ID alone.
+// ChangeDevice lets fn change what is stored of a device; fn must not change its
+// ID. It fails with [ErrNoDevice] when there is no such device.
 func (tx *Tx) ChangeDevice(id string, fn func(*Device)) error {
 	key, d, err := tx.device(id)
 	if err != nil {
@@ -96,7 +98,8 @@ func (tx *Tx) ChangeDevice(id string, fn func(*Device)) error {
 	return tx.putDevice(key, d)
 }
 
-// RemoveDevice lets a device in no more.
+// RemoveDevice deletes a device, whose secret is then no longer valid. It fails
+// with [ErrNoDevice] when there is no such device.
 func (tx *Tx) RemoveDevice(id string) error {
 	key, _, err := tx.device(id)
 	if err != nil {
@@ -106,6 +109,7 @@ func (tx *Tx) RemoveDevice(id string) error {
 	return tx.tx.Bucket(bucketDevices).Delete(key)
 }
 
+// device returns a device and its key by its id.
 func (tx *Tx) device(id string) (key []byte, found Device, err error) {
 	err = tx.eachDevice(func(k []byte, d Device) error {
 		if d.ID == id {

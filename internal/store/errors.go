@@ -11,33 +11,33 @@ import (
 	berrors "go.etcd.io/bbolt/errors"
 )
 
-// What can be wrong with a data file. Errors of this package wrap one of these
-// where a caller may want to tell them apart.
+// Reasons for which a data file can't be used. Errors of this package wrap one
+// of these wherever a caller may need to know the reason.
 var (
 	ErrLocked  = errors.New("another process has it open")
 	ErrDamaged = errors.New("the data file is damaged")
 	ErrFormat  = errors.New("the data file is of another release")
 	ErrFull    = errors.New("there is no room left for the data file")
 	ErrClosed  = errors.New("the data file is closed")
-	ErrFailed  = errors.New("the disk failed") // nothing more is written until the file is opened anew
+	ErrFailed  = errors.New("the disk failed") // nothing more is written until the file is opened again
 )
 
-// openError puts into words why a file can't be opened.
+// openError returns an error that says why a file can't be opened and what to do.
 func openError(path string, err error) error {
 	switch {
 	case errors.Is(err, berrors.ErrTimeout):
 		return fmt.Errorf("open %s: %w: stop that one, or choose another file with --data", path, ErrLocked)
 	case errors.Is(err, berrors.ErrInvalid), errors.Is(err, berrors.ErrChecksum), errors.Is(err, berrors.ErrVersionMismatch), errors.Is(err, ErrDamaged),
-		strings.HasPrefix(err.Error(), "file size too small"): // bbolt has no name for it
-		return fmt.Errorf("open %s: %w, or is none of ours (%v): nothing was changed in it; put the newest backup in its place", path, ErrDamaged, err)
+		strings.HasPrefix(err.Error(), "file size too small"): // bbolt has no value for this error
+		return fmt.Errorf("open %s: %w or not a data file of Hobside (%v): nothing was changed in it; put the newest backup in its place", path, ErrDamaged, err)
 	case errors.Is(err, fs.ErrPermission):
 		return fmt.Errorf("open %s: this user may not read and write it", path)
 	}
 	return fmt.Errorf("open %s: %w", path, err)
 }
 
-// isFull says whether a write failed for want of room. bbolt hands some errors
-// on as words only.
+// isFull reports whether a write failed because there was no room. It compares
+// texts too, because bbolt passes some errors on as text only.
 func isFull(err error) bool {
 	for _, full := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG, berrors.ErrMaxSizeReached} {
 		if errors.Is(err, full) || strings.Contains(err.Error(), full.Error()) {
@@ -47,14 +47,14 @@ func isFull(err error) bool {
 	return false
 }
 
-// guard runs fn and makes an error of a panic. bbolt trusts its pages: one that
-// the disk changed makes it panic, or read outside the file, and neither may
-// take the server down with words nobody can act on.
+// guard runs fn and turns a panic into an error that wraps [ErrDamaged]. bbolt
+// trusts its pages: one that the disk changed makes it panic or read outside the
+// file, and neither may end the server.
 func guard(fn func() error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if r := recover(); r != nil {
-			err = fmt.Errorf("%w: one of its pages makes no sense (%v)", ErrDamaged, r)
+			err = fmt.Errorf("%w: one of its pages can't be read (%v)", ErrDamaged, r)
 		}
 	}()
 	return fn()

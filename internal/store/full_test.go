@@ -23,8 +23,9 @@ import (
 
 const crampedEnv = "HOBSIDE_STORE_CRAMPED"
 
-// cramped writes until the system itself gives no more room, says so, and goes
-// on a little: what it says is acknowledged must be there.
+// cramped is a process that writes until the operating system gives it no more
+// room, and then tries five more times. It prints the id of each event that was
+// acknowledged or refused.
 func cramped(path string) {
 	signal.Ignore(syscall.SIGXFSZ) // setrlimit(2): with the signal ignored the write fails with EFBIG
 	s, err := store.Open(path, store.Options{})
@@ -50,12 +51,13 @@ func cramped(path string) {
 			os.Exit(1)
 		}
 	}
-	os.Exit(0) // as it is: nothing is closed in good order
+	os.Exit(0) // without closing the store
 }
 
-// When the system says that there is no more room, the store says so, goes on,
-// and holds all it acknowledged; with room again it takes more.
-func TestNoRoomFromTheSystem(t *testing.T) {
+// TestNothingAcknowledgedIsLostWithoutRoom uses a limit of the operating system
+// on the file's size. The store refuses writes while there is no room, keeps
+// what it acknowledged, and takes more when there is room again.
+func TestNothingAcknowledgedIsLostWithoutRoom(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	self, err := os.Executable()
 	require.NoError(t, err)
@@ -76,7 +78,7 @@ func TestNoRoomFromTheSystem(t *testing.T) {
 	}
 	require.NoError(t, cmd.Wait())
 	assert.NotEmpty(t, acked)
-	assert.Positive(t, full, "it did run out of room")
+	assert.Positive(t, full, "the process never ran out of room")
 
 	s := storetest.Open(t, path, store.Options{})
 	have := map[string]bool{}
@@ -84,7 +86,7 @@ func TestNoRoomFromTheSystem(t *testing.T) {
 		have[r.ID()] = true
 	}
 	for id := range acked {
-		assert.True(t, have[id], "%s was acknowledged and is gone", id)
+		assert.True(t, have[id], "%s was acknowledged and is lost", id)
 	}
 	require.NoError(t, s.Update(add(tick(9999))), "there is room again")
 }

@@ -19,7 +19,7 @@ import (
 
 const victimEnv = "HOBSIDE_STORE_VICTIM"
 
-// TestMain runs this binary as the victim when a test asked for one.
+// TestMain runs this binary as one of the child processes when a test started it so.
 func TestMain(m *testing.M) {
 	if path := os.Getenv(victimEnv); path != "" {
 		victim(path)
@@ -30,8 +30,8 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// victim writes from four goroutines for ever, and says each id once it is
-// acknowledged.
+// victim is a process that writes from four goroutines until it is killed. It
+// prints the id of each event that was acknowledged.
 func victim(path string) {
 	s, err := store.Open(path, store.Options{})
 	if err != nil {
@@ -64,9 +64,10 @@ func victim(path string) {
 	wg.Wait()
 }
 
-// A server killed at any moment loses nothing it acknowledged, and its file
-// opens and checks. The long run kills five hundred.
-func TestKilledAtAnyMoment(t *testing.T) {
+// TestNothingAcknowledgedIsLostByAKill kills a process that writes, at a random
+// moment. Its file then opens, passes the check and has every event that was
+// acknowledged. The long run kills five hundred processes.
+func TestNothingAcknowledgedIsLostByAKill(t *testing.T) {
 	rounds := 8
 	if os.Getenv("HOBSIDE_LONG") != "" {
 		rounds = 500
@@ -90,11 +91,11 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			fmt.Sscan(lines.Text(), &word, &id)
 			require.Equal(t, "acked", word, lines.Text())
 			acked[id] = true
-			if left == 0 { // what still comes was acknowledged before it died
+			if left == 0 { // lines that still come were printed before it died
 				require.NoError(t, cmd.Process.Kill())
 			}
 		}
-		require.Error(t, cmd.Wait(), "it was killed")
+		require.Error(t, cmd.Wait(), "the process must have been killed")
 
 		s, err := store.Open(path, store.Options{})
 		require.NoError(t, err, "round %d", round)
@@ -104,7 +105,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			have[r.ID()] = true
 		}
 		for id := range acked {
-			assert.True(t, have[id], "round %d: %s was acknowledged and is gone", round, id)
+			assert.True(t, have[id], "round %d: %s was acknowledged and is lost", round, id)
 		}
 		require.NoError(t, s.Close())
 	}

@@ -1,12 +1,14 @@
 package store_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -15,21 +17,42 @@ import (
 	"hobside/internal/store/storetest"
 )
 
-// model is what a store should hold, kept the simplest way there is.
+// A model holds what a store should, in the simplest form.
 type model struct {
 	records []store.Record
 	heads   map[string]string
 	newest  dinner.Stamp
 }
 
-func TestTheStoreAgainstASimpleModel(t *testing.T) {
+// TestStoreAgainstModel runs random changes on a store and on a model of it, and
+// compares them after each. What followers are told must be the same as well.
+func TestStoreAgainstModel(t *testing.T) {
 	dir := t.TempDir()
 	run := 0
 	rapid.Check(t, func(t *rapid.T) {
 		run++
 		path := filepath.Join(dir, fmt.Sprintf("%d.db", run))
 		t.Cleanup(func() { os.Remove(path) })
-		s := storetest.Open(t, path, store.Options{})
+		var told []store.Record // to a follower, since the file is new
+		open := func() *store.Store {
+			s := storetest.Open(t, path, store.Options{})
+			from, err := s.Follow(func(written []store.Written) {
+				for _, w := range written {
+					told = append(told, w.Record)
+					if w.Event != nil {
+						want, err := json.Marshal(w.Event)
+						assert.NoError(t, err)
+						assert.Equal(t, string(want), string(w.EventJSON))
+					} else {
+						assert.Nil(t, w.EventJSON)
+					}
+				}
+			})
+			require.NoError(t, err)
+			require.EqualValues(t, len(told), from)
+			return s
+		}
+		s := open()
 		m := model{heads: map[string]string{}}
 		n := 0
 		changes := func(count int) (func(*store.Tx) error, []store.Record) {
@@ -80,10 +103,11 @@ func TestTheStoreAgainstASimpleModel(t *testing.T) {
 			},
 			"reopen": func(t *rapid.T) {
 				require.NoError(t, s.Close())
-				s = storetest.Open(t, path, store.Options{})
+				s = open()
 			},
 			"": func(t *rapid.T) {
 				require.Equal(t, m.records, all(t, s))
+				require.Equal(t, m.records, told, "followers")
 				require.NoError(t, s.View(func(tx *store.Tx) error {
 					require.EqualValues(t, len(m.records), tx.Seq())
 					for name, want := range m.heads {

@@ -9,26 +9,33 @@ import (
 	"hobside/internal/dinner"
 )
 
-// A Record is one line of the log: exactly one of Event and File is set.
+// A Record is one entry of the log. Exactly one of Event and File is set.
 type Record struct {
-	Seq   uint64        `json:"-"`
+	Seq   uint64        `json:"-"` // its place in the log, from 1
 	Event *dinner.Event `json:"event,omitempty"`
 	File  *File         `json:"file,omitempty"`
 }
 
 // A File is one revision of a card, menu or kitchen.
 type File struct {
-	ID       string `json:"id,omitempty"` // of the offer it came by; "" when the server made it by a merge
+	ID       string `json:"id,omitempty"` // of the offer that brought it; "" when the server made it by a merge
 	Name     string `json:"name"`
 	Revision string `json:"revision"` // dinner.Revision of Text
-	Base     string `json:"base"`     // the revision it was made from, "" when new
-	Text     string `json:"-"`        // kept once, in the bucket of texts
+	Base     string `json:"base"`     // the revision it was made from, "" for a new file
+	Text     string `json:"-"`        // stored once for each revision, in the bucket of texts
 	Device   string `json:"device"`
 	At       int64  `json:"at"` // when the server took it, Unix milliseconds
 	Clash    bool   `json:"clash,omitempty"`
 }
 
-// ID is what the record was sent by; "" for what the server made itself.
+// A Written is a record that a transaction has just put on disk.
+type Written struct {
+	Record
+	EventJSON []byte // the event as it is in the file; nil for a file. Do not change it
+}
+
+// ID returns the id that the record was sent with, "" for a file that the server
+// made itself.
 func (r Record) ID() string {
 	if r.Event != nil {
 		return r.Event.ID
@@ -38,19 +45,28 @@ func (r Record) ID() string {
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
-// encode writes a record: four bytes of CRC-32C, then JSON. bbolt sums up only
-// its first pages; without a sum of our own a flipped bit in a weight would be
-// cooked.
-func encode(r Record) ([]byte, error) {
-	body, err := json.Marshal(r)
-	if err != nil {
-		return nil, fmt.Errorf("record %s: %w", r.ID(), err)
+// encode returns a record as it is stored: four bytes of CRC-32C, then JSON.
+// bbolt keeps a checksum of its meta pages only; without one of our own a
+// flipped bit in a weight would end up in a pot. Event is the JSON of the event
+// alone, nil for a file.
+func encode(r Record) (value, event []byte, err error) {
+	var body []byte
+	if r.Event != nil {
+		if event, err = json.Marshal(r.Event); err == nil {
+			body = fmt.Appendf(nil, `{"event":%s}`, event) // what json.Marshal(r) gives, without a second run
+		}
+	} else {
+		body, err = json.Marshal(r)
 	}
-	out := binary.BigEndian.AppendUint32(make([]byte, 0, 4+len(body)), crc32.Checksum(body, castagnoli))
-	return append(out, body...), nil
+	if err != nil {
+		return nil, nil, fmt.Errorf("record %s: %w", r.ID(), err)
+	}
+	value = binary.BigEndian.AppendUint32(make([]byte, 0, 4+len(body)), crc32.Checksum(body, castagnoli))
+	return append(value, body...), event, nil
 }
 
-// decode reads a record back; anything but what encode wrote is damage.
+// decode returns the record that encode stored under a sequence number. It
+// returns an error that wraps [ErrDamaged] for any other bytes.
 func decode(seq uint64, b []byte) (Record, error) {
 	body, ok := bodyOf(b)
 	if !ok {
@@ -75,10 +91,12 @@ func bodyOf(b []byte) (body []byte, ok bool) {
 	return b[4:], true
 }
 
-// key writes a sequence number so that it sorts as it counts.
+// key returns a sequence number as a key: big endian, so that keys sort as the
+// numbers do.
 func key(seq uint64) []byte { return binary.BigEndian.AppendUint64(nil, seq) }
 
-// unkey reads one; 0, which is no record's number, when it is none.
+// unkey returns the sequence number of a key, and 0, which no record has, for
+// bytes that are not one.
 func unkey(b []byte) uint64 {
 	if len(b) != 8 {
 		return 0

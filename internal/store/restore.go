@@ -4,101 +4,28 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
-
-	bolt "go.etcd.io/bbolt"
 )
 
-// Verify opens a file, reads all of it and says what is wrong with it, or what
-// is in it. The file itself is not touched: a copy aside is opened, so that a
-// backup on a stick that can't be written, and one of an older format, can be
-// looked at as well.
-func Verify(ctx context.Context, path string, opts Options) (Counts, error) {
-	dir, err := os.MkdirTemp("", "hobside-verify-*")
-	if err != nil {
-		return Counts{}, err
-	}
-	defer os.RemoveAll(dir)
-	aside := filepath.Join(dir, filepath.Base(path))
-	if err := copyLocked(path, aside, opts); err != nil {
-		return Counts{}, openError(path, err)
-	}
-	s, err := Open(aside, opts)
-	if err != nil {
-		return Counts{}, fmt.Errorf("%s: %w", path, err)
-	}
-	defer s.Close()
-	if err := s.Check(ctx); err != nil {
-		return Counts{}, fmt.Errorf("%s: %w", path, err)
-	}
-	return s.Counts()
-}
-
-// Counts says in numbers what a data file holds.
-type Counts struct {
-	Records uint64 // events and revisions of files
-	Events  int
-	Dinners int
-	Files   int // names
-	Devices int
-	Epoch   string
-}
-
-// Counts counts.
-func (s *Store) Counts() (Counts, error) {
-	c := Counts{Epoch: s.epoch}
-	err := s.View(func(tx *Tx) error {
-		c.Records = tx.Seq()
-		c.Files = tx.tx.Bucket(bucketHeads).Stats().KeyN
-		c.Devices = tx.tx.Bucket(bucketDevices).Stats().KeyN
-		dinners := map[string]bool{}
-		err := tx.Each(func(r Record) error {
-			if r.Event != nil {
-				c.Events++
-				dinners[r.Event.Dinner] = true
-			}
-			return nil
-		})
-		c.Dinners = len(dinners)
-		return err
-	})
-	return c, err
-}
-
-// Each gives every record in turn, oldest first, with its text.
-func (tx *Tx) Each(fn func(Record) error) error {
-	return tx.tx.Bucket(bucketLog).ForEach(func(k, v []byte) error {
-		r, err := decode(unkey(k), v)
-		if err == nil && r.File != nil {
-			r.File.Text, err = tx.Text(r.File.Revision)
-		}
-		if err != nil {
-			return err
-		}
-		return fn(r)
-	})
-}
-
-// Restore puts a backup in a data file's place. The backup is copied, checked
-// whole and given an epoch of its own first; whatever is wrong with it, nothing
-// has changed. The file that was there is kept beside it, under the name that is
-// returned ("" when there was none). Nobody may have the data file open.
+// Restore replaces a data file with a backup. It first copies the backup, checks
+// all of it and gives it a new epoch; when any of this fails, nothing has
+// changed. The old data file is kept beside the new one under the name that
+// Restore returns, "" when there was no old file. No process may have the data
+// file open.
 //
-// Who is let in is taken from the file that was there, when that can be read: a
-// phone that was shown the door since the backup must not walk in again by it.
+// The paired devices are taken from the old file when they can be read there,
+// so that a phone that was revoked after the backup does not get its access back.
 func Restore(ctx context.Context, backup, path string, now time.Time, opts Options) (kept string, err error) {
 	if same(backup, path) {
 		return "", fmt.Errorf("restore %s: that is the data file itself; name a backup", backup)
 	}
-	let, free, err := hold(path, opts)
+	devices, release, err := hold(path, opts)
 	if err != nil {
 		return "", err
 	}
-	defer free()
+	defer release()
 	dir := filepath.Dir(path)
 	aside, err := os.CreateTemp(dir, filepath.Base(path)+".restore-*")
 	if err != nil {
@@ -109,19 +36,12 @@ func Restore(ctx context.Context, backup, path string, now time.Time, opts Optio
 	if err := copyLocked(backup, aside.Name(), opts); err != nil {
 		return "", fmt.Errorf("restore from %s: %w", backup, err)
 	}
-	if err := ready(ctx, aside.Name(), let, opts); err != nil {
+	if err := prepare(ctx, aside.Name(), devices, opts); err != nil {
 		return "", fmt.Errorf("restore from %s: nothing was changed: %w", backup, err)
 	}
-	if _, err := os.Stat(path); err == nil {
-		kept = path + ".before-" + now.Format("20060102-150405")
-		for n := 2; exists(kept); n++ {
-			kept = fmt.Sprintf("%s.before-%s-%d", path, now.Format("20060102-150405"), n)
-		}
-		// A second name first, so that there is no moment without a data file.
-		if err := os.Link(path, kept); err != nil {
-			if err := os.Rename(path, kept); err != nil {
-				return "", fmt.Errorf("restore %s: can't keep the old file aside: %w", path, err)
-			}
+	if exists(path) {
+		if kept, err = keepAside(path, now); err != nil {
+			return "", fmt.Errorf("restore %s: can't keep the old file: %w", path, err)
 		}
 	}
 	if err := os.Rename(aside.Name(), path); err != nil {
@@ -130,17 +50,38 @@ func Restore(ctx context.Context, backup, path string, now time.Time, opts Optio
 	return kept, syncDir(dir)
 }
 
-// hold takes the data file so that no server has it, and reads who is let in:
-// nil when that can't be known.
-func hold(path string, opts Options) (let *[]deviceRow, free func(), err error) {
+// keepAside gives the old data file a second name, with the time in it, and
+// returns that name. The first name stays where hard links exist, so that there
+// is a data file at every moment.
+func keepAside(path string, now time.Time) (kept string, err error) {
+	kept = path + ".before-" + now.Format("20060102-150405")
+	for n := 2; exists(kept); n++ {
+		kept = fmt.Sprintf("%s.before-%s-%d", path, now.Format("20060102-150405"), n)
+	}
+	if os.Link(path, kept) == nil {
+		return kept, nil
+	}
+	return kept, os.Rename(path, kept)
+}
+
+// A deviceRow is an entry of the bucket of devices.
+type deviceRow struct {
+	key []byte
+	d   Device
+}
+
+// hold opens the data file, so that no server can, and returns its devices: nil
+// when there is no file or they can't be read. It fails when a process has the
+// file open. The caller must call release.
+func hold(path string, opts Options) (devices *[]deviceRow, release func(), err error) {
 	if !exists(path) {
 		return nil, func() {}, nil
 	}
 	s, err := Open(path, opts)
 	if errors.Is(err, ErrLocked) {
-		return nil, nil, fmt.Errorf("%w: a backup can be put in its place only when nobody has it open", err)
+		return nil, nil, fmt.Errorf("%w: a backup can replace it only when no process has it open", err)
 	}
-	if err != nil { // damaged: the very reason to restore
+	if err != nil { // it is damaged, which is why people restore
 		return nil, func() {}, nil
 	}
 	rows := []deviceRow{}
@@ -156,82 +97,38 @@ func hold(path string, opts Options) (let *[]deviceRow, free func(), err error) 
 	return &rows, func() { s.Close() }, nil
 }
 
-type deviceRow struct {
-	key []byte
-	d   Device
-}
-
-// ready checks a copy of a backup and makes a data file of it.
-func ready(ctx context.Context, path string, let *[]deviceRow, opts Options) error {
+// prepare checks a copy of a backup, gives it the devices of the old data file,
+// unless these are nil, and a new epoch.
+func prepare(ctx context.Context, path string, devices *[]deviceRow, opts Options) error {
 	s, err := Open(path, opts)
 	if err != nil {
 		return err
 	}
 	err = s.Check(ctx)
-	if err == nil && let != nil {
-		err = s.Update(func(tx *Tx) error {
-			tx.dirty = true
-			if err := tx.tx.DeleteBucket(bucketDevices); err != nil {
-				return err
-			}
-			if _, err := tx.tx.CreateBucket(bucketDevices); err != nil {
-				return err
-			}
-			for _, row := range *let {
-				if err := tx.putDevice(row.key, row.d); err != nil {
-					return err
-				}
-			}
-			return nil
-		})
+	if err == nil && devices != nil {
+		err = s.Update(func(tx *Tx) error { return tx.replaceDevices(*devices) })
 	}
 	if err := errors.Join(err, s.Close()); err != nil {
 		return err
 	}
-	return renew(path)
+	return renewEpoch(path)
 }
 
-// copyLocked copies a data file that nobody may be writing to meanwhile.
-func copyLocked(from, to string, opts Options) error {
-	info, err := os.Stat(from)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("there is no file %s", from)
-	case err != nil:
-		return err
-	case !info.Mode().IsRegular():
-		return fmt.Errorf("%s is not a file", from)
-	case info.Size() == 0:
-		return fmt.Errorf("%s: %w: it is empty", from, ErrDamaged)
-	}
-	if opts.Timeout == 0 {
-		opts.Timeout = lockWait
-	}
-	// bbolt's own lock, shared: a server holds it whole while it runs.
-	db, err := openReading(from, opts)
-	if err != nil {
-		return openError(from, err)
-	}
-	defer db.Close()
-	in, err := os.Open(from)
-	if err != nil {
+// replaceDevices deletes all devices and stores others.
+func (tx *Tx) replaceDevices(rows []deviceRow) error {
+	tx.dirty = true
+	if err := tx.tx.DeleteBucket(bucketDevices); err != nil {
 		return err
 	}
-	defer in.Close()
-	out, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
-	if err != nil {
+	if _, err := tx.tx.CreateBucket(bucketDevices); err != nil {
 		return err
 	}
-	_, err = io.Copy(out, in)
-	return errors.Join(err, out.Sync(), out.Close())
-}
-
-func openReading(path string, opts Options) (db *bolt.DB, err error) {
-	err = guard(func() error {
-		db, err = bolt.Open(path, 0o600, &bolt.Options{Timeout: opts.Timeout, ReadOnly: true})
-		return err
-	})
-	return db, err
+	for _, row := range rows {
+		if err := tx.putDevice(row.key, row.d); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func exists(path string) bool {
@@ -239,6 +136,7 @@ func exists(path string) bool {
 	return err == nil
 }
 
+// same reports whether two names are of one file.
 func same(a, b string) bool {
 	x, err := os.Stat(a)
 	if err != nil {
@@ -246,14 +144,4 @@ func same(a, b string) bool {
 	}
 	y, err := os.Stat(b)
 	return err == nil && os.SameFile(x, y)
-}
-
-// syncDir makes names outlive a power cut.
-func syncDir(path string) error {
-	dir, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer dir.Close()
-	return dir.Sync()
 }

@@ -20,7 +20,7 @@ import (
 
 var noon = time.Date(2027, 6, 12, 12, 0, 0, 0, time.UTC)
 
-// closed makes a data file with so many ticks and the devices named.
+// closed makes a data file with a number of ticks and some devices, and closes it.
 func closed(t *testing.T, ticks int, devices ...string) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "hobside.db")
@@ -68,7 +68,7 @@ func names(t *testing.T, s *store.Store) []string {
 	return out
 }
 
-func TestRestore(t *testing.T) {
+func TestRestoredBackupKeepsRevokedDevicesOut(t *testing.T) {
 	path := closed(t, 3, "cook", "lost phone")
 	backup := backupOf(t, path)
 	s, err := store.Open(path, store.Options{})
@@ -83,14 +83,14 @@ func TestRestore(t *testing.T) {
 	assert.Equal(t, path+".before-20270612-120000", kept)
 	again, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
 	require.NoError(t, err)
-	assert.Equal(t, kept+"-2", again, "nothing kept aside is written over")
+	assert.Equal(t, kept+"-2", again, "a kept file is never overwritten")
 
 	s = storetest.Open(t, path, store.Options{})
-	assert.Len(t, all(t, s), 3, "as it was at the backup")
-	assert.NotEqual(t, was, s.Epoch(), "phones must notice")
-	assert.Equal(t, []string{"cook"}, names(t, s), "who was shown the door does not come back by a backup")
+	assert.Len(t, all(t, s), 3, "the records at the time of the backup")
+	assert.NotEqual(t, was, s.Epoch(), "phones must notice the restore")
+	assert.Equal(t, []string{"cook"}, names(t, s), "a revoked device does not get its access back")
 	old := storetest.Open(t, kept, store.Options{})
-	assert.Len(t, all(t, old), 4, "what was there is kept aside")
+	assert.Len(t, all(t, old), 4, "the old file is kept")
 	info, err := os.Stat(path)
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm())
@@ -99,7 +99,7 @@ func TestRestore(t *testing.T) {
 	assert.Empty(t, left)
 }
 
-func TestRestoreWhereNothingWasOrIsDamaged(t *testing.T) {
+func TestRestoreReplacesMissingOrDamagedFile(t *testing.T) {
 	backup := backupOf(t, closed(t, 2, "cook"))
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	kept, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
@@ -113,12 +113,13 @@ func TestRestoreWhereNothingWasOrIsDamaged(t *testing.T) {
 	require.NoError(t, err)
 	was, err := os.ReadFile(kept)
 	require.NoError(t, err)
-	assert.Equal(t, "lightning struck", string(was), "a damaged file is evidence, and kept")
+	assert.Equal(t, "lightning struck", string(was), "a damaged file is evidence and is kept")
 	assert.Len(t, all(t, storetest.Open(t, broken, store.Options{})), 2)
 }
 
-// Whatever is wrong with the backup, the data file is as it was to the byte.
-func TestRestoreRefuses(t *testing.T) {
+// TestRefusedRestoreChangesNothing: the data file stays the same to the byte,
+// whatever is wrong with the backup.
+func TestRefusedRestoreChangesNothing(t *testing.T) {
 	path := closed(t, 3)
 	good := backupOf(t, path)
 	whole, err := os.ReadFile(good)
@@ -131,11 +132,11 @@ func TestRestoreRefuses(t *testing.T) {
 		require.NoError(t, os.WriteFile(p, b, 0o600))
 		return p
 	}
-	flipped := bytes.ReplaceAll(whole, []byte("boathouse"), []byte("coathouse")) // in old pages, too
+	flipped := bytes.ReplaceAll(whole, []byte("boathouse"), []byte("coathouse")) // in pages that are not in use, too
 	require.NotEqual(t, whole, flipped)
 	held := storetest.New(t)
 	for _, tt := range []struct{ name, backup, says string }{
-		{"none there", filepath.Join(dir, "none.db"), "there is no file"},
+		{"missing", filepath.Join(dir, "none.db"), "there is no file"},
 		{"a folder", dir, "is not a file"},
 		{"empty", write("empty.db", nil), "damaged"},
 		{"a text", write("card.db", []byte("# Stock\n")), "damaged"},
@@ -153,16 +154,16 @@ func TestRestoreRefuses(t *testing.T) {
 			assert.Equal(t, before, after)
 			left, err := os.ReadDir(filepath.Dir(path))
 			require.NoError(t, err)
-			assert.Len(t, left, 1, "nothing is left lying about")
+			assert.Len(t, left, 1, "no temporary file is left")
 		})
 	}
 	running := storetest.New(t)
 	_, err = store.Restore(context.Background(), good, running.Path(), noon, store.Options{Timeout: 1})
 	assert.ErrorIs(t, err, store.ErrLocked)
-	assert.ErrorContains(t, err, "only when nobody has it open")
+	assert.ErrorContains(t, err, "only when no process has it open")
 }
 
-func TestVerify(t *testing.T) {
+func TestVerifyChangesNothing(t *testing.T) {
 	path := closed(t, 3, "cook")
 	before, err := os.ReadFile(path)
 	require.NoError(t, err)
@@ -176,7 +177,7 @@ func TestVerify(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrDamaged)
 	after, err := os.ReadFile(path)
 	require.NoError(t, err)
-	assert.Equal(t, broken, after, "looked at, not touched")
+	assert.Equal(t, broken, after, "Verify must not change the file")
 }
 
 // TestOlderFormatIsUpgraded: a file of the first format has no devices and names
@@ -206,7 +207,7 @@ func TestOlderFormatIsUpgraded(t *testing.T) {
 	require.NoError(t, s.Update(func(tx *store.Tx) error { return tx.AddDevice(store.Device{ID: "a"}, "x") }))
 }
 
-func TestDevices(t *testing.T) {
+func TestDeviceIsFoundBySecretUntilRemoved(t *testing.T) {
 	s := storetest.New(t)
 	require.NoError(t, s.Update(func(tx *store.Tx) error {
 		require.NoError(t, tx.AddDevice(store.Device{ID: "two", Name: "Nora's phone", Role: "helper", Paired: 2}, "second secret"))
@@ -231,7 +232,7 @@ func TestDevices(t *testing.T) {
 	assert.ErrorIs(t, s.Update(func(tx *store.Tx) error { return tx.ChangeDevice("one", func(*store.Device) {}) }), store.ErrNoDevice)
 	require.NoError(t, s.View(func(tx *store.Tx) error {
 		_, err := tx.DeviceBy("first secret")
-		assert.ErrorIs(t, err, store.ErrNoDevice, "shown the door")
+		assert.ErrorIs(t, err, store.ErrNoDevice, "the device was removed")
 		d, err := tx.DeviceBy("second secret")
 		require.NoError(t, err)
 		assert.Equal(t, store.Device{ID: "two", Name: "Nora's phone", Role: "cook", Paired: 2, Seen: 9}, d)
@@ -239,5 +240,5 @@ func TestDevices(t *testing.T) {
 	}))
 	file, err := os.ReadFile(s.Path())
 	require.NoError(t, err)
-	assert.NotContains(t, string(file), "second secret", "only its hash is on disk")
+	assert.NotContains(t, string(file), "second secret", "only the secret's hash is on disk")
 }

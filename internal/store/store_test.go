@@ -39,7 +39,7 @@ func add(events ...dinner.Event) func(*store.Tx) error {
 	}
 }
 
-// all reads the whole log in pages of three.
+// all returns all records. It reads them in pages of three.
 func all(t require.TestingT, s *store.Store) (records []store.Record) {
 	for more, after := true, uint64(0); more; {
 		require.NoError(t, s.View(func(tx *store.Tx) (err error) {
@@ -55,7 +55,7 @@ func all(t require.TestingT, s *store.Store) (records []store.Record) {
 	return records
 }
 
-func TestWhatWasWrittenIsThereAfterReopening(t *testing.T) {
+func TestRecordsAreThereAfterReopening(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	s, err := store.Open(path, store.Options{})
 	require.NoError(t, err)
@@ -71,7 +71,7 @@ func TestWhatWasWrittenIsThereAfterReopening(t *testing.T) {
 	}))
 	before := all(t, s)
 	require.NoError(t, s.Close())
-	require.NoError(t, s.Close(), "closing twice is harmless")
+	require.NoError(t, s.Close(), "a second Close does nothing")
 	assert.ErrorIs(t, s.Update(add(tick(3))), store.ErrClosed)
 	assert.ErrorIs(t, s.View(func(*store.Tx) error { return nil }), store.ErrClosed)
 
@@ -87,7 +87,7 @@ func TestWhatWasWrittenIsThereAfterReopening(t *testing.T) {
 		assert.Equal(t, after[3].File.Revision, tx.Head("stock.md"))
 		assert.Equal(t, "", tx.Head("soup.md"))
 		assert.True(t, tx.Has("stock.md", first.Revision))
-		assert.False(t, tx.Has("soup.md", first.Revision), "another file's revision")
+		assert.False(t, tx.Has("soup.md", first.Revision), "it is a revision of another file")
 		assert.True(t, tx.Knows(first.Revision))
 		assert.False(t, tx.Knows(""))
 		assert.True(t, tx.IsBase("stock.md", first.Revision))
@@ -99,7 +99,7 @@ func TestWhatWasWrittenIsThereAfterReopening(t *testing.T) {
 	}))
 }
 
-func TestFindAndAlias(t *testing.T) {
+func TestRecordIsFoundByID(t *testing.T) {
 	s := storetest.New(t)
 	f := file(1, "stock.md", "")
 	require.NoError(t, s.Update(func(tx *store.Tx) error {
@@ -130,14 +130,14 @@ func TestFindAndAlias(t *testing.T) {
 		assert.Equal(t, f.Text, kept.Text)
 		assert.Equal(t, f.At, kept.At)
 		_, err = tx.File("soup.md", tx.Head("stock.md"))
-		assert.Error(t, err, "another file's")
+		assert.Error(t, err, "it is a revision of another file")
 		return nil
 	}))
 	assert.Error(t, s.Update(func(tx *store.Tx) error { return tx.Alias("offer-3", "stock.md", "no such revision") }))
-	assert.Error(t, s.Update(add(tick(1))), "one id, two records")
+	assert.Error(t, s.Update(add(tick(1))), "an id can be used once")
 }
 
-func TestPages(t *testing.T) {
+func TestSinceReturnsPages(t *testing.T) {
 	s := storetest.New(t)
 	require.NoError(t, s.Update(func(tx *store.Tx) error {
 		for i := range 10 {
@@ -158,12 +158,12 @@ func TestPages(t *testing.T) {
 		more       bool
 	}{
 		{"all", 0, 500, 1 << 20, []uint64{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12}, false},
-		{"so many", 3, 2, 1 << 20, []uint64{4, 5}, true},
+		{"a number of records", 3, 2, 1 << 20, []uint64{4, 5}, true},
 		{"the last few", 9, 3, 1 << 20, []uint64{10, 11, 12}, false},
-		{"from the end", 12, 3, 1 << 20, nil, false},
-		{"from beyond the end", 99, 3, 1 << 20, nil, false},
-		{"a text fills the page", 9, 500, 3000, []uint64{10, 11}, true},
-		{"one record goes out however large", 10, 500, 1, []uint64{11}, true},
+		{"after the last", 12, 3, 1 << 20, nil, false},
+		{"after a number that does not exist", 99, 3, 1 << 20, nil, false},
+		{"a text fills a page", 9, 500, 3000, []uint64{10, 11}, true},
+		{"a page has at least one record", 10, 500, 1, []uint64{11}, true},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			require.NoError(t, s.View(func(tx *store.Tx) error {
@@ -180,7 +180,7 @@ func TestPages(t *testing.T) {
 	}
 }
 
-func TestOpenSaysWhatIsWrong(t *testing.T) {
+func TestOpenErrorSaysWhatIsWrong(t *testing.T) {
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
 	write := func(name string, b []byte) string {
@@ -218,10 +218,10 @@ func TestOpenSaysWhatIsWrong(t *testing.T) {
 		{"cut off after a page", write("cut1.db", whole[:4096]), store.ErrDamaged, "damaged"},
 		{"cut off after two pages", write("cut2.db", whole[:8192]), store.ErrDamaged, "damaged"},
 		{"cut off before the last page", write("cut3.db", whole[:12288]), store.ErrDamaged, "put the newest backup in its place"},
-		{"another program's", foreign("foreign.db", nil), store.ErrDamaged, "does not say its format"},
-		{"a newer release's", foreign("newer.db", map[string]string{"format": "4"}), store.ErrFormat, "use the newer release"},
-		{"an older release's", foreign("older.db", map[string]string{"format": "0"}), store.ErrFormat, "from before the first release"},
-		{"a bucket short", foreign("short.db", map[string]string{"format": "1"}), store.ErrDamaged, `its bucket "log" is missing`},
+		{"of another program", foreign("foreign.db", nil), store.ErrDamaged, "its format number is missing"},
+		{"of a newer release", foreign("newer.db", map[string]string{"format": "4"}), store.ErrFormat, "use the newer release"},
+		{"of no release", foreign("older.db", map[string]string{"format": "0"}), store.ErrFormat, "which no release has written"},
+		{"without a bucket", foreign("short.db", map[string]string{"format": "1"}), store.ErrDamaged, `its bucket "log" is missing`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			s, err := store.Open(tt.path, store.Options{Timeout: 1}) // do not wait for the lock
@@ -237,7 +237,7 @@ func TestOpenSaysWhatIsWrong(t *testing.T) {
 	}
 }
 
-func TestANewFileIsWholeOrNotThere(t *testing.T) {
+func TestFailedCreateLeavesNoFile(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "hobside.db")
 	enough := errors.New("the demo can't be read")
@@ -248,19 +248,19 @@ func TestANewFileIsWholeOrNotThere(t *testing.T) {
 	assert.ErrorIs(t, err, enough)
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Empty(t, left, "nothing is left lying about")
+	assert.Empty(t, left, "no temporary file is left")
 
 	s := storetest.Open(t, path, store.Options{New: add(tick(1))})
 	assert.Len(t, all(t, s), 1)
 	info, err := os.Stat(path)
 	require.NoError(t, err)
-	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), "what a cook notes is the house's own")
+	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), "only its owner may read it")
 	left, err = os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Len(t, left, 1)
 }
 
-func TestOpenedAgainAFileIsNotFilledAgain(t *testing.T) {
+func TestExistingFileIsNotFilledAgain(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	s, err := store.Open(path, store.Options{New: add(tick(1))})
 	require.NoError(t, err)
@@ -269,14 +269,14 @@ func TestOpenedAgainAFileIsNotFilledAgain(t *testing.T) {
 	assert.Len(t, all(t, s), 1)
 }
 
-func TestBackupWhileInUse(t *testing.T) {
+func TestBackupDuringWritesIsConsistent(t *testing.T) {
 	s := storetest.New(t)
 	require.NoError(t, s.Update(add(tick(0))))
 	path := filepath.Join(t.TempDir(), "backup.db")
 	out, err := os.Create(path)
 	require.NoError(t, err)
 	started, stopped := make(chan struct{}), make(chan error, 1)
-	go func() { // somebody ticks all the while
+	go func() { // writes during the backup
 		var err error
 		for i := 1; i < 40 && err == nil; i++ {
 			err = s.Update(add(tick(i)))
@@ -293,15 +293,15 @@ func TestBackupWhileInUse(t *testing.T) {
 
 	b := storetest.Open(t, path, store.Options{})
 	have := all(t, b)
-	assert.GreaterOrEqual(t, len(have), 4, "all that was acknowledged before")
-	assert.Equal(t, all(t, s)[:len(have)], have, "one moment's log, no gaps")
-	assert.NotEqual(t, s.Epoch(), b.Epoch(), "put in the file's place it must be noticed")
+	assert.GreaterOrEqual(t, len(have), 4, "every event acknowledged before the backup")
+	assert.Equal(t, all(t, s)[:len(have)], have, "the log at one moment, without gaps")
+	assert.NotEqual(t, s.Epoch(), b.Epoch(), "phones must notice when it replaces the file")
 	left, err := filepath.Glob(s.Path() + ".*")
 	require.NoError(t, err)
 	assert.Empty(t, left)
 }
 
-func TestCheckStopsWhenAsked(t *testing.T) {
+func TestCheckStopsWithItsContext(t *testing.T) {
 	s := storetest.New(t)
 	require.NoError(t, s.Update(add(tick(1))))
 	ctx, cancel := context.WithCancel(context.Background())

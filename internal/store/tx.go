@@ -10,14 +10,17 @@ import (
 	"hobside/internal/dinner"
 )
 
-// A Tx sees the store at one moment and, in [Store.Update], changes it. It is
-// good until the function it was given to returns.
+// A Tx reads the store as it is at one moment and, in [Store.Update], changes
+// it. It is valid until the function it was given to returns.
 type Tx struct {
-	tx    *bolt.Tx
-	dirty bool
+	tx      *bolt.Tx
+	dirty   bool      // there is something to commit
+	written []Written // records appended so far
 }
 
-// View runs fn on the store as it is at one moment.
+// View runs fn on the store as it is at one moment, and returns fn's error. It
+// fails with [ErrClosed] after Close, and with [ErrDamaged] when a damaged page
+// makes bbolt panic.
 func (s *Store) View(fn func(*Tx) error) error {
 	return guard(func() error {
 		tx, err := s.db.Begin(false)
@@ -29,13 +32,13 @@ func (s *Store) View(fn func(*Tx) error) error {
 	})
 }
 
-// Seq is the newest record's number, 0 when there is none.
+// Seq returns the newest record's sequence number, 0 when there is no record.
 func (tx *Tx) Seq() uint64 { return tx.tx.Bucket(bucketLog).Sequence() }
 
-// Epoch names the run of numbers.
+// Epoch returns the epoch that is in the file; see [Store.Epoch].
 func (tx *Tx) Epoch() string { return string(tx.tx.Bucket(bucketMeta).Get(keyEpoch)) }
 
-// Newest is the latest stamp in the log.
+// Newest returns the latest stamp of all events in the log.
 func (tx *Tx) Newest() (dinner.Stamp, error) {
 	var s dinner.Stamp
 	b := tx.tx.Bucket(bucketMeta).Get(keyNewest)
@@ -48,7 +51,8 @@ func (tx *Tx) Newest() (dinner.Stamp, error) {
 	return s, nil
 }
 
-// Find returns the record that came by an id, or one with no number when none did.
+// Find returns the record that was sent with an id. When there is none it
+// returns a zero Record, whose sequence number is 0, and no error.
 func (tx *Tx) Find(id string) (Record, error) {
 	seq := tx.tx.Bucket(bucketByID).Get([]byte(id))
 	if seq == nil {
@@ -57,6 +61,7 @@ func (tx *Tx) Find(id string) (Record, error) {
 	return tx.record(unkey(seq))
 }
 
+// record returns a record with its text.
 func (tx *Tx) record(seq uint64) (Record, error) {
 	r, err := decode(seq, tx.tx.Bucket(bucketLog).Get(key(seq)))
 	if err != nil || r.File == nil {
@@ -66,8 +71,9 @@ func (tx *Tx) record(seq uint64) (Record, error) {
 	return r, err
 }
 
-// Since returns the records after a number, oldest first: at most max of them,
-// and no more once their texts pass so many bytes. More says that others follow.
+// Since returns the records that follow a sequence number, oldest first: at most
+// max records, and none after their size passes a number of bytes. More reports
+// whether others follow.
 func (tx *Tx) Since(after uint64, max, bytes int) (records []Record, more bool, err error) {
 	c := tx.tx.Bucket(bucketLog).Cursor()
 	for k, v := c.Seek(key(after + 1)); k != nil; k, v = c.Next() {
@@ -90,21 +96,37 @@ func (tx *Tx) Since(after uint64, max, bytes int) (records []Record, more bool, 
 	return records, false, nil
 }
 
-// Head is the newest revision of a file, "" when there is no such file.
+// Each calls fn with every record, oldest first, with its text. It stops at the
+// first error and returns it.
+func (tx *Tx) Each(fn func(Record) error) error {
+	return tx.tx.Bucket(bucketLog).ForEach(func(k, v []byte) error {
+		r, err := decode(unkey(k), v)
+		if err == nil && r.File != nil {
+			r.File.Text, err = tx.Text(r.File.Revision)
+		}
+		if err != nil {
+			return err
+		}
+		return fn(r)
+	})
+}
+
+// Head returns the newest revision of a file, "" when there is no such file.
 func (tx *Tx) Head(name string) string { return string(tx.tx.Bucket(bucketHeads).Get([]byte(name))) }
 
-// Has says whether a file has, or once had, a revision.
+// Has reports whether a file has a revision, as its newest or an earlier one.
 func (tx *Tx) Has(name, revision string) bool {
 	return tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision)) != nil
 }
 
-// IsBase says whether a revision of a file that is here was made from this one,
-// which itself may not be here.
+// IsBase reports whether some revision of a file was made from this one. This
+// one itself need not be in the store.
 func (tx *Tx) IsBase(name, revision string) bool {
 	return tx.tx.Bucket(bucketBases).Get(revisionKey(name, revision)) != nil
 }
 
-// File is the newest record of one revision of a file.
+// File returns the newest record of one revision of a file. It fails when the
+// file has no such revision.
 func (tx *Tx) File(name, revision string) (File, error) {
 	seq := tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision))
 	if seq == nil {
@@ -120,12 +142,14 @@ func (tx *Tx) File(name, revision string) (File, error) {
 	return *r.File, nil
 }
 
-// Knows says whether the text of a revision is here, whatever its file's name.
+// Knows reports whether the text of a revision is in the store, under any file
+// name.
 func (tx *Tx) Knows(revision string) bool {
 	return revision != "" && tx.tx.Bucket(bucketTexts).Get([]byte(revision)) != nil
 }
 
-// Text is the text of a revision.
+// Text returns the text of a revision. It fails with [ErrDamaged] when it is
+// missing.
 func (tx *Tx) Text(revision string) (string, error) {
 	b := tx.tx.Bucket(bucketTexts).Get([]byte(revision))
 	if b == nil {
@@ -134,7 +158,8 @@ func (tx *Tx) Text(revision string) (string, error) {
 	return string(b), nil
 }
 
-// AppendEvent writes an event with its final stamp.
+// AppendEvent adds an event to the log. Its stamp must be final. It fails when
+// the log has a record with the event's id.
 func (tx *Tx) AppendEvent(ev dinner.Event) error {
 	newest, err := tx.Newest()
 	if err != nil {
@@ -153,8 +178,9 @@ func (tx *Tx) AppendEvent(ev dinner.Event) error {
 	return tx.tx.Bucket(bucketMeta).Put(keyNewest, b)
 }
 
-// AppendFile writes a revision of a file and makes it the newest. Its Revision
-// is worked out from its Text.
+// AppendFile adds a revision of a file to the log and makes it the file's
+// newest. It returns the file with its Revision, which it works out from the
+// Text. It fails when the log has a record with the file's id.
 func (tx *Tx) AppendFile(f File) (File, error) {
 	f.Revision = dinner.Revision(f.Text)
 	if err := tx.append(Record{File: &f}); err != nil {
@@ -171,8 +197,9 @@ func (tx *Tx) AppendFile(f File) (File, error) {
 	)
 }
 
-// Alias notes that an offer by this id brought nothing new: the file has that
-// revision already.
+// Alias notes that an offer with this id brought a revision that the file has
+// already, so that Find returns the revision's record. It fails when the file
+// has no such revision.
 func (tx *Tx) Alias(id, name, revision string) error {
 	seq := tx.tx.Bucket(bucketRevisions).Get(revisionKey(name, revision))
 	if seq == nil {
@@ -182,6 +209,7 @@ func (tx *Tx) Alias(id, name, revision string) error {
 	return tx.tx.Bucket(bucketByID).Put([]byte(id), key(unkey(seq)))
 }
 
+// append gives a record the next sequence number and adds it to the log.
 func (tx *Tx) append(r Record) error {
 	log, byID := tx.tx.Bucket(bucketLog), tx.tx.Bucket(bucketByID)
 	id := []byte(r.ID())
@@ -189,23 +217,24 @@ func (tx *Tx) append(r Record) error {
 		return fmt.Errorf("record %s is in the log already", id)
 	}
 	tx.dirty = true
-	log.FillPercent = 0.95 // numbers only grow: leaves need no room in between
-	seq, err := log.NextSequence()
+	log.FillPercent = 0.95 // keys only grow, so pages need no free space for later keys
+	var err error
+	if r.Seq, err = log.NextSequence(); err != nil {
+		return err
+	}
+	val, event, err := encode(r)
 	if err != nil {
 		return err
 	}
-	val, err := encode(r)
-	if err != nil {
-		return err
-	}
-	if err := log.Put(key(seq), val); err != nil {
+	if err := log.Put(key(r.Seq), val); err != nil {
 		return fmt.Errorf("record %s: %w", id, err)
 	}
+	tx.written = append(tx.written, Written{Record: r, EventJSON: event})
 	if len(id) == 0 {
 		return nil
 	}
-	return byID.Put(id, key(seq))
+	return byID.Put(id, key(r.Seq))
 }
 
-// revisionKey joins name and revision by a byte that no file name has.
+// revisionKey joins a file name and a revision with a byte that no name has.
 func revisionKey(name, revision string) []byte { return []byte(name + "\x00" + revision) }

@@ -4,5 +4,5 @@ package store
 
 import "os"
 
-// unlock has nothing to do where closing a file lets go of its lock.
+// unlock does nothing: on these systems closing a file releases its lock.
 func unlock(*os.File) {}

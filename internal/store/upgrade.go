@@ -11,19 +11,19 @@ import (
 	"hobside/internal/dinner"
 )
 
-// format is how the buckets are laid out. A release opens what it writes, and
-// what is older by the steps below; what is newer it refuses.
+// format is the version of the layout of buckets and records. A release opens
+// files of its own format, upgrades older ones and refuses newer ones.
 const format = 3
 
-// upgrades bring a file from one format to the next, from 1 to 2 first. Each is
-// one transaction with the word that it happened: a power cut leaves the file in
-// the one format or in the other.
+// upgrades change a file from one format to the next; the first is from 1 to 2.
+// Each runs in one transaction together with the change of the format number, so
+// that a power cut leaves the file in one format or the other.
 var upgrades = []func(*bolt.Tx) error{
-	func(tx *bolt.Tx) error { // 1 -> 2: who is let in
+	func(tx *bolt.Tx) error { // 1 -> 2: devices
 		_, err := tx.CreateBucketIfNotExists(bucketDevices)
 		return err
 	},
-	nameDinners, // 2 -> 3
+	nameDinners, // 2 -> 3: the name of the field "dinner"
 }
 
 // nameDinners renames the field of every event that names its dinner, from
@@ -49,7 +49,7 @@ func nameDinners(tx *bolt.Tx) error {
 		if err != nil {
 			return fmt.Errorf("record %d: %w", unkey(k), err)
 		}
-		renamed[unkey(k)], err = encode(Record{Event: &ev})
+		renamed[unkey(k)], _, err = encode(Record{Event: &ev})
 		return err
 	})
 	if err != nil {
@@ -63,8 +63,9 @@ func nameDinners(tx *bolt.Tx) error {
 	return nil
 }
 
-// upgrade brings a file up to the format of this release. It must be the first
-// thing done to it after its pages were found whole.
+// upgrade changes a file to the format of this release. It fails with [ErrFormat],
+// and changes nothing, when the format is newer or unknown. Nothing else may use
+// the file before, except the check of its pages.
 func (s *Store) upgrade() error {
 	have, err := s.formatOf()
 	if err != nil {
@@ -74,7 +75,7 @@ func (s *Store) upgrade() error {
 	case have > format:
 		return fmt.Errorf("open %s: %w: its format is %d and this release reads up to %d: use the newer release; nothing was changed in it", s.path, ErrFormat, have, format)
 	case have < 1:
-		return fmt.Errorf("open %s: %w: its format is %d, from before the first release: nothing was changed in it", s.path, ErrFormat, have)
+		return fmt.Errorf("open %s: %w: its format is %d, which no release has written: nothing was changed in it", s.path, ErrFormat, have)
 	}
 	for ; have < format; have++ {
 		err := guard(func() error {
@@ -83,21 +84,22 @@ func (s *Store) upgrade() error {
 			})
 		})
 		if err != nil {
-			return fmt.Errorf("bring %s from format %d to %d: %w", s.path, have, have+1, err)
+			return fmt.Errorf("upgrade %s from format %d to %d: %w", s.path, have, have+1, err)
 		}
 	}
 	return nil
 }
 
+// formatOf returns the format number that is in the file.
 func (s *Store) formatOf() (have int, err error) {
 	err = s.View(func(tx *Tx) error {
 		meta := tx.tx.Bucket(bucketMeta)
 		if meta == nil {
-			return fmt.Errorf("%w: it is a bbolt file, but not of Hobside", ErrDamaged)
+			return fmt.Errorf("%w: it is a bbolt file, but not one of Hobside", ErrDamaged)
 		}
 		have, err = strconv.Atoi(string(meta.Get(keyFormat)))
 		if err != nil {
-			return fmt.Errorf("%w: it does not say its format", ErrDamaged)
+			return fmt.Errorf("%w: its format number is missing", ErrDamaged)
 		}
 		return nil
 	})

@@ -20,7 +20,7 @@ func note(id string) dinner.Event {
 	return dinner.Event{ID: id, Dinner: "boathouse", Device: "phone-a", Kind: dinner.KindNote, Text: "more salt", Stamp: dinner.Stamp{Wall: 1}}
 }
 
-// open opens a file that is checked when the test ends.
+// open opens a data file, which is closed and checked when the test ends.
 func open(t *testing.T, path string, opts Options) *Store {
 	t.Helper()
 	s, err := Open(path, opts)
@@ -50,7 +50,7 @@ func ids(t *testing.T, s *Store) (got []string) {
 	return got
 }
 
-func TestWritesThatComeTogetherShareOneTransaction(t *testing.T) {
+func TestQueuedWritesShareOneTransaction(t *testing.T) {
 	s := open(t, fresh(t), Options{})
 	var together []*write
 	txs := map[int]int{}
@@ -68,12 +68,12 @@ func TestWritesThatComeTogetherShareOneTransaction(t *testing.T) {
 	assert.Len(t, ids(t, s), 50)
 }
 
-func TestOneThatFailsTakesNobodyWithIt(t *testing.T) {
+func TestFailedWriteLeavesOthersInItsTransaction(t *testing.T) {
 	s := open(t, fresh(t), Options{})
 	refused := errors.New("refused")
 	for name, bad := range map[string]func(*Tx) error{
 		"fails":  func(tx *Tx) error { return errors.Join(tx.AppendEvent(note(t.Name()+"-bad")), refused) },
-		"panics": func(tx *Tx) error { tx.AppendEvent(note(t.Name() + "-bad")); panic("a page of nonsense") },
+		"panics": func(tx *Tx) error { tx.AppendEvent(note(t.Name() + "-bad")); panic("a damaged page") },
 	} {
 		t.Run(name, func(t *testing.T) {
 			var together []*write
@@ -102,7 +102,7 @@ func TestOneThatFailsTakesNobodyWithIt(t *testing.T) {
 	assert.Len(t, ids(t, s), 12)
 }
 
-func TestManyWritersAtOnce(t *testing.T) {
+func TestConcurrentWritesAreAllThere(t *testing.T) {
 	s := open(t, fresh(t), Options{})
 	var wg sync.WaitGroup
 	for w := range 20 {
@@ -116,7 +116,7 @@ func TestManyWritersAtOnce(t *testing.T) {
 	assert.Len(t, ids(t, s), 200)
 }
 
-func TestCloseAnswersEverybody(t *testing.T) {
+func TestCloseAnswersEveryWriter(t *testing.T) {
 	path := fresh(t)
 	s := open(t, path, Options{})
 	var mu sync.Mutex
@@ -144,19 +144,19 @@ func TestCloseAnswersEverybody(t *testing.T) {
 	again, err := Open(path, Options{})
 	require.NoError(t, err)
 	defer again.Close()
-	assert.ElementsMatch(t, acked, ids(t, again), "what was acknowledged, no more and no less")
+	assert.ElementsMatch(t, acked, ids(t, again), "exactly the acknowledged events")
 }
 
-func TestARepeatAsksNothingOfTheDisk(t *testing.T) {
+func TestUnchangedUpdateDoesNotCommit(t *testing.T) {
 	s := open(t, fresh(t), Options{})
 	require.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-0001")) }))
 	var before, after int
 	require.NoError(t, s.Update(func(tx *Tx) error { before = tx.tx.ID(); return nil }))
 	require.NoError(t, s.Update(func(tx *Tx) error { after = tx.tx.ID(); return nil }))
-	assert.Equal(t, before, after, "nothing was committed in between")
+	assert.Equal(t, before, after, "nothing was committed between them")
 }
 
-// full fills a store until it says so and returns what was acknowledged.
+// full writes until the store is full and returns the ids that were acknowledged.
 func full(t *testing.T, s *Store) []string {
 	t.Helper()
 	var acked []string
@@ -169,7 +169,7 @@ func full(t *testing.T, s *Store) []string {
 		})
 		if err != nil {
 			require.ErrorIs(t, err, ErrFull)
-			assert.ErrorContains(t, err, "free some room")
+			assert.ErrorContains(t, err, "free some space")
 			return acked
 		}
 		acked = append(acked, id)
@@ -178,7 +178,7 @@ func full(t *testing.T, s *Store) []string {
 	return nil
 }
 
-func TestAFullDiskLosesNothingAcknowledged(t *testing.T) {
+func TestFullDiskKeepsAcknowledgedEvents(t *testing.T) {
 	s := open(t, fresh(t), Options{MaxSize: 1 << 18})
 	acked := full(t, s)
 	require.NotEmpty(t, acked)
@@ -190,13 +190,13 @@ func TestAFullDiskLosesNothingAcknowledged(t *testing.T) {
 	}), "still full")
 
 	s.writing.Lock()
-	s.db.MaxSize = 0 // somebody made room
+	s.db.MaxSize = 0 // there is room again
 	s.writing.Unlock()
 	require.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-after")) }))
 	assert.Equal(t, append(acked, "note-after"), ids(t, s))
 }
 
-func TestAFailedDiskStopsAllWriting(t *testing.T) {
+func TestFailedDiskStopsAllWrites(t *testing.T) {
 	path := fresh(t)
 	var files []*os.File
 	s := open(t, path, Options{OpenFile: func(name string, flag int, mode os.FileMode) (*os.File, error) {
@@ -205,13 +205,13 @@ func TestAFailedDiskStopsAllWriting(t *testing.T) {
 		return f, err
 	}})
 	require.NoError(t, s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-0001")) }))
-	require.NoError(t, files[len(files)-1].Close()) // from here on every write to the disk fails
+	require.NoError(t, files[len(files)-1].Close()) // every later write to the disk fails
 	for range 2 {
 		err := s.Update(func(tx *Tx) error { return tx.AppendEvent(note("note-0002")) })
 		assert.ErrorIs(t, err, ErrFailed)
 		assert.ErrorContains(t, err, "check the disk")
 	}
-	assert.Equal(t, []string{"note-0001"}, ids(t, s), "what was there can still be read")
+	assert.Equal(t, []string{"note-0001"}, ids(t, s), "earlier events can still be read")
 	s.Close()
 	again, err := Open(path, Options{})
 	require.NoError(t, err)

@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/hub"
+	"hobside/internal/web"
 )
 
 // spread reports what a run of times looks like.
@@ -130,5 +131,49 @@ func BenchmarkPhones(b *testing.B) {
 	require.Eventually(b, func() bool { return seen.Load() >= int64(total*phones) }, 10*time.Second, time.Millisecond, "lost on the way")
 	mu.Lock()
 	defer mu.Unlock()
+	spread(b, took)
+}
+
+// BenchmarkFanOut has 200 open streams. One phone ticks; measured is the time
+// until every stream has brought the tick.
+func BenchmarkFanOut(b *testing.B) {
+	const phones = 200
+	s := newSite(b, func(c *web.Config) { c.Gap = time.Nanosecond }) // no wait for more to say
+	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: phones}}
+	ctx, cancel := context.WithCancel(context.Background())
+	var wg sync.WaitGroup
+	defer func() { cancel(); wg.Wait() }()
+	at, _ := s.hub.Watch()
+	got := make(chan struct{}, phones)
+	for range phones {
+		req, err := http.NewRequestWithContext(ctx, "GET", fmt.Sprintf("%s/api/stream?epoch=%s&after=%d", s.url, at.Epoch, at.Seq), nil)
+		require.NoError(b, err)
+		res, err := client.Do(req)
+		require.NoError(b, err)
+		wg.Go(func() {
+			defer res.Body.Close()
+			for lines := bufio.NewScanner(res.Body); lines.Scan(); {
+				if data, ok := strings.CutPrefix(lines.Text(), "data: "); ok && strings.Contains(data, `"from"`) {
+					got <- struct{}{}
+				}
+			}
+		})
+	}
+	arrived := func() {
+		for range phones {
+			<-got
+		}
+	}
+	arrived() // each stream says at once where the log is
+	var took []time.Duration
+	b.ReportAllocs()
+	for n := 0; b.Loop(); n++ {
+		body := tap(s, event(n))
+		began := time.Now()
+		reply := post(b, client, s.url, body)
+		arrived()
+		took = append(took, time.Since(began))
+		require.Len(b, reply.Acked, 1)
+	}
 	spread(b, took)
 }

@@ -1,5 +1,6 @@
-// Package storetest opens data files for tests. What it opens is checked, whole,
-// when the test ends: a test of anything above the store is a test of the store.
+// Package storetest opens data files for tests. Enter by [New] or [Open]. Each
+// file is checked completely when its test ends, so that every test of a package
+// above the store is a test of the store as well.
 package storetest
 
 import (
@@ -13,21 +14,20 @@ import (
 	"hobside/internal/store"
 )
 
-// TB is what is asked of a test: *testing.T, *testing.B and rapid's alike,
-// because rapid's has no folder and a fuzz run's no name of its own.
+// TB is the part of testing.TB that [Open] needs. rapid's T has this part only.
 type TB interface {
 	require.TestingT
 	Helper()
 	Cleanup(func())
 }
 
-// New opens a new data file in a folder that goes away with the test.
+// New opens a new data file in a temporary folder of the test.
 func New(t testing.TB) *store.Store {
 	t.Helper()
 	return Open(t, filepath.Join(t.TempDir(), "hobside.db"), store.Options{})
 }
 
-// Open opens a data file. When the test ends it is checked and closed.
+// Open opens a data file, which is checked and closed when the test ends.
 func Open(t TB, path string, opts store.Options) *store.Store {
 	t.Helper()
 	s, err := store.Open(path, opts)
@@ -39,8 +39,8 @@ func Open(t TB, path string, opts store.Options) *store.Store {
 	return s
 }
 
-// Check checks a store that is open; one that the test has closed is opened
-// again for it, since it must be whole then too.
+// Check checks a store completely. A store that the test has closed is opened
+// again for the check.
 func Check(t TB, s *store.Store) {
 	t.Helper()
 	err := s.View(func(*store.Tx) error { return nil })

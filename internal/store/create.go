@@ -1,0 +1,83 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// create makes a data file under another name, fills it, and renames it when it
+// is whole. A power cut leaves either no data file or a whole one.
+func create(path string, opts Options) error {
+	dir := filepath.Dir(path)
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return fmt.Errorf("cannot make %s: there is no folder %s", path, dir)
+	}
+	aside, err := os.CreateTemp(dir, filepath.Base(path)+".new-*")
+	if err != nil {
+		return fmt.Errorf("cannot make %s: %w", path, err)
+	}
+	aside.Close()
+	defer os.Remove(aside.Name())
+	if err := fill(aside.Name(), opts); err != nil {
+		return fmt.Errorf("cannot make %s: %w", path, err)
+	}
+	return publish(aside.Name(), path)
+}
+
+// fill makes the buckets of a new file and runs opts.New on it. What it wrote is
+// on disk when it returns nil: bbolt syncs each commit.
+func fill(path string, opts Options) error {
+	db, err := openBolt(path, opts)
+	if err != nil {
+		return err
+	}
+	err = db.Update(func(btx *bolt.Tx) error {
+		for _, name := range buckets {
+			if _, err := btx.CreateBucket(name); err != nil {
+				return err
+			}
+		}
+		meta := btx.Bucket(bucketMeta)
+		if err := errors.Join(meta.Put(keyFormat, []byte(strconv.Itoa(format))), meta.Put(keyEpoch, newEpoch())); err != nil {
+			return err
+		}
+		if opts.New == nil {
+			return nil
+		}
+		return opts.New(&Tx{tx: btx})
+	})
+	return errors.Join(err, db.Close())
+}
+
+// publish gives a whole file its name. When another process has made a file of
+// that name meanwhile, that one stays and publish returns nil.
+func publish(aside, path string) error {
+	err := os.Link(aside, path) // unlike os.Rename, os.Link never replaces a file
+	if errors.Is(err, fs.ErrExist) {
+		return nil
+	}
+	if err != nil {
+		err = os.Rename(aside, path) // a file system without hard links
+	}
+	if err != nil {
+		return fmt.Errorf("cannot make %s: %w", path, err)
+	}
+	return syncDir(filepath.Dir(path))
+}
+
+// syncDir writes a folder's list of names to disk, so that a new name is still
+// there after a power cut.
+func syncDir(path string) error {
+	dir, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer dir.Close()
+	return dir.Sync()
+}
