@@ -1,16 +1,15 @@
-// Package bench measures the solver on folders of public instances. Unlike the
-// solver it reads files and a clock. [Run] prints one line for a folder.
+// Package bench measures the solver on folders of public instances: [Run] solves
+// every instance of a folder and prints one line. Unlike the solver it reads files
+// and a clock.
 package bench
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -18,20 +17,25 @@ import (
 	"hobside/internal/plan/rcpsp/instances"
 )
 
-// seed is the seed of every run, so that two people see the same figures.
+// seed is the seed of every run, so that two people get the same figures.
 const seed = 1
 
 // Run solves every .sm and .sch file in dir with the given number of schedules
-// each, compares with the one *-best-known.csv there, and prints one line:
+// each, compares the makespans with the *-best-known.csv there or beside dir, and
+// prints one line to out:
 //
 //	n=48 feasible=48 optimal=41 avg_dev_from_best_pct=0.05 avg_dev_from_cpm_pct=11.30 schedules=5000 seconds=1.20
 //
-// feasible counts the instances that were answered: a schedule that passes the
-// check, or "infeasible" where that is the known answer. optimal counts those that
-// reached the best known end, and infeasible ones named as such. The deviations
-// are averages over the instances with a known end and a schedule found.
+// feasible counts the instances that were answered: with a schedule, or with
+// "infeasible" where that is the known answer. optimal counts those that reached
+// the best known makespan, and the infeasible ones. The deviations are averages
+// over the instances with a known makespan and a schedule; cpm is the critical path.
+//
+// Run returns an error if a file cannot be read, and if the solver is wrong: a
+// schedule that violates a constraint, is shorter than a proven bound, or exists
+// where none can, or "infeasible" for an instance that has a schedule.
 func Run(dir string, schedules int, out io.Writer) error {
-	files, err := find(dir)
+	files, err := instanceFiles(dir)
 	if err != nil {
 		return err
 	}
@@ -39,8 +43,7 @@ func Run(dir string, schedules int, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	var feasible, optimal, measured int
-	var fromBest, fromCPM float64
+	var sum totals
 	begin := time.Now()
 	for _, file := range files {
 		p, err := readInstance(file)
@@ -49,48 +52,68 @@ func Run(dir string, schedules int, out io.Writer) error {
 		}
 		name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 		best, listed := known[name]
-		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: schedules, Seed: seed})
-		if err != nil {
-			if impossible := new(rcpsp.InfeasibleError); errors.As(err, &impossible) {
-				if listed && !best.infeasible {
-					return fmt.Errorf("%s: reported infeasible, but the best known end is %d", name, best.upper)
-				}
-				feasible++
-				optimal++
-			} else if !errors.Is(err, rcpsp.ErrNotFound) {
-				return fmt.Errorf("%s: %w", name, err)
-			}
-			continue
-		}
-		if err := rcpsp.Check(p, s); err != nil {
-			return fmt.Errorf("%s: the solver broke a rule: %w", name, err)
-		}
-		if listed && best.infeasible {
-			return fmt.Errorf("%s: known to be infeasible, but a schedule was found", name)
-		}
-		feasible++
-		end := s.Makespan(p)
-		if listed {
-			if end < best.lower {
-				return fmt.Errorf("%s: ends at %d, below the proven bound %d", name, end, best.lower)
-			}
-			if end <= best.upper {
-				optimal++
-			}
-			fromBest += percent(end, best.upper)
-			fromCPM += percent(end, rep.CriticalPath)
-			measured++
+		if err := sum.solve(p, best, listed, schedules); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
-	seconds := time.Since(begin).Seconds()
-	fmt.Fprintf(out, "n=%d feasible=%d optimal=%d avg_dev_from_best_pct=%.2f avg_dev_from_cpm_pct=%.2f schedules=%d seconds=%.2f\n",
-		len(files), feasible, optimal, fromBest/float64(max(1, measured)), fromCPM/float64(max(1, measured)), schedules, seconds)
+	n := float64(max(1, sum.measured))
+	_, err = fmt.Fprintf(out, "n=%d feasible=%d optimal=%d avg_dev_from_best_pct=%.2f avg_dev_from_cpm_pct=%.2f schedules=%d seconds=%.2f\n",
+		len(files), sum.feasible, sum.optimal, sum.fromBest/n, sum.fromCPM/n, schedules, time.Since(begin).Seconds())
+	return err
+}
+
+// totals counts the answers of a run.
+type totals struct {
+	feasible, optimal int
+	measured          int     // instances with a known makespan and a schedule
+	fromBest, fromCPM float64 // sums of deviations, in percent
+}
+
+// solve solves one instance, adds the answer, and returns an error if the answer is
+// wrong. best is valid only if the instance is listed.
+func (sum *totals) solve(p *rcpsp.Problem, best record, listed bool, schedules int) error {
+	s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: schedules, Seed: seed})
+	if infeasible := new(rcpsp.InfeasibleError); errors.As(err, &infeasible) {
+		if listed && !best.infeasible {
+			return fmt.Errorf("reported infeasible, but the best known end is %d", best.upper)
+		}
+		sum.feasible++
+		sum.optimal++
+		return nil
+	}
+	if errors.Is(err, rcpsp.ErrNotFound) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if err := rcpsp.Check(p, s); err != nil {
+		return fmt.Errorf("the solver violated a constraint: %w", err)
+	}
+	if best.infeasible {
+		return errors.New("known to be infeasible, but a schedule was found")
+	}
+	sum.feasible++
+	if !listed {
+		return nil
+	}
+	end := s.Makespan(p)
+	if end < best.lower {
+		return fmt.Errorf("ends at %d, below the proven bound %d", end, best.lower)
+	}
+	if end <= best.upper {
+		sum.optimal++
+	}
+	sum.fromBest += percent(end, best.upper)
+	sum.fromCPM += percent(end, rep.CriticalPath)
+	sum.measured++
 	return nil
 }
 
-func percent(got, base int) float64 { return 100 * float64(got-base) / float64(max(1, base)) }
+// percent returns by how many percent end is above base.
+func percent(end, base int) float64 { return 100 * float64(end-base) / float64(max(1, base)) }
 
-// readInstance reads one instance, by its extension.
+// readInstance reads one instance; the extension says in which format.
 func readInstance(file string) (*rcpsp.Problem, error) {
 	src, err := os.ReadFile(file)
 	if err != nil {
@@ -107,7 +130,8 @@ func readInstance(file string) (*rcpsp.Problem, error) {
 	return p, nil
 }
 
-func find(dir string) ([]string, error) {
+// instanceFiles returns the paths of all instances in dir, sorted.
+func instanceFiles(dir string) ([]string, error) {
 	var files []string
 	for _, pattern := range []string{"*.sm", "*.sch"} {
 		some, err := filepath.Glob(filepath.Join(dir, pattern))
@@ -121,50 +145,4 @@ func find(dir string) ([]string, error) {
 	}
 	slices.Sort(files)
 	return files, nil
-}
-
-// record is one line of a best-known file.
-type record struct {
-	lower, upper int
-	infeasible   bool
-}
-
-// bestKnown reads the one *-best-known.csv in dir, or beside it if dir has none.
-func bestKnown(dir string) (map[string]record, error) {
-	found, err := filepath.Glob(filepath.Join(dir, "*-best-known.csv"))
-	if err != nil {
-		return nil, err
-	}
-	if len(found) == 0 {
-		found = []string{filepath.Clean(dir) + "-best-known.csv"}
-	}
-	if len(found) > 1 {
-		return nil, fmt.Errorf("%s: %d best-known files; keep one", dir, len(found))
-	}
-	f, err := os.Open(found[0])
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", found[0], err)
-	}
-	known := map[string]record{}
-	for n, row := range rows[min(1, len(rows)):] {
-		if len(row) < 3 {
-			return nil, fmt.Errorf("%s:%d: wanted instance, lower bound, upper bound", found[0], n+2)
-		}
-		r := record{infeasible: len(row) > 3 && row[3] == "infeasible"}
-		if !r.infeasible {
-			var err1, err2 error
-			r.lower, err1 = strconv.Atoi(row[1])
-			r.upper, err2 = strconv.Atoi(row[2])
-			if err := errors.Join(err1, err2); err != nil {
-				return nil, fmt.Errorf("%s:%d: %w", found[0], n+2, err)
-			}
-		}
-		known[row[0]] = r
-	}
-	return known, nil
 }

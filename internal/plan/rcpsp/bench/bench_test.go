@@ -18,10 +18,10 @@ const testdata = "../../../../testdata/"
 
 var line = regexp.MustCompile(`^n=(\d+) feasible=(\d+) optimal=(\d+) avg_dev_from_best_pct=(\d+\.\d+) avg_dev_from_cpm_pct=(\d+\.\d+) schedules=(\d+) seconds=\d+\.\d+\n$`)
 
-// Run refuses a schedule that breaks a rule, ends below a proven bound or exists
-// where none can, so a green test means much. The bounds on the figures are
-// loose: they catch a solver that has lost a limb, not one that had a bad day.
-func TestRunOnTheDevelopmentSets(t *testing.T) {
+// Run refuses a schedule that violates a constraint, is shorter than a proven bound
+// or exists where none can. The limits on the figures are loose: they catch a part
+// of the solver that no longer works, not a small change of its search.
+func TestRunOnTheInstancesInTestdata(t *testing.T) {
 	for _, tt := range []struct {
 		dir                 string
 		n, feasible, atBest int
@@ -51,8 +51,9 @@ func TestRunOnTheDevelopmentSets(t *testing.T) {
 	}
 }
 
-func TestRunSaysWhatIsMissing(t *testing.T) {
-	// 1 starts at least 5 after 0, and at most 3
+// Each row is a folder that Run refuses, and the error.
+func TestRunNamesWhatIsWrong(t *testing.T) {
+	// activity 1 starts at least 5 after activity 0, and activity 0 at least -3 after 1
 	const instance = "0 1 0 0\n0 1 1 1 [5]\n1 1 1 0 [-3]\n0 1 0 0\n1 1 0 0\n1\n"
 	for _, tt := range []struct {
 		name  string
@@ -62,10 +63,13 @@ func TestRunSaysWhatIsMissing(t *testing.T) {
 		{"nothing there", nil, "no .sm or .sch file there"},
 		{"no best known", map[string]string{"psp2.sch": instance}, "best-known.csv"},
 		{"two best known", map[string]string{"psp2.sch": instance, "a-best-known.csv": "", "b-best-known.csv": ""}, "2 best-known files; keep one"},
-		{"a short row", map[string]string{"psp2.sch": instance, "a-best-known.csv": "instance,lower_bound\npsp2,3\n"}, "a-best-known.csv:2: wanted instance, lower bound, upper bound"},
-		{"not a number", map[string]string{"psp2.sch": instance, "a-best-known.csv": "i,l,u\npsp2,3,x\n"}, `a-best-known.csv:2: strconv.Atoi: parsing "x"`},
+		{"a short row", map[string]string{"psp2.sch": instance, "a-best-known.csv": "instance,lower_bound\npsp2,3\n"}, "a-best-known.csv:2: a row must be instance, lower bound, upper bound"},
+		{"listed twice", map[string]string{"psp2.sch": instance, "a-best-known.csv": "i,l,u\npsp2,3,3\npsp2,3,3\n"}, `a-best-known.csv:3: instance "psp2" is listed twice`},
+		{"bounds exchanged", map[string]string{"psp2.sch": instance, "a-best-known.csv": "i,l,u\npsp2,5,3\n"}, "a-best-known.csv:2: the bounds 5 and 3"},
+		{"not CSV", map[string]string{"psp2.sch": instance, "a-best-known.csv": "i,l,u\n\"psp2\n"}, "a-best-known.csv: parse error on line 2"},
+		{"not a number", map[string]string{"psp2.sch": instance, "a-best-known.csv": "i,l,u\npsp2,3,x\n"}, `a-best-known.csv:2: the bounds "3" and "x" must be whole numbers`},
 		{"infeasible after all", map[string]string{"psp2.sch": instance, "a-best-known.csv": "i,l,u,s\npsp2,30,30,optimal\n"}, "psp2: reported infeasible, but the best known end is 30"},
-		{"damaged", map[string]string{"x.sm": "jobs : no\n", "a-best-known.csv": "i,l,u\n"}, "x.sm: line 1: wanted one number of jobs"},
+		{"damaged", map[string]string{"x.sm": "jobs : no\n", "a-best-known.csv": "i,l,u\n"}, "x.sm: line 1: the number of jobs must be one number"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			dir := t.TempDir()
@@ -77,8 +81,8 @@ func TestRunSaysWhatIsMissing(t *testing.T) {
 	}
 }
 
-// The best-known file may lie beside the folder too.
-func TestBestKnownBesideTheFolder(t *testing.T) {
+// The best-known file may be beside the folder.
+func TestBestKnownFileBesideTheFolderIsRead(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "set"), 0o700))
 	src, err := os.ReadFile(testdata + "psplib/j30/j301_1.sm")
@@ -90,8 +94,8 @@ func TestBestKnownBesideTheFolder(t *testing.T) {
 	assert.Regexp(t, `^n=1 feasible=1 optimal=1 avg_dev_from_best_pct=0\.00 avg_dev_from_cpm_pct=13\.16 `, out.String())
 }
 
-// BenchmarkSolve shows how the work grows: 1,000 schedules of four sizes made
-// from one instance set side by side in time.
+// BenchmarkSolve shows how the work grows with the number of activities: 1,000
+// schedules of problems made of one to seven copies of an instance.
 func BenchmarkSolve(b *testing.B) {
 	one, err := readInstance(testdata + "psplib/j60/j609_4.sm")
 	require.NoError(b, err)
@@ -103,7 +107,7 @@ func BenchmarkSolve(b *testing.B) {
 			for _, l := range one.Lags {
 				p.Lags = append(p.Lags, rcpsp.Lag{From: at + l.From, To: at + l.To, Min: l.Min})
 			}
-			if k > 0 { // begin within ten of one another: a maximum lag
+			if k > 0 { // start within ten of one another: a maximum time lag
 				p.Lags = append(p.Lags, rcpsp.Lag{From: at, To: at - len(one.Activities), Min: -10})
 			}
 		}

@@ -20,7 +20,7 @@ func read(t testing.TB, file string) []byte {
 }
 
 // The numbers are those printed in the file itself.
-func TestSMReadsWhatTheFileSays(t *testing.T) {
+func TestSMReadsThePublishedNumbers(t *testing.T) {
 	p, err := SM(read(t, "psplib/j30/j301_1.sm"))
 	require.NoError(t, err)
 	assert.Len(t, p.Activities, 32)
@@ -33,7 +33,7 @@ func TestSMReadsWhatTheFileSays(t *testing.T) {
 	assert.Equal(t, 38, rep.CriticalPath, "MPM-Time in the file: the critical path")
 }
 
-func TestSchReadsWhatTheFileSays(t *testing.T) {
+func TestSchReadsThePublishedNumbers(t *testing.T) {
 	p, err := Sch(read(t, "rcpspmax/ubo20/psp2.sch"))
 	require.NoError(t, err)
 	assert.Len(t, p.Activities, 22)
@@ -46,17 +46,18 @@ func TestSchReadsWhatTheFileSays(t *testing.T) {
 	assert.Equal(t, []rcpsp.Resource{{Cap: 3}}, p.Resources)
 }
 
-// Every published file is read whole: a schedule's worth of activities, and a
-// lag for each successor it names.
-func TestAllDevelopmentInstancesAreRead(t *testing.T) {
+// Every instance in testdata is read completely: it has the number of activities of
+// its set, and reads the same after it was written.
+func TestAllInstancesAreReadCompletely(t *testing.T) {
 	for pattern, tt := range map[string]struct {
 		files, activities int
 		read              func([]byte) (*rcpsp.Problem, error)
+		write             func(*rcpsp.Problem) []byte
 	}{
-		"psplib/j30/*.sm":      {48, 32, SM},
-		"psplib/j60/*.sm":      {24, 62, SM},
-		"rcpspmax/j20/*.sch":   {20, 22, Sch},
-		"rcpspmax/ubo20/*.sch": {18, 22, Sch},
+		"psplib/j30/*.sm":      {48, 32, SM, writeSM},
+		"psplib/j60/*.sm":      {24, 62, SM, writeSM},
+		"rcpspmax/j20/*.sch":   {20, 22, Sch, writeSch},
+		"rcpspmax/ubo20/*.sch": {18, 22, Sch, writeSch},
 	} {
 		files, err := filepath.Glob(testdata + pattern)
 		require.NoError(t, err)
@@ -68,36 +69,40 @@ func TestAllDevelopmentInstancesAreRead(t *testing.T) {
 			require.NoError(t, err, f)
 			assert.Len(t, p.Activities, tt.activities, f)
 			assert.GreaterOrEqual(t, len(p.Lags), tt.activities-1, f)
+			again, err := tt.read(tt.write(p))
+			require.NoError(t, err, f)
+			assert.Equal(t, p, again, f)
 		}
 	}
 }
 
-func TestReadersSayWhatIsWrong(t *testing.T) {
+// Each row is a damaged file; the error names the line and what is wrong.
+func TestReadersNameTheMistake(t *testing.T) {
 	head := "jobs (incl. supersource/sink ):  2\n  - renewable                 :  1   R\n"
 	for _, tt := range []struct {
 		name, src, want string
 		read            func([]byte) (*rcpsp.Problem, error)
 	}{
 		{"empty", "", "durations for 0 of 0 jobs", SM},
-		{"too many jobs", "jobs : 999999\n", "line 1: wanted one number of jobs", SM},
+		{"too many jobs", "jobs : 999999\n", "line 1: the number of jobs must be one number from 1 to 10000", SM},
 		{"jobs twice", "jobs : 2\njobs : 3\n", "line 2: the number of jobs is given twice", SM},
 		{"other resources", head + "  - nonrenewable : 2 N\n", "line 3: only renewable resources", SM},
 		{"successor", head + "PRECEDENCE RELATIONS:\n1 1 1 9\n", "line 4: there is no job 9", SM},
-		{"count of successors", head + "PRECEDENCE RELATIONS:\n1 1 2 2\n", "line 4: wanted job", SM},
-		{"modes", head + "REQUESTS/DURATIONS:\n1 2 3 1\n", "line 4: wanted job, mode 1", SM},
-		{"capacities", head + "RESOURCEAVAILABILITIES:\n1 2\n", "line 4: wanted 1 capacities", SM},
+		{"count of successors", head + "PRECEDENCE RELATIONS:\n1 1 2 2\n", "line 4: the row must be a job, 1 mode, the number of successors and the successors, not [1 1 2 2]", SM},
+		{"modes", head + "REQUESTS/DURATIONS:\n1 2 3 1\n", "line 4: the row must be a job, mode 1", SM},
+		{"capacities", head + "RESOURCEAVAILABILITIES:\n1 2\n", "line 4: the row must be 1 capacities, not [1 2]", SM},
 		{"missing rows", head + "REQUESTS/DURATIONS:\n1 1 3 1\n", "durations for 1 of 2 jobs", SM},
 		{"the same row twice", head + "REQUESTS/DURATIONS:\n1 1 3 1\n1 1 3 1\n", "line 5: job 1 is given twice", SM},
 		{"negative", head + "REQUESTS/DURATIONS:\n1 1 -3 1\n2 1 0 0\n", "duration -3", SM},
-		{"empty", "", "line 1: wanted the number", Sch},
+		{"empty", "", "line 1: the row must be the number of activities", Sch},
 		{"words", "1 1 0 zero", `line 1: "zero" is not a whole number`, Sch},
 		{"too many", "99999 1 0 0", "line 1: up to", Sch},
-		{"lines", "1 1 0 0\n", "wanted 8 lines", Sch},
-		{"order", "0 0 0 0\n1 1 0\n0 1 0\n0 1 0\n1 1 0\n\n", "wanted 6 lines", Sch},
-		{"number", "0 1 0 0\n1 1 0\n1 1 0\n0 1 0 0\n1 1 0 0\n1\n", "line 2: wanted 0, one mode", Sch},
+		{"lines", "1 1 0 0\n", "a file of 1 activities has 8 rows, not 1", Sch},
+		{"too few lines", "0 0 0 0\n1 1 0\n0 1 0\n0 1 0\n1 1 0\n\n", "has 6 rows, not 5", Sch},
+		{"number", "0 1 0 0\n1 1 0\n1 1 0\n0 1 0 0\n1 1 0 0\n1\n", "line 2: the row must be 0, 1 mode", Sch},
 		{"successor", "0 1 0 0\n0 1 1 7 [0]\n1 1 0\n0 1 0 0\n1 1 0 0\n1\n", "line 2: there is no activity 7", Sch},
-		{"demands", "0 1 0 0\n0 1 0\n1 1 0\n0 1 0\n1 1 0 0\n1\n", "line 4: wanted 0, mode 1", Sch},
-		{"capacities", "0 1 0 0\n0 1 0\n1 1 0\n0 1 0 0\n1 1 0 0\n1 1\n", "line 6: wanted 1 capacities", Sch},
+		{"demands", "0 1 0 0\n0 1 0\n1 1 0\n0 1 0\n1 1 0 0\n1\n", "line 4: the row must be 0, mode 1", Sch},
+		{"capacities", "0 1 0 0\n0 1 0\n1 1 0\n0 1 0 0\n1 1 0 0\n1 1\n", "line 6: the row must be 1 capacities", Sch},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			_, err := tt.read([]byte(tt.src))
@@ -124,9 +129,10 @@ func TestBudgetIsNeverExceeded(t *testing.T) {
 	}
 }
 
-// Whatever comes in: a valid problem or an error, and no panic; and what is
-// read can be solved or is refused with a reason, within the budget.
-func fuzz(f *testing.F, read func([]byte) (*rcpsp.Problem, error), seeds ...string) {
+// fuzz runs a reader on any bytes. Property 1: it returns an error or a valid
+// problem, which reads the same again after it was written. Property 2: solving it
+// gives a schedule that Check accepts, or an error, within the budget.
+func fuzz(f *testing.F, read func([]byte) (*rcpsp.Problem, error), write func(*rcpsp.Problem) []byte, seeds ...string) {
 	for _, s := range seeds {
 		f.Add([]byte(s))
 	}
@@ -135,31 +141,29 @@ func fuzz(f *testing.F, read func([]byte) (*rcpsp.Problem, error), seeds ...stri
 		if err != nil {
 			return
 		}
-		if err := p.Validate(); err != nil {
-			t.Fatalf("read without complaint: %v", err)
-		}
+		require.NoError(t, p.Validate())
 		if len(p.Activities) > 60 {
 			return
 		}
-		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: 20})
-		if rep.Schedules > 20 {
-			t.Fatalf("a budget of 20 became %d", rep.Schedules)
-		}
-		if err != nil {
-			return
-		}
-		if err := rcpsp.Check(p, s); err != nil {
-			t.Fatal(err)
+		again, err := read(write(p))
+		require.NoError(t, err)
+		require.Equal(t, p, again)
+		const budget = 20
+		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: budget})
+		require.LessOrEqual(t, rep.Schedules, budget)
+		if err == nil {
+			require.NoError(t, rcpsp.Check(p, s))
 		}
 	})
 }
 
 func FuzzSM(f *testing.F) {
-	fuzz(f, SM, string(read(f, "psplib/j30/j301_1.sm")), string(read(f, "psplib/j60/j606_1.sm")),
-		"jobs : 1\n - renewable : 1 R\nREQUESTS/DURATIONS:\n1 1 3 1\nRESOURCEAVAILABILITIES:\n1\n")
+	fuzz(f, SM, writeSM, string(read(f, "psplib/j30/j301_1.sm")),
+		"jobs : 1\n - renewable : 1 R\nREQUESTS/DURATIONS:\n1 1 3 1\nRESOURCEAVAILABILITIES:\n1\n",
+		"jobs : 3\n - renewable : 1 R\nPRECEDENCE RELATIONS:\n1 1 1 3\nREQUESTS/DURATIONS:\n1 1 3 1\n2 1 4 1\n3 1 1 2\nRESOURCEAVAILABILITIES:\n2\n")
 }
 
 func FuzzSch(f *testing.F) {
-	fuzz(f, Sch, string(read(f, "rcpspmax/ubo20/psp2.sch")), string(read(f, "rcpspmax/j20/psp16.sch")),
+	fuzz(f, Sch, writeSch, string(read(f, "rcpspmax/ubo20/psp2.sch")),
 		"1 1 0 0\n0 1 1 1 [0]\n1 1 2 2 0 [4] [-3]\n2 1 0\n0 1 0 0\n1 1 4 2\n2 1 0 0\n3\n")
 }
