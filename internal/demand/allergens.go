@@ -8,29 +8,28 @@ import (
 	"hobside/internal/larder"
 )
 
-// A PlateSheet is what is known of one plate's allergens, through every
-// component down to the last item. What is not on it has not been found, which
-// is not the same as not being there.
+// A PlateSheet is what is known of one plate's allergens, through every component
+// down to the items. An allergen that is missing was not found, which does not
+// mean that it is absent.
 type PlateSheet struct {
 	Course      int // 1 + index in Menu.Courses
 	Plate       int // 1 + index in Course.Plates
 	Carried     []Carried
-	NotAssessed [][]string // titles from the plate down, then the item nobody has assessed
-	Without     []string   // what authors answer for: "gluten, in Oat biscuits"
+	NotAssessed [][]string // titles from the plate down, then the item that is not assessed
+	Without     []string   // what authors declare absent: "gluten, in Oat biscuits"
 }
 
 // Carried is one allergen on a plate.
 type Carried struct {
 	List      larder.List
 	Code      string
-	Certainty larder.Certainty // the surest of all ways it comes in
-	Via       [][]string       // titles from the plate down, then the item; the surest first
+	Certainty larder.Certainty // the highest of all items that carry it
+	Via       [][]string       // titles from the plate down, then the item; the most certain first
 }
 
-// Allergens rolls the allergens of all items up to the plates, by the EU's and
-// the US's list. A card may add ("contains") and take back ("without"); a free
-// mix, and an item the food table does not know, is not assessed, and says so
-// on every plate it gets to.
+// Allergens returns the allergens of every plate, by the EU's and the US's list. A
+// card may add ("contains") and remove ("without"). A free mix and an item that the
+// food table does not know are listed as not assessed on every plate they reach.
 func Allergens(in Input) []PlateSheet {
 	if in.Menu == nil {
 		return nil
@@ -47,12 +46,12 @@ func Allergens(in Input) []PlateSheet {
 	return out
 }
 
-// sort brings what the plate carries in the official order.
+// sort puts the allergens in the order of the official lists.
 func (s *PlateSheet) sort() {
 	sort.SliceStable(s.Carried, func(i, j int) bool { return listed(s.Carried[i]) < listed(s.Carried[j]) })
 }
 
-// listed is an allergen's place in the official lists.
+// listed returns an allergen's position in the official lists.
 func listed(c Carried) int {
 	return slices.IndexFunc(larder.Categories, func(k larder.Category) bool { return k.List == c.List && k.Code == c.Code })
 }
@@ -60,7 +59,7 @@ func listed(c Carried) int {
 type sheetWalk struct {
 	in    Input
 	sheet PlateSheet
-	on    map[string]bool // cards under way, against loops
+	on    map[string]bool // cards on the path, against loops
 }
 
 func (w *sheetWalk) card(id string, via, without []string) {

@@ -28,7 +28,7 @@ func sheetLines(s PlateSheet) (carried, not []string) {
 // Which item carries what is our own compilation; the codes are those of the two
 // lists. Barley is gluten and no wheat; pine nuts are tree nuts in the US and not
 // nuts in the EU; celery and mustard are on the EU's list alone.
-func TestAllergensRollUp(t *testing.T) {
+func TestAllergensOfPlates(t *testing.T) {
 	in := dinner(t, "---\ncovers: 4\n---\n# M\n\n## Soup\n\n- [Soup](plate.md)\n", map[string]string{
 		"plate": made("makes: 1 plate", "200 g [Soup](soup.md)", "10 g pine nuts", "5 g sea lettuce", "3 g any soft herbs", "20 g butter, optional"),
 		"soup":  made("makes: 1 kg\ncontains: mustard, moonshine", "500 g pearl barley", "500 g [Stock](stock.md)"),
@@ -49,8 +49,7 @@ func TestAllergensRollUp(t *testing.T) {
 	assert.Equal(t, []string{"milk, in Card"}, sheets[0].Without)
 }
 
-// An item nobody knows is told on every plate above it, and a card that is not
-// there too.
+// An unknown item, and a missing card, is reported on every plate above it.
 func TestNotAssessedReachesEveryPlate(t *testing.T) {
 	in := dinner(t, "---\ncovers: 4\n---\n# M\n\n## A\n\n- [A](a.md)\n- [B](b.md)\n- [C](c.md)\n", map[string]string{
 		"a":     made("makes: 1 plate", "20 g [Sauce](sauce.md)"),

@@ -2,34 +2,34 @@ package demand
 
 import "hobside/internal/quantity"
 
-// Apart says which cards are made more than once because what they make does not
-// keep from the first that take it to the last: by card ID, who takes from which
-// lot, counted from 1. A taker that is not named takes from the first.
+// Apart says which cards are made in several lots, because a batch would not keep
+// from its first use to its last. It gives, by card ID, the lot that each taker
+// uses, counted from 1; a taker that is missing uses the first.
 //
-// A lot is one batch, or several where one would be too large. Batches are
-// numbered by turns, the first of each lot, then the second of each, so that a
-// lot that grows with the covers leaves the numbers of the others alone.
+// A lot is one batch, or several where one would be too large. Batch numbers go
+// round the lots (the first of each, then the second of each), so that a lot that
+// grows with the covers leaves the numbers of the others alone.
 type Apart map[string]map[Taker]int
 
-// A Taker is one place where a component goes; see [Use].
+// A Taker is one place that a component goes into, see [Use].
 type Taker struct {
 	By     string // card ID, "" for the guests themselves
-	Of     int    // which lot of By takes it, 0 when that is not made apart
+	Of     int    // lot of By that takes it, 0 when By is made in one lot
 	Item   int    // 1 + index in By's formula
 	Course int    // 1 + index in Menu.Courses, 0 when By is a card
 	Plate  int    // 1 + index in Course.Plates
 }
 
-// Taker is who takes the use.
+// Taker returns the place that a use goes into.
 func (u Use) Taker() Taker {
 	return Taker{By: u.By, Of: u.Of, Item: u.Item, Course: u.Course, Plate: u.Plate}
 }
 
-// mostLots is more often than any dinner wants one card made apart.
+// mostLots bounds the lots of one card.
 const mostLots = 20
 
-// lots is how many lots a component is made in; 1 when it is not made apart. It
-// says of each use which one it takes from.
+// lots returns how many lots a component is made in, 1 for most, and sets the lot
+// of each use.
 func (e *explosion) lots(comp *Component) int {
 	lots := 1
 	takers := e.in.Apart[comp.Card.ID]
@@ -46,7 +46,7 @@ func (e *explosion) lots(comp *Component) int {
 	return lots
 }
 
-// wants is how much is used of one lot.
+// wants returns how much is used of one lot.
 func (c *Component) wants(lot int) quantity.Number {
 	var sum quantity.Number
 	for _, u := range c.Uses {
@@ -57,8 +57,8 @@ func (c *Component) wants(lot int) quantity.Number {
 	return sum
 }
 
-// lacks is how much the batches give less than is used, lot by lot: what is over
-// of one cannot serve another.
+// lacks returns how much the batches fall short of their uses, lot by lot: what is
+// left of one lot does not serve another.
 func (c *Component) lacks() quantity.Number {
 	gives := map[int]quantity.Number{}
 	most := 0
@@ -82,16 +82,16 @@ func (c *Component) lacks() quantity.Number {
 	return sum
 }
 
-// anItemOf is how much of an item one lot uses.
-type anItemOf struct {
+// lotAmount is how much of an item one lot uses.
+type lotAmount struct {
 	Lot    int
 	Amount quantity.Amount
 }
 
-// itemByLot is how much of an item the batches use, by lot; all of it in one
-// where the card is not made apart.
-func (c *Component) itemByLot(item int) []anItemOf {
-	var out []anItemOf
+// itemByLot returns how much of an item the batches use, by lot; one entry with
+// lot 0 for a card made in one lot.
+func (c *Component) itemByLot(item int) []lotAmount {
+	var out []lotAmount
 	for _, m := range c.Batches {
 		if item >= len(m.Items) || m.Items[item].Qty.IsZero() && m.Lot > 0 {
 			continue
@@ -101,15 +101,15 @@ func (c *Component) itemByLot(item int) []anItemOf {
 			k++
 		}
 		if k == len(out) {
-			out = append(out, anItemOf{Lot: m.Lot})
+			out = append(out, lotAmount{Lot: m.Lot})
 		}
 		out[k].Amount.Qty, out[k].Amount.Unit = out[k].Amount.Qty.Add(m.Items[item].Need()), m.Items[item].Unit
 	}
 	return out
 }
 
-// byTurns lays the batches of several lots out in one numbering. A number whose
-// turn it is of a lot that has no more batches stays empty.
+// byTurns numbers the batches of several lots in turn. Where it is the turn of a
+// lot that has no more batches, the amount is 0.
 func byTurns(lots [][]quantity.Number) []quantity.Number {
 	var out []quantity.Number
 	last := 0

@@ -23,9 +23,9 @@ func sauces(t testing.TB) Input {
 	})
 }
 
-// TestApartByHand: 10 × 30 g and 10 × 50 g of sauce, each with a tenth on top,
+// TestLotsAgainstHandCalculation: 10 × 30 g and 10 × 50 g of sauce, each with a tenth on top,
 // are made by themselves: 330 g and 550 g; two fifths of it is butter.
-func TestApartByHand(t *testing.T) {
+func TestLotsAgainstHandCalculation(t *testing.T) {
 	in := sauces(t)
 	in.Apart = Apart{"sauce": {{By: "fish", Item: 1}: 1, {By: "meat", Item: 1}: 2},
 		"butter": {{By: "sauce", Of: 1, Item: 1}: 1, {By: "sauce", Of: 2, Item: 1}: 2}}
@@ -49,9 +49,9 @@ func TestApartByHand(t *testing.T) {
 	assert.Equal(t, one.Buy, d.Buy)
 }
 
-// TestApartNumbers: a lot that needs more batches leaves the numbers of the other
-// alone, and a number that is nobody's stays empty.
-func TestApartNumbers(t *testing.T) {
+// TestLotNumbering: a lot that needs more batches leaves the numbers of the other
+// alone, and an unused number stays empty.
+func TestLotNumbering(t *testing.T) {
 	in := sauces(t)
 	in.Cards["sauce"].Largest = quantity.Amount{Qty: quantity.Int(300), Unit: in.Cards["butter"].Makes.Unit}
 	in.Apart = Apart{"sauce": {{By: "meat", Item: 1}: 2}}
@@ -71,8 +71,9 @@ func TestApartNumbers(t *testing.T) {
 	assert.Equal(t, "1 of 1: 11/50; 2 of 2: 33/125; 3 of 1: 11/50; ", numbers(8), "the fish needs but one of 264 g")
 }
 
-// TestApartShort: what is over of one lot cannot serve the other.
-func TestApartShort(t *testing.T) {
+// TestSurplusOfOneLotDoesNotServeAnother: one lot has more than it needs, the
+// other is short.
+func TestSurplusOfOneLotDoesNotServeAnother(t *testing.T) {
 	in := sauces(t)
 	in.Apart = Apart{"sauce": {{By: "meat", Item: 1}: 2}}
 	kg := in.Cards["sauce"].Makes.Unit
@@ -82,15 +83,15 @@ func TestApartShort(t *testing.T) {
 	sauce := d.ByCard["sauce"]
 	assert.True(t, sauce.Short, "there are 1,100 g for 800, and 400 for the 500 of the meat")
 	assert.Equal(t, "3/10", sauce.Left.String())
-	means := Means(in, d)
+	means := Consequences(in, d)
 	require.Len(t, means, 1)
 	assert.Equal(t, "1/10", means[0].Short.String())
 	assert.Equal(t, 8, means[0].Covers)
 }
 
-// TestApartBalances: however the takers are parted, the books balance, lot by
-// lot, and batch numbers belong to lots by turns.
-func TestApartBalances(t *testing.T) {
+// TestBooksOfLotsBalance: however the takers are divided into lots, the books of
+// every lot balance, and batch numbers go round the lots.
+func TestBooksOfLotsBalance(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		in := sauces(t)
 		in.Covers = rapid.IntRange(1, 60).Draw(r, "covers")

@@ -46,9 +46,9 @@ func TestAnyNumberOfCovers(t *testing.T) {
 	}
 }
 
-// Ten thousand of a card that makes little at a time would be more batches than
-// anybody begins: one problem says so, and the sum still stands.
-func TestTooManyBatchesAreFound(t *testing.T) {
+// Ten thousand portions of a card that makes little would need too many batches:
+// one problem says so, and the sum is still right.
+func TestTooManyBatchesIsAProblem(t *testing.T) {
 	in := three(t)
 	in.Cards["soup"], _ = card.Parse("soup.md", []byte(made("makes: 2 kg\nlargest: 2 kg", "500 g peas", "1.5 kg water")))
 	in.Covers = 10_000
@@ -58,7 +58,7 @@ func TestTooManyBatchesAreFound(t *testing.T) {
 	assert.Equal(t, "2000", d.ByCard["soup"].Need.String())
 }
 
-func TestCardsThatCannotGiveWhatIsAsked(t *testing.T) {
+func TestCardsThatCannotGiveTheAmount(t *testing.T) {
 	for _, tt := range []struct{ name, plate, soup, want string }{
 		{"cloves of litres", "3 cloves [Soup](soup.md)", made("makes: 2 L", "2 L water"),
 			`plate.md:9:12: what one clove of Card weighs is not known: give it by weight, or put "each" on the card`},
@@ -82,8 +82,8 @@ func TestCardsThatCannotGiveWhatIsAsked(t *testing.T) {
 
 func itemName(d *Demand, b Bought) string { return d.ByCard[b.Card].Card.Items[b.Item-1].Name }
 
-// A card may refuse the menu's margin.
-func TestACardWithoutMarginHasNone(t *testing.T) {
+// A card may opt out of the menu's margin.
+func TestCardWithoutMargin(t *testing.T) {
 	for front, margin := range map[string]string{"makes: 2 kg": "1/5", "makes: 2 kg\nmargin: 0 %": "0", "makes: 2 kg\nmargin: 5 %": "1/10"} {
 		in := three(t)
 		in.Menu.Margin = quantity.Frac(1, 10)

@@ -7,11 +7,11 @@ import (
 	"hobside/internal/quantity"
 )
 
-// maxBatches is more often than anybody makes one card for one dinner; beyond
-// it a slip of the finger in "largest" or the covers is likelier.
+// maxBatches bounds the batches of one card: more than this is a slip in "largest"
+// or in the covers.
 const maxBatches = 500
 
-// make decides how often a component is made, and how much at a time.
+// make plans the batches of a component.
 func (e *explosion) make(comp *Component) {
 	c := comp.Card
 	margin := c.Margin
@@ -21,7 +21,7 @@ func (e *explosion) make(comp *Component) {
 	comp.Margin = comp.Need.Mul(margin)
 	target := comp.Need.Add(comp.Margin)
 	if forSaved := e.forSaved(comp); target.IsZero() && forSaved.Sign() > 0 {
-		target = forSaved // made for what it sets aside alone
+		target = forSaved // made for its by-product alone
 	}
 	fixed := e.fixed(comp)
 	if target.Sign() <= 0 && len(fixed) == 0 {
@@ -35,7 +35,7 @@ func (e *explosion) make(comp *Component) {
 		each := make([][]quantity.Number, lots)
 		for i := range each {
 			need := comp.wants(i + 1)
-			own := map[int]fixedBatch{} // by the lot's own numbers
+			own := map[int]fixedBatch{} // numbered within the lot
 			for n, f := range fixed {
 				if (n-1)%lots == i {
 					own[(n-1)/lots+1] = f
@@ -64,7 +64,7 @@ func (e *explosion) make(comp *Component) {
 	}
 }
 
-// lot plans the batches of one lot, or of all where there is one.
+// lot plans the batches of one lot.
 func (e *explosion) lot(comp *Component, need, target quantity.Number, fixed map[int]fixedBatch) []quantity.Number {
 	c := comp.Card
 	smallest, largest, whole := e.size(comp, c.Smallest), e.size(comp, c.Largest), e.size(comp, c.Whole)
@@ -82,22 +82,21 @@ func (e *explosion) lot(comp *Component, need, target quantity.Number, fixed map
 	return planned
 }
 
-// size is one of the card's own limits in its own unit, 0 for none.
+// size returns one of the card's limits in the unit it makes, 0 for none.
 func (e *explosion) size(comp *Component, a quantity.Amount) quantity.Number {
 	if a.Unit == nil {
 		return quantity.Number{}
 	}
 	n, err := e.inUnit(comp.Card, a.Qty, a.Unit, comp.Unit)
 	if err != nil {
-		return quantity.Number{} // the compiler has found fault with it
+		return quantity.Number{} // reported by the card's own check
 	}
 	return n
 }
 
-// divide parts an amount into batches: none below the smallest or above the
-// largest, each a whole multiple of whole where that is asked, all as equal as
-// may be. The sum is never below the target; where two batches are needed and
-// neither would be sensible, both are made at the smallest.
+// divide splits an amount into batches, as equal as possible: none below smallest,
+// none above largest, each a multiple of whole where it is set. The sum is never
+// below the target; where the parts would be too small, each is made at smallest.
 func divide(target, smallest, largest, whole quantity.Number) []quantity.Number {
 	one := quantity.Int(1)
 	if target.Cmp(smallest) < 0 {
@@ -110,7 +109,7 @@ func divide(target, smallest, largest, whole quantity.Number) []quantity.Number 
 			if m := largest.Quo(whole).Floor(); m.Sign() > 0 {
 				most = m
 			} else {
-				most = one // "whole" above "largest": one at a time is the nearest to both
+				most = one // "whole" exceeds "largest": one at a time comes nearest to both
 			}
 		}
 		n, ok := units.Quo(most).Ceil().Int64()
@@ -150,8 +149,7 @@ func divide(target, smallest, largest, whole quantity.Number) []quantity.Number 
 	return parts
 }
 
-// forSaved is how much a card must be made for what others want of its
-// by-products.
+// forSaved returns how much of a card must be made for its by-products.
 func (e *explosion) forSaved(comp *Component) quantity.Number {
 	var most quantity.Number
 	for i, s := range comp.Saves {

@@ -8,19 +8,19 @@ import (
 	"hobside/internal/larder"
 )
 
-// A Clash is a plate that goes to guests who exclude something in it.
+// A Clash is a plate that has something its guests must avoid.
 type Clash struct {
 	Group  int      // 1 + index in Menu.Guests
 	Course int      // 1 + index in Menu.Courses
 	Plate  string   // the plate's name
 	Via    []string // titles from the plate down, then the item
-	Sure   bool     // false: an item nobody has assessed
+	Sure   bool     // false: the item is not assessed, or only may contain it
 }
 
-// Clashes follows every plate that a group of guests gets down to its last
-// item and tells where what they exclude comes in. An item that is not in the
-// food table is told too, as not sure: not assessed is not the same as without.
-// A plate without a clash has been checked against the table, and no more.
+// Clashes returns where the plates of a group of guests hold what the group must
+// avoid, through every component down to the items. An item that is not in the
+// food table is reported as not sure. A plate without a clash was checked against
+// the table and nothing else.
 func Clashes(in Input, d *Demand) []Clash {
 	if in.Menu == nil {
 		return nil
@@ -48,12 +48,12 @@ func Clashes(in Input, d *Demand) []Clash {
 type clashWalk struct {
 	in      Input
 	exclude []string
-	on      map[string]bool // cards under way, against loops
+	on      map[string]bool // cards on the path, against loops
 	out     []Clash
 }
 
-// card looks through one card. Without are the allergens that authors above it
-// have answered for.
+// card checks one card. Without holds the allergens that the authors of the cards
+// above declare absent.
 func (w *clashWalk) card(id string, via, without []string) {
 	c := w.in.Cards[id]
 	if c == nil || w.on[id] {
@@ -103,6 +103,7 @@ func (w *clashWalk) item(it card.Item, via, without []string) {
 	}
 }
 
+// tell adds a clash, once.
 func (w *clashWalk) tell(via []string, item string, sure bool) {
 	c := Clash{Via: append(slices.Clone(via), item), Sure: sure}
 	for _, told := range w.out {
@@ -113,7 +114,7 @@ func (w *clashWalk) tell(via []string, item string, sure bool) {
 	w.out = append(w.out, c)
 }
 
-// codes are the allergens of the two lists under the words people have for them.
+// codes maps everyday words to the allergens of the two official lists.
 var codes = map[string]string{
 	"gluten": "gluten", "wheat": "gluten", "cereal": "gluten",
 	"fish":        "fish",
@@ -129,7 +130,7 @@ var codes = map[string]string{
 	"sulphites": "sulphites", "sulfites": "sulphites",
 }
 
-// means says whether an allergen's code is what a guest excludes.
+// means reports whether a guest's word excludes an allergen.
 func means(code, exclude string) bool {
 	a, b := codes[code], codes[exclude]
 	if b == "shellfish" {

@@ -1,10 +1,12 @@
-// Package demand works out how much of everything a dinner needs: from covers
-// down through plates and components to the items one buys.
+// Package demand works out how much of everything a dinner needs, from the covers
+// through plates and components to the items that are bought.
 //
-// Enter by [Explode]. What it returns always balances: for every component,
-// made = used + margin + left. [Order] turns the result into the list to buy.
+// Start with [Explode]. Its books balance: for every component, made = used +
+// margin + left. [Order] turns the result into the order list, [Clashes] and
+// [Allergens] say who can't have what, and [Consequences] what follows when a batch
+// gave less or more than planned.
 //
-// The package may import quantity, larder, card and menu. It never rounds: the
-// numbers it returns are exact, and rounding is the business of whoever shows
-// them (quantity.Split keeps shown parts adding up to the shown whole).
+// The package may import quantity, larder, card and menu. Its
+// numbers are exact. Whoever shows them rounds; quantity.Split keeps shown parts
+// adding up to the shown whole.
 package demand

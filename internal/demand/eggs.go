@@ -7,9 +7,9 @@ import (
 	"hobside/internal/quantity"
 )
 
-// eggs puts yolks and whites on the line of eggs: nobody sells them apart, and
-// an egg that gives its yolk to one card gives its white to another. What is
-// bought is the whole ones and as many more as the larger of the two needs.
+// eggs moves yolks and whites to the line of eggs: they are not sold separately,
+// and one egg gives its yolk to one card and its white to another. Bought are the
+// whole eggs plus the larger of yolks and whites.
 func eggs(lines map[string]*line, slugs []string) []string {
 	yolks, whites := lines["egg-yolk"], lines["egg-white"]
 	if yolks == nil && whites == nil {

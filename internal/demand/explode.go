@@ -9,13 +9,12 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Explode works a dinner out from its covers down: how much of every card is
-// made, in which batches, where it goes, and what is bought. Problems tell of
-// amounts that can't be brought together; the rest of the dinner is worked out
-// all the same.
+// Explode works out how much of every card of a dinner is made, in which batches,
+// where it goes, and what is bought. A problem reports amounts whose units can't
+// be converted; everything else is worked out all the same.
 //
-// Links that lead nowhere or in a loop are passed over here: menu.CheckLinks
-// finds fault with them.
+// Links to missing cards and loops of cards are ignored: the check of the library
+// reports them.
 func Explode(in Input) (*Demand, []document.Problem) {
 	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}, share: map[string]quantity.Number{}}
 	if in.Menu == nil {
@@ -27,8 +26,8 @@ func Explode(in Input) (*Demand, []document.Problem) {
 	case e.d.Covers < 0:
 		e.d.Covers = 0
 	}
-	// Postorder lists what is used before its users; backwards, every card
-	// comes after all that use it, so its need is known when its turn comes.
+	// Reversed postorder: every card comes after all cards that use it, so its
+	// need is known when its turn comes.
 	for _, course := range in.Menu.Courses {
 		for _, p := range course.Plates {
 			e.visit(p.Card)
@@ -49,11 +48,12 @@ func Explode(in Input) (*Demand, []document.Problem) {
 type explosion struct {
 	in       Input
 	d        *Demand
-	state    map[string]int             // of the walk: 0 not seen, 1 under way, 2 done
-	share    map[string]quantity.Number // how much of a portion a plate gets of each card, where it is not all
+	state    map[string]int             // of the walk: 0 not visited, 1 on the path, 2 done
+	share    map[string]quantity.Number // portion factor by card ID, where it is not 1
 	problems []document.Problem
 }
 
+// visit lists a card after the cards it uses.
 func (e *explosion) visit(id string) {
 	c := e.in.Cards[id]
 	if c == nil || c.Makes.Unit == nil || c.Makes.Qty.Sign() <= 0 || e.state[id] != 0 {
@@ -75,12 +75,12 @@ func (e *explosion) visit(id string) {
 	e.d.Components = append(e.d.Components, comp)
 }
 
-// left says whether the cook leaves an item out.
+// left reports whether the cook leaves an item out.
 func (e *explosion) left(c *card.Card, item int) bool {
 	return c.Items[item].Optional && e.in.Leave[c.ID][item+1]
 }
 
-// seat notes what goes to the guests themselves.
+// seat adds the uses by guests.
 func (e *explosion) seat() {
 	seats := serve(e.in.Menu, e.d.Covers)
 	for i, course := range e.in.Menu.Courses {
@@ -110,14 +110,14 @@ func (e *explosion) seat() {
 	}
 }
 
-// use notes that a component goes somewhere.
+// use adds a use to a component.
 func (e *explosion) use(comp *Component, u Use) {
 	comp.Uses = append(comp.Uses, u)
 	comp.Need = comp.Need.Add(u.Amount)
 }
 
-// inUnit brings an amount of a component into another unit, by what the card
-// says of its pieces and its density, else by the food table.
+// inUnit converts an amount of a component: by the card's weight of a piece and
+// density, else by the food table. It returns an error when neither is enough.
 func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.Unit) (quantity.Number, error) {
 	if out, ok := quantity.Convert(n, from, to); ok {
 		return out, nil
@@ -130,7 +130,8 @@ func (e *explosion) fault(file string, at document.Pos, sev document.Severity, m
 	e.problems = append(e.problems, document.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
 }
 
-// pass hands what a component's batches use on to what they are made of.
+// pass adds what a component's batches use to the needs of other cards and to what
+// is bought.
 func (e *explosion) pass(comp *Component) {
 	c := comp.Card
 	for i := range c.Items {
@@ -152,7 +153,7 @@ func (e *explosion) pass(comp *Component) {
 		}
 		to := e.d.ByCard[it.Card]
 		if it.Save != "" && (to == nil || !slices.ContainsFunc(to.Saves, func(s Saved) bool { return s.Slug == it.Save && s.Unit != nil })) {
-			e.d.Buy = append(e.d.Buy, Bought{Card: c.ID, Item: i + 1, Amount: sum, Rest: true}) // nobody saves it
+			e.d.Buy = append(e.d.Buy, Bought{Card: c.ID, Item: i + 1, Amount: sum, Rest: true}) // no card sets it aside
 			continue
 		}
 		if to == nil || sum.Unit == nil || sum.Qty.IsZero() || e.state[it.Card] != 2 || to == comp {
@@ -175,7 +176,7 @@ func (e *explosion) pass(comp *Component) {
 	}
 }
 
-// useSaved notes that a by-product goes somewhere.
+// useSaved adds a use to a by-product.
 func (e *explosion) useSaved(from *Component, it card.Item, a quantity.Amount, u Use, by *card.Card) {
 	for i := range from.Saves {
 		s := &from.Saves[i]
@@ -193,7 +194,8 @@ func (e *explosion) useSaved(from *Component, it card.Item, a quantity.Amount, u
 	}
 }
 
-// balance closes a component's books once everything about it is known.
+// balance works out what a component has left, or lacks, once all its uses are
+// known.
 func (e *explosion) balance(comp *Component) {
 	var made, factor quantity.Number
 	for _, m := range comp.Batches {
@@ -209,10 +211,10 @@ func (e *explosion) balance(comp *Component) {
 	switch {
 	case spare.Sign() < 0:
 		comp.Short, comp.Margin, comp.Left = true, quantity.Number{}, spare
-	case comp.lacks().Sign() > 0: // enough in all, and one lot is too small
+	case comp.lacks().Sign() > 0: // enough in total, but one lot is too small
 		comp.Short, comp.Margin, comp.Left = true, quantity.Number{}, spare
 	case spare.Cmp(comp.Margin) < 0:
-		comp.Margin, comp.Left = spare, quantity.Number{} // the margin is there to be eaten into
+		comp.Margin, comp.Left = spare, quantity.Number{} // the margin covers it
 	default:
 		comp.Left = spare.Sub(comp.Margin)
 	}
@@ -230,8 +232,8 @@ func (e *explosion) balance(comp *Component) {
 	}
 }
 
-// buyRest buys what the cards want of a by-product above what is set aside: the
-// batches meet the demand first, in the order of their users.
+// buyRest buys what exceeds the by-product that is set aside. The by-product
+// itself goes to its users in their order.
 func (e *explosion) buyRest(uses []Use, rest quantity.Number, unit *quantity.Unit) {
 	for _, u := range slices.Backward(uses) {
 		if rest.Sign() <= 0 {

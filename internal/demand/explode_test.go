@@ -52,13 +52,13 @@ func three(t testing.TB) Input {
 	})
 }
 
-// TestExplodeByHand compares with a dinner worked out with pencil and paper:
+// TestExplodeAgainstHandCalculation compares with a dinner worked out with pencil and paper:
 //
 //	soup   10 × 200 g = 2000 g, 5 % on top: 2100 g, 2100/2000 = 21/20 of the card
 //	stock  1200 g × 21/20 = 1260 g, above the smallest, 1260/1600 = 63/80
 //	peas   500 g × 21/20 = 525 g; eggs 21/20
 //	backs  3200 g × 63/80 = 2520 g; fat 160 g × 63/80 = 126 g, 50 g used
-func TestExplodeByHand(t *testing.T) {
+func TestExplodeAgainstHandCalculation(t *testing.T) {
 	d, problems := Explode(three(t))
 	require.Empty(t, problems)
 	var order []string
@@ -110,7 +110,7 @@ func TestByProductTooSmall(t *testing.T) {
 	assert.Equal(t, "stock.md:20:3: warning: the dinner uses 500 g of the chicken fat, this saves 126 g: buy or make the rest", problems[0].Error())
 }
 
-func TestMadeForItsByProductAlone(t *testing.T) {
+func TestCardMadeForItsByProduct(t *testing.T) {
 	in := three(t)
 	in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", "8 g [chicken fat](stock.md#chicken-fat)")))
 	d, problems := Explode(in)
@@ -150,7 +150,7 @@ func TestLeftOutItemIsNeitherMadeNorBought(t *testing.T) {
 	assert.Equal(t, 3, d.Buy[0].Item)
 }
 
-func TestUnitsThatDoNotMeet(t *testing.T) {
+func TestUnitsThatDoNotConvert(t *testing.T) {
 	in := three(t)
 	in.Cards["soup"], _ = card.Parse("soup.md", []byte(made("makes: 12 pieces", "500 g peas")))
 	_, problems := Explode(in)
@@ -188,8 +188,8 @@ func TestDivide(t *testing.T) {
 	}
 }
 
-// TestServeSeatsGuests: who gets what when some can't have it.
-func TestServeSeatsGuests(t *testing.T) {
+// TestPlatesOfGuestsWithExclusions: which plate each group of guests gets.
+func TestPlatesOfGuestsWithExclusions(t *testing.T) {
 	m, problems := menu.ParseMenu("m.md", []byte(`---
 covers: 18
 ---

@@ -2,14 +2,14 @@ package demand
 
 import "hobside/internal/quantity"
 
-// fixedBatch is a batch that is begun or done, in its component's unit.
+// fixedBatch is a batch that was started or done, in its component's unit.
 type fixedBatch struct {
-	amount   quantity.Number // as planned when it was begun; 0: as planned now
+	amount   quantity.Number // as planned at its start; 0: as planned now
 	got      quantity.Number
 	measured bool
 }
 
-// gives is what a batch puts into the books.
+// gives returns the yield that counts: measured, else planned.
 func (f fixedBatch) gives() quantity.Number {
 	if f.measured {
 		return f.got
@@ -17,8 +17,8 @@ func (f fixedBatch) gives() quantity.Number {
 	return f.amount
 }
 
-// fixed gathers a component's batches that are begun or done, by number. Plates
-// are put together cover by cover and have none.
+// fixed returns the batches of a component that were started or done, by number.
+// Plates are assembled cover by cover and have none.
 func (e *explosion) fixed(comp *Component) map[int]fixedBatch {
 	c := comp.Card
 	if c.IsPlate() || len(e.in.Made[c.ID]) == 0 {
@@ -45,10 +45,10 @@ func (e *explosion) fixed(comp *Component) map[int]fixedBatch {
 	return out
 }
 
-// around plans the batches that are still to come around those that are not to
-// be changed any more. What is made stays made: fewer covers leave more over,
-// and a shortage shows as such. It is made good by itself only where batches
-// are still to come; else it is for the cook to choose (see [Means]).
+// around plans the batches that are not started yet around those that are. Made
+// batches stay: fewer covers leave more over, and a shortage stays a shortage. The
+// remaining batches make it up where there are any; else the cook chooses what to
+// do, see [Consequences].
 func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]fixedBatch, planned []quantity.Number, target, smallest, largest, whole quantity.Number) []quantity.Number {
 	last, open := 0, 0
 	for n := range fixed {
@@ -66,7 +66,7 @@ func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]
 			case n <= len(planned):
 				f.amount = planned[n-1]
 			case f.measured:
-				f.amount = f.got // nobody knows any more what was planned
+				f.amount = f.got // its plan is not known any more
 			}
 			fixed[n] = f
 		}
@@ -75,7 +75,7 @@ func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]
 	var coming []quantity.Number
 	short := need.Sub(sum)
 	if need.IsZero() {
-		short = target.Sub(sum) // made for what it sets aside
+		short = target.Sub(sum) // made for its by-product
 	}
 	switch {
 	case short.Sign() <= 0: // enough; the margin alone is no reason to make more
@@ -93,7 +93,7 @@ func (e *explosion) around(comp *Component, need quantity.Number, fixed map[int]
 		case len(coming) > 0:
 			out, coming = append(out, coming[0]), coming[1:]
 		default:
-			out = append(out, quantity.Number{}) // not needed any more; its number stays its own
+			out = append(out, quantity.Number{}) // not needed any more; its number is not used again
 		}
 	}
 	return out

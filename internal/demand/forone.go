@@ -7,9 +7,9 @@ import (
 	"hobside/internal/larder"
 )
 
-// AllergensOf rolls the allergens of one component up as [Allergens] does for a
-// plate: for the label on its tub. Course and Plate are 0, and the ways down
-// leave out the component's own title.
+// AllergensOf returns the allergens of one component, for its label, as
+// [Allergens] does for a plate. Course and Plate are 0, and Via begins below the
+// component.
 func AllergensOf(in Input, id string) PlateSheet {
 	w := sheetWalk{in: in, on: map[string]bool{}}
 	w.card(id, nil, nil)
@@ -17,8 +17,8 @@ func AllergensOf(in Input, id string) PlateSheet {
 	return w.sheet
 }
 
-// Excluded lists which of the words that guests exclude an item is known to be,
-// to carry, or usually to carry, in the order given.
+// Excluded returns those of the excluded words that an item is, always carries or
+// usually carries, in the order given.
 func Excluded(item string, exclude []string) []string {
 	var out []string
 	a, _ := larder.Assess(item)

@@ -6,17 +6,16 @@ import (
 	"hobside/internal/menu"
 )
 
-// served says, course by course and plate by plate, how many covers each plate
-// goes out for, and which groups of guests get it. Groups count from 1; group 0
-// is everybody without exclusions.
+// served holds, by course and plate, how many covers get a plate and which groups
+// of guests. Groups count from 1; group 0 is everybody without exclusions.
 type served struct {
 	covers [][]int
 	groups [][][]int
 }
 
-// serve seats the guests: a plate "for no fish" goes to guests who exclude fish
-// in place of the nearest plate above it that is for everybody. A group for
-// whom several would do gets the one that meets most of its exclusions.
+// serve gives each group of guests its plates. A plate "for no fish" goes to guests
+// who exclude fish, instead of the nearest plate above it that is for everybody. A
+// group that several plates suit gets the one that meets most of its exclusions.
 func serve(m *menu.Menu, covers int) served {
 	var s served
 	for _, c := range m.Courses {
@@ -45,8 +44,8 @@ func serve(m *menu.Menu, covers int) served {
 	return s
 }
 
-// standIn picks the plate that a group gets: 0, the one for everybody, unless
-// another is for some of its exclusions.
+// standIn returns the index of the plate that a group gets: 0, the plate for
+// everybody, unless another is for some of its exclusions.
 func standIn(plates []menu.Plate, exclude []string) int {
 	best, most := 0, 0
 	for i, p := range plates {

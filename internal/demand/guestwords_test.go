@@ -87,7 +87,7 @@ func TestFreeMixIsNotAssessed(t *testing.T) {
 // An item that only may carry an allergen is told as not sure, with what to do;
 // one that usually does is told as sure. Both certainties are those of the food
 // table (own compilation).
-func TestCertaintyOfAClash(t *testing.T) {
+func TestClashCertainty(t *testing.T) {
 	for item, want := range map[string]string{
 		"malt vinegar":  "sure malt vinegar",
 		"demi-glace":    "sure demi-glace",

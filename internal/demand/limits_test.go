@@ -11,7 +11,7 @@ import (
 
 // A batch is never larger than the card's largest: 10 covers of 200 g are 2000 g,
 // so one batch when the largest is 2 kg and two when it is a gram less. By hand.
-func TestBatchesAreNeverAboveTheLargest(t *testing.T) {
+func TestBatchIsNeverAboveLargest(t *testing.T) {
 	for _, tt := range []struct {
 		facts string
 		want  []string // kg
@@ -47,7 +47,7 @@ func TestBatchesAreNeverAboveTheLargest(t *testing.T) {
 
 // A card that is made for its by-product alone is made for just as much as is
 // used: 10 × 8 g of fat, of which 1.6 kg of stock gives 160 g, want 0.8 kg.
-func TestBatchForAByProductIsAsLargeAsItsUse(t *testing.T) {
+func TestBatchForByProductIsAsLargeAsItsUse(t *testing.T) {
 	in := dinner(t, supper, map[string]string{
 		"plate": made("makes: 1 plate", "8 g [chicken fat](stock.md#chicken-fat)"),
 		"stock": made("makes: 1.6 kg", "3.2 kg chicken backs", "2 L water") + "\n## Saves\n\n- chicken fat: 160 g\n",
@@ -63,7 +63,7 @@ func TestBatchForAByProductIsAsLargeAsItsUse(t *testing.T) {
 
 // What is used of a by-product above what is set aside is bought, and no more: 50
 // covers' worth by hand, 500 g less 126 g.
-func TestRestOfAByProductIsBoughtExactly(t *testing.T) {
+func TestRestOfByProductIsBoughtExactly(t *testing.T) {
 	in := three(t)
 	in.Cards["plate"] = dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "200 g [Soup](soup.md)", "50 g [chicken fat](stock.md#chicken-fat)")}).Cards["plate"]
 	d, _ := Explode(in)

@@ -12,47 +12,47 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Line is one thing to buy.
+// A Line is one line of the order list.
 type Line struct {
-	Section string // where it stands in the shop
+	Section string // of the shop
 	Slug    string
 	Name    string
-	Buy     []Purchase        // AP less what is there, rounded up to what one asks for; one entry a measure that can't be brought together
+	Buy     []Purchase        // AP less Have, rounded up; several entries where the measures can't be converted
 	Need    []quantity.Amount // EP, exact
-	Have    quantity.Amount   // in the house already, as the cook said
+	Have    quantity.Amount   // in the house already, as the cook entered
 	Wants   []Want
-	Cost    quantity.Number // of Buy, where there is a price; 0 when not
+	Cost    quantity.Number // of Buy; 0 when there is no price
 	Priced  bool
-	LastDay bool   // does not keep
-	Note    string // what was assumed, and on whose word
+	LastDay bool   // to be bought on the last day: it does not keep
+	Note    string // what was assumed, and from which source
 }
 
-// A Purchase is what one asks for across a counter.
+// A Purchase is an amount as it is sold.
 type Purchase struct {
 	Amount quantity.Amount
-	Packs  int64           // so many packs make it up; 0 when it is sold loose
-	Pack   quantity.Amount // what one of them holds
+	Packs  int64           // number of packs; 0 when it is sold loose
+	Pack   quantity.Amount // what one pack holds
 }
 
-// A Shop is what is known outside the cards: prices, and what the house has.
+// A Shop is what the order list needs beside the cards.
 type Shop struct {
 	Prices []menu.Price
 	Have   map[string]quantity.Amount // by Line.Slug
 }
 
-// A Want is one card's part of a line, EP.
+// A Want is one card's part of a line, as edible portion.
 type Want struct {
 	Card   string
 	Amount quantity.Amount
 }
 
-// sections is the order of a list to buy: what keeps first, what must stay
-// cold last into the basket. Common practice, no source.
+// sections is the order of the shop sections: what keeps first, what must stay
+// cold last. Common practice, no source.
 var sections = []string{"dry goods", "oils and vinegars", "tins and jars", "drinks", "vegetables", "fruit", "herbs", "bread", "other", "dairy and eggs", "meat", "fish", "frozen"}
 
-// Order is the list to buy: all uses of one food on one line, with what
-// trimming takes added back, in units it is sold by. Yolks and whites are bought
-// as eggs. Tap water is not on it.
+// Order returns the order list: all uses of one food on one line, with trim added,
+// in the units it is sold by. Yolks and whites are bought as eggs. Tap water is
+// left out.
 func Order(d *Demand, shop Shop) []Line {
 	lines := map[string]*line{}
 	var slugs []string
@@ -100,8 +100,8 @@ func Order(d *Demand, shop Shop) []Line {
 	return out
 }
 
-// wholeOnes counts what only whole ones are used of: every batch rounds up for
-// itself, as the page shows it to the cook.
+// wholeOnes counts an item that is used whole: every batch rounds up by itself, as
+// its mise en place shows it.
 func wholeOnes(comp *Component, item int) quantity.Number {
 	var sum quantity.Number
 	for _, m := range comp.Batches {
@@ -112,6 +112,7 @@ func wholeOnes(comp *Component, item int) quantity.Number {
 	return sum
 }
 
+// place returns the position of a shop section, unknown ones last.
 func place(section string) int {
 	if i := slices.Index(sections, section); i >= 0 {
 		return i
@@ -121,19 +122,20 @@ func place(section string) int {
 
 type line struct {
 	Line
-	buy   []quantity.Amount // AP, exact, beside Need
-	own   larder.Own        // what a card says one weighs
-	pack  quantity.Amount   // what a card says a pack holds
+	buy   []quantity.Amount // AP, exact, for each of Need
+	own   larder.Own        // the card's own weights
+	pack  quantity.Amount   // the card's own pack size
 	notes []string
 }
 
+// note adds an assumption, once.
 func (l *line) note(s string) {
 	if s != "" && !slices.Contains(l.notes, s) {
 		l.notes = append(l.notes, s)
 	}
 }
 
-// add puts one use on the line.
+// add adds one use to the line.
 func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
 	l.Wants = append(l.Wants, Want{Card: b.Card, Amount: b.Amount})
 	if it.Each.Unit != nil {
@@ -154,7 +156,7 @@ func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
 	}
 	ap := b.Amount
 	if rest := quantity.Int(1).Sub(trim); rest.Sign() > 0 && b.Amount.Unit.Dim != quantity.Count {
-		ap.Qty = ap.Qty.Quo(rest) // a trimmed onion is still one onion to buy
+		ap.Qty = ap.Qty.Quo(rest) // a trimmed onion is still one onion
 	}
 	for i, have := range l.Need {
 		n, _, err := larder.Convert(it.Name, b.Amount.Qty, b.Amount.Unit, have.Unit, larder.Own{Each: it.Each})
@@ -174,7 +176,7 @@ func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
 	l.buy = append(l.buy, ap)
 }
 
-// Untrimmed says whether the prep leaves on what trimming would take.
+// Untrimmed reports whether a prep leaves on what trimming takes off.
 func Untrimmed(prep string) bool {
 	low := strings.ToLower(prep)
 	for _, w := range [...]string{"unpeeled", "untrimmed", "skin on", "with skin", "in the pod", "in its skin", "as bought", "whole"} {
@@ -185,6 +187,7 @@ func Untrimmed(prep string) bool {
 	return false
 }
 
+// done finishes a line: less what is in the house, rounded up, priced.
 func (l *line) done(shop Shop) Line {
 	food, _ := larder.Find(l.Name)
 	have, told := shop.Have[l.Slug]
@@ -197,7 +200,7 @@ func (l *line) done(shop Shop) Line {
 			if n, basis, err := larder.Convert(l.Name, l.Have.Qty, l.Have.Unit, a.Unit, l.own); err == nil {
 				l.note(basis)
 				if a.Qty = a.Qty.Sub(n); a.Qty.Sign() <= 0 {
-					continue // enough is there
+					continue // the house has enough
 				}
 			} else {
 				l.note("what is there can't be taken off: " + err.Error())
@@ -210,8 +213,8 @@ func (l *line) done(shop Shop) Line {
 	return l.Line
 }
 
-// purchase turns an exact amount into what one asks for: packs where a card or
-// the larder says what they hold, else the unit it is sold by, else weight.
+// purchase rounds an exact amount up to what is sold: packs where the card or the
+// food table gives a pack size, else the unit it is sold by, else its own unit.
 func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 	pack := l.pack
 	if pack.Unit == nil && food != nil {
@@ -234,7 +237,7 @@ func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 	return Purchase{Amount: roundUp(a)}
 }
 
-// price works out what a line costs, where the kitchen says what it pays.
+// price works out the cost of a line from the kitchen's prices.
 func (l *line) price(prices []menu.Price) {
 	for _, p := range prices {
 		if !l.is(p.Item) || len(l.Buy) == 0 || p.Per.Unit == nil || p.Per.Qty.Sign() <= 0 {
@@ -255,7 +258,7 @@ func (l *line) price(prices []menu.Price) {
 	}
 }
 
-// is says whether a word means the line's food.
+// is reports whether a word names the line's food.
 func (l *line) is(word string) bool {
 	if food, ok := larder.Find(word); ok {
 		return food.Slug == l.Slug
@@ -263,7 +266,7 @@ func (l *line) is(word string) bool {
 	return document.Slug(word) == l.Slug
 }
 
-// Cost is what the lines come to, and how many of those to buy have no price.
+// Cost returns the cost of all lines and how many of those to buy have no price.
 func Cost(lines []Line) (sum quantity.Number, unpriced int) {
 	for _, l := range lines {
 		switch {
@@ -276,7 +279,7 @@ func Cost(lines []Line) (sum quantity.Number, unpriced int) {
 	return sum, unpriced
 }
 
-// roundUp rounds to what one asks for across a counter, never below the need.
+// roundUp rounds up to an amount that can be asked for in a shop.
 func roundUp(a quantity.Amount) quantity.Amount {
 	a.To = quantity.Number{}
 	if a.Unit.Dim == quantity.Count {

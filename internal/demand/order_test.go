@@ -63,7 +63,7 @@ func TestOrder(t *testing.T) {
 	assert.Equal(t, []string{"dry goods", "vegetables", "other", "dairy and eggs"}, sections)
 }
 
-func TestRoundUpNeverBelowTheNeed(t *testing.T) {
+func TestRoundUpIsNeverBelowNeed(t *testing.T) {
 	for in, want := range map[string]string{
 		"7.2 g": "7.5 g", "21.1 g": "22 g", "101 g": "105 g", "1001 g": "1.01 kg", "10.01 kg": "10.05 kg", "2.1 eggs": "3", "330 ml": "330 ml", "1.31 L": "1.31 L",
 	} {
@@ -130,7 +130,7 @@ func lineOf(t *testing.T, in Input, shop Shop, name string) Line {
 
 // How things are sold is common practice, no source; the weights are those of
 // the food table, the divisions by hand.
-func TestOrderInUnitsOneBuysIn(t *testing.T) {
+func TestOrderInUnitsAsSold(t *testing.T) {
 	in := dinner(t, supper, map[string]string{
 		"plate": made("makes: 1 plate", "11 g parsley", "15 g butter", "35 g eggs", "60 g [Beans](beans.md)", "2 g lemon", "30 g onions", "12 g strong flour", "1 clove garlic"),
 		"beans": made("makes: 1 kg", "900 g white beans, pack 400 g", "300 g plain flour, bag 1.5 kg"),
@@ -192,8 +192,8 @@ func TestHaveAndCost(t *testing.T) {
 	assert.Equal(t, "€", kitchen.Prices[0].Currency)
 }
 
-// Two batches of a stock with 2 ½ bay leaves each put 3 into each pot.
-func TestWholeOnesAreBoughtAsTheyAreUsed(t *testing.T) {
+// Two batches with 2 ½ bay leaves each take 3 each.
+func TestWholeItemsAreRoundedByBatch(t *testing.T) {
 	in := dinner(t, supper, map[string]string{
 		"plate": made("makes: 1 plate", "200 g [Stock](stock.md)"),
 		"stock": made("makes: 1 kg\nlargest: 1 kg", "2.5 bay leaves"),

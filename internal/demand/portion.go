@@ -7,12 +7,11 @@ import (
 	"hobside/internal/quantity"
 )
 
-// portion works out how much of a portion plates get of a component, and where
-// the component is a plate, makes it one with smaller portions.
+// portion works out the portion factor of a component and, for a plate, replaces
+// its card by one with smaller portions.
 //
-// A stock that came out short makes less soup, not thinner soup: the formulas in
-// between stay as they are, and what shrinks is what goes on the plate of all
-// that the stock is in.
+// A short stock makes less soup, not thinner soup: formulas in between stay as they
+// are, and the plates get less of everything that the stock is in.
 func (e *explosion) portion(comp *Component) {
 	if len(e.in.Portions) == 0 {
 		return
@@ -45,8 +44,8 @@ func (e *explosion) portion(comp *Component) {
 	}
 }
 
-// withSmaller is a plate's card with smaller portions of some of its items, in
-// the formula and in the steps alike.
+// withSmaller returns a plate's card with smaller portions of some items, in the
+// formula and in the steps.
 func (e *explosion) withSmaller(c *card.Card, items []int) *card.Card {
 	out := *c
 	out.Items = slices.Clone(c.Items)

@@ -9,21 +9,21 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Ratio is one item beside the items at 100 %.
+// A Ratio is one item of a formula in percent of the items at 100 %.
 type Ratio struct {
 	Item    int             // 1 + index in the card's formula
 	Grams   quantity.Number // of one batch by the formula as typed
-	Percent quantity.Number // of the hundred; 0 when Why is set
+	Percent quantity.Number // 0 when Why is set
 	Hundred bool            // one of the items at 100 %
-	Basis   string          // on whose word a volume or a count was weighed, "" for a weight
-	Why     string          // why it has no percentage, "" when it has one
+	Basis   string          // source of the weight of a volume or a count, "" for a weight
+	Why     string          // why there is no percentage, "" when there is one
 }
 
-// Ratios is a card's formula with one item or a group of items as 100 %:
-// baker's percentages, gelatine on the liquid, salt on the water. Hundred holds
-// items, 1 + index; when it is empty the flours are the hundred, as in any
-// bakery, else what the author typed in percent of, else the heaviest item. An
-// item whose weight is not known says so and has no percentage.
+// Ratios returns a card's formula in percent of one item or several: baker's
+// percentages, gelatine on the liquid, salt on the water. Hundred holds the items
+// at 100 %, 1 + index; when it is empty they are the flours, else the heaviest
+// item. Whole is the weight of all items in grams. An item whose weight is not
+// known says why and has no percentage.
 func Ratios(c *card.Card, hundred []int) (ratios []Ratio, whole quantity.Number) {
 	gram, _ := quantity.LookupUnit("g")
 	for i := range c.Items {
@@ -63,7 +63,7 @@ func Ratios(c *card.Card, hundred []int) (ratios []Ratio, whole quantity.Number)
 	return ratios, whole
 }
 
-// usual is the hundred of a card when nobody chose one.
+// usual returns the items at 100 % where the caller names none.
 func usual(c *card.Card, ratios []Ratio) []int {
 	var flours []int
 	heaviest := 0

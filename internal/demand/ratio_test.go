@@ -45,7 +45,7 @@ func TestRatios(t *testing.T) {
 	}
 }
 
-func TestRatiosSayWhatTheyDoNotKnow(t *testing.T) {
+func TestRatiosWithoutWeight(t *testing.T) {
 	ratios, whole := Ratios(ratioCard(t, "500 g strong flour", "2 quinces", "salt, to taste", "1 cup quince paste"), nil)
 	assert.Equal(t, "500", whole.String())
 	assert.Contains(t, ratios[1].Why, "what one quinces weighs is not known")
@@ -57,9 +57,8 @@ func TestRatiosSayWhatTheyDoNotKnow(t *testing.T) {
 	assert.True(t, ratios[0].Percent.IsZero())
 }
 
-// The hundred is always a hundred, and percentages do not change with the size
-// of the batch.
-func TestRatiosAddUp(t *testing.T) {
+// The items at 100 % add up to 100 %, at any size of the batch.
+func TestRatiosAreIndependentOfBatchSize(t *testing.T) {
 	gram, _ := quantity.LookupUnit("g")
 	rapid.Check(t, func(t *rapid.T) {
 		c := &card.Card{}

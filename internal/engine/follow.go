@@ -26,10 +26,10 @@ type followed struct {
 	basis   string      // what the dinner below was worked out from
 	dinner  *DinnerView // nil until the opening event is known
 	demand  *demand.Demand
-	means   []demand.Meaning   // of what is weighed or short
-	docs    library.Set        // the pinned files, by name
-	between []document.Problem // what they show together …
-	pins    string             // … and which they were then
+	means   []demand.Consequence // of what is weighed or short
+	docs    library.Set          // the pinned files, by name
+	between []document.Problem   // what they show together …
+	pins    string               // … and which they were then
 }
 
 // together looks at the pinned files together, anew only when one of them has
@@ -172,7 +172,7 @@ func (e *Engine) workOut(f *followed) {
 		var more []document.Problem
 		f.demand, more = demand.Explode(in)
 		problems = append(problems, more...)
-		f.means = demand.Means(in, f.demand)
+		f.means = demand.Consequences(in, f.demand)
 	}
 	sort.SliceStable(problems, func(i, j int) bool { return before(&problems[i], &problems[j]) })
 	problems = slices.Compact(problems)

@@ -9,7 +9,7 @@ import (
 // means writes down what it means that a component's batches are what they are,
 // nil while everything is as planned.
 func (e *Engine) means(f *followed, in demand.Input, comp *demand.Component) *MeansView {
-	var m *demand.Meaning
+	var m *demand.Consequence
 	for i := range f.means {
 		if f.means[i].Card == comp.Card.ID {
 			m = &f.means[i]
@@ -50,7 +50,7 @@ func (e *Engine) means(f *followed, in demand.Input, comp *demand.Component) *Me
 
 // choices are the ways out of a shortage, each with its numbers and the event
 // that takes it.
-func (e *Engine) choices(f *followed, comp *demand.Component, m *demand.Meaning, v *MeansView) {
+func (e *Engine) choices(f *followed, comp *demand.Component, m *demand.Consequence, v *MeansView) {
 	text := func(n quantity.Number) string { return e.amount(quantity.Amount{Qty: n, Unit: comp.Unit}) }
 	if m.Covers > 0 && m.Covers < f.demand.Covers {
 		v.Choices = append(v.Choices, ChoiceView{Text: itoa(m.Covers) + " covers, whole portions", Kind: dinner.KindCovers, Number: m.Covers})

@@ -45,17 +45,17 @@ func drawMade(t *rapid.T, in *Input, n int) {
 	}
 }
 
-// TestShortStock: the stock was to give 1.26 kg and gives 1.1 kg.
+// TestShortStockAndItsChoices: 1.26 kg of stock were planned, 1.1 kg measured.
 //
 //	stock   the soup wants 1260 g, of which 1200/2000 × 2100 g; 160 g are missing
 //	covers  a cover wants 200 g of soup, 210 g with its margin, 126 g of stock: 1100/126 = 8.73, so 8
 //	portion 1100/1260 = 0.873: 87 hundredths
 //	again   160 g, but the smallest batch is 1 kg
-func TestShortStock(t *testing.T) {
+func TestShortStockAndItsChoices(t *testing.T) {
 	in := three(t)
 	in.Made = map[string][]Made{"stock": {{Batch: 1, Amount: amount(t, "1.1 kg")}}}
 	d, _ := Explode(in)
-	means := Means(in, d)
+	means := Consequences(in, d)
 	require.Len(t, means, 1)
 	m := means[0]
 	assert.Equal(t, "stock", m.Card)
@@ -90,7 +90,7 @@ func TestShortStock(t *testing.T) {
 	assert.Equal(t, "2", stock.Batches[1].Items[0].Qty.String(), "1 kg of stock wants 2 kg of backs")
 }
 
-func TestTwoUsersShareWhatThereIs(t *testing.T) {
+func TestShortageIsSharedInProportion(t *testing.T) {
 	in := dinner(t, "---\ncovers: 10\n---\n# M\n\n## A\n\n- [A](a.md)\n- [B](b.md)\n", map[string]string{
 		"a":     made("makes: 1 plate", "60 g [Sauce](sauce.md)"),
 		"b":     made("makes: 1 plate", "40 g [Sauce](sauce.md)"),
@@ -98,36 +98,37 @@ func TestTwoUsersShareWhatThereIs(t *testing.T) {
 	})
 	in.Made = map[string][]Made{"sauce": {{Batch: 1, Amount: amount(t, "700 g")}}}
 	d, _ := Explode(in)
-	m := Means(in, d)[0]
+	m := Consequences(in, d)[0]
 	assert.Equal(t, []string{"7/25", "21/50"}, []string{m.Gets[0].String(), m.Gets[1].String()}, "280 g and 420 g: 4 to 6")
 	assert.Equal(t, 7, m.Covers)
 }
 
-func TestMoreThanPlannedIsTold(t *testing.T) {
+func TestMoreThanPlannedIsReported(t *testing.T) {
 	in := three(t)
 	in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: amount(t, "2.5 kg")}}}
 	d, _ := Explode(in)
-	m := Means(in, d)[0]
+	m := Consequences(in, d)[0]
 	assert.Equal(t, 10, m.Covers)
 	assert.True(t, m.Short.IsZero())
 	assert.True(t, m.Again.IsZero())
 	assert.Equal(t, "2/5", d.ByCard["soup"].Left.String(), "2.5 kg less 2 kg less 0.1 kg of margin")
 }
 
-func TestNothingCameOfIt(t *testing.T) {
+func TestBatchThatGaveNothing(t *testing.T) {
 	in := three(t)
 	gram, _ := quantity.LookupUnit("g")
 	in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: quantity.Amount{Unit: gram}}}}
 	d, _ := Explode(in)
-	m := Means(in, d)[0]
+	m := Consequences(in, d)[0]
 	assert.Equal(t, 0, m.Covers)
 	assert.True(t, m.Portion.IsZero(), "no portion is small enough")
 	assert.Equal(t, "2", m.Again.String())
 	assert.True(t, m.Gets[0].IsZero())
 }
 
-// What is made stays made, whoever cancels; who is added is made for or told.
-func TestCoversAfterABatchIsDone(t *testing.T) {
+// Made batches stay when covers fall; when covers rise, more is made or the
+// shortage is reported.
+func TestCoversChangedAfterBatchIsDone(t *testing.T) {
 	in := three(t)
 	in.Made = map[string][]Made{"soup": {{Batch: 1, Factor: quantity.Frac(21, 20)}}}
 	in.Covers = 8
@@ -142,14 +143,14 @@ func TestCoversAfterABatchIsDone(t *testing.T) {
 	d, _ = Explode(in)
 	soup = d.ByCard["soup"]
 	assert.True(t, soup.Short)
-	m := Means(in, d)[0]
+	m := Consequences(in, d)[0]
 	assert.Equal(t, "3/10", m.Short.String(), "2.4 kg wanted, 2.1 kg there")
 	assert.Equal(t, 10, m.Covers)
 	assert.Equal(t, "3/10", m.Again.String())
 }
 
-// Where batches are still to come they make good what one gave too little.
-func TestBatchesToComeMakeGood(t *testing.T) {
+// Batches that are not started yet make up what one gave too little.
+func TestRemainingBatchesMakeUpShortage(t *testing.T) {
 	in := dinner(t, "---\ncovers: 10\n---\n# M\n\n## A\n\n- [A](a.md): 300 g per cover\n", map[string]string{
 		"a": made("makes: 1 kg\nlargest: 1 kg", "1 kg cream"),
 	})
@@ -168,9 +169,9 @@ func TestBatchesToComeMakeGood(t *testing.T) {
 	assert.Equal(t, "3", a.Made.String())
 }
 
-// TestChoicesHold: whichever way out of a shortage is chosen, the books say that
-// there is enough.
-func TestChoicesHold(t *testing.T) {
+// TestEveryChoiceEndsShortage: with any choice offered for a shortage, there is
+// enough.
+func TestEveryChoiceEndsShortage(t *testing.T) {
 	gram, _ := quantity.LookupUnit("g")
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 4).Draw(t, "cards")
@@ -191,7 +192,7 @@ func TestChoicesHold(t *testing.T) {
 		last := fmt.Sprintf("c%d", n-1)
 		in := Input{Menu: m, Cards: cards, Made: map[string][]Made{last: {{Batch: 1, Amount: quantity.Amount{Qty: quantity.Int(rapid.Int64Range(1, 4000).Draw(t, "got")), Unit: gram}}}}}
 		d, _ := Explode(in)
-		for _, m := range Means(in, d) {
+		for _, m := range Consequences(in, d) {
 			if m.Short.IsZero() {
 				continue
 			}
@@ -225,7 +226,7 @@ func TestChoicesHold(t *testing.T) {
 	})
 }
 
-func TestNobodyComes(t *testing.T) {
+func TestNoCovers(t *testing.T) {
 	in := three(t)
 	in.Covers = -1
 	d, problems := Explode(in)
@@ -238,7 +239,7 @@ func TestNobodyComes(t *testing.T) {
 	assert.Equal(t, "2100", d.ByCard["soup"].Made.String())
 }
 
-func TestByProductsMeetTheDemandFirst(t *testing.T) {
+func TestByProductsAreUsedBeforeBuying(t *testing.T) {
 	in := three(t)
 	in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", "200 g [Soup](soup.md)", "50 g [chicken fat](stock.md#chicken-fat)", "1 g [feathers](stock.md#feathers)")))
 	d, _ := Explode(in)
@@ -261,6 +262,6 @@ func TestTopUp(t *testing.T) {
 		in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "200 g [Soup](soup.md)"), "soup": made(tt.front, "500 g peas")})
 		in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: amount(t, tt.got)}}}
 		d, _ := Explode(in)
-		assert.Equal(t, tt.want, Means(in, d)[0].TopUp.String(), tt.why)
+		assert.Equal(t, tt.want, Consequences(in, d)[0].TopUp.String(), tt.why)
 	}
 }

@@ -6,34 +6,34 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Meaning is what it means that a component's batches are what they are: who
-// gets how much now, and what can be done. All amounts are in the component's
-// unit.
-type Meaning struct {
+// A Consequence is what follows when a component gave less or more than planned:
+// how much each use gets now, and what can be done. All amounts are in the
+// component's unit.
+type Consequence struct {
 	Card    string
-	Planned quantity.Number // what the batches were planned to give in all
-	Made    quantity.Number // what they give
+	Planned quantity.Number // planned yield of all batches
+	Made    quantity.Number // what they give, measured where weighed
 	Need    quantity.Number
 	Short   quantity.Number   // 0 when there is enough
-	Gets    []quantity.Number // for each of Component.Uses, what it gets now
-	Covers  int               // covers that still get a whole portion
-	Portion quantity.Number   // the portion factor, in hundredths, at which everybody gets some; 0 when none will do
-	Again   quantity.Number   // what a further batch would be; 0 when there is enough
-	TopUp   quantity.Number   // how much the card lets one top up, at most what is missing; 0 when not
+	Gets    []quantity.Number // for each of Component.Uses
+	Covers  int               // how many covers get a whole portion
+	Portion quantity.Number   // the largest portion factor, in hundredths, at which it is enough for all; 0: none is
+	Again   quantity.Number   // amount of another batch; 0 when there is enough
+	TopUp   quantity.Number   // how much may be topped up, at most Short; 0 when the card allows none
 }
 
-// Means tells, for every component that was weighed or does not reach, what
-// that means. Each choice is worked out by exploding the dinner anew with it, so
-// that its numbers are those the cook gets on choosing it:
+// Consequences returns one for every component that was weighed or is short. Each
+// choice is worked out by exploding the dinner with it, so that its numbers are
+// those that the cook gets:
 //
-//   - fewer covers: Input.Covers at Meaning.Covers
-//   - smaller portions: Input.Portions of the card at Meaning.Portion
+//   - fewer covers: Input.Covers at Consequence.Covers
+//   - smaller portions: Input.Portions of the card at Consequence.Portion
 //   - make again: Input.Again of the card
-//   - top up: the batch's weight, Meaning.TopUp higher
-func Means(in Input, d *Demand) []Meaning {
-	var out []Meaning
+//   - top up: the batch's weight plus Consequence.TopUp
+func Consequences(in Input, d *Demand) []Consequence {
+	var out []Consequence
 	for _, comp := range d.Components {
-		m, tell := Meaning{Card: comp.Card.ID, Made: comp.Made, Need: comp.Need}, comp.Short
+		m, tell := Consequence{Card: comp.Card.ID, Made: comp.Made, Need: comp.Need}, comp.Short
 		for _, batch := range comp.Batches {
 			m.Planned = m.Planned.Add(batch.Amount)
 			tell = tell || batch.Measured
@@ -54,9 +54,9 @@ func Means(in Input, d *Demand) []Meaning {
 }
 
 // shortage works out the choices.
-func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
+func (m *Consequence) shortage(in Input, d *Demand, comp *Component) {
 	m.Short = comp.lacks()
-	for i, u := range comp.Uses { // shared out in proportion
+	for i, u := range comp.Uses { // shared in proportion
 		if comp.Made.Cmp(comp.Need) < 0 {
 			m.Gets[i] = u.Amount.Mul(comp.Made).Quo(comp.Need)
 		}
@@ -106,15 +106,15 @@ func (m *Meaning) shortage(in Input, d *Demand, comp *Component) {
 	}
 }
 
-// reaches says whether a component is enough for a dinner.
+// reaches reports whether a component is enough for a dinner.
 func reaches(in Input, id string) bool {
 	d, _ := Explode(in)
 	comp := d.ByCard[id]
 	return comp == nil || !comp.Short
 }
 
-// most is the greatest n from 0 to limit for which ok holds, where ok holds up
-// to some n and not above; 0 when it never does.
+// most returns the greatest n from 0 to limit for which ok holds; ok must hold up
+// to some n and not above it.
 func most(limit int, ok func(n int) bool) int {
 	low, high := 0, limit
 	for low < high {
