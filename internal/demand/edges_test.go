@@ -91,7 +91,7 @@ func TestPortionIsTheLargestThatReaches(t *testing.T) {
 		})
 		in.Made = map[string][]Made{"soup": {{Batch: 1, Amount: amount(t, grams)}}}
 		d, _ := Explode(in)
-		means := Means(in, d)
+		means := Consequences(in, d)
 		require.Len(t, means, 1)
 		assert.Equal(t, want[0], means[0].Portion.String(), grams)
 		assert.Equal(t, want[1], means[0].TopUp.String(), "%s: a tenth of it, and no more than is missing", grams)
