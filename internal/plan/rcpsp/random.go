@@ -3,10 +3,10 @@ package rcpsp
 // random generates pseudo-random numbers. It is the only source of randomness in
 // this package.
 //
-// The generator is xorshift64*: 64 bits of state, period 2^64 - 1, not fit for
-// secrets. It is our own because the sequence must never change: package
+// The generator is xorshift64*: 64 bits of state, a period of 2^64 - 1, and not fit
+// for secrets. It is our own because the sequence must never change: package
 // math/rand/v2 does not promise the same numbers in every version of Go, and a
-// different sequence would give the cooks a different plan.
+// different sequence would give different schedules.
 //
 // A random is not safe for concurrent use.
 type random struct{ state uint64 } // never zero: zero would stay zero
