@@ -28,7 +28,7 @@ func (f *File) Amount(s string, at int) (a quantity.Amount, rest string, ok bool
 		}
 		runes++
 	}
-	f.Err(at, `"`+Clip(s)+`": `+e.Msg, e.Hint, e.Do)
+	f.Err(at, `"`+Clip(s)+`": `+e.Msg, "", e.Do)
 	return a, s, false
 }
 

@@ -5,8 +5,8 @@ import (
 	"fmt"
 )
 
-// An Amount is what stands before an item: a number or a range, and a unit.
-// The zero Amount means that nothing was said.
+// An Amount is how much of an item a text asks for: a number or a range, and a
+// unit. The zero Amount means that the text gives none.
 type Amount struct {
 	Qty     Number `json:"qty"`               // the figure; the lower end of a range
 	To      Number `json:"to,omitzero"`       // the upper end of a range, else 0
@@ -15,14 +15,14 @@ type Amount struct {
 	About   bool   `json:"about,omitempty"`   // "about 1.6 kg"
 }
 
-// Scale returns a times f, exactly.
+// Scale returns a × f, exactly. A "to taste" stays as it is.
 func (a Amount) Scale(f Number) Amount {
 	a.Qty, a.To = a.Qty.Mul(f), a.To.Mul(f)
 	return a
 }
 
-// Need returns the amount to plan with: the upper end of a range, so that
-// nobody runs short at the stove.
+// Need returns the figure to plan with, in a's unit: the upper end of a range, so
+// that there is enough at the stove.
 func (a Amount) Need() Number {
 	if !a.To.IsZero() {
 		return a.To
@@ -30,8 +30,7 @@ func (a Amount) Need() Number {
 	return a.Qty
 }
 
-// amountJSON is how an Amount crosses the border: exact figures as strings, the
-// unit by name.
+// amountJSON is an Amount in JSON: exact figures as strings, the unit by its name.
 type amountJSON struct {
 	Qty     Number  `json:"qty"`
 	To      *Number `json:"to,omitempty"`
@@ -52,8 +51,8 @@ func (a Amount) MarshalJSON() ([]byte, error) {
 	return json.Marshal(out)
 }
 
-// UnmarshalJSON reads what MarshalJSON writes; a unit may be any spelling
-// that LookupUnit knows.
+// UnmarshalJSON reads what [Amount.MarshalJSON] writes. The unit may be any
+// spelling that [LookupUnit] knows; another is an error.
 func (a *Amount) UnmarshalJSON(b []byte) error {
 	var in amountJSON
 	if err := json.Unmarshal(b, &in); err != nil {

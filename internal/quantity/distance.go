@@ -1,8 +1,8 @@
 package quantity
 
-// Distance counts the letters to change, add, drop or swap with their
-// neighbour to make of one word the other; anything above limit is as good as
-// limit + 1. All guesses at what a person meant to type rest on it.
+// Distance returns how many bytes must be changed, added, dropped or swapped with
+// their neighbour to turn a into b, or limit + 1 where that is more than limit or
+// a word is longer than 60 bytes. Every "did you mean" is found with it.
 func Distance(a, b string, limit int) int {
 	if a == b {
 		return 0
@@ -11,7 +11,7 @@ func Distance(a, b string, limit int) int {
 		return limit + 1
 	}
 	if len(a) > 60 || len(b) > 60 {
-		return limit + 1 // no word of a kitchen
+		return limit + 1
 	}
 	prev2, prev, cur := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
 	for j := range prev {

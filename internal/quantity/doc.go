@@ -1,12 +1,11 @@
-// Package quantity is the kitchen's arithmetic: exact numbers, units, amounts,
-// and the rounding that happens once, at the very end, when a person reads
-// them.
+// Package quantity does the arithmetic of amounts: exact numbers, units, and the
+// rounding that happens once, when an amount is shown.
 //
-// Enter by [ParseAmount], which reads what a cook types ("1 ½ lb", "2–3 cloves",
-// "1,5 kg"), and by [Show], which writes an amount the way a person would say
-// it. In between everything is a [Number], an exact rational: scaling there and
-// back gives the same amount, to the last digit.
+// Start with [ParseAmount], which reads what a cook types ("1 ½ lb", "2–3 cloves",
+// "1,5 kg"), and [Show], which writes an amount for a person to read. Between the
+// two every figure is a [Number], an exact rational: an amount that is scaled up
+// and down again is the same to the last digit.
 //
-// The package imports nothing but the standard library's pure parts. It knows
-// units, not foods: what a litre of oil weighs is the larder's business.
+// The package imports only pure parts of the standard library. It knows units and
+// no foods: package larder knows what a litre of oil weighs.
 package quantity

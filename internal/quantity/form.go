@@ -5,22 +5,23 @@ import (
 	"strings"
 )
 
-// A form is how a mass or a volume is written: what it rounds to, and the words.
+// A form is one way to write a mass or a volume: how it is rounded, and its words.
 // All figures are in base units, grams or millilitres.
 type form struct {
-	text  func(base Number) string // rounded, as a person says it
-	round func(base Number) Number // what text comes to
-	write func(base Number) string // of a multiple of step, with nothing rounded
-	step  Number                   // what parts are rounded to
-	least *Unit                    // what is shown of next to nothing
+	text  func(base Number) string // rounds and writes
+	round func(base Number) Number // the value that text writes
+	write func(base Number) string // writes a multiple of step without rounding it
+	step  Number                   // parts are rounded to multiples of it
+	least *Unit                    // the unit for amounts that would round to zero
 	fine  bool                     // decimal: parts may be finer than step
 }
 
-// mostSpoons is where counting spoons ends and a jug is fetched: five tablespoons.
+// mostSpoons is the largest volume in ml that is shown in spoons: five tablespoons.
+// Above it a jug is used.
 var mostSpoons = Int(75)
 
-// formOf picks the form of an amount; ok is false for counts and lengths, and
-// for a few spoons, which are spoons everywhere.
+// formOf returns the form in which n of u is shown. ok is false for counts and
+// lengths, and for a few spoons, which are shown as spoons in every system.
 func formOf(n Number, u *Unit, p Prefs) (f form, ok bool) {
 	system := p.system(u)
 	base := n.Mul(u.Factor)
@@ -37,7 +38,7 @@ func formOf(n Number, u *Unit, p Prefs) (f form, ok bool) {
 			return onLadder(usSpoken, usVolume, Frac(1, 4), p.Ladder), true
 		case system == Imperial && base.Cmp(byWord["imperial fluid ounce"].Factor) >= 0:
 			return onLadder(impVolume, impVolume, Frac(1, 4), p.Ladder), true
-		case system == Imperial: // below an ounce there are only spoons
+		case system == Imperial: // less than a fluid ounce is measured in spoons
 			return onLadder(usSpoken, usVolume, Frac(1, 4), p.Ladder), true
 		case u.System == Metric || u.Factor.Cmp(Int(20)) > 0 || base.Cmp(mostSpoons) > 0:
 			return rounded(millilitres, jug(base), byWord["ml"]), true
@@ -46,7 +47,9 @@ func formOf(n Number, u *Unit, p Prefs) (f form, ok bool) {
 	return form{}, false
 }
 
-// onLadder is the form of pounds and cups.
+// onLadder returns the form of pounds and cups. said and whole are the units of the
+// short and of the long way to write an amount, the largest first; share is the
+// part of the smallest that is still measured; down asks for the long way.
 func onLadder(said, whole []string, share Number, down bool) form {
 	least := byWord[whole[len(whole)-1]]
 	rungs := func(base Number) []rung {
@@ -69,7 +72,7 @@ func onLadder(said, whole []string, share Number, down bool) form {
 	}
 }
 
-// rounded is the form of metric amounts.
+// rounded returns the form of metric amounts, which are multiples of step.
 func rounded(write func(Number) string, step Number, least *Unit) form {
 	return form{
 		text:  func(base Number) string { return write(Round(base, step)) },
@@ -81,6 +84,7 @@ func rounded(write func(Number) string, step Number, least *Unit) form {
 	}
 }
 
+// grams returns a mass in g or kg, without rounding a multiple of a step.
 func grams(g Number) string {
 	if g.Cmp(Int(1000)) >= 0 {
 		return decimals(g.Quo(Int(1000)), 7) + " kg"
@@ -88,7 +92,8 @@ func grams(g Number) string {
 	return decimals(g, 4) + " g"
 }
 
-// jug is what a jug of that size can show.
+// jug returns the marks, in ml, on a measuring jug that holds so much: common
+// practice, no source.
 func jug(ml Number) Number {
 	switch {
 	case ml.Cmp(Int(10_000)) >= 0:
@@ -101,6 +106,7 @@ func jug(ml Number) Number {
 	return Int(1)
 }
 
+// millilitres returns a volume in ml or L, without rounding a multiple of a step.
 func millilitres(ml Number) string {
 	if ml.Cmp(Int(1000)) >= 0 {
 		return decimals(ml.Quo(Int(1000)), 7) + " L"
@@ -108,12 +114,13 @@ func millilitres(ml Number) string {
 	return decimals(ml, 4) + " ml"
 }
 
-// Round returns n to the nearest multiple of step, halves up.
+// Round returns the multiple of step nearest to n, halves up. Step is above 0.
 func Round(n, step Number) Number {
 	return n.Quo(step).Add(Frac(1, 2)).Floor().Mul(step)
 }
 
-// ShowNumber writes a number with three figures at most: 68, 2.5, 0.333.
+// ShowNumber returns n with at most three decimals, fewer the larger it is: "68",
+// "2.5", "0.333".
 func ShowNumber(n Number) string {
 	switch a := n; {
 	case a.Cmp(Int(100)) >= 0:
@@ -126,7 +133,7 @@ func ShowNumber(n Number) string {
 	return decimals(n, 3)
 }
 
-// decimals writes n with at most so many decimals and no noughts at the end.
+// decimals returns n with at most so many decimals and no zeros at the end.
 func decimals(n Number, most int) string {
 	s := n.Decimal(most)
 	if strings.Contains(s, ".") {
@@ -137,7 +144,7 @@ func decimals(n Number, most int) string {
 
 var quarterSigns = []string{"", "¼", "½", "¾"}
 
-// quarters writes a count in quarters: 2, 1 ½, ¾; thirds stay thirds.
+// quarters returns a count rounded to quarters, "2", "1 ½", "¾". Thirds stay thirds.
 func quarters(n Number) string {
 	whole := n.Floor()
 	part := n.Sub(whole)
@@ -161,6 +168,7 @@ func quarters(n Number) string {
 	return joinFraction(w, quarterSigns[q])
 }
 
+// joinFraction returns a whole number and a fraction sign, "1 ½".
 func joinFraction(whole int64, sign string) string {
 	switch {
 	case sign == "":

@@ -2,27 +2,27 @@ package quantity
 
 import "strings"
 
-// The ladders an amount is written down on, largest rung first.
+// Units that an amount may be split into, the largest first.
 var (
 	usVolume  = []string{"gallon", "quart", "pint", "cup", "tablespoon", "teaspoon"}
-	usSpoken  = []string{"gallon", "quart", "cup", "tablespoon", "teaspoon"} // pints are left to large-quantity practice
+	usSpoken  = []string{"gallon", "quart", "cup", "tablespoon", "teaspoon"} // pints are used in large quantities alone
 	impVolume = []string{"imperial gallon", "imperial pint", "imperial fluid ounce"}
 	pounds    = []string{"pound", "ounce"}
 )
 
-// Ladder writes a US measure down its whole ladder, as large-quantity practice
-// does: gallons, quarts, pints, cups, tablespoons, teaspoons to the quarter
-// (NAVEDTRA 14163 rounds volumes to the nearest quarter teaspoon); pounds and
-// ounces to the quarter ounce. A quarter, third or half of a cup is said as
-// such, not in spoons. Other amounts are written by Show.
+// Ladder returns an amount in all US units that it needs, as cooks for large
+// numbers write it: gallons, quarts, pints, cups, tablespoons and teaspoons to a
+// quarter (NAVEDTRA 14163 rounds volumes to the nearest quarter teaspoon), pounds
+// and ounces to a quarter ounce. Quarters, thirds and halves of a cup stay such.
 func Ladder(a Amount) string { return Show(a, Prefs{System: US, Ladder: true}) }
 
-// A rung is one figure of an amount on a ladder.
+// A rung is one figure with its unit; several make up an amount.
 type rung struct {
 	n    Number
 	unit *Unit
 }
 
+// writeRungs returns the rungs as text, "1 lb 4 oz".
 func writeRungs(rs []rung) string {
 	out := make([]string, len(rs))
 	for i, r := range rs {
@@ -31,7 +31,7 @@ func writeRungs(rs []rung) string {
 	return strings.Join(out, " ")
 }
 
-// worth is what rungs come to in base units.
+// worth returns the sum of rungs in base units.
 func worth(rs []rung) Number {
 	var sum Number
 	for _, r := range rs {
@@ -40,9 +40,9 @@ func worth(rs []rung) Number {
 	return sum
 }
 
-// spoken writes an amount as a person says it: one figure where one will do (1 ½
-// cups, not 1 cup 8 tbsp), else the two largest rungs, because nobody measures
-// a gallon to the teaspoon.
+// spoken splits an amount the short way: into one figure where a quarter or a third
+// of a unit allows it (1 ½ cups, not 1 cup 8 tbsp), else into the two largest units,
+// because nobody measures a gallon to the teaspoon.
 func spoken(base Number, names []string) []rung {
 	for i, name := range names {
 		u := byWord[name]
@@ -52,7 +52,7 @@ func spoken(base Number, names []string) []rung {
 		}
 		least := Frac(1, 4)
 		if strings.HasSuffix(name, "gallon") || name == "quart" {
-			least = Int(1) // 2 cups are no half quart, a quart no quarter gallon
+			least = Int(1) // cooks say 2 cups and not half a quart
 		}
 		if n.Cmp(least) >= 0 && (n.Mul(Int(4)).IsInt() || thirds(n, u)) {
 			return []rung{{n, u}}
@@ -61,15 +61,16 @@ func spoken(base Number, names []string) []rung {
 	return climb(base, 2, names)
 }
 
-// thirds says whether an amount is so many thirds of a cup: there are measures
-// for them.
+// thirds says whether n of u is a whole number of thirds of a cup, for which there
+// are measures.
 func thirds(n Number, u *Unit) bool { return u.Name == "cup" && n.Mul(Int(3)).IsInt() }
 
-// climb takes whole units from the largest down, at most so many rungs, and
-// rounds the last to a quarter. It is nil for an amount that rounds to nothing.
+// climb splits an amount into at most so many rungs, whole units from the largest
+// down and the last rounded to a quarter. It returns nil for an amount that rounds
+// to zero.
 func climb(base Number, most int, names []string) []rung {
 	quarter := byWord[names[len(names)-1]].Factor.Quo(Int(4))
-	left := Round(base, quarter) // once, before it is cut up: no 16 oz left over
+	left := Round(base, quarter) // rounded once, before it is split: 15.99 oz is 1 lb and not 16 oz
 	var out []rung
 	for i, name := range names {
 		u := byWord[name]

@@ -3,30 +3,29 @@ package quantity
 import (
 	"math"
 	"math/big"
-	"math/bits"
 )
 
-// A Number is an exact rational. The zero value is 0. Numbers are values: no
-// operation changes its operands, and they may be compared with [Number.Cmp]
-// (not ==, because a large one lives behind a pointer).
+// A Number is an exact rational. The zero value is 0. No operation changes its
+// operands. Compare numbers with [Number.Cmp] and not with ==, because a large one
+// is held by pointer.
 //
-// Nearly every number of a kitchen fits two machine words; those that do not
-// fall over to math/big by themselves, and nothing is ever rounded.
+// Nearly every number of a kitchen fits two machine words. One that does not is
+// computed with math/big, and nothing is ever rounded.
 type Number struct {
 	num int64
 	den int64  // 0 means 1, so that the zero value is 0/1; else > 0 and coprime with num
 	big *large // set only when num/den does not fit
 }
 
-// Int returns n.
+// Int returns the number n.
 func Int(n int64) Number {
 	if n == math.MinInt64 {
-		return reduced(big.NewInt(n), big.NewInt(1)) // has no opposite in 64 bits, and so never enters num
+		return reduced(big.NewInt(n), big.NewInt(1)) // −MinInt64 does not fit 64 bits, so num never holds it
 	}
 	return Number{num: n, den: 1}
 }
 
-// Frac returns n/d. It panics when d is 0, as division does.
+// Frac returns n/d. It panics when d is 0.
 func Frac(n, d int64) Number {
 	if d == 0 {
 		panic("quantity: fraction with denominator 0")
@@ -43,6 +42,7 @@ func Frac(n, d int64) Number {
 	return Number{num: n, den: d}
 }
 
+// d returns the denominator of a number that is not large.
 func (x Number) d() int64 {
 	if x.den == 0 {
 		return 1
@@ -63,8 +63,8 @@ func (x Number) Add(y Number) Number {
 				return Frac(s, xd)
 			}
 		} else {
-			// Over the least common denominator: amounts of one dinner share
-			// most of their factors, and so stay in two words far longer.
+			// Use the least common denominator: amounts of one dinner share most
+			// of their factors, so the result fits two words more often.
 			g := gcd(xd, yd)
 			a, ok1 := mulInt(x.num, yd/g)
 			b, ok2 := mulInt(y.num, xd/g)
@@ -86,7 +86,7 @@ func (x Number) Sub(y Number) Number { return x.Add(y.Neg()) }
 // Neg returns −x.
 func (x Number) Neg() Number {
 	if x.big == nil {
-		return Number{num: -x.num, den: x.den} // MinInt64 never enters num
+		return Number{num: -x.num, den: x.den} // num never holds MinInt64
 	}
 	return Number{big: &large{num: x.big.num, den: x.big.den, neg: !x.big.neg}}
 }
@@ -105,8 +105,8 @@ func (x Number) Mul(y Number) Number {
 		}
 		return x
 	case x.big == nil && y.big == nil:
-		// Cross-reduce first: the product is then in lowest terms and
-		// overflows as late as it can.
+		// Reduce crosswise first: the product is then in lowest terms and
+		// overflows least often.
 		xn, xd, yn, yd := x.num, x.d(), y.num, y.d()
 		if g := gcd(abs(xn), yd); g > 1 {
 			xn, yd = xn/g, yd/g
@@ -125,8 +125,8 @@ func (x Number) Mul(y Number) Number {
 	return reduced(new(big.Int).Mul(a, c), new(big.Int).Mul(b, d))
 }
 
-// Quo returns x ÷ y. It panics when y is 0, as division does; callers with
-// numbers from outside check [Number.IsZero] first.
+// Quo returns x ÷ y. It panics when y is 0; check [Number.IsZero] first where y
+// comes from outside.
 func (x Number) Quo(y Number) Number {
 	if y.IsZero() {
 		panic("quantity: division by 0")
@@ -194,7 +194,7 @@ func (x Number) IsInt() bool {
 func (x Number) Floor() Number {
 	if x.big != nil {
 		num, den := x.pair()
-		return reduced(new(big.Int).Div(num, den), big.NewInt(1)) // Euclidean: floors for a positive divisor
+		return reduced(new(big.Int).Div(num, den), big.NewInt(1)) // Euclidean division rounds down when the divisor is positive
 	}
 	q := x.num / x.d()
 	if x.num%x.d() != 0 && x.num < 0 {
@@ -206,8 +206,7 @@ func (x Number) Floor() Number {
 // Ceil returns the least whole number not below x.
 func (x Number) Ceil() Number { return x.Neg().Floor().Neg() }
 
-// Int64 returns a whole x as an int64; ok is false when x is no whole number
-// or does not fit.
+// Int64 returns x as an int64; ok is false when x is not whole or does not fit.
 func (x Number) Int64() (n int64, ok bool) {
 	if x.big != nil || x.d() != 1 {
 		return 0, false
@@ -215,8 +214,8 @@ func (x Number) Int64() (n int64, ok bool) {
 	return x.num, true
 }
 
-// Float64 returns the nearest float64, for forecasts and bars on a screen,
-// never for an amount.
+// Float64 returns the float64 nearest to x, for forecasts and pictures. Amounts are
+// never computed with it.
 func (x Number) Float64() float64 {
 	if x.big != nil {
 		num, den := x.pair()
@@ -224,34 +223,4 @@ func (x Number) Float64() float64 {
 		return f
 	}
 	return float64(x.num) / float64(x.d())
-}
-
-func abs(n int64) int64 {
-	if n < 0 {
-		return -n
-	}
-	return n
-}
-
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
-}
-
-func addInt(a, b int64) (int64, bool) {
-	s := a + b
-	return s, (s > a) == (b > 0) && s != math.MinInt64
-}
-
-func mulInt(a, b int64) (int64, bool) {
-	hi, lo := bits.Mul64(uint64(abs(a)), uint64(abs(b)))
-	if hi != 0 || lo > math.MaxInt64 {
-		return 0, false
-	}
-	if (a < 0) != (b < 0) {
-		return -int64(lo), true
-	}
-	return int64(lo), true
 }

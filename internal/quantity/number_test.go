@@ -11,8 +11,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// drawNumber draws small and huge numbers alike, so that both the two-word form
-// and the one on math/big are met.
+// drawNumber draws small and huge numbers, so that both forms of a Number are tested.
 func drawNumber(t *rapid.T, name string) Number {
 	n := rapid.OneOf(rapid.Int64Range(-1000, 1000), rapid.Int64()).Draw(t, name+" over")
 	d := rapid.OneOf(rapid.Int64Range(1, 1000), rapid.Int64Range(1, math.MaxInt64)).Draw(t, name+" under")
@@ -20,7 +19,7 @@ func drawNumber(t *rapid.T, name string) Number {
 }
 
 // The oracle is the standard library's math/big.
-func TestNumberAgreesWithBig(t *testing.T) {
+func TestArithmeticMatchesMathBig(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x, y := drawNumber(t, "x"), drawNumber(t, "y")
 		same := func(op string, got Number, want *big.Rat) {
@@ -44,7 +43,7 @@ func TestNumberAgreesWithBig(t *testing.T) {
 	})
 }
 
-func TestNumberSurvivesJSON(t *testing.T) {
+func TestNumberTextRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := drawNumber(t, "x").Mul(drawNumber(t, "y"))
 		text, err := x.MarshalText()
@@ -58,14 +57,14 @@ func TestNumberSurvivesJSON(t *testing.T) {
 	})
 }
 
-func TestNumberRefusesWhatIsNone(t *testing.T) {
+func TestTextThatIsNoNumberIsRefused(t *testing.T) {
 	for _, in := range []string{"", "1e9", "1e999999999", "0x10", "1/0", "one", "1 2", "NaN", "Inf", "--1"} {
 		var n Number
 		assert.Error(t, n.UnmarshalText([]byte(in)), "%q", in)
 	}
 }
 
-func TestZeroNumber(t *testing.T) {
+func TestZeroValueIsZero(t *testing.T) {
 	var n Number
 	assert.True(t, n.IsZero())
 	assert.Equal(t, "0", n.String())
@@ -73,7 +72,7 @@ func TestZeroNumber(t *testing.T) {
 	assert.Panics(t, func() { Int(1).Quo(n) })
 }
 
-func TestExtremesDoNotWrapRound(t *testing.T) {
+func TestLargestNumbersDoNotOverflow(t *testing.T) {
 	most := Int(math.MaxInt64)
 	require.Equal(t, 1, most.Add(most).Sign())
 	require.Equal(t, 1, most.Mul(most).Sign())
@@ -81,9 +80,8 @@ func TestExtremesDoNotWrapRound(t *testing.T) {
 	require.Equal(t, 1, Int(math.MinInt64).Neg().Sign())
 }
 
-// The oracle is the standard library's math/big, which says the same of every
-// number in both directions.
-func TestDigitsAreThoseOfBig(t *testing.T) {
+// The oracle is the standard library's math/big, for writing and for reading.
+func TestDigitsMatchMathBig(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := drawNumber(t, "x")
 		for range rapid.IntRange(0, 3).Draw(t, "times") {
@@ -101,11 +99,11 @@ func TestDigitsAreThoseOfBig(t *testing.T) {
 	})
 }
 
-func TestNumberReadsWhatBigReads(t *testing.T) {
+func TestReadingNumbersMatchesMathBig(t *testing.T) {
 	for _, in := range []string{"0", "-0", "007", ".5", "5.", "-1.25", "3/4", "-3/4", "6/4", "1" + strings.Repeat("0", 60), "0." + strings.Repeat("1", 50),
 		"123456789012345678901234567890/7", "-", ".", "1/-2", "1.5/2", "/2", "1/", "1..2", "+1", "1_0", "١"} {
 		want, ok := new(big.Rat).SetString(in)
-		ok = ok && !strings.ContainsAny(in, "+_") // which a number in a file has not
+		ok = ok && !strings.ContainsAny(in, "+_") // math/big reads these, files never hold them
 		if in == "1.5/2" {
 			ok = false
 		}

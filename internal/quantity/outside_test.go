@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The outside opinion: github.com/bcicen/go-units 1.0.5, a general library of
-// physical units whose factors are floats of all their digits.
+// outside maps units to those of github.com/bcicen/go-units 1.0.5, a general library
+// of physical units whose factors are floats.
 var outside = map[string]general.Unit{
 	"g": general.Gram, "kg": general.KiloGram, "mg": general.MilliGram, "oz": general.Ounce, "lb": general.Pound,
 	"ml": general.MilliLiter, "cl": general.CentiLiter, "dl": general.DeciLiter, "L": general.Liter,
@@ -19,7 +19,7 @@ var outside = map[string]general.Unit{
 	"mm": general.MilliMeter, "cm": general.CentiMeter, "in": general.Inch,
 }
 
-func TestConvertAgreesWithAGeneralLibrary(t *testing.T) {
+func TestConvertMatchesAGeneralLibrary(t *testing.T) {
 	var words []string
 	for word := range outside {
 		words = append(words, word)
@@ -27,7 +27,7 @@ func TestConvertAgreesWithAGeneralLibrary(t *testing.T) {
 	for _, a := range words {
 		for _, b := range words {
 			if a == b {
-				continue // it has no way from a unit to itself
+				continue // the library does not convert a unit to itself
 			}
 			from, to := mustUnit(a), mustUnit(b)
 			got, ok := Convert(Int(1), from, to)

@@ -45,7 +45,7 @@ func TestParseAmount(t *testing.T) {
 	}
 }
 
-func TestParseAmountWithoutFigure(t *testing.T) {
+func TestAmountsWithoutAFigure(t *testing.T) {
 	a, rest, err := ParseAmount("to taste")
 	require.NoError(t, err)
 	assert.True(t, a.ToTaste)
@@ -67,7 +67,7 @@ func TestParseAmountWithoutFigure(t *testing.T) {
 	assert.Equal(t, "8/5", a.Qty.String())
 }
 
-func TestParseAmountRefuses(t *testing.T) {
+func TestAmountsThatAreRefused(t *testing.T) {
 	for in, want := range map[string]string{
 		"0":           "an amount of 0",
 		"0 g":         "an amount of 0",
@@ -89,7 +89,7 @@ func TestParseAmountRefuses(t *testing.T) {
 	}
 }
 
-func TestAmountSurvivesJSON(t *testing.T) {
+func TestAmountJSONRoundTrip(t *testing.T) {
 	for _, in := range []string{"500 g", "2–3 cloves", "about 1 1/3 cups", "to taste", "3"} {
 		a, _, err := ParseAmount(in)
 		require.NoError(t, err)

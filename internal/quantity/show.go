@@ -2,14 +2,15 @@ package quantity
 
 import "strings"
 
-// Prefs is how a cook reads amounts.
+// Prefs says how a cook wants to read amounts.
 type Prefs struct {
 	System  System // Metric, US or Imperial
-	Scale   Number // what the scale can weigh, in grams: 0.1, 1 or 5; 0 means 1
-	AsTyped bool   // each amount in the system it was typed in, whatever System says
-	Ladder  bool   // US measures down the whole ladder, not the two largest rungs
+	Scale   Number // the steps of the kitchen scale in grams: 0.1, 1 or 5; 0 means 1
+	AsTyped bool   // show each amount in the system it was typed in, not in System
+	Ladder  bool   // show US measures in all units they need, not in the two largest
 }
 
+// scale returns the steps of the scale in grams.
 func (p Prefs) scale() Number {
 	if p.Scale.Sign() <= 0 {
 		return Int(1)
@@ -17,7 +18,7 @@ func (p Prefs) scale() Number {
 	return p.Scale
 }
 
-// system is the system an amount of a unit is shown in.
+// system returns the system in which an amount of u is shown.
 func (p Prefs) system(u *Unit) System {
 	if p.AsTyped {
 		return u.System
@@ -25,9 +26,9 @@ func (p Prefs) system(u *Unit) System {
 	return p.System
 }
 
-// Show writes an amount the way a person would say it: "1.25 kg", "340 g",
-// "¾ cup", "1 lb 4 oz", "2–3 cloves", "about 1.6 kg", "to taste". It is the
-// only place where an amount is rounded, with [ShowParts].
+// Show returns an amount as a person would say it: "1.25 kg", "340 g", "¾ cup",
+// "1 lb 4 oz", "2–3 cloves", "about 1.6 kg", "to taste"; "" for the zero Amount.
+// Amounts are rounded here and in [ShowParts], and nowhere else.
 func Show(a Amount, p Prefs) string {
 	if a.ToTaste {
 		return "to taste"
@@ -53,6 +54,7 @@ func Show(a Amount, p Prefs) string {
 	return s
 }
 
+// cutUnit splits "1 ½ cups" into "1 ½" and "cups".
 func cutUnit(s string) (figure, unit string, ok bool) {
 	i := strings.LastIndexByte(s, ' ')
 	if i < 0 {
@@ -61,10 +63,11 @@ func cutUnit(s string) (figure, unit string, ok bool) {
 	return s[:i], s[i+1:], true
 }
 
+// show returns one figure with its unit.
 func show(n Number, u *Unit, p Prefs) string {
 	if f, ok := formOf(n, u, p); ok {
 		base := n.Mul(u.Factor)
-		if f.round(base).IsZero() && base.Sign() > 0 { // never to nothing: what is there at all is shown with a figure
+		if f.round(base).IsZero() && base.Sign() > 0 { // an amount above 0 is never shown as 0
 			return speck(base, f.least)
 		}
 		return f.text(base)
@@ -78,9 +81,11 @@ func show(n Number, u *Unit, p Prefs) string {
 	return quarters(n) + " " + word(u, n)
 }
 
-// speck writes next to nothing with a figure.
+// speck returns an amount that would round to zero, in thousandths of u.
 func speck(base Number, u *Unit) string { return ShowNumber(base.Quo(u.Factor)) + " " + u.Symbol }
 
+// word returns what stands behind the figure n: the symbol, or the name in the
+// singular or plural.
 func word(u *Unit, n Number) string {
 	if u.Symbol != u.Name {
 		return u.Symbol

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// What a person would say: common practice, no source.
+// How a person would say each amount: common practice, no source.
 func TestShow(t *testing.T) {
 	for _, tt := range []struct{ in, metric, us string }{
 		{"1250 g", "1.25 kg", "2 lb 12 oz"},
@@ -35,7 +35,7 @@ func TestShow(t *testing.T) {
 	}
 }
 
-func TestShowKeepsToTheScale(t *testing.T) {
+func TestShowRoundsToTheScale(t *testing.T) {
 	a := Amount{Qty: Frac(12345, 100), Unit: mustUnit("g")}
 	assert.Equal(t, "123.5 g", Show(a, Prefs{Scale: Frac(1, 10)}))
 	assert.Equal(t, "123 g", Show(a, Prefs{Scale: Int(1)}))
@@ -49,14 +49,14 @@ func TestLadder(t *testing.T) {
 		"5 cups":    "1 qt 1 cup",
 		"9 tsp":     "3 tbsp",
 		"20 oz":     "1 lb 4 oz",
-		"15.99 oz":  "1 lb", // rounded once, before it is cut up
+		"15.99 oz":  "1 lb", // rounded once, before it is split
 		"1 1/8 tsp": "1 ¼ tsp",
-		"3/4 cup":   "¾ cup",                 // a measure there is
+		"3/4 cup":   "¾ cup",                 // there is a measure for it
 		"2 3/4 cup": "1 pt ¾ cup",            // 2 + ¾
-		"1 1/3 cup": "1 ⅓ cups",              // a measure there is
+		"1 1/3 cup": "1 ⅓ cups",              // there is a measure for it
 		"75 cups":   "4 gal 2 qt 1 pt 1 cup", // 64 + 8 + 2 + 1
 		"49 tsp":    "1 cup 1 tsp",           // 48 + 1
-		"0.05 tsp":  "0.05 tsp",              // never nothing
+		"0.05 tsp":  "0.05 tsp",              // never shown as 0
 		"5.22 lb":   "5 lb 3 ½ oz",           // 2 lb × 2.61 (NAVEDTRA 14163, the worked example); 0.22 × 16 = 3.52
 	} {
 		a, _, err := ParseAmount(in)
@@ -77,8 +77,9 @@ func TestShowImperial(t *testing.T) {
 	}
 }
 
-// Half a quart is two cups to whoever has to measure it.
-func TestUSMeasuresAreSaidAsMeasured(t *testing.T) {
+// Half a quart is shown as two cups, because that is how it is measured. Common
+// practice, no source.
+func TestUSMeasuresUseTheMeasuresThereAre(t *testing.T) {
 	for in, want := range map[string]string{"2 cups": "2 cups", "3 cups": "3 cups", "4 cups": "1 qt", "6 cups": "1 ½ qt", "1 qt": "1 qt", "16 cups": "1 gal",
 		"½ cup": "½ cup", "⅓ cup": "⅓ cup", "8 tbsp": "½ cup", "½ gal": "2 qt", "1 ½ tsp": "½ tbsp"} {
 		a, _, err := ParseAmount(in)
@@ -97,9 +98,9 @@ func TestShowAsTyped(t *testing.T) {
 	}
 }
 
-// What is read off the parts adds up to what is read off the whole, in every
-// system. The reading is done by ParseAmount, figure by figure.
-func TestShownPartsAddUp(t *testing.T) {
+// The shown parts add up to the shown whole in every system. ParseAmount reads both
+// back, figure by figure.
+func TestShownPartsAddUpToTheShownWhole(t *testing.T) {
 	words := []string{"g", "kg", "oz", "lb", "ml", "L", "cup", "imp pt", "fl oz"}
 	rapid.Check(t, func(t *rapid.T) {
 		unit := mustUnit(rapid.SampledFrom(words).Draw(t, "unit"))
@@ -124,8 +125,8 @@ func TestShownPartsAddUp(t *testing.T) {
 			sum = sum.Add(readBack(t, s))
 		}
 		shown := Show(whole, p)
-		// A third of a cup reads back as such; only a part under the step shows a
-		// figure of its own, which the draw above keeps away from.
+		// Only a part below the step is shown with a figure of its own, and the draw
+		// above gives none.
 		if want := readBack(t, shown); sum.Cmp(want) != 0 {
 			t.Fatalf("%v add up to %s, the whole shows %s", texts, sum, shown)
 		}

@@ -5,9 +5,10 @@ import (
 	"sort"
 )
 
-// Split rounds parts to multiples of step so that they add up to their rounded
-// whole: each is first rounded down, then the largest remainders get one step
-// more. A part is never further than one step from its exact value.
+// Split returns parts rounded to multiples of step that add up to their rounded
+// sum: each is rounded down, then those with the largest remainders get one step
+// more. No part differs by a whole step from its exact value. A step that is not
+// above 0 rounds nothing.
 func Split(parts []Number, step Number) []Number {
 	if step.Sign() <= 0 {
 		return slices.Clone(parts)
@@ -19,10 +20,9 @@ func Split(parts []Number, step Number) []Number {
 	return splitTo(parts, step, Round(whole, step))
 }
 
-// splitTo rounds parts to multiples of step so that they add up to target, by
-// the largest remainder. A target further from the exact whole than the parts
-// have steps (a jug's 5 ml over parts of half a ml) goes to the largest part,
-// where it matters least.
+// splitTo returns parts rounded to multiples of step that add up to target, by the
+// largest remainder. What the steps cannot make up (the whole is rounded to 5 ml,
+// the parts to half a ml) is added to the largest part, where it matters least.
 func splitTo(parts []Number, step, target Number) []Number {
 	var shown Number
 	out := make([]Number, len(parts))
@@ -50,9 +50,9 @@ func splitTo(parts []Number, step, target Number) []Number {
 	return out
 }
 
-// ShowParts writes the parts of one item so that what is read adds up to what
-// [Show] writes for the whole. ok is false when they are not parts of one
-// measure (a weight and a spoon, a range); each is then shown by itself.
+// ShowParts returns the parts of one item as text, so that the shown parts add up
+// to what [Show] returns for the whole. ok is false when they have different units,
+// or one is a range or "to taste"; the caller then shows each by itself.
 func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 	if len(parts) < 2 || parts[0].Unit == nil {
 		return nil, false
@@ -72,7 +72,7 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 		return nil, false
 	}
 	step := f.step
-	for _, a := range parts { // a small part needs a finer step than the whole
+	for _, a := range parts { // a small part may have finer steps than the whole
 		if own, ok := formOf(a.Qty, unit, p); ok && own.least == f.least && own.step.Cmp(step) < 0 && !a.Qty.IsZero() {
 			step = own.step
 		}
@@ -83,8 +83,8 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 	}
 	shares := splitTo(base, step, target)
 	for range 3 {
-		// 2.5 g and 2.5 g on a scale of 5 g: better figures it can't weigh than
-		// two that don't add up.
+		// Two parts of 2.5 g on a scale of 5 g would be 5 g and nothing. Figures
+		// that the scale cannot weigh are better than a part that is missing.
 		if !f.fine || !nothingOf(base, shares) {
 			break
 		}
@@ -94,7 +94,7 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 	texts = make([]string, len(parts))
 	for i, n := range shares {
 		if n.Sign() <= 0 && base[i].Sign() > 0 {
-			texts[i] = speck(base[i], f.least) // next to nothing, and not to be left out
+			texts[i] = speck(base[i], f.least) // too small for a step, but not left out
 			continue
 		}
 		texts[i] = f.write(n)
@@ -102,7 +102,7 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 	return texts, true
 }
 
-// nothingOf says whether a part there is came out as none.
+// nothingOf says whether a part above 0 has a share of 0.
 func nothingOf(parts, shares []Number) bool {
 	for i, p := range parts {
 		if p.Sign() > 0 && shares[i].Sign() <= 0 {
@@ -112,8 +112,8 @@ func nothingOf(parts, shares []Number) bool {
 	return false
 }
 
-// specks writes the parts of a whole that is itself next to nothing, in the
-// thousandths it is shown in.
+// specks returns the parts of a whole that would itself round to zero, in
+// thousandths of the form's least unit.
 func specks(base []Number, whole Number, f form) []string {
 	thousandth := f.least.Factor.Quo(Int(1000))
 	texts := make([]string, len(base))

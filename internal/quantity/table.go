@@ -2,11 +2,13 @@ package quantity
 
 import "strings"
 
-// The table of units. Every factor is exact by definition: the litre is 1000
-// cm³, the pound 453.59237 g, the US gallon 231 cubic inches, the imperial
-// gallon 4.54609 L; the rest are whole parts of those.
+// units is the table of units. Every factor is exact by definition: the litre is
+// 1000 cm³, the pound 453.59237 g, the US gallon 231 cubic inches, the imperial
+// gallon 4.54609 L (UK Weights and Measures Act 1985, Sch. 1); the others are whole
+// parts of these.
 var units = buildUnits()
 
+// buildUnits returns the table.
 func buildUnits() []*Unit {
 	usGallon := Frac(3785411784, 1000000)
 	impGallon := Frac(454609, 100)
@@ -44,7 +46,7 @@ func buildUnits() []*Unit {
 		{"centimetre", "centimetres", "cm", Length, Int(10), Metric},
 		{"inch", "inches", "in", Length, Frac(254, 10), US},
 	}
-	// Kitchen counts: each its own kind, never converted without an each-weight.
+	// Kitchen counts. Each is a kind of its own: it converts only by what one weighs.
 	for _, w := range []string{
 		"pinch/pinches", "bunch/bunches", "leaf/leaves", "clove/cloves", "sheet/sheets", "sprig/sprigs", "stick/sticks",
 		"slice/slices", "piece/pieces", "plate/plates", "portion/portions", "knob/knobs", "handful/handfuls", "head/heads",
@@ -58,7 +60,7 @@ func buildUnits() []*Unit {
 	return all
 }
 
-// spellings are other ways a unit is typed, lower case and without a full stop.
+// spellings maps other ways to type a unit, in lower case, to its name.
 var spellings = map[string]string{
 	"gr": "gram", "grs": "gram", "gramme": "gram", "grammes": "gram", "kilo": "kilogram", "kilos": "kilogram", "kgs": "kilogram",
 	"milliliter": "millilitre", "milliliters": "millilitre", "liter": "litre", "liters": "litre", "l": "litre", "lt": "litre",
@@ -70,8 +72,10 @@ var spellings = map[string]string{
 	"imperial fl. oz": "imperial fluid ounce", "imp floz": "imperial fluid ounce", "imp. pint": "imperial pint", "imp. pints": "imperial pint",
 }
 
+// byWord finds a unit by its name, plural, symbol or spelling, in lower case.
 var byWord = indexUnits()
 
+// indexUnits returns the index of the table.
 func indexUnits() map[string]*Unit {
 	m := map[string]*Unit{}
 	for _, u := range units {
@@ -84,8 +88,9 @@ func indexUnits() map[string]*Unit {
 	return m
 }
 
-// LookupUnit finds a unit by its name, plural, symbol or a common spelling,
-// whatever the case; one full stop at the end ("tsp.") is ignored.
+// LookupUnit returns the unit with a name, plural, symbol or common spelling, in
+// upper or lower case; one full stop at the end ("tsp.") is ignored. ok is false
+// for a word that names no unit.
 func LookupUnit(word string) (*Unit, bool) {
 	if u, ok := byWord[word]; ok {
 		return u, true // as most are typed
@@ -94,8 +99,8 @@ func LookupUnit(word string) (*Unit, bool) {
 	return u, ok
 }
 
-// SuggestUnit returns the unit word nearest to a mistyped one, or "" when
-// none is near.
+// SuggestUnit returns the name or plural of the unit nearest to a mistyped word, or
+// "" when none is near.
 func SuggestUnit(word string) string {
 	word = strings.ToLower(word)
 	best, bestAt := "", 3
@@ -112,8 +117,8 @@ func SuggestUnit(word string) string {
 	return best
 }
 
-// Convert returns n of one unit in another; ok is false when they measure
-// different things, or are different counts.
+// Convert returns n of from in to, exactly. ok is false when a unit is nil, when
+// they have different dimensions, and for two different counts.
 func Convert(n Number, from, to *Unit) (out Number, ok bool) {
 	switch {
 	case from == nil || to == nil || from.Dim != to.Dim:

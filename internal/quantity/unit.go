@@ -1,28 +1,28 @@
 package quantity
 
-// A Dimension says what a unit measures. Amounts of different dimensions never
-// mix without a density or an each-weight.
+// A Dimension says what a unit measures. Amounts of different dimensions convert
+// only by a density or by what one piece weighs.
 type Dimension uint8
 
 const (
-	Count  Dimension = iota // pieces, cloves, leaves, plates: whole things, each its own kind
+	Count  Dimension = iota // pieces, cloves, leaves, plates: each a kind of its own
 	Mass                    // base unit gram
 	Volume                  // base unit millilitre
 	Length                  // base unit millimetre
 )
 
-// A Unit is one line of the unit table. There is one *Unit per unit, so units
-// are compared with ==.
+// A Unit is one row of the unit table. There is one *Unit for each, so that units
+// can be compared with ==.
 type Unit struct {
 	Name   string    // "gram", "cup", "clove": singular, lower case; the key in JSON
 	Plural string    // "grams", "cups", "cloves"
 	Symbol string    // what is shown after the figure: "g", "cup", "clove"
 	Dim    Dimension // what it measures
 	Factor Number    // how many base units one is; for Count, 1
-	System System    // which choice of display it belongs to
+	System System    // the system in which it is shown as typed
 }
 
-// A System is a family of units a cook chooses to read in.
+// A System is a family of units that a cook can choose to read amounts in.
 type System uint8
 
 const (

@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// published reads testdata/reference/units.csv: each row names its publication
-// and whether it was read there.
+// published reads testdata/reference/units.csv. Each row names its publication and
+// whether it was read there.
 func published(t *testing.T) map[string][]string {
 	t.Helper()
 	f, err := os.Open("../../testdata/reference/units.csv")
@@ -29,7 +29,7 @@ func published(t *testing.T) map[string][]string {
 }
 
 // Units are exact by definition, so the test asks for exact values.
-func TestUnitsAreThoseOfTheLaw(t *testing.T) {
+func TestUnitFactorsMatchTheLaw(t *testing.T) {
 	rows := published(t)
 	for id, word := range map[string]string{
 		"lb_avdp": "lb", "oz_avdp": "oz", "us_gal": "gallon", "us_qt": "quart", "us_pt": "pint", "us_cup": "cup",
@@ -49,7 +49,7 @@ func TestUnitsAreThoseOfTheLaw(t *testing.T) {
 
 // NIST SP 811 gives seven figures; the exact factor rounded to seven is the same.
 // Its rows are from memory (their status says so), so this is a second check.
-func TestUnitsRoundToTheTables(t *testing.T) {
+func TestUnitFactorsMatchNISTTables(t *testing.T) {
 	rows := published(t)
 	for id, word := range map[string]string{
 		"sp811_cup": "cup", "sp811_floz": "fl oz", "sp811_tbsp": "tbsp", "sp811_tsp": "tsp", "sp811_gal": "gal",
@@ -70,8 +70,8 @@ func TestUnitsRoundToTheTables(t *testing.T) {
 
 func formatSeven(f float64) string { return new(big.Float).SetFloat64(f).Text('E', 6) }
 
-// Every temperature row of the table, held to its own rounding: the rule (F − 32)
-// × 5/9 is read in the Standards of Weights and Measures Act 1976, the rows are
+// Every temperature row of the table, to the decimals it has. The rule (F − 32) × 5/9
+// was read in the Standards of Weights and Measures Act 1976 (India); the rows are
 // computed from it.
 func TestTemperatures(t *testing.T) {
 	n := 0
@@ -89,7 +89,7 @@ func TestTemperatures(t *testing.T) {
 		}
 		assert.Equal(t, row[2], strings.Replace(strconv.FormatFloat(got, 'f', decimals, 64), "-0.0000", "0.0000", 1), "%s; source: %s (%s)", row[1], row[6], row[7])
 	}
-	assert.Equal(t, 33, n, "all rows were met")
+	assert.Equal(t, 33, n, "all rows were tested")
 }
 
 func TestDistance(t *testing.T) {
@@ -100,7 +100,7 @@ func TestDistance(t *testing.T) {
 		assert.Equal(t, tt.want, min(Distance(tt.a, tt.b, 2), 3), "%s, %s", tt.a, tt.b)
 		assert.Equal(t, tt.want, min(Distance(tt.b, tt.a, 2), 3), "%s, %s", tt.b, tt.a)
 	}
-	assert.Equal(t, 3, Distance(strings.Repeat("a", 70), strings.Repeat("a", 71), 2), "no word of a kitchen")
+	assert.Equal(t, 3, Distance(strings.Repeat("a", 70), strings.Repeat("a", 71), 2), "words above 60 bytes are not compared")
 }
 
 // Other spellings of units: common usage, no source.
@@ -128,7 +128,7 @@ func TestSpellingsMeanTheirUnit(t *testing.T) {
 	}
 }
 
-func TestLookupUnitTakesWhatCooksType(t *testing.T) {
+func TestLookupUnitReadsCommonSpellings(t *testing.T) {
 	for word, want := range map[string]string{
 		"g": "gram", "Grams": "gram", "KG": "kilogram", "kilos": "kilogram", "l": "litre", "Liter": "litre", "tbsp.": "tablespoon",
 		"lbs": "pound", "fl oz": "fluid ounce", "fl  oz": "fluid ounce", "cloves": "clove", "leaves": "leaf", "pcs": "piece",
@@ -152,7 +152,7 @@ func TestSuggestUnit(t *testing.T) {
 	assert.Empty(t, SuggestUnit("onion"))
 }
 
-func TestConvertKeepsKindsApart(t *testing.T) {
+func TestDifferentDimensionsDoNotConvert(t *testing.T) {
 	kg, _ := LookupUnit("kg")
 	lb, _ := LookupUnit("lb")
 	ml, _ := LookupUnit("ml")

@@ -5,15 +5,15 @@ import (
 	"math/big"
 )
 
-// A large is a number that does not fit two machine words, in lowest terms, and
-// never 0. It holds the bare words of math/big: a *big.Rat in here would be in
-// sight of encoding/json, and with it every way there is of writing one.
+// A large is a number that does not fit two machine words, in lowest terms and
+// never 0. It holds the words of math/big and not a *big.Rat: encoding/json would
+// find its methods by reflection, and the linker would keep them all.
 type large struct {
-	num, den []big.Word // never changed, so that copies may share them
+	num, den []big.Word // never changed, so that copies can share them
 	neg      bool
 }
 
-// pair is x as math/big knows it, num/den with den > 0, for reading only.
+// pair returns x as num/den with den > 0. The caller must not change them.
 func (x Number) pair() (num, den *big.Int) {
 	if x.big == nil {
 		return big.NewInt(x.num), big.NewInt(x.d())
@@ -25,14 +25,14 @@ func (x Number) pair() (num, den *big.Int) {
 	return num, den
 }
 
-// reduced is num/den in lowest terms; it takes both over. Den must not be 0.
+// reduced returns num/den in lowest terms and changes both. Den must not be 0.
 func reduced(num, den *big.Int) Number {
 	if den.Sign() < 0 {
 		num.Neg(num)
 		den.Neg(den)
 	}
-	// Euclid's own way: these are a few words long, and big.Int.GCD is made for
-	// thousands.
+	// Euclid's algorithm: the numbers are a few words long, and big.Int.GCD is made
+	// for thousands.
 	g, rest := new(big.Int).Set(den), new(big.Int).Abs(num)
 	for rest.Sign() != 0 {
 		g, rest = rest, g.Rem(g, rest)
@@ -45,7 +45,7 @@ func reduced(num, den *big.Int) Number {
 	return Number{big: &large{num: num.Bits(), den: den.Bits(), neg: num.Sign() < 0}}
 }
 
-// Rat returns x as a new big.Rat, for callers that need the general library.
+// Rat returns x as a new big.Rat. Tests compare with the standard library by it.
 func (x Number) Rat() *big.Rat {
 	num, den := x.pair()
 	return new(big.Rat).SetFrac(num, den)

@@ -7,16 +7,16 @@ import (
 	"strings"
 )
 
-// Numbers as digits, read and written here and not by math/big: its general
-// reader and writer know exponents, bases and prime tricks for thousands of
-// digits, and would be a good part of the engine a phone fetches.
+// Numbers are read and written here and not by math/big, whose reader and writer
+// also handle exponents, other bases and thousands of digits. They would make the
+// engine that a phone fetches larger.
 
 const (
-	chunk  = 18 // digits that surely fit an int64
+	chunk  = 18 // so many digits always fit an int64
 	chunks = 1_000_000_000_000_000_000
 )
 
-// String returns x as "3" or "7/3": exact, and what [Number.UnmarshalText] reads.
+// String returns x exactly, as "3" or "7/3". [Number.UnmarshalText] reads it.
 func (x Number) String() string {
 	if x.big != nil {
 		num, den := x.pair()
@@ -31,8 +31,8 @@ func (x Number) String() string {
 	return strconv.FormatInt(x.num, 10) + "/" + strconv.FormatInt(x.den, 10)
 }
 
-// Decimal writes x with exactly so many decimals, rounded to the nearest, halves
-// away from nought: Frac(5, 2).Decimal(0) is "3".
+// Decimal returns x with exactly the given number of decimals, rounded to the
+// nearest, halves away from zero: Frac(5, 2).Decimal(0) is "3".
 func (x Number) Decimal(places int) string {
 	scale := Int(1)
 	for range places {
@@ -52,6 +52,7 @@ func (x Number) Decimal(places int) string {
 	return sign + s[:len(s)-places] + "." + s[len(s)-places:]
 }
 
+// writeInt returns the decimal digits of n.
 func writeInt(n *big.Int) string {
 	if n.IsInt64() {
 		return strconv.FormatInt(n.Int64(), 10)
@@ -61,23 +62,26 @@ func writeInt(n *big.Int) string {
 	return writeInt(high) + strings.Repeat("0", chunk-len(s)) + s
 }
 
-// MarshalText writes the exact form, so that a number in JSON is a string
-// such as "7/3": JavaScript's own numbers would round it.
+// MarshalText returns the exact form, so that a number in JSON is a string such as
+// "7/3". JavaScript's own numbers would round it.
 func (x Number) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
-// UnmarshalText reads the exact form. A decimal such as "1.25" is taken too.
+// UnmarshalText reads the exact form ("7/3") or a decimal ("1.25"). Anything else,
+// a division by zero and a text of more than 200 bytes are errors; x is then
+// unchanged.
 func (x *Number) UnmarshalText(b []byte) error {
 	if len(b) > 200 {
-		return fmt.Errorf("number of %d characters: too long", len(b))
+		return fmt.Errorf("a number of %d characters is too long: at most 200 are read", len(b))
 	}
 	n, ok := readNumber(string(b))
 	if !ok {
-		return fmt.Errorf("%q is not a number", b)
+		return fmt.Errorf("%q is not a number: write it like 3, 7/3 or 1.25", b)
 	}
 	*x = n
 	return nil
 }
 
+// readNumber reads what [Number.UnmarshalText] describes.
 func readNumber(s string) (Number, bool) {
 	s, negative := strings.CutPrefix(s, "-")
 	top, under, isFraction := strings.Cut(s, "/")
@@ -106,7 +110,7 @@ func readNumber(s string) (Number, bool) {
 	return n, true
 }
 
-// readInt reads digits and nothing else.
+// readInt reads a whole number of at least one digit, without a sign.
 func readInt(s string) (Number, bool) {
 	if s == "" {
 		return Number{}, false
@@ -131,6 +135,7 @@ func readInt(s string) (Number, bool) {
 	return n, true
 }
 
+// tenTo returns 10 to the power k, for k up to chunk.
 func tenTo(k int) Number {
 	n := int64(1)
 	for range k {
