@@ -5,10 +5,11 @@ import (
 	"strings"
 )
 
-// Certainty is how surely an item carries an allergen.
+// Certainty is how surely an item carries its allergens.
 type Certainty string
 
-// Never "free of": None means in neither list, as far as the table goes.
+// None means that the table has no allergen of either list for the item. It is never
+// shown as "free of".
 const (
 	Always  Certainty = "always"
 	Usually Certainty = "usually"
@@ -16,8 +17,8 @@ const (
 	None    Certainty = "none"
 )
 
-// Allergens is what an item carries, by the codes of the EU's fourteen and the
-// US's nine.
+// Allergens are the codes of what an item carries, from the EU's list of fourteen
+// and the US's list of nine; see [Categories].
 type Allergens struct {
 	EU, US    []string
 	Certainty Certainty
@@ -28,14 +29,14 @@ var allergensText string
 
 var allergens = readAllergens(allergensText)
 
-// Assess says which allergens an item carries. known is false for an item that
-// nobody has assessed; the caller shows it as "not assessed".
+// Assess returns the allergens of an item as cooks type it. known is false for an
+// item that is not in the table; the caller shows it as "not assessed".
 func Assess(item string) (a Allergens, known bool) {
 	for _, phrase := range phrases(item) {
 		if a, ok := allergens[phrase]; ok {
 			return a, true
 		}
-		// By the food's own name, for its other spellings.
+		// The item may be another name of a food that is in the table.
 		if f, ok := byName[phrase]; ok {
 			if a, ok := allergens[singular(f.Name)]; ok {
 				return a, true
@@ -45,6 +46,7 @@ func Assess(item string) (a Allergens, known bool) {
 	return Allergens{}, false
 }
 
+// readAllergens reads the embedded table: item | EU codes | US codes | certainty.
 func readAllergens(text string) map[string]Allergens {
 	m := map[string]Allergens{}
 	for line := range strings.Lines(text) {
@@ -58,6 +60,7 @@ func readAllergens(text string) map[string]Allergens {
 	return m
 }
 
+// codes splits a list of codes, nil for none.
 func codes(s string) []string {
 	if s == "" {
 		return nil

@@ -111,7 +111,7 @@ func TestAssessFindsAFoodByItsOtherNames(t *testing.T) {
 }
 
 // The lists and their official names, read; status and address in the row.
-func TestListsAreThoseOfTheLaw(t *testing.T) {
+func TestAllergenListsMatchTheLaw(t *testing.T) {
 	published := rows(t, "allergen_categories.csv")
 	require.Len(t, published, 14+9)
 	require.Len(t, Categories, len(published))

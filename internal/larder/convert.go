@@ -6,7 +6,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Own is what a card itself says about a food; it wins over the table.
+// Own is what a card itself says about a food. It is used before the table.
 type Own struct {
 	Each    quantity.Amount // what one weighs
 	Density quantity.Number // g per ml
@@ -14,9 +14,10 @@ type Own struct {
 
 var gram, _ = quantity.LookupUnit("g")
 
-// Convert returns an amount of an item in another unit, through its density or
-// what one weighs, and says on what basis. An unknown conversion is an error
-// that says what to put on the card; nothing is guessed.
+// Convert returns n of an item in another unit, by its density or by what one piece
+// weighs, and the basis in words: which figure was used and its source, "" where the
+// units convert by themselves. Where no figure is known the error says what to write
+// on the card.
 func Convert(item string, n quantity.Number, from, to *quantity.Unit, own Own) (out quantity.Number, basis string, err error) {
 	if out, ok := quantity.Convert(n, from, to); ok {
 		return out, "", nil
@@ -38,7 +39,7 @@ func Convert(item string, n quantity.Number, from, to *quantity.Unit, own Own) (
 	return n.Mul(one).Quo(other), basisIn, nil
 }
 
-// gramsOfOne is what one unit of an item weighs.
+// gramsOfOne returns what one unit of an item weighs in grams, and the basis.
 func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, basis string, err error) {
 	if u == nil {
 		return grams, "", fmt.Errorf("%s has no amount to convert", item)
@@ -71,6 +72,7 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 	return grams, "", fmt.Errorf("a length of %s has no weight: give it by weight", item)
 }
 
+// label names one unit of a food in a basis: "clove of garlic".
 func label(u *quantity.Unit, f *Food) string {
 	if u == quantity.Each {
 		return f.Name
@@ -78,6 +80,7 @@ func label(u *quantity.Unit, f *Food) string {
 	return u.Name + " of " + f.Name
 }
 
+// nameOne names one unit of an item in an error.
 func nameOne(u *quantity.Unit, item string) string {
 	if u == quantity.Each {
 		return item
@@ -85,11 +88,10 @@ func nameOne(u *quantity.Unit, item string) string {
 	return u.Name + " of " + item
 }
 
-// Show writes an amount of an item as cooks do it, with what they need beside
-// it. A fraction of something countable is given by weight with how many to
-// crack or take (3.4 eggs: "170 g", "crack 4"; 2.7 leaves: "4.3 g", "2.7
-// leaves"); where only whole ones exist (bay leaves, star anise) it is rounded
-// up, because a dish bears a little more of them and half of one can't be had.
+// Show returns an amount of an item as text, and beside it what a cook needs to
+// measure it. A fraction of something countable is given by weight, with how many to
+// take (3.4 eggs: "170 g", "crack 4"; 2.7 leaves: "4.3 g", "2.7 leaves"). Where only
+// whole ones are used (bay leaves, star anise) the count is rounded up.
 func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
 	food, known := Find(item)
 	if known && food.Slug == "gelatine" && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
@@ -104,7 +106,7 @@ func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, asid
 	}
 	grams, _, err := gramsOfOne(item, a.Unit, own)
 	if err != nil || a.Unit.Name == "bunch" || a.Unit.Name == "sprig" || a.Unit.Name == "head" || a.Unit.Name == "stalk" {
-		return quantity.Show(a, p), "" // half a bunch is what a cook would say
+		return quantity.Show(a, p), "" // cooks do say half a bunch
 	}
 	text = quantity.Show(quantity.Amount{Qty: a.Qty.Mul(grams), Unit: gram}, p)
 	switch {

@@ -7,14 +7,15 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Cooked is what is left of a food's raw weight when it is cooked: less for
-// what drips and steams, more than all for what takes up water.
+// Cooked is what a food weighs when it is cooked, in percent of its raw weight: less
+// than 100 for what loses juice and steam, more for what takes up water.
 type Cooked struct {
 	Low, High quantity.Number // in percent of the raw weight; equal where one figure is published
-	Method    string          // the word of the method that was met
+	Method    string          // the word of the method that matched
 	Source    string
 }
 
+// cookedRow is one row of the table, with the words of the methods it is for.
 type cookedRow struct {
 	methods []string
 	Cooked
@@ -25,9 +26,10 @@ var cookedText string
 
 var cooked = readCooked(cookedText)
 
-// CookedYield says what the table knows of an item cooked as a method's words
-// say ("roast until 74 °C at the core"). It is for telling a cook, beside its
-// source; nothing is ever worked out with it that nobody wrote down.
+// CookedYield returns the row for an item that is cooked by a method, which is found
+// by its words ("roast until 74 °C at the core"); ok is false where there is none. A
+// cook is shown it with its source. No amount is computed from it unless the card
+// says so.
 func CookedYield(item, method string) (Cooked, bool) {
 	method = strings.ToLower(method)
 	for _, phrase := range phrases(item) {
@@ -43,7 +45,7 @@ func CookedYield(item, method string) (Cooked, bool) {
 	return Cooked{}, false
 }
 
-// String is "60–70 % of its raw weight (own working range)".
+// String returns "60–70 % of its raw weight (own working range)".
 func (c Cooked) String() string {
 	share := quantity.ShowNumber(c.Low)
 	if c.High.Cmp(c.Low) > 0 {
@@ -52,6 +54,7 @@ func (c Cooked) String() string {
 	return share + " % of its raw weight (" + c.Source + ")"
 }
 
+// readCooked reads the embedded table: names; methods; lowest; highest; source.
 func readCooked(text string) map[string][]cookedRow {
 	m := map[string][]cookedRow{}
 	for line := range strings.Lines(text) {

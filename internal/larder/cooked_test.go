@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Each row of the table against the row it came from: SR28 rows are read, two
-// are computed from two such rows, the ranges are our own and say so.
-func TestCookedYieldsAreThoseOfTheirSource(t *testing.T) {
+// Each row of the table is compared with the row it came from. SR28 rows were read,
+// two are computed from two such rows, and the ranges are our own and say so.
+func TestCookedYieldsMatchTheirSources(t *testing.T) {
 	from := map[string]string{
 		"chicken meat/roast": "ck1", "chicken meat/stew": "ck2", "frozen broccoli/boil": "11095", "frozen asparagus/boil": "11019", "frozen pea/boil": "11313",
 		"frozen spinach/boil": "11464", "frozen sweetcorn/boil": "11179", "beef rib/roast": "own_Roasting_joint_70", "lamb shoulder/brais": "own_Braised_meat:_raw_to_cooked_60",
@@ -39,12 +39,12 @@ func TestCookedYieldsAreThoseOfTheirSource(t *testing.T) {
 		}
 		assert.Equal(t, []string{low, high}, c[2:4], "%s; %s", row[8], row[9])
 		assert.Equal(t, row[9] == "OWN", strings.Contains(c[4], "own working range"), "%s says whose figure it is", name)
-		assert.Equal(t, row[9] == "COMPUTED", strings.Contains(c[4], "computed"), "%s says how it came about", name)
+		assert.Equal(t, row[9] == "COMPUTED", strings.Contains(c[4], "computed"), "%s says that it was computed", name)
 	}
 	assert.Equal(t, len(from), n)
 }
 
-func TestCookedYieldGuessesNothing(t *testing.T) {
+func TestCookedYieldDoesNotGuess(t *testing.T) {
 	for _, tt := range []struct{ item, method, want string }{
 		{"shoulder of lamb, boned", "Braise, covered, until it yields", "60–70 % of its raw weight (own working range)"},
 		{"Chicken meat", "Roast until 74 °C at the core", "74.1 % of its raw weight (USDA SR28, rows 05013 over 05011, computed)"},

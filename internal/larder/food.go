@@ -12,12 +12,12 @@ import (
 type Food struct {
 	Slug    string                     // "spring-onion": the key on lists
 	Name    string                     // "spring onion"
-	Section string                     // where it stands in the shop; "none" for tap water
+	Section string                     // the section of a shop; "none" for tap water
 	Density quantity.Number            // g per ml; 0 when not known
 	Each    map[string]quantity.Number // grams of one, by unit name ("each", "clove")
 	Trim    quantity.Number            // share of the purchased weight lost, as a fraction
-	Whole   bool                       // only whole ones are used: bay leaves, star anise
-	Last    bool                       // does not keep: buy on the last day
+	Whole   bool                       // only whole ones are used, such as bay leaves
+	Last    bool                       // it does not keep: buy it on the last day
 	Pack    quantity.Amount            // what one pack holds, zero when it is sold loose
 	By      *quantity.Unit             // what it is sold by where that is not weight: each, bunch, head; nil otherwise
 	Source  string                     // of the figures, with OWN where they are practice
@@ -28,10 +28,10 @@ var foodsText string
 
 var foods, byName = readFoods(foodsText)
 
-// Find returns the food that an item names. It takes what cooks type ("large
-// red onions, sliced"): case, plurals and the usual adjectives don't matter,
-// and what follows a comma is preparation. It never guesses: every other word
-// must be part of the food's name, so that coconut milk is not milk.
+// Find returns the food that an item names as cooks type it ("large red onions,
+// sliced"); ok is false where the table has none. Upper and lower case, plurals and
+// the usual adjectives make no difference, and what follows a comma is preparation.
+// Every other word must be part of the food's name: coconut milk is not milk.
 func Find(item string) (*Food, bool) {
 	for _, phrase := range phrases(item) {
 		if f, ok := byName[phrase]; ok {
@@ -41,6 +41,8 @@ func Find(item string) (*Food, bool) {
 	return nil, false
 }
 
+// readFoods reads the embedded table, whose columns its first line names, and returns
+// the foods and an index by all their names.
 func readFoods(text string) ([]*Food, map[string]*Food) {
 	var all []*Food
 	index := map[string]*Food{}
@@ -79,8 +81,8 @@ func readFoods(text string) ([]*Food, map[string]*Food) {
 	return all, index
 }
 
-// number reads a figure of the table; a mistake there is a mistake of ours,
-// which the table's own test finds.
+// number reads a figure of an embedded table, 0 for an empty one. It panics on
+// anything else: the tables are part of the program, and a test reads all of them.
 func number(s string) quantity.Number {
 	var n quantity.Number
 	if s == "" {

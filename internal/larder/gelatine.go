@@ -6,16 +6,15 @@ import (
 	"hobside/internal/quantity"
 )
 
-// blooms are the strengths that leaf gelatine is sold in. Makers differ, and the
-// figures are trade practice from memory: the cook is told so beside them, and
-// reads the packet.
+// blooms are the strengths in which leaf gelatine is sold. Makers differ, and the
+// figures are trade practice from memory. The cook is told so beside them.
 var blooms = [...]struct{ grade, bloom string }{
 	{"bronze", "125–155 Bloom"}, {"silver", "160 Bloom"}, {"gold", "190–220 Bloom"}, {"platinum", "235–265 Bloom"}, {"titanium", "100–120 Bloom"},
 }
 
-// showGelatine writes gelatine by weight with its leaves and its strength beside
-// it, because a leaf is no measure: makers fit its weight to its strength. Typed
-// by weight, the leaves are told where the card says what one weighs.
+// showGelatine returns gelatine by weight, with its leaves and its strength beside it:
+// a leaf alone is no measure, because makers fit its weight to its strength. For an
+// amount typed by weight the leaves are given only where the card says what one weighs.
 func showGelatine(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
 	text = quantity.Show(a, p)
 	grams, _, err := gramsOfOne(item, a.Unit, own)
@@ -24,7 +23,7 @@ func showGelatine(item string, a quantity.Amount, own Own, p quantity.Prefs) (te
 	}
 	weight := quantity.Amount{Qty: a.Qty.Mul(grams), Unit: gram}
 	fine := p
-	fine.Scale = quantity.Frac(1, 10) // a gram of gelatine is not a small thing
+	fine.Scale = quantity.Frac(1, 10) // a gram of gelatine more sets a dish too firm
 	var parts []string
 	switch leaf, ok := leafWeight(own); {
 	case a.Unit.Dim == quantity.Count && a.Qty.IsInt():
@@ -46,6 +45,8 @@ func showGelatine(item string, a quantity.Amount, own Own, p quantity.Prefs) (te
 	return text, strings.Join(parts, ", ")
 }
 
+// leafWeight returns what one leaf weighs in grams by the card; ok is false where the
+// card does not say.
 func leafWeight(own Own) (quantity.Number, bool) {
 	if own.Each.Unit == nil || own.Each.Qty.Sign() <= 0 {
 		return quantity.Number{}, false
@@ -53,6 +54,7 @@ func leafWeight(own Own) (quantity.Number, bool) {
 	return quantity.Convert(own.Each.Qty, own.Each.Unit, gram)
 }
 
+// leaves returns a number of leaves as text.
 func leaves(n quantity.Number) string {
 	if n.Cmp(quantity.Int(1)) == 0 {
 		return "1 leaf"

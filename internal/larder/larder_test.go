@@ -22,10 +22,10 @@ func rows(t *testing.T, file string) [][]string {
 	return all[1:]
 }
 
-func TestTableIsWellMade(t *testing.T) {
+func TestEveryFoodIsComplete(t *testing.T) {
 	seen := map[string]bool{}
 	for _, f := range foods {
-		assert.False(t, seen[f.Slug], "%s stands twice", f.Slug)
+		assert.False(t, seen[f.Slug], "%s is there twice", f.Slug)
 		seen[f.Slug] = true
 		assert.NotEmpty(t, f.Section, f.Name)
 		assert.NotEmpty(t, f.Source, f.Name)
@@ -37,7 +37,7 @@ func TestTableIsWellMade(t *testing.T) {
 	}
 }
 
-func TestFindTakesWhatCooksType(t *testing.T) {
+func TestFindReadsWhatCooksType(t *testing.T) {
 	for item, want := range map[string]string{
 		"large red onions, sliced": "onion", "Onions": "onion", "unsalted butter": "butter", "softened butter": "butter",
 		"bay leaves": "bay leaf", "tomatoes": "tomato", "ripe tomatoes": "tomato", "egg yolks": "egg yolk", "free-range eggs": "egg",
@@ -51,12 +51,12 @@ func TestFindTakesWhatCooksType(t *testing.T) {
 	}
 }
 
-func TestFindNeverGuesses(t *testing.T) {
+func TestFindDoesNotGuess(t *testing.T) {
 	for _, item := range []string{"butternut squash", "coconut milk", "oyster mushrooms", "rice milk", "cocoa butter", "peanut butter", "water chestnuts", "egg plant", "frozen peas", "frozen spinach",
 		"smoked trout", "tinned tomatoes", "pickled onions", "powdered egg", "vegan butter", "oat milk", ""} {
 		f, ok := Find(item)
 		if ok {
-			assert.Fail(t, "a silly match", "%q is taken for %s", item, f.Name)
+			assert.Fail(t, "a wrong match", "%q is taken for %s", item, f.Name)
 		}
 	}
 }
@@ -95,7 +95,7 @@ func TestConvert(t *testing.T) {
 	assert.Equal(t, "density from the card", basis)
 }
 
-func TestCountablesAsCooksDoThem(t *testing.T) {
+func TestShowOfCountableItems(t *testing.T) {
 	leaf, _ := quantity.LookupUnit("leaf")
 	clove, _ := quantity.LookupUnit("clove")
 	for _, tt := range []struct {
@@ -117,7 +117,7 @@ func TestCountablesAsCooksDoThem(t *testing.T) {
 		{"thyme", "and a sprig", quantity.Frac(5, 2), mustUnit(t, "sprig"), "2 ½ sprigs", ""},
 		{"celery", "and a head", quantity.Frac(1, 2), mustUnit(t, "head"), "½ head", ""},
 		{"celery", "and a stalk", quantity.Frac(3, 2), mustUnit(t, "stalk"), "1 ½ stalks", ""},
-		{"quinces", "nobody knows what one weighs", quantity.Frac(5, 2), quantity.Each, "2 ½", ""},
+		{"quinces", "what one weighs is not known", quantity.Frac(5, 2), quantity.Each, "2 ½", ""},
 	} {
 		text, aside := Show(tt.item, quantity.Amount{Qty: tt.qty, Unit: tt.unit}, Own{}, quantity.Prefs{})
 		assert.Equal(t, tt.text, text, "%s: %s", tt.item, tt.why)
@@ -125,17 +125,17 @@ func TestCountablesAsCooksDoThem(t *testing.T) {
 	}
 }
 
-func TestGelatineByWeightTellsItsLeaves(t *testing.T) {
+func TestGelatineByWeightShowsItsLeaves(t *testing.T) {
 	g, _ := quantity.LookupUnit("g")
 	a := quantity.Amount{Qty: quantity.Frac(144, 10), Unit: g}
 	text, aside := Show("leaf gelatine, silver", a, Own{Each: quantity.Amount{Qty: quantity.Frac(16, 10), Unit: g}}, quantity.Prefs{})
 	assert.Equal(t, []string{"14.4 g", "9 leaves, 160 Bloom by trade practice"}, []string{text, aside}, "14.4 g of 1.6 g leaves")
 	_, aside = Show("gelatine", a, Own{}, quantity.Prefs{})
-	assert.Empty(t, aside, "nobody said what a leaf weighs")
+	assert.Empty(t, aside, "the card does not say what a leaf weighs")
 }
 
-// Strengths of leaves are in no publication that was read: each row says MEMORY,
-// and what the cook is shown says whose word it is.
+// No publication with the strengths of leaves was read. Each row says MEMORY, and the
+// cook is shown that the figure is trade practice.
 func TestBloomsAreMarkedAsTradePractice(t *testing.T) {
 	rowOf := map[string][]string{}
 	for _, r := range rows(t, "ratios.csv") {

@@ -1,12 +1,12 @@
 package larder
 
-// A List is one of the two lists of allergens the law knows.
+// A List is one of the two lists of allergens that the laws name.
 type List string
 
-// Regulation (EU) No 1169/2011 Annex II, as amended by 78/2014: fourteen. 21
+// The two lists. Regulation (EU) No 1169/2011 Annex II, as amended by 78/2014: fourteen. 21
 // U.S.C. 321(qq) with the FASTER Act (Public Law 117-11): nine. Barley and rye
 // are gluten and not wheat; pine nuts are tree nuts and not nuts; molluscs,
-// celery, mustard, lupin and sulphites are on the EU's list alone.
+// celery, mustard, lupin and sulphites are on the EU's list only.
 const (
 	EU List = "EU"
 	US List = "US"
@@ -46,7 +46,8 @@ var Categories = []Category{
 	{US, "sesame", "Sesame"},
 }
 
-// OfficialName is what a list calls a code, the code itself where it has none.
+// OfficialName returns the name that a list has for a code, or the code itself where
+// the list has none.
 func OfficialName(list List, code string) string {
 	for _, c := range Categories {
 		if c.List == list && c.Code == code {

@@ -10,8 +10,8 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Where each figure of the table stands in USDA SR28: nutrient data bank number,
-// then the measure's own words. All rows are read (their status says so).
+// The row of USDA SR28 for each figure of the table: nutrient data bank number, then
+// the words of the measure. All rows were read (their status says so).
 var (
 	densityRows = map[string]string{
 		"lemon juice": "09152/cup", "orange juice": "09206/cup", "egg": "01123/cup (4.86 large eggs)", "egg yolk": "01125/cup", "egg white": "01124/cup",
@@ -42,10 +42,10 @@ var (
 	}
 )
 
-// TestTheTableIsThatOfSR28 holds every figure that names SR28 to the published
-// row, exactly as it is rounded there. A figure that is not found fails: its
-// source is then something else and must say so.
-func TestTheTableIsThatOfSR28(t *testing.T) {
+// TestTableMatchesSR28 compares every figure whose source is SR28 with the published
+// row, with the same rounding. A figure without a row fails: its source is then
+// something else and must say so.
+func TestTableMatchesSR28(t *testing.T) {
 	density, weight := map[string]string{}, map[string]quantity.Number{}
 	for _, r := range rows(t, "densities.csv") {
 		key := r[0] + "/" + r[3]

@@ -2,8 +2,8 @@ package larder
 
 import "strings"
 
-// adjectives may stand before or after a food's name and change neither what
-// it weighs nor what it carries.
+// adjectives are words before or after a food's name that change neither its weight
+// nor its allergens.
 var adjectives = map[string]bool{}
 
 func init() {
@@ -15,8 +15,8 @@ func init() {
 	}
 }
 
-// phrases lists what an item may be called in the tables, the longest first:
-// all its words, then with adjectives taken off the front and the back.
+// phrases returns the names under which an item may be in the tables, the longest
+// first: all its words, then without adjectives in front, then without those behind.
 func phrases(item string) []string {
 	item, _, _ = strings.Cut(item, ",")
 	item, _, _ = strings.Cut(item, "(")
@@ -37,8 +37,8 @@ func phrases(item string) []string {
 	return out
 }
 
-// singular takes the plural off every word, the same way for table and item, so
-// that it needs to be consistent more than it needs to be English.
+// singular returns a phrase in lower case with every word in the singular. Tables and
+// items both go through it, so it must be consistent; it need not be good English.
 func singular(phrase string) string {
 	words := strings.Fields(strings.ToLower(phrase))
 	for i, w := range words {
