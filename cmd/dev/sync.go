@@ -24,9 +24,9 @@ import (
 // benchSync loads a real server, a process of its own, from this one: phones
 // with live streams that tick, each tick timed from the tap on one phone to its
 // arrival on every other. What a phone does here is what static/app/sync.js does.
-func benchSync(ctx context.Context) error {
+func benchSync(ctx context.Context, out io.Writer) error {
 	binary := "bin/hobside-bench"
-	if err := command(ctx, "go", "build", "-o", binary, "./cmd/hobside").Run(); err != nil {
+	if err := command(ctx, out, "go", "build", "-o", binary, "./cmd/hobside").Run(); err != nil {
 		return err
 	}
 	defer os.Remove(binary)
@@ -35,12 +35,12 @@ func benchSync(ctx context.Context) error {
 		{name: "2,000 phones, idle", phones: 2000, lasts: 10 * time.Second},
 		{name: "2,000 phones, 100 ticks a second among them", phones: 2000, every: 20 * time.Second, lasts: 15 * time.Second},
 	} {
-		if err := l.run(ctx, binary); err != nil {
+		if err := l.run(ctx, out, binary); err != nil {
 			return fmt.Errorf("%s: %w", l.name, err)
 		}
 	}
-	fmt.Println("writes beside raw bbolt's, same bytes, same run (aim: 0.7 or more):")
-	return command(ctx, "go", "test", "-run", "^$", "-bench", "AgainstRaw", "./internal/store").Run()
+	fmt.Fprintln(out, "writes beside raw bbolt's, same bytes, same run (aim: 0.7 or more):")
+	return command(ctx, out, "go", "test", "-run", "^$", "-bench", "AgainstRaw", "./internal/store").Run()
 }
 
 // maxTicks is more than any run makes.
@@ -66,7 +66,7 @@ type load struct {
 	failed  atomic.Int64
 }
 
-func (l *load) run(ctx context.Context, binary string) error {
+func (l *load) run(ctx context.Context, to io.Writer, binary string) error {
 	dir, err := os.MkdirTemp("", "hobside-bench-*")
 	if err != nil {
 		return err
@@ -99,20 +99,20 @@ func (l *load) run(ctx context.Context, binary string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Printf("%s, for %v\n", l.name, l.lasts)
+	fmt.Fprintf(to, "%s, for %v\n", l.name, l.lasts)
 	if l.every > 0 {
 		lost := 0
 		for i := range l.got {
 			lost += int(sent - l.got[i].Load())
 		}
-		fmt.Printf("  %d ticks, %d times handed on, %d lost, %d requests failed\n", sent, len(l.took), lost, l.failed.Load())
-		fmt.Printf("  phone to phone: %s; %d words, %d of them told to fetch\n", spread(l.took), l.words.Load(), l.fetched.Load())
-		fmt.Printf("  of which until it is on the server's disk: %s\n", spread(l.saved))
+		fmt.Fprintf(to, "  %d ticks, %d times handed on, %d lost, %d requests failed\n", sent, len(l.took), lost, l.failed.Load())
+		fmt.Fprintf(to, "  phone to phone: %s; %d words, %d of them told to fetch\n", spread(l.took), l.words.Load(), l.fetched.Load())
+		fmt.Fprintf(to, "  of which until it is on the server's disk: %s\n", spread(l.saved))
 		if lost != 0 {
 			return fmt.Errorf("%d lost on the way", lost)
 		}
 	}
-	fmt.Printf("  the server: %s\n", usage(srv.Process.Pid, time.Since(l.began)))
+	fmt.Fprintf(to, "  the server: %s\n", usage(srv.Process.Pid, time.Since(l.began)))
 	return nil
 }
 

@@ -3,14 +3,9 @@
 package main
 
 import (
-	"archive/tar"
-	"compress/gzip"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 
@@ -19,39 +14,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// axeVersion is the rule checker's release, from npm. It is fetched for the test
-// alone: nothing of it is in the app.
-const axeVersion = "4.14.1"
-
-// axe is the rule checker's script, fetched with npm. Without npm the rules are
-// not checked, and that is said; everything else here is.
+// axe returns the script of axe-core, which checks the rules of accessibility.
+// `dev test` fetches it; nothing of it is in the app.
 func axe(t *testing.T) string {
 	t.Helper()
-	npm, err := exec.LookPath("npm")
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "hobside: accessibility rules (axe-core) NOT checked: no npm on this machine (the app needs none to run)")
-		return ""
-	}
-	dir := t.TempDir()
-	out, err := exec.Command(npm, "pack", "--silent", "--pack-destination", dir, "axe-core@"+axeVersion).CombinedOutput()
-	require.NoError(t, err, "npm could not fetch axe-core: %s", out)
-	f, err := os.Open(filepath.Join(dir, "axe-core-"+axeVersion+".tgz"))
-	require.NoError(t, err)
-	defer f.Close()
-	z, err := gzip.NewReader(f)
-	require.NoError(t, err)
-	for r := tar.NewReader(z); ; {
-		h, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			t.Fatal("axe.min.js is not in the package")
-		}
-		require.NoError(t, err)
-		if h.Name == "package/axe.min.js" {
-			b, err := io.ReadAll(r)
-			require.NoError(t, err)
-			return string(b)
-		}
-	}
+	script, err := os.ReadFile(filepath.Join("..", "..", "bin", "npm", "node_modules", "axe-core", "axe.min.js"))
+	require.NoError(t, err, "axe-core is not there: run the browser tests by `go run ./cmd/dev test`, which fetches it")
+	return string(script)
 }
 
 // rules runs the checker's rules over what is on the screen: WCAG 2.2 at A and

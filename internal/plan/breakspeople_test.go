@@ -163,11 +163,3 @@ func (x *inspector) together(a, b Task) {
 		}
 	}
 }
-
-// first is the first of the rules a plan breaks, for a table of tests.
-func first(said []string) string {
-	if len(said) == 0 {
-		return ""
-	}
-	return slices.Min(said)
-}

@@ -110,7 +110,10 @@ export async function texts(revisions) {
 
 /**
  * What meta held when the page opened, so that nobody waits for it.
- * @type {{ device: string, cursor: string, epoch: string, offset: number, last: import('./engine.d.ts').Stamp, where: string, role: string }}
+ * @type {{
+ *   device: string, cursor: string, epoch: string, offset: number,
+ *   last: import('./engine.d.ts').Stamp, where: string, role: string,
+ * }}
  */
 export const meta = {
   device: '',

@@ -9,7 +9,10 @@ import { signal } from './html.js';
 import { Retry } from './retry.js';
 
 /**
- * @typedef {{ events?: import('./engine.d.ts').Event[], restamped?: boolean, files?: boolean, outbox?: boolean, net?: string }} News
+ * @typedef {{
+ *   events?: import('./engine.d.ts').Event[], restamped?: boolean, files?: boolean,
+ *   outbox?: boolean, net?: string,
+ * }} News
  */
 
 /** Whether this tab is the one that talks to the server. */

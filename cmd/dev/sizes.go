@@ -1,0 +1,127 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/andybalholm/brotli"
+)
+
+// Budgets of what a phone fetches on its first visit, in bytes as sent.
+const (
+	shellBudget = 160_000
+	firstBudget = 1_800_000
+)
+
+const (
+	bestBrotli   = 11 // takes a minute for the engine
+	serverBrotli = 10 // what the server uses for all but the engine
+)
+
+// sizes prints what a phone fetches on its first visit. It fails when that is
+// over the budget.
+func sizes(out io.Writer) error {
+	shell, err := shellSize(os.DirFS("static"))
+	if err != nil {
+		return err
+	}
+	engine := size(enginePath + ".br")
+	kB := func(bytes int) string { return fmt.Sprintf("%.0f kB", float64(bytes)/1e3) }
+	fmt.Fprintf(out, "dev: engine %.2f MB, as sent %s; shell as sent %s of %s; first visit %s of %s\n",
+		float64(size(enginePath))/1e6, kB(engine), kB(shell), kB(shellBudget), kB(shell+engine), kB(firstBudget))
+	if shell > shellBudget {
+		return fmt.Errorf("the shell is %d bytes as sent, over its budget of %d", shell, shellBudget)
+	}
+	if shell+engine > firstBudget {
+		return fmt.Errorf("a first visit is %d bytes as sent, over its budget of %d", shell+engine, firstBudget)
+	}
+	return nil
+}
+
+// shellSize returns how many bytes the app's files take as sent, without the engine.
+func shellSize(static fs.FS) (int, error) {
+	total := 0
+	err := fs.WalkDir(static, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !sentInShell(path) {
+			return err
+		}
+		b, err := fs.ReadFile(static, path)
+		if err != nil {
+			return err
+		}
+		if ext := filepath.Ext(path); ext != ".woff2" && ext != ".png" { // compressed already
+			b = compressBrotli(b, serverBrotli)
+		}
+		total += len(b)
+		return nil
+	})
+	return total, err
+}
+
+// sentInShell says whether a file of static/ is fetched on a first visit,
+// apart from the engine.
+func sentInShell(path string) bool {
+	switch filepath.Ext(path) {
+	case ".html", ".css", ".js", ".webmanifest", ".svg", ".png", ".woff2":
+		return true
+	}
+	return false
+}
+
+// benchSize builds the engine as it is and with inlining everywhere, and prints
+// what notInlined saves of a first visit.
+func benchSize(ctx context.Context, out io.Writer) error {
+	folder, err := os.MkdirTemp("", "hobside-size-*")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(folder)
+	sent := func(flags []string) (float64, error) {
+		if err := compileEngine(ctx, out, folder, flags); err != nil {
+			return 0, err
+		}
+		wasm, err := os.ReadFile(filepath.Join(folder, "engine.wasm"))
+		return float64(len(compressBrotli(wasm, bestBrotli))) / 1e3, err
+	}
+	small, err := sent(inlining())
+	if err != nil {
+		return err
+	}
+	large, err := sent(nil)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "the engine as sent: %.0f kB; with inlining everywhere %.0f kB: notInlined saves %.0f kB\n", small, large, large-small)
+	return nil
+}
+
+func compressBrotli(b []byte, level int) []byte {
+	var out bytes.Buffer
+	w := brotli.NewWriterLevel(&out, level)
+	w.Write(b) // a bytes.Buffer takes everything
+	w.Close()
+	return out.Bytes()
+}
+
+func compressGzip(b []byte) []byte {
+	var out bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&out, gzip.BestCompression) // fails for no level that there is
+	w.Write(b)
+	w.Close()
+	return out.Bytes()
+}
+
+// size returns the bytes of a file, 0 when it isn't there.
+func size(path string) int {
+	info, err := os.Stat(path)
+	if err != nil {
+		return 0
+	}
+	return int(info.Size())
+}
