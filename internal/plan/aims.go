@@ -2,17 +2,17 @@ package plan
 
 import "hobside/internal/plan/rcpsp"
 
-// What a minute costs, by aim. Each is so much more than the next that no sum
-// of lesser gains outweighs it in a dinner of ordinary size.
+// What a minute costs, by aim. In a dinner of ordinary size no sum of gains on a
+// lower aim outweighs a loss on a higher one.
 const (
-	perLastHour = 200_000 // attended, from an hour before the first course on
-	perOnTheDay = 10_000  // attended, on the day of serving
+	perLastHour = 200_000 // hands-on, from an hour before the first course
+	perOnTheDay = 10_000  // hands-on, on the day of serving
 	perOverdue  = 50_000  // past its keeping time
-	perKnown    = 400     // away from where the cooks know it
-	perWaiting  = 1       // finished sooner than need be
+	perKnown    = 400     // away from the accepted plan
+	perWaiting  = 1       // finished earlier than needed
 )
 
-// cost is what starting activity i is worth, on the solver's axis.
+// cost returns the cost of starting activity i, on the solver's axis.
 func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
 	a := &p.acts[i]
 	if a.held {
@@ -36,7 +36,7 @@ func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
 		rcpsp.Slope{At: m.end - p.midnight, Early: perOnTheDay, Span: a.dur})
 }
 
-// judge works out the aims of finished tasks.
+// judge returns the aims of a finished plan.
 func (p *project) judge(tasks []Task, courses []Course) Aims {
 	var a Aims
 	for _, c := range courses {

@@ -22,7 +22,7 @@ func foam(t failer, foamKeeps, butterKeeps, meat string) Input {
 	})
 }
 
-func TestApart(t *testing.T) {
+func TestCardIsMadeApart(t *testing.T) {
 	fishFoam, meatFoam := demand.Taker{By: "fish", Item: 1}, demand.Taker{By: "meat", Item: 1}
 	twice := demand.Apart{"foam": {fishFoam: 1, meatFoam: 2}}
 	for _, tt := range []struct {
@@ -63,8 +63,8 @@ func TestApart(t *testing.T) {
 	}
 }
 
-// TestApartIsNeeded: without it there is no plan.
-func TestApartIsNeeded(t *testing.T) {
+// TestWithoutApartDinnerIsBlocked: without it there is no plan.
+func TestWithoutApartDinnerIsBlocked(t *testing.T) {
 	in := foam(t, "30 min room", "1 d chilled", "120 min")
 	in.Dinner.Apart = demand.Apart{}
 	_, err := Make(in)
@@ -74,9 +74,9 @@ func TestApartIsNeeded(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-// TestApartOnTheTable: what goes to the guests itself, with the first course and
+// TestApartGuestsTakeDirectly: what goes to the guests itself, with the first course and
 // with the third, is made for each.
-func TestApartOnTheTable(t *testing.T) {
+func TestApartGuestsTakeDirectly(t *testing.T) {
 	in := cook(t, galley(1, "08:00–24:00"), courses(4, "rolls", "plate 40 min", "rolls 90 min"), map[string]string{
 		"rolls": recipe("Rolls", "makes: 12 pieces", []string{"500 g flour"}, "Warm through.; hands: 5 min; keep: 15 min hot"),
 		"plate": recipe("Plate", "makes: 1 plate", []string{"1 g salt"}, "Send.; hands: 5 min; serve"),
@@ -88,8 +88,8 @@ func TestApartOnTheTable(t *testing.T) {
 	assert.Empty(t, breaks(in, pl))
 }
 
-// TestApartLeavesTheDemoAlone, and is cheap there.
-func TestApartLeavesTheDemoAlone(t *testing.T) {
+// TestDemoNeedsNoApart, and is cheap there.
+func TestDemoNeedsNoApart(t *testing.T) {
 	for _, covers := range []int{1, 18, 200} {
 		assert.Nil(t, Apart(supper(t, covers)))
 	}

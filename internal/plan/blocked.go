@@ -11,17 +11,17 @@ import (
 	"hobside/internal/plan/rcpsp"
 )
 
-// Blocked is the error of a dinner that can't be done as asked.
+// Blocked is the error for a dinner that has no plan.
 type Blocked struct {
-	Because []string // what stands in the way, the plainest first
-	Steps   []Step   // which steps it is about
-	Lacking []string // equipment the kitchen has none or too little of
-	Short   []string // equipment, or "cooks", that there is not enough of at some time
+	Because []string // the reasons, the simplest first
+	Steps   []Step   // the steps concerned
+	Lacking []string // equipment that the kitchen has none or too little of
+	Short   []string // equipment, or "cooks", that is not enough at some time
 
-	lacking bool // for want of a thing, whatever the time
+	lacking bool // equipment is missing, whatever the time
 }
 
-// Error gives the first reason.
+// Error returns the first reason.
 func (b *Blocked) Error() string {
 	if len(b.Because) == 0 {
 		return "no plan was found"
@@ -29,7 +29,7 @@ func (b *Blocked) Error() string {
 	return b.Because[0]
 }
 
-// blocked puts the solver's reason into words.
+// blocked puts the solver's reason in words.
 func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 	var why *rcpsp.InfeasibleError
 	b := &Blocked{}
@@ -64,19 +64,21 @@ func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 	return b
 }
 
+// takes reports whether an activity uses some equipment.
 func (p *project) takes(i int, equipment string) bool {
 	return slices.ContainsFunc(p.acts[i].needs, func(n rcpsp.Need) bool {
 		return n.Resource >= firstEquipment && p.pools[n.Resource-firstEquipment].name == equipment
 	})
 }
 
-// about notes which step an activity belongs to.
+// about adds the step of an activity.
 func (p *project) about(b *Blocked, i int) {
 	if s := p.tasks[p.acts[i].task].Step; !slices.Contains(b.Steps, s) {
 		b.Steps = append(b.Steps, s)
 	}
 }
 
+// explain adds the reason why the problem is infeasible.
 func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.InfeasibleError) {
 	switch {
 	case len(why.Cycle) > 0:
@@ -91,13 +93,12 @@ func (p *project) explain(b *Blocked, m mirrored, why *rcpsp.InfeasibleError) {
 	}
 }
 
-// explainLags tells of lags that go round and add up to too much: time that
-// must pass against time that may.
+// explainLags explains a cycle of lags: more time must pass than may.
 func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	tooLong := 0
 	var limits []string
 	var passes []Step
-	kept := map[Step]bool{} // their own length is in the sum twice, and cancels out
+	kept := map[Step]bool{} // their own length is in the sum twice and cancels out
 	for _, l := range lags {
 		if was, ok := m.back[[2]int{l.From, l.To}]; ok && was.why.kind == keeps {
 			kept[was.why.step] = true
@@ -156,8 +157,8 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, document.FormatSeconds(max(1, tooLong)*bySeconds)))
 }
 
-// together says how long steps take that follow each other: each, or where they
-// are many the first and the last of them and all.
+// together says how long consecutive steps take: each of a few, or the total of
+// many.
 func (p *project) together(steps []Step) string {
 	const few = 4
 	var each []string
@@ -173,7 +174,7 @@ func (p *project) together(steps []Step) string {
 	return fmt.Sprintf("the %d steps from %s to %s take %s", len(steps), p.name(steps[0]), p.name(steps[len(steps)-1]), document.FormatSeconds(sum*bySeconds))
 }
 
-// took is how long a step takes by the plan, hands and wait.
+// took returns how long a step takes, in minutes.
 func (p *project) took(s Step) int {
 	sp, ok := p.spans[s]
 	if !ok {
@@ -186,6 +187,7 @@ func (p *project) took(s Step) int {
 	return sum
 }
 
+// waits writes how long something may wait, and where.
 func waits(minutes int, place string) string {
 	switch {
 	case place == heldAtHeat:
@@ -226,8 +228,7 @@ func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 	}
 }
 
-// latestEnd is when an activity must be over, by what waits for it and when the
-// courses go out.
+// latestEnd returns the latest end of an activity by lags and serving times.
 func (p *project) latestEnd(i int) int {
 	hi := make([]int, len(p.acts))
 	for k := range p.acts {
@@ -261,8 +262,8 @@ func (p *project) explainDisjunction(b *Blocked, why *rcpsp.Disjunction) {
 	b.Because = append(b.Because, fmt.Sprintf("%s cannot have the %s at one time, and neither can wait for the other", list, what))
 }
 
-// short notes that there is too little of a resource for some activities. It
-// returns the resource's name, and the names of up to five of the steps.
+// short records that a resource is not enough for some activities. It returns the
+// resource's name and the names of up to five steps.
 func (p *project) short(b *Blocked, resource int, activities []int) (what, list string) {
 	var names []string
 	for _, i := range activities {
@@ -285,7 +286,7 @@ func (p *project) short(b *Blocked, resource int, activities []int) (what, list 
 	return what, list
 }
 
-// courseName is a course as the menu calls it, counted from 1.
+// courseName returns the menu's name of a course, which counts from 1.
 func (p *project) courseName(i int) string {
 	if name := p.courses[i-1]; name != "" {
 		return name
@@ -293,7 +294,7 @@ func (p *project) courseName(i int) string {
 	return fmt.Sprintf("course %d", i)
 }
 
-// name is a step as a cook calls it: "Pressed lamb, step 4".
+// name returns a step as a cook calls it: "Pressed lamb, step 4".
 func (p *project) name(s Step) string {
 	comp := p.demand.ByCard[s.Card]
 	if comp == nil || s.Step > len(comp.Card.Steps) {
@@ -306,7 +307,7 @@ func (p *project) name(s Step) string {
 	return text + fmt.Sprintf(", step %d", comp.Card.Steps[s.Step-1].Number)
 }
 
-// clock is a time as the wall's clock shows it, with its day.
+// clock returns the weekday and time of day of a minute.
 func (p *project) clock(t int) string {
 	w := p.ax.reading(t)
 	day := time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC).Weekday().String()

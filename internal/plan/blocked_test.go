@@ -10,8 +10,8 @@ import (
 	"hobside/internal/menu"
 )
 
-// TestWhatIsLacking: an input that is no dinner is told from one that can't be done.
-func TestWhatIsLacking(t *testing.T) {
+// TestIncompleteInput: an input that is no dinner is told from one that can't be done.
+func TestIncompleteInput(t *testing.T) {
 	for _, tt := range []struct {
 		name  string
 		spoil func(in *Input)
@@ -113,8 +113,8 @@ func TestBlocked(t *testing.T) {
 	}
 }
 
-// TestBlockedInTheDemo looks at the demo dinner in kitchens that are too small.
-func TestBlockedInTheDemo(t *testing.T) {
+// TestBlockedDemo looks at the demo dinner in kitchens that are too small.
+func TestBlockedDemo(t *testing.T) {
 	for _, tt := range []struct {
 		name  string
 		spoil func(in *Input)
@@ -144,8 +144,8 @@ func TestBlockedInTheDemo(t *testing.T) {
 	}
 }
 
-// TestNobodyComes: without guests there is nothing to do, and that is a plan.
-func TestNobodyComes(t *testing.T) {
+// TestPlanForNoCovers: without guests there is nothing to do, and that is a plan.
+func TestPlanForNoCovers(t *testing.T) {
 	in := supper(t, -1)
 	pl, err := Make(in)
 	require.NoError(t, err)

@@ -5,38 +5,38 @@ import (
 	"sort"
 )
 
-// Chances are how a plan fares when steps take as long as they really may.
+// Chances is how often a plan works when steps take as long as they really may.
 type Chances struct {
 	Runs    int
 	Courses []CourseChance
 	Decide  []Decider // the steps that most often make a course late
 }
 
-// A CourseChance is how likely a course goes out on time.
+// A CourseChance is how likely a course is on time.
 type CourseChance struct {
 	Name   string
 	OnTime float64 // share of the runs
-	Late   int     // minutes late in the worst run but one in twenty
+	Late   int     // minutes late that 19 of 20 runs stay within
 }
 
 // A Decider is a step that makes courses late.
 type Decider struct {
 	Step  Step
 	Share float64 // of the runs in which a course was late
-	// Helped is the share of runs in which all courses are on time if this step
-	// had ten minutes more; Before the same as it is.
+	// Before is the share of runs in which all courses are on time, Helped the
+	// same when this step has ten minutes more.
 	Before, Helped float64
 }
 
 const (
-	grace  = 2  // minutes that nobody at the table notices
-	slack  = 10 // minutes more for a step, to see where they help most
-	tested = 5  // deciders for which that is tried
+	grace  = 2  // minutes late that still count as on time
+	slack  = 10 // extra minutes for a step, to find where they help most
+	tested = 5  // how many deciders that is tried for
 )
 
-// Chances plays the plan through so many times. Nobody starts a step before its
-// time; what overruns pushes on what waits for it, for its hands or its place.
-// The same seed gives the same answer.
+// Chances simulates the plan so many times. No step starts before its planned time;
+// a delay moves what waits for the step, for its cook or for its equipment. The
+// same seed gives the same answer.
 func (p *Plan) Chances(runs int, seed uint64) Chances {
 	g := newGame(p)
 	out := Chances{Runs: runs}
@@ -91,16 +91,16 @@ func (p *Plan) Chances(runs int, seed uint64) Chances {
 	return out
 }
 
-// game is a plan being played through.
+// A game is a simulation of a plan.
 type game struct {
 	p      *project
 	plan   *Plan
 	starts []int
 	order  []int
-	into   [][]arc // arcs by where they lead
+	into   [][]arc // arcs by their target
 	begin  []float64
 	took   []float64
-	by     []int // which activity made each begin late, −1 for none
+	by     []int // the activity that delayed each, −1 for none
 }
 
 func newGame(pl *Plan) *game {
@@ -129,7 +129,7 @@ func newGame(pl *Plan) *game {
 	return g
 }
 
-// play plays it once. The step of task helped, if any, has ten minutes more.
+// play simulates one run. The task helped, unless −1, has ten minutes more.
 func (g *game) play(seed uint64, run, helped int) {
 	d := dice{seed + uint64(run)*0x632be59bd9b4e019}
 	for i := range g.p.acts {
@@ -155,7 +155,7 @@ func (g *game) play(seed uint64, run, helped int) {
 	}
 }
 
-// lateness notes by how much each course is late, and says whether one is.
+// lateness adds by how much each course is late, and reports whether any is.
 func (g *game) lateness(late [][]float64) bool {
 	any := false
 	for i, c := range g.plan.Courses {
@@ -173,8 +173,8 @@ func (g *game) lateness(late [][]float64) bool {
 	return any
 }
 
-// blame goes back from each late course along what held it up, and counts the
-// steps there that took longer than planned, each once.
+// blame follows the delays back from each late course and counts, once each, the
+// steps that took longer than planned.
 func (g *game) blame(blamed map[Step]int) {
 	seen := map[Step]bool{}
 	for k := range g.p.acts {

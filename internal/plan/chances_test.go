@@ -10,13 +10,13 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestPERT compares draws with the closed form of a PERT time: mean
+// TestSpreadHasPERTMoments compares draws with the closed form of a PERT time: mean
 // (a + 4m + b)/6 (Malcolm, Roseboom, Clark and Fazar, Operations Research 7,
 // 1959, from memory). The variance (b − a)²/36 of that paper is exact for a
 // likeliest value at a quarter or three quarters only as an approximation; the
 // beta distribution with those parameters has (mean − a)(b − mean)/7 (David
 // Vose's PERT, from memory), which is what is asserted.
-func TestPERT(t *testing.T) {
+func TestSpreadHasPERTMoments(t *testing.T) {
 	for quarter := range 5 {
 		s := spread{10, 50, quarter}
 		d := dice{1}
@@ -40,11 +40,11 @@ func TestPERT(t *testing.T) {
 	}
 }
 
-// TestOrderStatistics: of five numbers drawn evenly from 0 to 1 the k-th
+// TestOrderStatisticsAreBeta: of five numbers drawn evenly from 0 to 1 the k-th
 // smallest is below x with the probability that k or more of five are, which is
 // the beta distribution with parameters k and 6 − k. The sum below is that
 // binomial tail; it is worked out here and owes nothing to the draw.
-func TestOrderStatistics(t *testing.T) {
+func TestOrderStatisticsAreBeta(t *testing.T) {
 	choose := [6]float64{1, 5, 10, 10, 5, 1}
 	for k := 1; k <= 5; k++ {
 		s := spread{0, 1, k - 1}
@@ -94,10 +94,10 @@ func leave(pl *Plan, left int) {
 	}
 }
 
-// TestChainAgainstTheClosedForm: a chain of independent steps takes the sum of
+// TestChainAgainstClosedForm: a chain of independent steps takes the sum of
 // their means, with the sum of their variances; by the central limit theorem it
 // is done by its mean in half of the runs, and a deviation later in 84 of 100.
-func TestChainAgainstTheClosedForm(t *testing.T) {
+func TestChainAgainstClosedForm(t *testing.T) {
 	const n, runs = 16, 4000
 	s := spread{10, 30, 2}
 	mean := n * (s.low + 4*20 + s.high) / 6
@@ -112,8 +112,8 @@ func TestChainAgainstTheClosedForm(t *testing.T) {
 	assert.InDelta(t, mean-10*n+1.645*deviation, float64(late), 4, "nineteen runs of twenty are not later")
 }
 
-// TestSameSeedSameChances, and another seed's are not far.
-func TestSameSeedSameChances(t *testing.T) {
+// TestSameSeedGivesSameChances, and another seed's are not far.
+func TestSameSeedGivesSameChances(t *testing.T) {
 	pl, err := Make(supper(t, 18))
 	require.NoError(t, err)
 	one := pl.Chances(300, 42)
@@ -129,9 +129,9 @@ func TestSameSeedSameChances(t *testing.T) {
 	assert.Equal(t, Chances{Courses: []CourseChance{{"Bread", 1, 0}, {"Soup", 1, 0}, {"Trout", 1, 0}, {"Lamb", 1, 0}, {"Strawberries", 1, 0}}}, pl.Chances(0, 1))
 }
 
-// TestMoreSlackNeverHurts: the more minutes lie behind the last step, the likelier
+// TestMoreSlackNeverLowersChances: the more minutes lie behind the last step, the likelier
 // the course is on time.
-func TestMoreSlackNeverHurts(t *testing.T) {
+func TestMoreSlackNeverLowersChances(t *testing.T) {
 	plans := map[int]*Plan{}
 	for n := 1; n <= 6; n++ {
 		plans[n] = chain(t, n, 0)
@@ -153,8 +153,8 @@ func TestMoreSlackNeverHurts(t *testing.T) {
 	})
 }
 
-// TestDeciders: what makes the course late is named.
-func TestDeciders(t *testing.T) {
+// TestDecidersAreNamedAndHelp: what makes the course late is named.
+func TestDecidersAreNamedAndHelp(t *testing.T) {
 	in := cook(t, galley(2, "00:00–24:00", "oven: 1"), courses(1, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 g salt"},
 		"Bake.; oven: 200 °C; hands: 5 min; wait: 20–60 min; keep: straight on", "Send.; hands: 5 min; serve")})
 	pl, err := in.attempt(in.chosen(), 0, 0)

@@ -13,9 +13,9 @@ import (
 
 var gram, _ = quantity.LookupUnit("g")
 
-// cools is how long a cooling step waits whose card does not say: by the
-// forecast, at its slow end, but no longer than the card's own limit, which the
-// cook has to keep anyway. It is a wait of no length where there is no basis.
+// cools returns how long a cooling step waits when its card gives no time: the slow
+// end of the forecast, at most the card's own limit. It returns zero when there is
+// no basis for a forecast.
 func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document.Duration {
 	if !s.Cool.Set || !s.Wait.IsZero() {
 		return document.Duration{}
@@ -39,7 +39,7 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 		note += ", over its limit of " + document.FormatSeconds(s.Cool.Within) + ": lay it thinner, or use an ice bath"
 		seconds = s.Cool.Within
 	}
-	for _, a := range w.Assumed[:min(3, len(w.Assumed))] { // the rest is for the step's own page
+	for _, a := range w.Assumed[:min(3, len(w.Assumed))] { // the step's own page shows all
 		note += "; " + a
 	}
 	if !slices.Contains(b.notes, note) {
@@ -48,7 +48,7 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 	return document.Duration{Low: seconds, High: seconds}
 }
 
-// kilograms is what a batch weighs, 0 when that is not known.
+// kilograms returns the weight of a batch, 0 when it is not known.
 func kilograms(comp *demand.Component, batch int) float64 {
 	c := comp.Card
 	amount := comp.Batches[batch-1].Amount

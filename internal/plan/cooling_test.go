@@ -9,7 +9,7 @@ import (
 
 // A cooling step that gives no wait waits by the forecast, one that gives one
 // by its own, and where there is no basis there is no number.
-func TestCoolingWaitsByTheForecast(t *testing.T) {
+func TestCoolingStepWithoutTimeUsesForecast(t *testing.T) {
 	dinner := func(title, facts string) Input {
 		return cook(t, galley(1, "06:00–24:00", "fridge", "ice bath", "hob: 2 rings"), courses(4, "plate"), map[string]string{
 			"plate": recipe("Plate", "makes: 1 plate", []string{"250 g [Base](base.md)"}, "Warm the **Base**.; hob: 1 ring; hands: 5 min; keep: straight on", "Send it.; hands: 2 min; serve"),

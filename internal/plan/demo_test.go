@@ -46,10 +46,10 @@ func supper(t testing.TB, covers int) Input {
 	return in
 }
 
-// TestDemoKeepsTheRules has the demo dinner looked over for other numbers of
+// TestDemoPlanKeepsRules has the demo dinner looked over for other numbers of
 // guests. With twenty-four the soup goes through the blender in so many loads
 // that the first is cold, and the plan says so.
-func TestDemoKeepsTheRules(t *testing.T) {
+func TestDemoPlanKeepsRules(t *testing.T) {
 	for _, tt := range []struct {
 		covers int
 		why    string

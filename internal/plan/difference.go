@@ -1,17 +1,17 @@
 package plan
 
-// A Move is a step that starts at another time than the cooks know.
+// A Move is a step that starts at another time than in the accepted plan.
 type Move struct {
 	Step     Step
 	Was, Now int
-	New      bool // was not in the plan they know
+	New      bool // was not in the accepted plan
 }
 
-// newsworthy is by how many minutes a step must move for anybody to be told.
+// newsworthy is by how many minutes a step must move to be listed.
 const newsworthy = 3
 
-// Moves lists what differs from the starts the cooks know, in the order of the
-// plan. What is begun or done is no news.
+// Moves returns what differs from the accepted starts, in the order of the plan.
+// Started and done steps are left out.
 func (p *Plan) Moves(known map[Step]int) []Move {
 	var out []Move
 	if len(known) == 0 {
@@ -29,7 +29,7 @@ func (p *Plan) Moves(known map[Step]int) []Move {
 	return out
 }
 
-// Starts are the plan's own starts, for others to know.
+// Starts returns the start of every step.
 func (p *Plan) Starts() map[Step]int {
 	out := make(map[Step]int, len(p.Tasks))
 	for _, t := range p.Tasks {

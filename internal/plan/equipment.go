@@ -11,27 +11,27 @@ import (
 	"hobside/internal/quantity"
 )
 
-// The first two resources are people: the cooks, and
-// that somebody is there at all, for what may not be left alone.
+// The first two resources are people: the cooks, and the presence of anybody, for
+// what must not be left alone.
 const (
 	cooksResource = iota
 	presence
 	firstEquipment
 )
 
-// crowd is more than anything needs of a resource that is only there or not.
+// crowd is the capacity of presence: any number of activities share it.
 const crowd = 10_000
 
-// pool is one resource made of equipment: all rings of the hob, all fryers at
-// one temperature, one oven of two.
+// A pool is one resource of equipment: all rings of the hob, all fryers at one
+// temperature, one of two ovens.
 type pool struct {
 	name   string
-	unit   int // 1 + which of several, 0 when all are in the pool
+	unit   int // which of several, from 1; 0 when all are in the pool
 	places int
 	first  int // places of the units before this one
 }
 
-// has finds a kind of equipment in the kitchen.
+// has returns a kind of equipment of the kitchen, nil when it has none.
 func has(k *menu.Kitchen, name string) *menu.Equipment {
 	for i := range k.Equipment {
 		if k.Equipment[i].Name == name {
@@ -41,7 +41,7 @@ func has(k *menu.Kitchen, name string) *menu.Equipment {
 	return nil
 }
 
-// heat says whether equipment may not be left alone.
+// heat reports whether equipment must not be left alone.
 func (b *builder) heat(name string) bool {
 	if e := has(b.in.Kitchen, name); e != nil {
 		return e.Heat
@@ -54,14 +54,13 @@ func heats(name string) bool {
 	return std.Heat
 }
 
-// counted says whether places of it can run out.
+// counted reports whether equipment has a limited number of places.
 func counted(e *menu.Equipment) bool { return e != nil && e.Places > 0 }
 
-// capacity is how many places of a kind of equipment there are in all.
+// capacity returns how many places a kind of equipment has.
 func capacity(e *menu.Equipment) int { return min(e.Count*e.Places, rcpsp.MaxCapacity) }
 
-// needs are what a step takes up while it runs, people aside: as resources, and
-// as the places a cook reads.
+// needs returns the equipment that a step uses while it runs.
 func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 	var out []rcpsp.Need
 	for _, q := range s.Equipment {
@@ -82,11 +81,10 @@ func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 	return out
 }
 
-// state numbers a temperature: one an oven is set to, to the degree. It is
-// never zero, which stands for "at any".
+// state numbers a temperature, to the degree. It is never 0, which means "any".
 func state(c float64) int { return int(c+1000.5) + 1 }
 
-// resource is the pool that a step's use of some equipment draws on.
+// resource returns the pool that a step's equipment belongs to.
 func (b *builder) resource(e *menu.Equipment, q card.Equipment) int {
 	unit := 0
 	if units := b.units[e.Name]; units != nil && q.HasTemp {
@@ -107,9 +105,9 @@ func (b *builder) resource(e *menu.Equipment, q card.Equipment) int {
 	return firstEquipment + len(b.pools) - 1
 }
 
-// assign gives each temperature its own oven (or fryer) where there are several
-// and more than one temperature is wanted: the busiest temperature first, to
-// the unit with the least to do. With one temperature they are one pool.
+// assign gives each temperature an oven (or fryer) of its own where there are
+// several ovens and several temperatures: the busiest temperature first, to the
+// least used oven. With one temperature they form one pool.
 func (b *builder) assign() {
 	b.units = map[string]map[float64]int{}
 	for i := range b.in.Kitchen.Equipment {
@@ -163,9 +161,9 @@ func (b *builder) assign() {
 	}
 }
 
-// fitted is a step with the load that this kitchen can take at once: the card's,
-// or less where the kitchen's own fryer or blender takes less. A step that says
-// nothing of loads has none: its times are for all of it.
+// fitted returns a step with the load that the kitchen can take at once: the
+// card's, or less where the kitchen's fryer or blender takes less. A step without a
+// load has times for all of it.
 func (b *builder) fitted(s *card.Step) *card.Step {
 	if s.Load.Unit == nil {
 		return s

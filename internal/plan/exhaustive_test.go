@@ -170,10 +170,10 @@ func (k littleKitchen) fits(i int, starts []int) bool {
 	return true
 }
 
-// TestAgainstEveryPlan: a plan is found just where there is one. The search for
+// TestPlanIsAsGoodAsExhaustiveSearch: a plan is found just where there is one. The search for
 // the best one is not exhaustive; hardly ever is there another that leaves less
 // to do in the last hour, or then on the day.
-func TestAgainstEveryPlan(t *testing.T) {
+func TestPlanIsAsGoodAsExhaustiveSearch(t *testing.T) {
 	n, possible, worse := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		k := anyLittle(t)

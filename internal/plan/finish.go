@@ -5,7 +5,7 @@ import (
 	"sort"
 )
 
-// plan writes a schedule down as tasks.
+// plan turns the starts of activities into a plan.
 func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 	pl := &Plan{Serve: in.Serve, ClockChanges: in.ClockChanges, Assumed: p.assumed, Notes: p.notes, Margin: hand, project: p}
 	p.starts = starts
@@ -37,8 +37,8 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 	p.overdue(tasks, starts)
 	p.assignCooks(tasks)
 	p.places(tasks, starts)
-	// sort and not slices here and below: one sort, not one compiled for each kind
-	// of thing, ten kilobytes a time for a phone to fetch.
+	// Package sort, not slices: generic sorting is compiled again for each type,
+	// about 10 kB each that a phone downloads.
 	sort.SliceStable(tasks, func(i, j int) bool {
 		a, b := &tasks[i], &tasks[j]
 		if a.Start != b.Start {
@@ -54,7 +54,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 		course := Course{Name: c.Name, Due: p.due[i], At: p.due[i]}
 		for k := range p.acts {
 			if a := &p.acts[k]; a.course == i+1 {
-				// Where its time is past it goes out as soon as it can.
+				// A course whose time is past is served as soon as possible.
 				course.At = max(course.At, p.due[i]+in.lateness(i, late), starts[k]+a.dur)
 			}
 		}
@@ -64,7 +64,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 	return pl
 }
 
-// latest is how late activity i may start if all else stays where it is.
+// latest returns the latest start of activity i while everything else stays.
 func (p *project) latest(i int, starts []int) int {
 	a := &p.acts[i]
 	if a.held {
@@ -76,7 +76,7 @@ func (p *project) latest(i int, starts []int) int {
 			late = min(late, starts[l.to]-l.min)
 		}
 	}
-	// A wait that hangs on it comes along.
+	// The unattended part moves with it.
 	for _, l := range p.lags {
 		if l.from == i && l.why.kind == attached && l.min > 0 {
 			late = min(late, p.latest(l.to, starts)-l.min)
@@ -85,9 +85,8 @@ func (p *project) latest(i int, starts []int) int {
 	return max(late, starts[i])
 }
 
-// assignCooks gives each task that needs somebody a cook: those that did the
-// step before of the same batch if they are free, else those that have been
-// free longest.
+// assignCooks gives each task that needs somebody a cook: the one who did the
+// batch's last step, if free, else the first who is free.
 func (p *project) assignCooks(tasks []Task) {
 	order := byStart(tasks)
 	free := make([]int, p.cooks)
@@ -118,7 +117,7 @@ func (p *project) assignCooks(tasks []Task) {
 				best = k
 			}
 		}
-		if best < 0 { // what was begun may overlap
+		if best < 0 { // started steps may overlap
 			best = 0
 		}
 		t.Cook, free[best], last[key] = best+1, t.Free, best
@@ -126,6 +125,7 @@ func (p *project) assignCooks(tasks []Task) {
 	}
 }
 
+// byStart returns the indices of tasks in the order of their starts.
 func byStart(tasks []Task) []int {
 	order := make([]int, len(tasks))
 	for i := range order {
@@ -135,8 +135,7 @@ func byStart(tasks []Task) []int {
 	return order
 }
 
-// places says which ring, shelf or oven each task has, so that nothing moves
-// while it runs.
+// places gives each task its ring, shelf or oven for its whole length.
 func (p *project) places(tasks []Task, starts []int) {
 	type claim struct{ task, from, to, amount int }
 	for r, pool := range p.pools {
@@ -176,7 +175,7 @@ func (p *project) places(tasks []Task, starts []int) {
 	}
 }
 
-// temperature is what a step sets some equipment to.
+// temperature returns what a step sets some equipment to.
 func (p *project) temperature(s Step, equipment string) (c float64, ok bool) {
 	for _, q := range p.demand.ByCard[s.Card].Card.Steps[s.Step-1].Equipment {
 		if q.Name == equipment && q.HasTemp {
@@ -186,8 +185,8 @@ func (p *project) temperature(s Step, equipment string) (c float64, ok bool) {
 	return 0, false
 }
 
-// after notes that a task begins when the one before it on the same place, or
-// with the same cook, has let go.
+// after records that a task follows the one before it on the same place or with the
+// same cook.
 func (p *project) after(before *int, task int, place bool) {
 	first := slices.IndexFunc(p.acts, func(a act) bool { return a.task == task })
 	if *before >= 0 && first >= 0 && !p.acts[first].held {

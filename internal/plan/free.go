@@ -12,8 +12,7 @@ import (
 	"hobside/internal/menu"
 )
 
-// A Change would free a dinner that can't be done. It has been tried: with it
-// there is a plan.
+// A Change makes a blocked dinner possible. It was tried: with it there is a plan.
 type Change struct {
 	Text   string // "one more fryer"
 	Effect string // "every course on time"
@@ -21,17 +20,17 @@ type Change struct {
 
 const (
 	mostChanges = 6
-	mostMore    = 4 // of one kind of equipment: nobody borrows five fryers
+	mostMore    = 4 // of one kind of equipment
 )
 
-// Free looks for the smallest changes, each alone, that would free a blocked
-// dinner, and gives those that do.
+// Free returns changes that make a blocked dinner possible, each by itself, the
+// smallest of each kind.
 func (in Input) Free(b *Blocked) []Change {
 	if in.Dinner.Apart == nil {
 		in.Dinner.Apart = Apart(in)
 	}
 	var out []Change
-	on := "" // what every change comes on top of
+	on := "" // what every further change needs as well
 	try := func(text, effect string, changed Input) bool {
 		if len(out) >= mostChanges {
 			return false
@@ -63,7 +62,7 @@ func (in Input) Free(b *Blocked) []Change {
 		if len(out) > 0 {
 			return out
 		}
-		in, on = changed, text+", and " // the rest helps only on top of it
+		in, on = changed, text+", and " // further changes need it too
 	}
 	in.otherWays(b, func(text string, changed Input) { try(text, onTime, changed) })
 	for _, name := range in.candidates(b) {
@@ -95,7 +94,8 @@ func (in Input) Free(b *Blocked) []Change {
 	return out
 }
 
-// together adds what each block in turn is short of, where no one thing helps.
+// together adds equipment piece by piece, each time what the block is short of, for
+// a dinner that no single change makes possible.
 func (in *Input) together(b *Blocked, try func(string, Input)) {
 	changed := *in
 	changed.Placements = 1
@@ -118,8 +118,8 @@ func (in *Input) together(b *Blocked, try func(string, Input)) {
 	}
 }
 
-// candidates are the kinds of equipment that one more of might help: those that
-// ran short, else all that the blocked steps use.
+// candidates returns the kinds of equipment of which one more might help: those
+// that are short, and those that the blocked steps use.
 func (in *Input) candidates(b *Blocked) []string {
 	var names []string
 	add := func(name string) {
@@ -140,7 +140,7 @@ func (in *Input) candidates(b *Blocked) []string {
 	return names
 }
 
-// with is the input with more of some equipment.
+// with returns the input with n more of some equipment.
 func (in Input) with(name string, n int) Input {
 	k := *in.Kitchen
 	k.Equipment = slices.Clone(k.Equipment)
@@ -153,8 +153,8 @@ func (in Input) with(name string, n int) Input {
 	return in
 }
 
-// usual is equipment that the kitchen does not have, as large as the dinner's
-// cards need it.
+// usual returns equipment that the kitchen does not have, as large as the cards
+// need it.
 func (in *Input) usual(name string, n int) menu.Equipment {
 	std, _ := document.FindEquipment(name)
 	e := menu.Equipment{Name: name, Count: n, Places: 1, Heat: std.Heat, Temp: std.Temp}
@@ -162,7 +162,7 @@ func (in *Input) usual(name string, n int) menu.Equipment {
 	case "hob":
 		e.Count = 4 * n
 	case "fridge", "freezer":
-		e.Places = 0 // nobody counts them
+		e.Places = 0 // not counted
 	default:
 		for _, c := range in.Dinner.Cards {
 			for i := range c.Steps {
@@ -177,7 +177,7 @@ func (in *Input) usual(name string, n int) menu.Equipment {
 	return e
 }
 
-// earlier opens the kitchen sooner on its first day.
+// earlier opens the kitchen so many hours earlier on its first day.
 func (in Input) earlier(hours int) Input {
 	k := *in.Kitchen
 	k.Hours = slices.Clone(k.Hours)
@@ -192,7 +192,7 @@ func (in Input) earlier(hours int) Input {
 	return in
 }
 
-// sooner opens it the day before its first day as well.
+// sooner adds the day before the kitchen's first day.
 func (in Input) sooner() Input {
 	k := *in.Kitchen
 	first := k.Hours[0]
@@ -206,7 +206,7 @@ func (in Input) sooner() Input {
 	return in
 }
 
-// otherWays tries each card's other ways.
+// otherWays tries the other ways of each card.
 func (in *Input) otherWays(b *Blocked, try func(string, Input)) {
 	d, _ := demand.Explode(in.Dinner)
 	for _, comp := range d.Components {
@@ -223,7 +223,7 @@ func (in *Input) otherWays(b *Blocked, try func(string, Input)) {
 	}
 }
 
-// fewer finds how many covers there could be, by halving.
+// fewer finds the largest possible number of covers, by bisection.
 func (in *Input) fewer(try func(string, string, Input) bool) {
 	covers := in.Dinner.Covers
 	if covers == 0 {
@@ -247,7 +247,7 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 	}
 }
 
-// otherwise says which cards a plan makes another way than the first.
+// otherwise names the cards for which a plan chose another way than the first.
 func (in *Input) otherwise(pl *Plan) string {
 	text := ""
 	for _, w := range pl.Ways {
@@ -258,6 +258,7 @@ func (in *Input) otherwise(pl *Plan) string {
 	return text
 }
 
+// more names n more of some equipment.
 func more(k *menu.Kitchen, name string, n int) string {
 	word := name
 	if name == "hob" && has(k, name) != nil {
@@ -276,7 +277,7 @@ func more(k *menu.Kitchen, name string, n int) string {
 	return "a " + name
 }
 
-// listed is "a hob, an oven and a fridge".
+// listed joins names: "a hob, an oven and a fridge".
 func listed(things []string) string {
 	if n := len(things) - 1; n > 0 {
 		return strings.Join(things[:n], ", ") + " and " + things[n]

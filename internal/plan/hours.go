@@ -7,9 +7,9 @@ import (
 	"hobside/internal/menu"
 )
 
-// An axis turns wall-clock times into minutes after the serving time and back.
-// The minutes are real ones: a night in which the clocks change is an hour
-// longer or shorter on it.
+// An axis converts wall-clock times to minutes after the serving time and back. It
+// counts real minutes: a night in which the clocks change is an hour longer or
+// shorter.
 type axis struct {
 	serve   menu.When
 	changes []ClockChange
@@ -65,10 +65,10 @@ func (a axis) reading(t int) menu.When {
 // Reading is what the wall's clock says t minutes after the serving time.
 func (p *Plan) Reading(t int) menu.When { return axis{p.Serve, p.ClockChanges}.reading(t) }
 
-// A shift is time the kitchen is open, in minutes after the serving time.
+// A shift is a part of the kitchen's hours, in minutes after the serving time.
 type shift struct{ from, to int }
 
-// open lists the hours of a kitchen in order, those that touch made one.
+// open returns the shifts of a kitchen in order, touching ones merged.
 func (a axis) open(k *menu.Kitchen) []shift {
 	midnight := -(a.serve.Hour*60 + a.serve.Minute)
 	var all []shift
@@ -90,14 +90,14 @@ func (a axis) open(k *menu.Kitchen) []shift {
 	return out
 }
 
-// UnderWay says whether a dinner is being cooked at the minute now: the kitchen
-// has opened for it, and its last course is not half a day past.
+// UnderWay reports whether a dinner is being cooked at minute now: the kitchen has
+// opened for it, and its last course is less than half a day ago.
 func (in *Input) UnderWay(now int) bool {
 	open := axis{in.Serve, in.ClockChanges}.open(in.Kitchen)
 	return len(open) > 0 && now >= open[0].from && !in.Past(now)
 }
 
-// Past says whether the dinner is over: its last course is half a day ago.
+// Past reports whether the last course is more than half a day ago.
 func (in *Input) Past(now int) bool {
 	end := 0
 	for _, c := range in.Dinner.Menu.Courses {
@@ -106,7 +106,7 @@ func (in *Input) Past(now int) bool {
 	return now > end+aDay/2
 }
 
-// Hours are the kitchen's hours as minutes after the serving time, in order.
+// Hours returns the kitchen's shifts, in order, as minutes after the serving time.
 func (p *Plan) Hours() [][2]int {
 	var out [][2]int
 	for _, s := range p.project.open {
@@ -115,5 +115,5 @@ func (p *Plan) Hours() [][2]int {
 	return out
 }
 
-// Name is a step as a cook calls it: "Pressed lamb, step 4".
+// Name returns a step as a cook calls it: "Pressed lamb, step 4".
 func (p *Plan) Name(s Step) string { return p.project.name(s) }

@@ -48,11 +48,11 @@ func changesOf(serve menu.When, z *time.Location) []ClockChange {
 	return out
 }
 
-// TestHoursAcrossChangesOfTheClocks compares with the standard library's zones.
+// TestHoursAcrossClockChanges compares with the standard library's zones.
 // The nights are those of the zones' own rules: in the European Union and the
 // United Kingdom the last Sundays of March and October at 01:00 UTC, in the
 // United States the second Sunday of March and the first of November at 02:00.
-func TestHoursAcrossChangesOfTheClocks(t *testing.T) {
+func TestHoursAcrossClockChanges(t *testing.T) {
 	for _, tt := range []struct {
 		name, zone, serve string
 		by                []int // of the changes around
@@ -99,9 +99,9 @@ func TestHoursAcrossChangesOfTheClocks(t *testing.T) {
 	}
 }
 
-// TestReadingThereAndBack: at and reading undo each other, but for readings that
+// TestReadingRoundTrip: at and reading undo each other, but for readings that
 // a change of the clocks skips or gives twice.
-func TestReadingThereAndBack(t *testing.T) {
+func TestReadingRoundTrip(t *testing.T) {
 	zones := []*time.Location{zone(t, "Europe/London"), zone(t, "America/New_York"), zone(t, "Australia/Lord_Howe"), time.UTC}
 	type place struct {
 		serve menu.When
@@ -138,9 +138,9 @@ func TestReadingThereAndBack(t *testing.T) {
 	})
 }
 
-// TestHoursThatTouch: shifts that meet or overlap are one, and the order of
+// TestTouchingShiftsAreMerged: shifts that meet or overlap are one, and the order of
 // the list does not matter.
-func TestHoursThatTouch(t *testing.T) {
+func TestTouchingShiftsAreMerged(t *testing.T) {
 	a := axis{serve: when("2027-06-12 19:30")}
 	k := &menu.Kitchen{Hours: []menu.Shift{
 		{Days: 0, From: 12 * 60, To: 24 * 60}, {Days: -1, From: 22 * 60, To: 26 * 60}, {Days: 0, From: 60, To: 12 * 60}, {Days: -3, From: 600, To: 600},
@@ -148,9 +148,9 @@ func TestHoursThatTouch(t *testing.T) {
 	assert.Equal(t, []shift{{-1290, 270}}, a.open(k))
 }
 
-// TestHoursThatEndInASkippedHour: the kitchen that closes at half past one in
+// TestShiftEndingInSkippedHour: the kitchen that closes at half past one in
 // the night without a half past one closes when the clocks change.
-func TestHoursThatEndInASkippedHour(t *testing.T) {
+func TestShiftEndingInSkippedHour(t *testing.T) {
 	for _, serve := range []string{"2027-03-27 19:30", "2027-03-28 12:00"} {
 		a := axis{when(serve), changesOf(when(serve), zone(t, "Europe/London"))}
 		midnight := inZone(when("2027-03-28 00:00"), zone(t, "Europe/London"))

@@ -5,24 +5,24 @@ import (
 	"hobside/internal/menu"
 )
 
-// Input is one dinner in one kitchen. All times are minutes after the serving
-// time of the menu's first course, so most of them are negative.
+// Input is one dinner in one kitchen. Times are minutes after the serving time of
+// the first course, so most are negative.
 type Input struct {
-	Dinner       demand.Input // Ways holds what the cook chose; for the other cards the plan chooses
+	Dinner       demand.Input // Ways holds the cook's choices; the plan chooses the others
 	Kitchen      *menu.Kitchen
 	Serve        menu.When     // when the first course goes out, with its date
 	ClockChanges []ClockChange // changes of the clocks in the weeks around, in order
 
-	Now      int               // nothing that is not begun starts before; read only if Under is set
-	Under    bool              // the dinner is under way: Now counts
-	Progress map[Step]Progress // what is begun and done
-	Delays   map[Step]int      // of what is begun: minutes that it takes longer
-	Later    map[Step]int      // of what is put off: not before
-	Known    map[Step]int      // the starts the cooks know, to be kept where it costs nothing
+	Now      int               // nothing new starts before; read only when Under is set
+	Under    bool              // the dinner is under way
+	Progress map[Step]Progress // steps that were started or done
+	Delays   map[Step]int      // extra minutes of a started step
+	Later    map[Step]int      // a postponed step does not start before
+	Known    map[Step]int      // the accepted plan's starts, kept where that costs nothing
 
-	onTime     []bool // courses that are not late where others are
-	loose      bool   // what was begun may wait past its keeping time: the plan says by how much
-	Placements int    // effort allowed, in thousands of placements; 0 for the usual
+	onTime     []bool // courses that must not be late, when others are
+	loose      bool   // started work may exceed its keeping time; the plan says by how much
+	Placements int    // bound on the effort, in thousands of placements; 0 for the default
 }
 
 // A Step is one step of one batch.
@@ -32,7 +32,7 @@ type Step struct {
 	Step  int // 1 + index in Card.Steps
 }
 
-// less puts steps in an order that is the same everywhere.
+// less orders steps the same way on every machine.
 func (s Step) less(t Step) bool {
 	switch {
 	case s.Card != t.Card:
@@ -43,10 +43,10 @@ func (s Step) less(t Step) bool {
 	return s.Step < t.Step
 }
 
-// Progress is what has become of a step.
+// Progress is how far a step is.
 type Progress struct {
 	Begun, Done bool
-	Start, End  int // End of one that is not done: when a timer says it will be, at or before Start when none does
+	Start, End  int // End of a step that is not done is the end of its timer; without one it is at or before Start
 }
 
 // A ClockChange is a change of the clocks: at Wall, by the old clock, they are put on

@@ -7,16 +7,16 @@ import (
 	"hobside/internal/document"
 )
 
-// Waiting that no card bounds, in minutes.
+// Keeping times where the card gives none, in minutes.
 const (
-	// straightOn is how long a pan may stand before "straight on" is no longer
-	// true: the time to put down one thing and take up the next. Common practice,
-	// no source.
+	// straightOn is what "use at once" allows: the time to put one thing down and
+	// take the next. Common practice, no source.
 	straightOn = 5
-	// plated is how long a finished plate may wait at the pass.
+	// plated is how long a finished plate may wait at the pass. Common practice, no
+	// source.
 	plated     = 5
 	roomKeeps  = 2 * 60
-	coldKeeps  = 24 * 60 // of a chilled thing whose card says nothing at all
+	coldKeeps  = 24 * 60 // of a chilled result whose card says nothing
 	forEver    = math.MaxInt32
 	anHour     = 60
 	aDay       = 24 * 60
@@ -24,9 +24,9 @@ const (
 	heldAtHeat = "straight on"
 )
 
-// keeping is how long the result of a step may wait for the step that takes it
-// up: as the step says, else as the card says for its last steps, else the
-// usual, which is marked as assumed.
+// keeping returns how long the result of a step may wait, in minutes, and where: as
+// the step says, else for a last step as the card says, else the default, which is
+// marked as assumed.
 func (b *builder) keeping(c *card.Card, step int, last bool) (minutes int, place string, assumed bool) {
 	s := &c.Steps[step]
 	if m, where, ok := longest(s.Keep); ok {
@@ -59,7 +59,8 @@ func (b *builder) keeping(c *card.Card, step int, last bool) (minutes int, place
 	return coldKeeps, "chilled", true
 }
 
-// longest is the longest of several keeping times, in whole minutes.
+// longest returns the longest of several keeping times, in whole minutes; ok is
+// false when there is none.
 func longest(keeps []card.Keep) (minutes int, place string, ok bool) {
 	for _, k := range keeps {
 		m := k.Seconds / bySeconds
@@ -73,6 +74,7 @@ func longest(keeps []card.Keep) (minutes int, place string, ok bool) {
 	return minutes, place, ok
 }
 
+// chills reports whether equipment is cold.
 func chills(equipment string) bool {
 	switch equipment {
 	case "fridge", "freezer", "blast chiller", "ice bath":
@@ -81,15 +83,16 @@ func chills(equipment string) bool {
 	return false
 }
 
-// planned is the length of a time that varies, for the plan: nearer its longer
-// end, so that the usual slip costs nothing. Free is how much longer it may
-// go on without harm, for a time that is the cook's to choose.
+// planned returns the length to plan for a duration, in seconds. For a range it is
+// three quarters of the way up, so that a usual delay costs nothing; where any time
+// of the range will do ("4–12 h" in the fridge) it is the lower end, and free is
+// how much longer it may take.
 func planned(d document.Duration, overHeat bool) (seconds, free int) {
 	if !overHeat && (d.Form == document.Range || d.Form == document.Overnight) {
-		return d.Low, d.High - d.Low // "4–12 h" in the fridge: any of them will do
+		return d.Low, d.High - d.Low
 	}
 	return d.Low + (d.High-d.Low)*3/4, 0
 }
 
-// minutes rounds a time up to what the plan counts in.
+// minutes converts seconds to minutes, rounded up.
 func minutes(seconds int) int { return (seconds + bySeconds - 1) / bySeconds }

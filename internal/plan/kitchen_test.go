@@ -156,8 +156,8 @@ func anyDinner(t *rapid.T) Input {
 	return cook(t, kitchen, menuText, cards)
 }
 
-// TestAnyPlanKeepsTheRules draws dinners; whatever plan comes back is looked over.
-func TestAnyPlanKeepsTheRules(t *testing.T) {
+// TestRandomPlansKeepRules draws dinners; whatever plan comes back is looked over.
+func TestRandomPlansKeepRules(t *testing.T) {
 	made, blocked := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyDinner(t)
@@ -188,9 +188,9 @@ func TestAnyPlanKeepsTheRules(t *testing.T) {
 	assert.Greater(t, made, blocked/4, "hardly any dinner could be planned")
 }
 
-// TestBreaksFindsWhatIsWrong spoils a good plan, one rule at a time: the
+// TestCheckerFindsBrokenRules spoils a good plan, one rule at a time: the
 // inspector that finds nothing there is worth nothing.
-func TestBreaksFindsWhatIsWrong(t *testing.T) {
+func TestCheckerFindsBrokenRules(t *testing.T) {
 	in := supper(t, 18)
 	good, err := Make(in)
 	require.NoError(t, err)

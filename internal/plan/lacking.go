@@ -8,8 +8,8 @@ import (
 	"hobside/internal/document"
 )
 
-// lack writes down what a kitchen lacks for a step. What heats or chills must be
-// there; a tool that the kitchen does not list is taken to be in a drawer.
+// lack records what the kitchen lacks for a step. Equipment that heats or chills
+// must be listed; a tool that is not listed is assumed to be there.
 func (b *builder) lack(key Step, s *card.Step) {
 	for _, q := range s.Equipment {
 		e := has(b.in.Kitchen, q.Name)
@@ -26,8 +26,8 @@ func (b *builder) lack(key Step, s *card.Step) {
 	}
 }
 
-// tooOld writes down a step whose first load would be past its best before its
-// last is done.
+// tooOld records a step whose first load would exceed its keeping time before its
+// last load is done.
 func (b *builder) tooOld(of Step, keeps, aged int, place string) {
 	text := b.name(of) + " goes in loads one after the other: the first waits " + document.FormatSeconds(aged*bySeconds) +
 		" for the last, and may wait " + waits(keeps, place)
@@ -38,6 +38,7 @@ func (b *builder) tooOld(of Step, keeps, aged int, place string) {
 	}
 }
 
+// miss records missing equipment.
 func (b *builder) miss(equipment, text string) {
 	if !b.told[text] {
 		b.told[text] = true

@@ -10,20 +10,20 @@ import (
 	"hobside/internal/plan/rcpsp"
 )
 
-// effort, where the caller asks for none: schedules to find one that keeps the
-// rules, and thousands of placements to make it a good one.
+// The default effort: schedules to find one that keeps the rules, and thousands of
+// placements to improve it.
 const (
 	findWithin = 400
 	polishFor  = 60
 )
 
-// Make plans a dinner. The error is a [*Blocked] where it can't be done; any
-// other says what the input lacks. The same input gives the same plan on every
-// machine.
+// Make plans a dinner. It returns a [*Blocked] when no plan keeps the rules, and
+// another error when the input is incomplete. The same input gives the same plan on
+// every machine.
 //
-// A plan that is not under way keeps every course's time. One that is lets what
-// was begun wait past its keeping time before it is given up, then lets the cooks
-// stay longer, then courses be late, and says by how much.
+// Before the dinner is under way every course is on time. Under way there is nearly
+// always a plan: it may exceed keeping times of started work, then the kitchen's
+// hours, then the serving times, in that order, and it says by how much.
 func Make(in Input) (*Plan, error) {
 	if err := in.check(); err != nil {
 		return nil, err
@@ -38,8 +38,7 @@ func Make(in Input) (*Plan, error) {
 	if !in.Under {
 		return nil, why
 	}
-	// What waits too long, by somebody's choice or because the evening went so,
-	// is told; the dinner goes on.
+	// Work that waits too long is reported, and the dinner goes on.
 	in.loose = true
 	for _, longer := range [...]int{0, 30, 60, 120} {
 		if pl, _ := in.longer(longer).attempt(in.chosen(), 0, 0); pl != nil {
@@ -59,8 +58,8 @@ func Make(in Input) (*Plan, error) {
 	return nil, why
 }
 
-// punctual makes courses late by no more than they must be, and only those that
-// must: short is known to be too little, enough to be enough.
+// punctual reduces lateness: to the fewest minutes, and to the fewest courses. A
+// lateness of short is known to be too little, enough to be enough.
 func (in Input) punctual(pl *Plan, short, enough, usual int) *Plan {
 	try := func(late int) bool {
 		better, _ := in.attempt(in.chosen(), 0, late)
@@ -85,7 +84,7 @@ func (in Input) punctual(pl *Plan, short, enough, usual int) *Plan {
 	return pl
 }
 
-// lateness is by how many minutes a course may be late, where courses may be.
+// lateness returns by how many minutes a course may be late.
 func (in *Input) lateness(course, late int) int {
 	if course < len(in.onTime) && in.onTime[course] {
 		return 0
@@ -93,7 +92,7 @@ func (in *Input) lateness(course, late int) int {
 	return late
 }
 
-// longer keeps the kitchen open so many minutes more, each time it is.
+// longer returns the input with every shift so many minutes longer.
 func (in Input) longer(minutes int) *Input {
 	k := *in.Kitchen
 	k.Hours = slices.Clone(k.Hours)
@@ -104,7 +103,7 @@ func (in Input) longer(minutes int) *Input {
 	return &in
 }
 
-// overtime says how much longer than its hours the kitchen is open by the plan.
+// overtime notes by how much the plan exceeds the kitchen's hours.
 func (p *Plan) overtime(in Input) *Plan {
 	most := 0
 	for _, t := range p.Tasks {
@@ -123,6 +122,7 @@ func (p *Plan) overtime(in Input) *Plan {
 	return p
 }
 
+// check returns an error that says what the input lacks.
 func (in *Input) check() error {
 	switch k := in.Kitchen; {
 	case in.Dinner.Menu == nil:
@@ -139,7 +139,7 @@ func (in *Input) check() error {
 	return nil
 }
 
-// best is the plan by the first ways that fit, or why there is none.
+// best returns the plan with the first ways that fit, or why there is none.
 func (in *Input) best() (*Plan, error) {
 	ways := in.chosen()
 	pl, first := in.attempt(ways, -1, 0)
@@ -152,7 +152,7 @@ func (in *Input) best() (*Plan, error) {
 		card string
 		way  int
 	}
-	var open []option // of cards whose way nobody has chosen
+	var open []option // ways that the cook has not chosen
 	for _, comp := range d.Components {
 		if _, fixed := in.Dinner.Ways[comp.Card.ID]; len(comp.Card.Ways) > 1 && !fixed && !in.begun(comp.Card.ID) {
 			for w := 2; w <= len(comp.Card.Ways); w++ {
@@ -160,7 +160,7 @@ func (in *Input) best() (*Plan, error) {
 			}
 		}
 	}
-	// One card another way, then two, and so on: the fewest that help.
+	// Change the way of one card, then of two, and so on.
 	for _, other := range subsets(len(open)) {
 		ways := in.chosen()
 		for _, k := range other {
@@ -174,8 +174,7 @@ func (in *Input) best() (*Plan, error) {
 	return nil, first
 }
 
-// subsets lists the ways to pick some of n things, the smallest first, and
-// stops at sixteen.
+// subsets returns the first sixteen non-empty subsets of n things, smallest first.
 func subsets(n int) [][]int {
 	var out [][]int
 	for size := 1; size <= n && len(out) < 16; size++ {
@@ -197,7 +196,7 @@ func subsets(n int) [][]int {
 	return out
 }
 
-// chosen are the ways the cook chose.
+// chosen returns a copy of the ways that the cook chose.
 func (in *Input) chosen() map[string]int {
 	ways := map[string]int{}
 	for id, w := range in.Dinner.Ways {
@@ -206,6 +205,7 @@ func (in *Input) chosen() map[string]int {
 	return ways
 }
 
+// begun reports whether any step of a card was started.
 func (in *Input) begun(card string) bool {
 	for key := range in.Progress {
 		if key.Card == card {
@@ -215,7 +215,7 @@ func (in *Input) begun(card string) bool {
 	return false
 }
 
-// choices says of every card with several ways which was taken, and why.
+// choices returns the way used of every card with several, and why.
 func (in *Input) choices(ways map[string]int, trouble error) []Choice {
 	var out []Choice
 	dinner := in.Dinner
@@ -244,8 +244,8 @@ func (in *Input) choices(ways map[string]int, trouble error) []Choice {
 	return out
 }
 
-// attempt plans by the ways given. Hand is the time in hand to leave, in per
-// cent; −1 tries all of it, then less, then none.
+// attempt plans with the ways given. Hand is the slack to leave behind steps, in
+// per cent of what is wanted; −1 tries 100, then 50, then 0.
 func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 	dinner := in.Dinner
 	dinner.Ways = ways
@@ -256,14 +256,14 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 	var first error
 	hands := []int{100, 50, 0}
 	if len(in.Known) > 0 {
-		hands = hands[2:] // the plan they know has its time in hand; to move it for more would be no help
+		hands = hands[2:] // the accepted plan has its slack already
 	}
 	for _, hand := range hands {
 		pl, err := in.solve(d, ways, hand, late)
 		if pl != nil {
 			return pl, nil
 		}
-		first = err // the last one: without time in hand, what is really in the way
+		first = err // the last one counts: the reason that remains without slack
 		if b := new(Blocked); errors.As(err, &b) && b.lacking {
 			break
 		}
@@ -271,7 +271,7 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 	return nil, first
 }
 
-// solve makes one plan.
+// solve makes one plan for the ways, slack and lateness given.
 func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*Plan, error) {
 	p := build(in, d, ways, hand, late)
 	if len(p.missing) > 0 {
@@ -298,7 +298,7 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 	switch {
 	case effort > 0:
 	case len(in.Known) > 0:
-		effort = polishFor / 2 // a plan that is known is a good one
+		effort = polishFor / 2 // the accepted plan is a good start
 	default:
 		effort = polishFor
 	}
@@ -306,12 +306,12 @@ func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*
 		s = better
 	}
 	if err := rcpsp.Check(m.Problem, s); err != nil {
-		return nil, fmt.Errorf("the plan would break a rule, and is not shown: %w", err)
+		return nil, fmt.Errorf("the plan would break a rule and is not shown: %w", err)
 	}
 	return p.plan(in, m.starts(s), hand, late), nil
 }
 
-// begins is the first minute a plan may use: when the kitchen opens first, or
+// begins returns the first minute a plan may use: the kitchen's first opening, or
 // now.
 func (p *project) begins(in *Input) int {
 	from := p.end - aDay
@@ -324,7 +324,8 @@ func (p *project) begins(in *Input) int {
 	return from
 }
 
-// knownStarts are the starts the cooks know, those of new steps guessed late.
+// knownStarts returns the starts of the accepted plan; new steps get the latest
+// start.
 func (p *project) knownStarts(known map[Step]int) []int {
 	out := make([]int, len(p.acts))
 	for i := range p.acts {

@@ -2,17 +2,16 @@ package plan
 
 import "hobside/internal/plan/rcpsp"
 
-// mirrored is a project with time turned round, as the solver takes it: its
-// zero is the project's end, and what is late in the evening is early there.
+// mirrored is a project with its time axis reversed, for the solver: zero is the
+// project's end.
 type mirrored struct {
 	*rcpsp.Problem
 	end, from int            // minutes after the serving time: the solver's zero, and its horizon
 	back      map[[2]int]lag // the solver's lag -> ours
 }
 
-// mirror turns a project round. The last activity is the solver's own: it is
-// fixed at the far end, so that every schedule is equally long and the costs
-// alone decide.
+// mirror reverses the time axis of a project. One more activity is fixed at the far
+// end, so that every schedule is equally long and only the costs decide.
 func (p *project) mirror(from int, known map[Step]int) mirrored {
 	m := mirrored{Problem: &rcpsp.Problem{}, end: p.end, from: from, back: map[[2]int]lag{}}
 	m.Horizon = m.end - from
@@ -22,7 +21,7 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 		if a.held {
 			x.Fixed, x.Start = true, m.end-a.start-a.dur
 			if x.Start+x.Dur > m.Horizon {
-				m.Horizon = x.Start + x.Dur // what happened before anything that is planned
+				m.Horizon = x.Start + x.Dur // it happened before anything planned
 			}
 		} else {
 			x.Release = max(0, m.end-max(a.hi, from)-a.dur)
@@ -46,7 +45,7 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 	return m
 }
 
-// hours is a resource that is there while the kitchen is open.
+// hours returns a resource that is available while the kitchen is open.
 func (m mirrored) hours(open []shift, capacity int) rcpsp.Resource {
 	var r rcpsp.Resource
 	for i := len(open) - 1; i >= 0; i-- {
@@ -64,7 +63,7 @@ func (m mirrored) hours(open []shift, capacity int) rcpsp.Resource {
 	return r
 }
 
-// starts turns a schedule of the solver back.
+// starts converts a schedule of the solver to our axis.
 func (m mirrored) starts(s rcpsp.Schedule) []int {
 	out := make([]int, len(s)-1)
 	for i := range out {
@@ -73,7 +72,7 @@ func (m mirrored) starts(s rcpsp.Schedule) []int {
 	return out
 }
 
-// schedule turns starts round for the solver.
+// schedule converts starts to the solver's axis.
 func (m mirrored) schedule(starts []int) rcpsp.Schedule {
 	out := make(rcpsp.Schedule, 0, len(starts)+1)
 	for i, t := range starts {

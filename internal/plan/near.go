@@ -2,12 +2,12 @@ package plan
 
 import "hobside/internal/plan/rcpsp"
 
-// How far around what must move a re-plan looks, in minutes, before it takes
-// the whole dinner apart. Nearer first: cooks keep what they know.
+// around is how many minutes around the steps that must move a re-plan may change,
+// tried in this order before everything is planned anew.
 var around = [...]int{0, 45, 150}
 
-// keep looks for a plan that leaves everything where the cooks know it but what
-// must move, and what is in its way: the nearest that will do.
+// keep looks for a plan that changes only the steps that must move and those near
+// them.
 func (in *Input) keep(p *project) ([]int, bool) {
 	pushed, known := p.pushed(in.Known)
 	if pushed == nil {
@@ -24,7 +24,7 @@ func (in *Input) keep(p *project) ([]int, bool) {
 		if better, _, err := rcpsp.ReduceCost(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
 			s = better
 		}
-		// Looked over by the dinner's own rules, not by the pins.
+		// Checked against the dinner's own rules, without the pins.
 		m = p.mirror(p.from, in.Known)
 		starts := q.mirror(q.from, in.Known).starts(s)
 		if rcpsp.Check(m.Problem, m.schedule(starts)) == nil {
@@ -34,10 +34,10 @@ func (in *Input) keep(p *project) ([]int, bool) {
 	return nil, false
 }
 
-// pushed is where each activity starts if the plan that is known is put off no
-// more than the lags, the time and what has happened demand; known is where the
-// cooks know it, for those they know. Hands and places are not looked at. It is
-// nil when the lags alone have no answer.
+// pushed returns the start of each activity when the accepted plan is delayed only
+// as far as lags, the time and started steps require; cooks and equipment are
+// ignored. At holds the accepted starts. It returns nil when the lags alone can't
+// be met.
 func (p *project) pushed(known map[Step]int) (pushed []int, at map[int]int) {
 	at = map[int]int{}
 	first := map[int]bool{}
@@ -73,8 +73,8 @@ func (p *project) pushed(known map[Step]int) (pushed []int, at map[int]int) {
 	}
 }
 
-// pinned is the project with everything held to where the cooks know it, but
-// for what is pushed from there and what lies within so many minutes of that.
+// pinned returns the project with every activity fixed to its accepted start,
+// except those that must move and those within near minutes of one that must.
 func (p *project) pinned(pushed []int, known map[int]int, near int) *project {
 	type window struct{ from, to int }
 	var moves []window

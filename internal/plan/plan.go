@@ -3,7 +3,8 @@ package plan
 import "hobside/internal/menu"
 
 // A Plan says when each step starts. It keeps every rule of the cards and the
-// kitchen, but for what its own fields own up to.
+// kitchen, except where its fields say otherwise (Task.Overdue, a late Course,
+// Notes).
 type Plan struct {
 	Serve        menu.When
 	ClockChanges []ClockChange
@@ -11,8 +12,8 @@ type Plan struct {
 	Courses      []Course     // in the menu's order
 	Ways         []Choice     // of the cards that have several
 	Assumed      []Assumption // waiting times that no card gives
-	Notes        []string     // what the plan takes for granted, in words
-	Margin       int          // per cent of the time in hand it could put behind each step
+	Notes        []string     // assumptions in words
+	Margin       int          // per cent of the wanted slack that the plan has behind each step
 	Aims         Aims
 
 	project *project
@@ -21,34 +22,34 @@ type Plan struct {
 // A Task is one step, or one load of it.
 type Task struct {
 	Step
-	Load, Loads int // 1 of 3; both 0 when all goes at once
+	Load, Loads int // "load 1 of 3"; both 0 when everything goes in at once
 	Start       int // minutes after the serving time, as all here
 	Free        int // the cook is free again
-	End         int // the waiting is over
-	Latest      int // a start later than that breaks a rule, all else as planned
+	End         int // the unattended time is over
+	Latest      int // the latest start that breaks no rule, everything else as planned
 	Cook        int // 1 + index of the kitchen's cooks; 0 when nobody is needed
 	On          []Place
-	Held        bool // begun or done: as it happened
+	Held        bool // started or done: as it happened
 	Done        bool
-	Overdue     int // minutes past its keeping time before the next step can start, 0 for none
+	Overdue     int // minutes past the keeping time when the next step starts, else 0
 }
 
-// A Place is a part of the equipment that a task takes up.
+// A Place is a piece of equipment that a task uses.
 type Place struct {
 	Equipment string
-	Unit      int // 1 + which of them: ring, shelf, oven
+	Unit      int // which one, from 1: ring, shelf, oven
 	TempC     float64
 	HasTemp   bool
 }
 
-// A Course is when a course goes out.
+// A Course is the serving time of a course.
 type Course struct {
 	Name string
 	Due  int // by the menu
-	At   int // by the plan; later than Due only in a dinner that is under way
+	At   int // by the plan; later than Due only when the dinner is under way
 }
 
-// A Choice is the way taken of a card that has several, and why.
+// A Choice is the way that the plan uses of a card with several, and why.
 type Choice struct {
 	Card string
 	Way  int // 1 + index
@@ -63,12 +64,12 @@ type Assumption struct {
 	Place   string
 }
 
-// Aims are what a plan is judged by, the weightiest first; less is better.
+// Aims are what a plan is judged by, the most important first; less is better.
 type Aims struct {
-	Late     int // minutes courses go out late, in all
-	LastHour int // attended minutes from one hour before the first course on
-	OnTheDay int // attended minutes on the day of serving
-	Waiting  int // minutes from a step's end to the serving time, in all
+	Late     int // minutes that courses are late, in total
+	LastHour int // hands-on minutes from one hour before the first course
+	OnTheDay int // hands-on minutes on the day of serving
+	Waiting  int // minutes from the end of each step to the end of service, in total
 }
 
 // Less compares two plans by their aims.

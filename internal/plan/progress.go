@@ -5,8 +5,8 @@ import (
 	"hobside/internal/plan/rcpsp"
 )
 
-// asItWas lays down a step that is begun or done: it is held where it happened.
-// One that is running and should have ended ends now, for all anybody knows.
+// asItWas adds a step that was started or done, fixed to when it happened. A step
+// that is running and should have ended is taken to end now.
 func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free int) {
 	end := pr.Start + work + rest + max(0, b.in.Delays[key])
 	if pr.End > pr.Start {
@@ -25,7 +25,7 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free 
 	} else {
 		hands := min(end, pr.Start+work)
 		switch {
-		case pr.End > pr.Start: // a timer runs: the hands' part is over
+		case pr.End > pr.Start: // a timer runs: the hands-on part is over
 			hands = pr.Start
 		case rest == 0:
 			hands = end
@@ -39,16 +39,16 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free 
 			b.acts = append(b.acts, act{task: task, wait: true, held: true, start: hands, dur: end - hands, needs: equipment})
 		}
 	}
-	// Where any wait of a range will do, what is left of the range is left still.
+	// What is left of a range whose length is free stays free.
 	left := max(0, min(free, pr.Start+work+rest+free-end))
 	b.spans[key] = span{first: first, last: len(b.acts) - 1, free: left}
 }
 
-// A soft limit is a keeping time that may be overrun: each minute past it counts
-// heavily, and the task says by how much it is.
+// A soft is a keeping time that may be exceeded: each minute costs much, and the
+// task says by how much.
 type soft struct{ act, at int }
 
-// overdue says of each task by how much what it takes up is past its keeping time.
+// overdue sets by how much each task's ingredients exceed their keeping time.
 func (p *project) overdue(tasks []Task, starts []int) {
 	for _, s := range p.softs {
 		t := &tasks[p.acts[s.act].task]
@@ -56,20 +56,20 @@ func (p *project) overdue(tasks []Task, starts []int) {
 	}
 }
 
-// pastHolding leaves out the lag between two steps that reality has broken or
-// may break: both are begun, or the first has waited too long already. The task
-// that is overdue says so; a person decides what becomes of the food.
+// pastHolding handles the lag between two steps that is broken already or may be:
+// both are started, or the first has waited too long. It returns true when no lag
+// is to be added. The overdue task says so, and a person decides about the food.
 func (b *builder) pastHolding(of, next Step, from, to span, most int) bool {
 	a, z := &b.acts[from.last], &b.acts[to.first]
 	if a.held && z.held {
 		return true
 	}
 	if !a.held {
-		return z.held // begun before what it needs was done: so be it
+		return z.held // started before what it needs was done
 	}
 	end := a.start + a.dur + from.tail
 	if b.in.loose || b.tasks[a.task].Done && b.from > end+most {
-		if b.in.Under { // else somebody has tried the ticks out, days before
+		if b.in.Under { // else ticks were made days before the dinner
 			b.softs = append(b.softs, soft{to.first, end + most})
 		}
 		b.lags = append(b.lags, lag{from.last, to.first, a.dur + from.tail, why{kind: follows, step: of}})

@@ -8,8 +8,8 @@ import (
 	"hobside/internal/plan/rcpsp"
 )
 
-// A project is a dinner as activities and lags, on the axis of minutes after
-// the serving time.
+// A project is a dinner as activities and lags. Times are minutes after the
+// serving time.
 type project struct {
 	acts     []act
 	lags     []lag
@@ -22,23 +22,23 @@ type project struct {
 	notes    []string
 	arcs     []arc
 	softs    []soft
-	kept     map[string]int   // how long what a card makes may wait for those that take it
-	fetched  map[taking][]int // the steps that take an item of a card, 0-based
+	kept     map[string]int   // minutes that a card's result may wait for its users
+	fetched  map[taking][]int // steps that use an item of a card, from 0
 	starts   []int            // of the finished plan
 	due      []int            // of each course
 	courses  []string         // their names
-	end      int              // nothing lies after it
-	from     int              // nothing that is planned lies before it
+	end      int              // no activity ends after it
+	from     int              // nothing planned starts before it
 	ax       axis
-	midnight int // that begins the day of serving
+	midnight int // at the start of the day of serving
 	spans    map[Step]span
 	missing  []string // what the kitchen lacks, in words
 	lacking  []string // the same by equipment
-	old      []string // steps in so many loads that the first is past its best, in words
+	old      []string // steps with so many loads that the first exceeds its keeping time, in words
 	oldSteps []Step
 }
 
-// An act is one activity: the hands' part of a step, or the waiting part.
+// An act is one activity: the hands-on or the unattended part of a step.
 type act struct {
 	task   int // index in project.tasks
 	wait   bool
@@ -48,23 +48,23 @@ type act struct {
 	lo, hi int // starts allowed
 	held   bool
 	start  int
-	course int // 1 + index of the course whose time bounds it from above, 0 for none
+	course int // 1 + index of the course that sets hi, 0 for none
 }
 
-// A lag says that to starts at least min after from starts; why is for people.
+// A lag says that activity to starts at least min after activity from starts.
 type lag struct {
 	from, to, min int
 	why           why
 }
 
-// An arc says that to begins when from is over, and a tail of minutes that
-// need nobody and nothing.
+// An arc says that activity to starts tail minutes after from ends. The tail needs
+// no cook and no equipment.
 type arc struct{ from, to, tail int }
 
-// A why says what a lag stands for.
+// A why is the reason of a lag, for messages.
 type why struct {
 	kind  kind
-	step  Step // whose time it is
+	step  Step // the step whose time it is
 	extra int  // minutes
 	place string
 }
@@ -73,15 +73,15 @@ type kind int
 
 const (
 	follows  kind = iota // a step waits for another
-	keeps                // what a step gives does not wait longer
-	attached             // the wait of a step begins where its hands end
+	keeps                // the result of a step waits no longer
+	attached             // the unattended part starts where the hands-on part ends
 )
 
-// A span is a step in the project: where it begins and where its result is there.
+// A span is the activities of a step.
 type span struct {
 	first, last int // activities
-	tail        int // minutes after last that need nobody and nothing that could run out
-	free        int // minutes more that it may go on without harm
+	tail        int // minutes after last that need no cook and no counted equipment
+	free        int // minutes more that it may take without harm
 }
 
 type builder struct {
@@ -89,12 +89,12 @@ type builder struct {
 	in    *Input
 	ways  map[string]int
 	units map[string]map[float64]int // equipment -> temperature -> unit
-	hand  int                        // per cent of the time in hand to put behind each step
-	late  int                        // minutes that courses still to come go out late
+	hand  int                        // slack behind steps, in per cent of what is wanted
+	late  int                        // minutes that courses may be late
 	told  map[string]bool
 }
 
-// build turns a dinner into a project, by the ways given.
+// build turns a dinner into a project with the ways given.
 func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *project {
 	ax := axis{in.Serve, in.ClockChanges}
 	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), ax: ax, open: ax.open(in.Kitchen),
@@ -119,17 +119,16 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	return b.project
 }
 
-// taken says whether a step is done by the way chosen for its card.
+// taken reports whether a step belongs to the way chosen for its card.
 func (b *builder) taken(c *card.Card, s *card.Step) bool {
 	return s.Way == 0 || s.Way == max(1, b.ways[c.ID])
 }
 
-// batch lays down one batch of a card: its steps, and what waits for what
-// among them.
+// batch adds one batch of a card: its steps and the lags between them.
 func (b *builder) batch(comp *demand.Component, batch int) {
 	c, m := comp.Card, comp.Batches[batch]
 	if m.Factor.Sign() <= 0 && !m.Fixed {
-		return // its number is kept, but it is not needed any more
+		return // not needed any more; its number stays reserved
 	}
 	last := b.lasts(c)
 	before := -1
@@ -152,7 +151,7 @@ func (b *builder) batch(comp *demand.Component, batch int) {
 	}
 }
 
-// wait lets a step follow another of its batch.
+// wait makes a step follow another of its batch.
 func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) {
 	m, place, assumed := b.keeping(c, index, slices.Contains(last, index))
 	if assumed {
@@ -161,7 +160,8 @@ func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) 
 	b.link(of, next, m, place)
 }
 
-// lasts are the steps of a card that no other step follows, by the way chosen.
+// lasts returns the steps of a card that no other step follows, with the way
+// chosen.
 func (b *builder) lasts(c *card.Card) []int {
 	followed := make([]bool, len(c.Steps))
 	before := -1
@@ -188,7 +188,7 @@ func (b *builder) lasts(c *card.Card) []int {
 	return out
 }
 
-// link says that next starts when of is done, and within so many minutes.
+// link makes next start after of is done, at most so many minutes after.
 func (b *builder) link(of, next Step, within int, place string) {
 	from, ok1 := b.spans[of]
 	to, ok2 := b.spans[next]
@@ -209,9 +209,9 @@ func (b *builder) link(of, next Step, within int, place string) {
 	b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
 }
 
-// inHand is the time the plan leaves behind a step whose length is not sure, so
-// that the usual slip moves nothing: a share of how much longer it may take, and
-// never more than a third of the time its result may wait.
+// inHand returns the slack that the plan leaves behind a step of uncertain length,
+// so that a usual delay moves nothing: a share of how much longer it may take, at
+// most a third of the time that its result may wait.
 func (b *builder) inHand(of Step, most int) int {
 	c := b.demand.ByCard[of.Card].Card
 	s := &c.Steps[of.Step-1]
@@ -240,7 +240,7 @@ func (b *builder) note(text string) {
 	}
 }
 
-// serve binds a card that goes to guests to the time of its course.
+// serve ties a card that goes to guests to the time of its course.
 func (b *builder) serve(comp *demand.Component) {
 	c := comp.Card
 	for _, u := range comp.Uses {
@@ -283,8 +283,8 @@ func (b *builder) serve(comp *demand.Component) {
 	}
 }
 
-// uses binds the steps that take up a component, or what it sets aside, to the
-// steps that give it.
+// uses makes the steps that use a component or a by-product wait for the steps that
+// make it.
 func (b *builder) uses(comp *demand.Component) {
 	c := comp.Card
 	for i, it := range c.Items {
@@ -306,7 +306,7 @@ func (b *builder) uses(comp *demand.Component) {
 	}
 }
 
-// lotOf is which lot of a component an item of a card takes; 0 for all there are.
+// lotOf returns which lot of a component an item uses, 0 for all of them.
 func lotOf(from *demand.Component, by string, of, item int) int {
 	for _, u := range from.Uses {
 		if u.By == by && u.Of == of && u.Item == item {
@@ -316,14 +316,14 @@ func lotOf(from *demand.Component, by string, of, item int) int {
 	return 0
 }
 
-// keepsFor notes how long what a card makes may wait.
+// keepsFor records how long a card's result may wait; the shortest counts.
 func (b *builder) keepsFor(id string, minutes int) {
 	if was, ok := b.kept[id]; !ok || minutes < was {
 		b.kept[id] = minutes
 	}
 }
 
-// takeMade lets a step wait for all batches of a component, or of one lot of it.
+// takeMade makes a step wait for all batches of a component, or of one lot.
 func (b *builder) takeMade(from *demand.Component, next Step, lot int) {
 	for _, i := range b.lasts(from.Card) {
 		m, place, assumed := b.keeping(from.Card, i, true)
@@ -342,8 +342,8 @@ func (b *builder) takeMade(from *demand.Component, next Step, lot int) {
 	}
 }
 
-// takeSaved lets a step wait for what a card sets aside: it is there when the
-// step that says so is done, else when the card is.
+// takeSaved makes a step wait for a by-product: it is there after the step that
+// sets it aside, or after the last steps where none says so.
 func (b *builder) takeSaved(from *demand.Component, slug string, next Step) {
 	c := from.Card
 	at := b.lasts(c)
@@ -370,8 +370,8 @@ func (b *builder) takeSaved(from *demand.Component, slug string, next Step) {
 	}
 }
 
-// naming lists the steps that name an item, by the way chosen; the first step
-// of all if none does.
+// naming returns the steps that name an item, with the way chosen; the first step
+// where none does.
 func (b *builder) naming(c *card.Card, item int) []int {
 	var out []int
 	first := -1

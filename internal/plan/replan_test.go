@@ -50,9 +50,9 @@ func task(t testing.TB, pl *Plan, card string, step int) Task {
 	return pl.Tasks[i]
 }
 
-// TestNothingChanged: at any hour at which all goes by the plan, the plan stays
+// TestRePlanWithoutChange: at any hour at which all goes by the plan, the plan stays
 // what it is.
-func TestNothingChanged(t *testing.T) {
+func TestRePlanWithoutChange(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
 	in.Known = first.Starts()
@@ -67,7 +67,7 @@ func TestNothingChanged(t *testing.T) {
 	}
 }
 
-func TestHeldAsItHappened(t *testing.T) {
+func TestStartedStepsStay(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
 	stock, second := task(t, first, "light-chicken-stock", 1), task(t, first, "light-chicken-stock", 2)
@@ -88,9 +88,9 @@ func TestHeldAsItHappened(t *testing.T) {
 	}
 }
 
-// TestLateStart: what should have begun begins now at the earliest, and a course
+// TestLateStartMovesWhatFollows: what should have begun begins now at the earliest, and a course
 // is late only when it must be.
-func TestLateStart(t *testing.T) {
+func TestLateStartMovesWhatFollows(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
 	for _, late := range []int{5, 20, 60} {
@@ -104,9 +104,9 @@ func TestLateStart(t *testing.T) {
 	}
 }
 
-// TestOverrun: a step that runs on pushes what waits for it, and at the pass the
+// TestOverrunMovesWhatFollows: a step that runs on pushes what waits for it, and at the pass the
 // course goes out late and the plan says by how much.
-func TestOverrun(t *testing.T) {
+func TestOverrunMovesWhatFollows(t *testing.T) {
 	in := cook(t, galley(1, "12:00–22:00", "oven: 1"), courses(4, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 piece bread"},
 		"Knead.; hands: 20 min; keep: 30 min room", "Bake the **bread**.; oven: 200 °C; hands: 5 min; wait: 25 min; keep: 10 min hot", "Send.; hands: 10 min; serve")})
 	first := remake(t, in)
@@ -128,8 +128,8 @@ func TestOverrun(t *testing.T) {
 	assert.GreaterOrEqual(t, task(t, pl, "plate", 3).Start, again.Now)
 }
 
-// TestOverdue: what has waited too long is told, not refused.
-func TestOverdue(t *testing.T) {
+// TestOverdueIsReported: what has waited too long is told, not refused.
+func TestOverdueIsReported(t *testing.T) {
 	in := cook(t, galley(1, "12:00–22:00"), courses(4, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 piece bread"},
 		"Cut.; hands: 10 min; keep: 30 min room", "Send.; hands: 10 min; serve")})
 	in.Under, in.Now = true, -60
@@ -142,8 +142,8 @@ func TestOverdue(t *testing.T) {
 	assert.Zero(t, task(t, pl, "plate", 2).Overdue)
 }
 
-// TestNotNow: a step put off by ten minutes is put off by ten minutes.
-func TestNotNow(t *testing.T) {
+// TestPostponedStep: a step put off by ten minutes is put off by ten minutes.
+func TestPostponedStep(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
 	cut := task(t, first, "pickled-radishes", 1)

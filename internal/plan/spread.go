@@ -4,17 +4,16 @@ import (
 	"hobside/internal/document"
 )
 
-// A spread is how long something may really take, in minutes: a PERT time (a
-// beta distribution) between low and high whose likeliest value lies so many
-// quarters of the way up. The zero spread takes just as long as planned.
+// A spread is how long something may really take, in minutes: a PERT (beta)
+// distribution between low and high whose mode lies quarter/4 of the way up. The
+// zero spread takes exactly as long as planned.
 type spread struct {
 	low, high float64
 	quarter   int // 0 to 4
 }
 
-// What hands really take, beside what the card says, where it gives one figure:
-// from a tenth less to three tenths more, likeliest as it says. Common
-// practice, no source.
+// What hands-on work really takes where the card gives one figure: from a tenth
+// less to three tenths more, mode near the figure. Common practice, no source.
 const (
 	quickest = 0.9
 	slowest  = 1.3
@@ -28,8 +27,8 @@ func handSpread(d document.Duration) spread {
 	return spread{low, high, 2}
 }
 
-// waitSpread is that of a wait: one that the cook may choose, or that a timer
-// ends, takes what it was planned to take.
+// waitSpread returns the spread of an unattended time. One that the cook chooses,
+// or that a timer ends, has none.
 func waitSpread(d document.Duration, overHeat bool) spread {
 	if !overHeat && d.Form != document.About || d.Low == d.High {
 		return spread{}
@@ -37,7 +36,7 @@ func waitSpread(d document.Duration, overHeat bool) spread {
 	return spread{float64(d.Low) / bySeconds, float64(d.High) / bySeconds, 2}
 }
 
-// and is the spread of one thing after another, as if they were slow together.
+// and returns the spread of two times in sequence, taken as fully correlated.
 func (s spread) and(t spread) spread {
 	if s == (spread{}) {
 		return t
@@ -46,7 +45,7 @@ func (s spread) and(t spread) spread {
 	return s
 }
 
-// of is the spread of one part of a step, planned at so many minutes.
+// of returns the spread of a part of a step, planned at so many minutes.
 func (s spread) of(planned int) spread {
 	if s.high == 0 {
 		return spread{}
@@ -55,19 +54,19 @@ func (s spread) of(planned int) spread {
 	if mean <= 0 {
 		return spread{}
 	}
-	// A load's share: the whole step's spread, scaled; never longer than planned twice over.
+	// A load gets its share of the whole step's spread.
 	scale := min(1, float64(planned)/mean)
 	return spread{s.low * scale, s.high * scale, s.quarter}
 }
 
-// mean is the PERT mean, (low + 4 likeliest + high) / 6.
+// mean returns the PERT mean, (low + 4 mode + high) / 6.
 func (s spread) mean() float64 {
 	likely := s.low + (s.high-s.low)*float64(s.quarter)/4
 	return (s.low + 4*likely + s.high) / 6
 }
 
-// draw takes one of the times at random. With five numbers drawn evenly, the
-// k-th smallest has just the beta distribution that PERT asks for.
+// draw returns a random time. The k-th smallest of five uniform numbers has the
+// beta distribution of PERT.
 func (s spread) draw(r *dice) float64 {
 	var five [5]float64
 	for i := range five {

@@ -8,15 +8,15 @@ import (
 	"hobside/internal/plan/rcpsp"
 )
 
-// atHand is the longest wait of one load at which the cook stays with it: loads
-// through a fryer are one spell of work, trays through an oven are not.
+// atHand is the longest unattended time of a load, in minutes, at which the cook
+// stays: loads through a fryer are one piece of work, trays in an oven are not.
 const atHand = 10
 
-// mostLoads is how many loads are planned one by one; more run as one spell.
+// mostLoads is how many loads are planned one by one; more are one piece of work.
 const mostLoads = 12
 
-// step lays down one step of one batch: what the hands do, what then runs by
-// itself, load by load if there are loads.
+// step adds one step of one batch: its hands-on part and its unattended part, load
+// by load where there are loads.
 func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	c := comp.Card
 	factor := comp.Batches[key.Batch-1].Factor
@@ -42,7 +42,7 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	cycles := (loads + units - 1) / units
 	perWork, perRest := (work*units+loads-1)/loads, (rest+loads-1)/loads
 	p.units = units
-	// The first load waits for the last: its keeping time began sooner.
+	// The first load waits for the last, so its keeping time starts earlier.
 	p.aged = minutes((cycles - 1) * (perWork + perRest))
 	if perRest <= atHand*bySeconds || cycles > mostLoads {
 		if perRest > atHand*bySeconds {
@@ -55,7 +55,7 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	b.loads(p, cycles, cycles, minutes(perWork), minutes(perRest))
 }
 
-// atOnce is how many loads the kitchen can run beside each other.
+// atOnce returns how many loads the kitchen can run at the same time.
 func (b *builder) atOnce(s *card.Step, loads int) int {
 	units := loads
 	for _, q := range s.Equipment {
@@ -70,7 +70,7 @@ func (b *builder) atOnce(s *card.Step, loads int) int {
 	return max(1, min(units, 8))
 }
 
-// A part is what the activities of one step have in common.
+// A part is what the activities of a step have in common.
 type part struct {
 	key     Step
 	step    *card.Step
@@ -82,7 +82,7 @@ type part struct {
 	work, rest spread // of the whole step
 }
 
-// loads lays down n spells of work with their waits, one after the other.
+// loads adds n pieces of work, each with its unattended part, one after another.
 func (b *builder) loads(p part, n, of, work, rest int) {
 	first, before := len(b.acts), -1
 	var sp span
@@ -110,7 +110,7 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 				needs = append([]rcpsp.Need{there}, needs...)
 			}
 			if len(needs) == 0 && work > 0 {
-				sp.tail = rest // nothing can run out: no activity, only time
+				sp.tail = rest // no counted equipment: no activity, only time
 			} else {
 				b.acts = append(b.acts, act{task: task, wait: true, dur: rest, spread: p.rest.of(rest), needs: needs, lo: -forEver / 4, hi: forEver / 4})
 				now := len(b.acts) - 1
@@ -135,7 +135,7 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 		}
 		before = sp.last
 	}
-	if sp.first >= len(b.acts) { // neither hands nor wait: a moment
+	if sp.first >= len(b.acts) { // a step without any time
 		b.acts = append(b.acts, act{task: len(b.tasks) - 1, lo: -forEver / 4, hi: forEver / 4})
 		sp.last = sp.first
 	}
@@ -146,8 +146,8 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 	b.spans[p.key] = sp
 }
 
-// ready keeps what is not begun from starting before now, or before it is due
-// again after a cook said "not now".
+// ready keeps a step from starting before now, or before the time it was postponed
+// to.
 func (b *builder) ready(key Step, first int) {
 	a := &b.acts[first]
 	if at, ok := b.in.Later[key]; ok && b.in.Under {

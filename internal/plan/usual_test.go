@@ -21,7 +21,7 @@ import (
 // (3-501.14(A)(1), read); food ready to eat that is held cold needs no date mark
 // up to 24 hours (3-501.17(A), read); five minutes off the heat are common
 // practice, no source.
-func TestHoldOfAStepThatSaysNothing(t *testing.T) {
+func TestDefaultKeepingTime(t *testing.T) {
 	b := &builder{in: &Input{Kitchen: &menu.Kitchen{}}}
 	step := func(equipment ...string) *card.Card {
 		c := &card.Card{Steps: make([]card.Step, 1)}
@@ -62,7 +62,7 @@ func TestHoldOfAStepThatSaysNothing(t *testing.T) {
 
 // How much a time really varies: hands-on work with one figure from a tenth less to
 // three tenths more (common practice, no source); a range as the card types it.
-func TestSpreadOfStepTimes(t *testing.T) {
+func TestSpreadOfDurations(t *testing.T) {
 	assert.Equal(t, spread{9, 13, 1}, handSpread(document.Duration{Low: 600, High: 600}))
 	assert.Equal(t, spread{10, 30, 2}, handSpread(document.Duration{Low: 600, High: 1800}))
 	assert.InDelta(t, 10+1.0/3, handSpread(document.Duration{Low: 600, High: 600}).mean(), 1e-9, "(9 + 4 × 10 + 13) / 6")
@@ -76,7 +76,7 @@ func TestSpreadOfStepTimes(t *testing.T) {
 
 // A time that varies is planned at three quarters of the way to its longer end, but
 // at its shorter end where the cook may choose: common practice, no source.
-func TestPlannedLengthOfATimeThatVaries(t *testing.T) {
+func TestPlannedLengthOfRange(t *testing.T) {
 	for _, tt := range []struct {
 		d             document.Duration
 		overHeat      bool
@@ -102,7 +102,7 @@ func TestPlannedLengthOfATimeThatVaries(t *testing.T) {
 // inside are working ranges. One temperature within (Newton's law of cooling):
 //
 //	tau = m cp / (U A), U = 1/(1/5 + 1/100), A = 3/2 π d², t = tau ln((90 − 3)/(5 − 3))
-func TestCoolingIsPlannedAtTheSlowEndOfTheForecast(t *testing.T) {
+func TestCoolingUsesSlowEndOfForecast(t *testing.T) {
 	kg, ok := quantity.LookupUnit("kg")
 	require.True(t, ok)
 	c := &card.Card{ID: "stock", Title: "Chicken stock", Makes: quantity.Amount{Qty: quantity.Int(10), Unit: kg},
