@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 func TestAside(t *testing.T) {
@@ -39,27 +38,4 @@ func TestAside(t *testing.T) {
 		assert.NotContains(t, strings.ToLower(w.Item+w.Use+w.Note), "nitri", "no amount of nitrite is proposed")
 	}
 	assert.Empty(t, Ranges("curing salt with nitrite"), "its salt is not the range of salt")
-}
-
-func TestEqualSalt(t *testing.T) {
-	g, err := EqualSalt(2, 1, 1.5) // a mass balance: 1.5 % of 3 kg is 45 g
-	require.NoError(t, err)
-	assert.InDelta(t, 45, g, 1e-9)
-	for _, bad := range [][3]float64{{0, 0, 1}, {-1, 2, 1}, {1, 1, 0}, {1, 1, 27}, {math.NaN(), 1, 1}, {math.Inf(1), 1, 1}} {
-		_, err := EqualSalt(bad[0], bad[1], bad[2])
-		assert.Error(t, err, "%v", bad)
-	}
-}
-
-func TestKeepBloom(t *testing.T) {
-	g, err := KeepBloom(10, 160, 200) // Ward and Courts 1977, as quoted: 8.94 g
-	require.NoError(t, err)
-	assert.InDelta(t, 8.94, g, 0.005)
-	g, err = KeepBloom(10, 60, 240) // four times the Bloom, half the mass
-	require.NoError(t, err)
-	assert.InDelta(t, 5, g, 1e-9)
-	for _, bad := range [][3]float64{{10, 0, 200}, {10, 200, 1000}, {0, 200, 200}, {10, math.NaN(), 200}} {
-		_, err := KeepBloom(bad[0], bad[1], bad[2])
-		assert.Error(t, err, "%v", bad)
-	}
 }

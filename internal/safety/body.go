@@ -8,7 +8,7 @@ import (
 // Shape is the shape of what cools or heats.
 type Shape string
 
-// The shapes. All sides meet the surroundings.
+// The shapes, with the lengths that each needs. All sides touch the surroundings.
 const (
 	Slab  Shape = "slab"  // DepthM alone: a wide layer, a steak, a side
 	Pan   Shape = "pan"   // DepthM, LengthM, WidthM: a tray, a loaf, a block
@@ -20,20 +20,20 @@ const (
 // Body is what cools or heats: lengths in metres.
 type Body struct {
 	Class       Class       // sets the composition where Composition is empty
-	Composition Composition // the cook's own, if known
+	Composition Composition // used before Class where it is known
 	Shape       Shape
 	DepthM      float64
 	LengthM     float64
 	WidthM      float64
 	DiameterM   float64
-	// Thin says that it moves by itself as it cools: stock, a clear soup, milk. It
-	// is then one temperature within; else heat has to creep through it. A purée,
-	// a stew, rice and meat are not thin.
+	// Thin says that the food circulates by itself as it cools: stock, a clear soup,
+	// milk. It then has one temperature throughout. In other food (a purée, a stew,
+	// rice, meat) heat moves by conduction alone.
 	Thin bool
 }
 
-// volume in m³ and surface in m²; a slab's are those of one square metre of it,
-// a roll's those of one metre.
+// volume returns the volume in m³: of one square metre of a slab, of one metre of a
+// roll.
 func (b Body) volume() float64 {
 	switch b.Shape {
 	case Slab:
@@ -48,6 +48,7 @@ func (b Body) volume() float64 {
 	return math.Pi * b.DiameterM * b.DiameterM * b.DiameterM / 6
 }
 
+// surface returns the surface in m² that belongs to the volume.
 func (b Body) surface() float64 {
 	switch b.Shape {
 	case Slab:
@@ -62,7 +63,7 @@ func (b Body) surface() float64 {
 	return math.Pi * b.DiameterM * b.DiameterM
 }
 
-// check finds a length that is missing or cannot be.
+// check returns an error for a length that is missing or impossible.
 func (b Body) check() error {
 	need := map[Shape][]struct {
 		name string
@@ -88,8 +89,8 @@ func (b Body) check() error {
 	return nil
 }
 
-// DepthFor is how deep so many kilograms stand in a straight-sided vessel with
-// a floor of so many square metres.
+// DepthFor returns in metres how deep kg of food is in a vessel with straight sides
+// and a floor of floorM2. A class without a composition is an error.
 func DepthFor(kg, floorM2 float64, class Class) (float64, error) {
 	x, _, ok := CompositionOf(class)
 	if !ok {
@@ -105,18 +106,19 @@ func DepthFor(kg, floorM2 float64, class Class) (float64, error) {
 	return kg / (p.Density * floorM2), nil
 }
 
-// Surroundings are what it stands in: the film is what heat has to pass at the
-// surface, W/(m² K), and is never known well, so it is a range.
+// Surroundings are what a body stands in. The film is the surface heat transfer
+// coefficient in W/(m² K). It is never known well, so it is a range.
 type Surroundings struct {
 	Name     string
 	MediumC  float64
 	FilmLow  float64
 	FilmHigh float64
-	Stirs    bool // what is thin is stirred there
+	Stirs    bool // thin food is stirred there
 	Source   Source
 }
 
-// In is one of the usual surroundings by its name; mediumC is how warm it is.
+// In returns the usual surroundings with a name, at a temperature of mediumC. An
+// unknown name is an error that lists the names.
 func In(name string, mediumC float64) (Surroundings, error) {
 	for _, s := range surroundings {
 		if s.Name == name {
@@ -127,9 +129,9 @@ func In(name string, mediumC float64) (Surroundings, error) {
 	return Surroundings{}, fmt.Errorf("no surroundings %q: say fridge, bench, blast, ice bath, stirred ice bath, oven, water bath or boiling water", name)
 }
 
-// surroundings are own working ranges, but where the source says more: no single
-// published value was found. A published 5.1 for a ham in chilled air lies in the
-// first, 22 for a melon in a freezer in the third.
+// surroundings are our own working ranges, except where the source says otherwise: no
+// published range was found. The published 5.1 for a ham in chilled air lies in the
+// first, the 22 for a melon in a freezer in the third.
 var surroundings = []Surroundings{
 	{Name: "fridge", FilmLow: 5, FilmHigh: 10, Source: Source{"a still fridge, radiation among it", "", Practice}},
 	{Name: "bench", FilmLow: 5, FilmHigh: 10, Source: Source{"still air, radiation among it", "", Practice}},
@@ -141,6 +143,7 @@ var surroundings = []Surroundings{
 	{Name: "boiling water", FilmLow: 800, FilmHigh: 1400, Source: Source{"egg in boiling water, Cengel, problems of ch. 4", "", Read}},
 }
 
-// innerFilm is what heat has to pass inside a vessel of something thin that
-// nobody stirs; own working value, the low end of free convection in liquids.
+// innerFilm is the heat transfer coefficient in W/(m² K) inside a vessel of thin food
+// that is not stirred: our own working value, near the low end of free convection in
+// liquids.
 const innerFilm = 100.0

@@ -13,30 +13,29 @@ type StepFacts struct {
 
 // Caution is one usual caution for the work of a step.
 type Caution struct {
-	Topic  string // what it is about: "hot oil"; the same word for the same danger, so that a caller can say it once
-	Text   string // the topic, a colon, and what to do, as the author's own are written
+	Topic  string // the danger: "hot oil"; one word for one danger, so that a caller can show it once
+	Text   string // the topic, a colon, and what to do, in the form of an author's caution
 	Source Source // the code that asks for it, or "common practice, no source"
 }
 
-// trigger is one row of the table. It fires when the equipment or the text has
-// one of its phrases, or an item is of its words or classes; `when` narrows
-// that: one of its phrases must stand in the text (or the equipment) as well.
+// trigger is one row of the table. It applies when the equipment or the text has one
+// of its phrases, or an item one of its phrases or classes. Where `when` is given, one
+// of its phrases must be in the text or the equipment as well.
 type trigger struct {
 	topic   string
 	does    string // what to do
-	equip   string // phrases, commas between, sought in the names of the equipment
-	text    string // sought in the text
-	items   string // sought in the names of the items
+	equip   string // phrases with commas between, looked for in the names of the equipment
+	text    string // looked for in the text
+	items   string // looked for in the names of the items
 	classes []Class
-	when    string // if given, sought in text and equipment: one must stand there
-	unless  string // sought in text, items and equipment: none may stand there
+	when    string // looked for in text and equipment: one must be there
+	unless  string // looked for in text, items and equipment: none may be there
 	source  Source
 }
 
-// Cautions lists the usual cautions for what a step handles, the worst first.
-// A topic stands once; a topic the author has a caution for already is left to
-// the author. No caution means that no word of the step is in the table, not
-// that nothing can happen.
+// Cautions returns the usual cautions for the work of a step, the worst first, each
+// topic once. A topic for which the author has written a caution is left out. No
+// caution means that no word of the step is in the table, not that nothing can happen.
 func Cautions(f StepFacts) []Caution {
 	var equipment, items, said []string
 	for _, e := range f.Equipment {
@@ -76,7 +75,7 @@ func Cautions(f StepFacts) []Caution {
 	return out
 }
 
-// HigherRisk names the people for whom the codes ask for more care. FDA Food
-// Code 1-201.10 (highly susceptible population) and 3-801.11, from memory: the
-// code means care homes, hospitals and nurseries; a cook may mean anybody.
+// HigherRisk names the people for whom the codes ask for more care: FDA Food Code
+// 1-201.10 (highly susceptible population) and 3-801.11, from memory. The code is about
+// care homes, hospitals and nurseries; here it is about any guest.
 const HigherRisk = "small children, older people, the pregnant, anybody with weak defences"

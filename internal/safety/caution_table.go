@@ -1,9 +1,10 @@
 package safety
 
+// common is the source of what kitchens do and no publication was found for.
 var common = Source{Status: Common}
 
-// triggers is the table of cautions, the worst burn, cut and bite first. Short
-// on purpose: a cook reads them with wet hands.
+// triggers is the table of cautions, the worst danger first. The texts are short: a
+// cook reads them while working.
 var triggers = []trigger{
 	{topic: "hot oil", does: "no more than half full, food dry and lowered in away from you; if it burns: heat off, lid on, never water",
 		equip: "fryer, deep fryer, deep fat fryer", source: common,

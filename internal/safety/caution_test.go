@@ -79,9 +79,9 @@ func TestCautions(t *testing.T) {
 	assert.Contains(t, Cautions(tests[len(tests)-2].step)[0].Text, "wheat, milk")
 }
 
-// TestTriggers reads the table itself: a word that can never match is dead, and
+// TestEveryCautionRowCanMatch reads the table itself: a word that can never match is dead, and
 // a promise is not ours to make.
-func TestTriggers(t *testing.T) {
+func TestEveryCautionRowCanMatch(t *testing.T) {
 	for _, r := range triggers {
 		t.Run(r.topic, func(t *testing.T) {
 			require.NotEmpty(t, r.does)
@@ -97,7 +97,7 @@ func TestTriggers(t *testing.T) {
 	}
 }
 
-func TestClassWords(t *testing.T) {
+func TestEveryClassPhraseCanMatch(t *testing.T) {
 	for _, r := range classWords {
 		checkPhrases(t, r.words)
 	}
@@ -115,8 +115,8 @@ func checkPhrases(t *testing.T, list string) {
 	}
 }
 
-// TestCautionsAnyText: whatever is typed, a topic stands once and nothing panics.
-func TestCautionsAnyText(t *testing.T) {
+// TestCautionTopicsAreNotRepeated: whatever is typed, a topic stands once and nothing panics.
+func TestCautionTopicsAreNotRepeated(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		word := rapid.SampledFrom([]string{"fryer", "egg", "chicken", "raw", "sugar", "caramel", "siphon", "é", "", "-", "rare", "cool", "rice", "torch"})
 		words := func(l string) string { return strings.Join(rapid.SliceOfN(word, 0, 12).Draw(t, l), " ") }

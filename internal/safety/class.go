@@ -1,16 +1,16 @@
 package safety
 
-// Class is a class of food, as the codes divide foods.
+// Class is a class of food, as food codes divide it.
 type Class string
 
-// The classes. NotKnown is an answer, not a gap: nothing is guessed.
+// The classes. NotKnown is the answer for a name without a class; nothing is guessed.
 const (
 	NotKnown   Class = ""
 	Poultry    Class = "poultry"
 	Beef       Class = "beef"
 	Pork       Class = "pork"
 	Lamb       Class = "lamb"
-	Roast      Class = "whole roast" // of beef, pork, lamb, or cured pork; only when said, never from a name
+	Roast      Class = "whole roast" // of beef, pork, lamb or cured pork; never found from a name
 	Minced     Class = "minced meat" // comminuted meat or fish, sausage; injected or tenderised meat
 	Fish       Class = "fish"
 	Shellfish  Class = "shellfish"
@@ -18,7 +18,7 @@ const (
 	PooledEgg  Class = "pooled egg" // several eggs broken together and held
 	Stuffed    Class = "stuffed"    // stuffed meat, fish or pasta; stuffing with meat
 	Game       Class = "wild game"
-	Bones      Class = "bones" // for stock; nobody eats them
+	Bones      Class = "bones" // for stock; not eaten
 	Stock      Class = "stock" // a cooked liquid: stock, soup, sauce
 	Rice       Class = "rice"
 	Vegetable  Class = "vegetable"
@@ -26,7 +26,7 @@ const (
 	ReadyToEat Class = "ready-to-eat food"
 )
 
-// Classes lists every class but NotKnown, in the order above.
+// Classes returns every class but NotKnown, in the order above.
 func Classes() []Class {
 	return []Class{Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game,
 		Bones, Stock, Rice, Vegetable, Cooked, ReadyToEat}
@@ -51,13 +51,13 @@ func (c Class) raw() bool {
 	return false
 }
 
-// classWords is the word table, own compilation. Phrases go before their words:
-// what stands first and matches decides.
+// classWords is the table of names, our own compilation. The first row that matches
+// decides, so that a phrase must come before the words in it.
 var classWords = []struct {
 	words string // phrases, with commas between
 	class Class
 }{
-	// Names that hold an animal's word and are not that animal, or not raw.
+	// Names with the word for an animal that are not that animal, or not raw.
 	{"stock cube, bouillon cube, fish sauce, oyster sauce, oyster mushroom, beef tomato, beefsteak tomato, steak tomato," +
 		" egg noodle, egg pasta, egg wash brush, chicken of the woods, duck sauce, duck fat, goose fat, chicken fat, beef dripping," +
 		" pork fat, bacon fat, lambs lettuce, goat cheese, crab apple, crab stick, fish slice, butter bean," +
@@ -88,9 +88,9 @@ var classWords = []struct {
 	{"rice, risotto rice", Rice},
 }
 
-// ClassOf guesses the class of a raw item from its name: "free-range chicken
-// thighs" is Poultry. It returns NotKnown for everything it has no word for,
-// and for what is cooked, cured or only named after an animal.
+// ClassOf returns the class of a raw item by its name: "free-range chicken thighs" is
+// Poultry. It returns NotKnown for a name that is not in the table, and for what is
+// cooked, cured or only named after an animal.
 func ClassOf(name string) Class {
 	t := tokens(name)
 	for _, row := range classWords {

@@ -13,7 +13,7 @@ import (
 // a kitchen's fridge or ice bath: rows with the status OWN are working ranges, and
 // are held here so that none is changed unseen. The published single values that
 // were read lie inside the range of the place they were measured in.
-func TestFilmsAreThoseOfTheirRows(t *testing.T) {
+func TestFilmsMatchTheirRows(t *testing.T) {
 	published := map[string][2]float64{}
 	for _, r := range rows(t, "films.csv") {
 		low, high, ranged := strings.Cut(strings.Fields(r["h_W_m2K"])[0], "-")
@@ -73,7 +73,7 @@ func TestUsualPlacesAreAsWrittenDown(t *testing.T) {
 
 // Every class's composition is that of one food of USDA SR28 (read): water,
 // protein, fat, carbohydrate without fibre, fibre and ash as shares of the mass.
-func TestCompositionsAreThoseOfSR28(t *testing.T) {
+func TestCompositionsMatchSR28(t *testing.T) {
 	byNumber := map[string]map[string]string{}
 	for _, r := range rows(t, "foods.csv") {
 		byNumber[r["ndb"]] = r
@@ -113,9 +113,9 @@ func TestPlausibleEndsAreAsWrittenDown(t *testing.T) {
 
 // The three models, each against the row that fixes its D value and the rows that
 // fix its z value.
-func TestModelsOfDeathAreThoseOfTheirSources(t *testing.T) {
+func TestModelsMatchTheirSources(t *testing.T) {
 	hold := func(k Kinetics, c float64) float64 {
-		minutes, ok := k.HoldMinutes(c)
+		minutes, ok := k.holdMinutes(c)
 		require.True(t, ok, "%s at %v °C", k.Name, c)
 		return minutes
 	}

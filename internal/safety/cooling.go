@@ -5,28 +5,28 @@ import (
 	"math"
 )
 
-// State is how a limit stands.
+// State says whether a limit is met.
 type State string
 
 // The states of a limit for cooling.
 const (
-	NotBegun  State = "not begun"  // still warmer than where the clock starts
+	NotBegun  State = "not begun"  // still warmer than the temperature at which its clock starts
 	Running   State = "running"    // the clock runs
 	Met       State = "met"        // reached in time
-	Failed    State = "not met"    // the time is over, or the forecast says it will be
-	NotJudged State = "not judged" // the row has no temperature to judge by, or the log does not tell
-	Maybe     State = "depends"    // a forecast: met at the quick end of the range only
+	Failed    State = "not met"    // the time is over, or will be by the forecast
+	NotJudged State = "not judged" // the row has no temperature to judge by, or the log began too late
+	Maybe     State = "depends"    // by a forecast: met at the quick end of the range only
 )
 
-// Stage is one limit for cooling, set against a log or a forecast.
+// Stage is one limit for cooling, compared with a log or a forecast.
 type Stage struct {
 	Limit Limit
 	State State
-	Took  Band    // minutes from where its clock started; +Inf: never. For a log all three are one
+	Took  Band    // minutes from the start of its clock; +Inf: never; for a log all three are equal
 	Left  float64 // for Running: minutes left
 }
 
-// Text says what was compared with what, and whose limit it is.
+// Text returns what was compared with what, and the source of the limit.
 func (s Stage) Text() string {
 	out := fmt.Sprintf("%s: %s", s.State, s.Limit)
 	switch s.State {
@@ -38,7 +38,7 @@ func (s Stage) Text() string {
 	return out + "; " + s.Limit.Source.String() + "; local codes come first"
 }
 
-// String is the band as a cook reads it: "1 h 40 min", "1 h to 2 h 10 min", "never".
+// String returns the band as a cook reads it: "1 h 40 min", "1 h to 2 h 10 min", "never".
 func (b Band) String() string {
 	word := func(m float64) string {
 		if math.IsInf(m, 1) || math.IsNaN(m) {
@@ -53,8 +53,8 @@ func (b Band) String() string {
 	return quick + " to " + slow
 }
 
-// CoolingRules are the limits of a rule set for cooling cooked food: under the
-// US rules the two stages, the second counted from the start of the first.
+// CoolingRules returns the limits of a rule set for cooling cooked food. Under the US
+// rules these are two stages, the second counted from the start of the first.
 func CoolingRules(rules Rules) []Limit {
 	var out []Limit
 	for _, l := range For(rules, Cool, Cooked) {
@@ -65,9 +65,9 @@ func CoolingRules(rules Rules) []Limit {
 	return out
 }
 
-// Stages sets the forecast against limits for cooling. Each has its own clock,
-// which starts when the centre passes the limit's own temperature, or at the
-// start where it has none or is colder already.
+// Stages compares the forecast with limits for cooling; others are left out. Each
+// limit has its own clock. It starts when the centre passes the limit's temperature,
+// or at the start where the limit has none or the food is already colder.
 func (f *Forecast) Stages(limits []Limit) []Stage {
 	var out []Stage
 	for _, l := range limits {
@@ -105,10 +105,11 @@ func (f *Forecast) Stages(limits []Limit) []Stage {
 	return out
 }
 
-// Cooled sets a log of core temperatures against limits for cooling; now is the
-// minute it is, on the clock of the log. The clock of a limit starts where the
-// log passes its temperature; what was colder when the log began has been
-// cooling for a time nobody knows, and is not judged as met.
+// Cooled compares a log of core temperatures with limits for cooling; others are left
+// out. now is the present minute on the clock of the log. The clock of a limit starts
+// when the log passes the limit's temperature. Food that was colder when the log began
+// has been cooling for an unknown time, and its limit is never judged as met. Errors
+// are as for [Against].
 func Cooled(limits []Limit, log []Reading, now float64) ([]Stage, error) {
 	if len(log) == 0 {
 		return nil, &ProbeError{Msg: "no reading yet"}
@@ -131,18 +132,20 @@ func Cooled(limits []Limit, log []Reading, now float64) ([]Stage, error) {
 	return out, nil
 }
 
+// cooled compares a log with one limit for cooling.
 func cooled(l Limit, log []Reading, now float64) Stage {
 	s := Stage{Limit: l}
 	begun, late := log[0].Minute, false
 	if l.HasSpan {
 		if late = log[0].TempC < l.FromC; !late {
-			// The last time it fell under where the clock starts: warmed again, it starts again.
+			// The last time that it fell under the temperature at which the clock
+			// starts: food that was warmed again starts again.
 			begun = math.NaN()
 			for i := 1; i < len(log); i++ {
 				if log[i-1].TempC >= l.FromC && log[i].TempC < l.FromC {
 					begun = crossing(log[i-1], log[i], l.FromC)
 					if log[i].Minute-log[i-1].Minute > LongGap {
-						begun = log[i-1].Minute // nobody looked: it may have been there at once
+						begun = log[i-1].Minute // no reading in between: it may have passed at once
 					}
 				}
 			}

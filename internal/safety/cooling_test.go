@@ -9,9 +9,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestCooled: US FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, and to 5 °C in 6 h
+// TestCooledStages: US FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, and to 5 °C in 6 h
 // counted from 57 °C, not 2 h and then 4 fresh ones.
-func TestCooled(t *testing.T) {
+func TestCooledStages(t *testing.T) {
 	tests := []struct {
 		name  string
 		log   []Reading
@@ -79,9 +79,9 @@ func dense(pairs ...float64) []Reading {
 	return out
 }
 
-// TestSlowerCoolingNeverBetter: stretch the clock of a log, and no limit that was
+// TestSlowerCoolingMeetsNoMoreLimits: stretch the clock of a log, and no limit that was
 // not met becomes met.
-func TestSlowerCoolingNeverBetter(t *testing.T) {
+func TestSlowerCoolingMeetsNoMoreLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		one := rapid.Float64Range(20, 150).Draw(t, "to 21")
 		two := one + rapid.Float64Range(20, 300).Draw(t, "to 5")

@@ -84,7 +84,7 @@ func TestReadingsThatSetThePace(t *testing.T) {
 }
 
 // Every way to cool more quickly is the forecast that its words name.
-func TestBetterWaysAreWhatTheySay(t *testing.T) {
+func TestBetterWaysMatchTheirForecasts(t *testing.T) {
 	b := Body{Class: Stock, Shape: Pot, DepthM: 0.2, DiameterM: 0.25, Thin: true}
 	limits := CoolingRules(US)
 	f := forecast(t, b, in(t, "fridge", 3), 90)

@@ -5,34 +5,36 @@ import (
 	"math"
 )
 
-// Forecast is temperature against time at the slowest place, the centre. Three
-// courses: with the film at the low end of its range, in the middle (the
-// geometric mean) and at the high end.
+// Forecast is the temperature of the centre, the slowest place, over time. It has three
+// courses: with the film at the low end of its range, at the geometric mean, and at the
+// high end.
 type Forecast struct {
 	Body    Body
 	In      Surroundings
 	FromC   float64
-	Assumed []string // what it rests on, in words
+	Assumed []string // what was assumed, in words
 	courses [3]course
 	pace    [3]float64 // of the clock of each course; 1 until measured
 }
 
-// Band is a time in minutes: the slow course, the middle one, the quick one.
+// Band is a time in minutes by the slow, the middle and the quick course.
 type Band struct{ Slow, Mid, Quick float64 }
 
-// course is one way it may go: a product of one-dimensional solutions for what
-// creeps, an exponential for what is thin.
+// course is one course of a forecast: a product of one-dimensional solutions where heat
+// moves by conduction, an exponential for thin food.
 type course struct {
 	parts []part
-	tau   float64 // seconds; what is thin
+	tau   float64 // time constant of thin food in seconds, else 0
 }
 
+// part is the solution along one dimension.
 type part struct {
 	s    series
-	perS float64 // Fourier number a second
+	perS float64 // Fourier number per second
 }
 
-// theta is what is left of the difference after s seconds.
+// theta returns the share of the first temperature difference that is left after s
+// seconds.
 func (c *course) theta(s float64) float64 {
 	if c.tau > 0 {
 		return math.Exp(-s / c.tau)
@@ -44,9 +46,9 @@ func (c *course) theta(s float64) float64 {
 	return out
 }
 
-// NewForecast says how a body goes from one even temperature towards that of its
-// surroundings, by transient conduction with convection at the surface. Errors
-// say what is missing or has no basis; nothing is guessed.
+// NewForecast returns how a body at an even temperature of fromC approaches that of its
+// surroundings, by transient conduction with convection at the surface. Errors say what
+// is missing, impossible or without a basis; nothing is guessed.
 func NewForecast(b Body, in Surroundings, fromC float64) (*Forecast, error) {
 	if err := b.check(); err != nil {
 		return nil, err
@@ -90,6 +92,7 @@ func NewForecast(b Body, in Surroundings, fromC float64) (*Forecast, error) {
 	return f, nil
 }
 
+// newCourse returns the course of a body with one film in W/(m² K).
 func newCourse(b Body, p Properties, film float64, stirred bool) course {
 	if b.Thin {
 		if !stirred {
@@ -113,8 +116,8 @@ func newCourse(b Body, p Properties, film float64, stirred bool) course {
 	return course{parts: []part{one(ball, b.DiameterM/2)}}
 }
 
-// At is the temperature of the centre after so many minutes: the slow course, the
-// middle one, the quick one.
+// At returns the temperature of the centre in °C after so many minutes, by the slow,
+// the middle and the quick course.
 func (f *Forecast) At(minutes float64) (slow, mid, quick float64) {
 	var out [3]float64
 	for i := range f.courses {
@@ -123,11 +126,11 @@ func (f *Forecast) At(minutes float64) (slow, mid, quick float64) {
 	return out[0], out[1], out[2]
 }
 
-// forever is when nobody waits any more: ten days, in minutes.
+// forever is the longest time of a forecast: ten days, in minutes.
 const forever = 10 * 1440.0
 
-// Until is when the centre reaches c. A time is +Inf where it does not within
-// ten days; 0 where it is there at the start.
+// Until returns the minutes until the centre reaches c °C: 0 where it starts there,
+// +Inf where it does not within ten days.
 func (f *Forecast) Until(c float64) Band {
 	var out [3]float64
 	for i := range f.courses {
@@ -136,8 +139,9 @@ func (f *Forecast) Until(c float64) Band {
 	return Band{out[0], out[1], out[2]}
 }
 
-// Cools is when the centre is down to c: 0 where it is colder at the start, +Inf
-// where the surroundings are no colder than that, or within ten days.
+// Cools returns the minutes until the centre has cooled to c °C: 0 where it is colder
+// at the start, +Inf where the surroundings are not colder than c or ten days are not
+// enough.
 func (f *Forecast) Cools(c float64) Band {
 	var out [3]float64
 	for i := range f.courses {
@@ -146,6 +150,7 @@ func (f *Forecast) Cools(c float64) Band {
 	return Band{out[0], out[1], out[2]}
 }
 
+// cools is [Forecast.Cools] by one course.
 func (f *Forecast) cools(i int, c float64) float64 {
 	switch {
 	case f.FromC <= c:
@@ -156,6 +161,7 @@ func (f *Forecast) cools(i int, c float64) float64 {
 	return f.until(i, c)
 }
 
+// until is [Forecast.Until] by one course.
 func (f *Forecast) until(i int, c float64) float64 {
 	theta := (c - f.In.MediumC) / (f.FromC - f.In.MediumC)
 	if f.FromC == f.In.MediumC {

@@ -23,11 +23,11 @@ func forecast(t testing.TB, b Body, s Surroundings, from float64) *Forecast {
 	return f
 }
 
-// TestForecastOfAnEgg: Cengel and Ghajar 5e, Problem 4-70 has an egg of 5.5 cm in
+// TestForecastOfAnEggMatchesTextbook: Cengel and Ghajar 5e, Problem 4-70 has an egg of 5.5 cm in
 // boiling water, 8 to 60 °C, properties of water: 839 s by the whole series. With
 // the properties of egg from its composition and the same film it is within a
 // tenth: the two differ in k and cp, not in the arithmetic.
-func TestForecastOfAnEgg(t *testing.T) {
+func TestForecastOfAnEggMatchesTextbook(t *testing.T) {
 	s := Surroundings{Name: "boiling water", MediumC: 100, FilmLow: 800, FilmHigh: 800}
 	f := forecast(t, Body{Composition: Composition{Water: 1}, Shape: Globe, DiameterM: 0.055}, s, 8)
 	got := f.Until(60)
@@ -35,10 +35,10 @@ func TestForecastOfAnEgg(t *testing.T) {
 	assert.InEpsilon(t, 839.0/60, got.Mid, 0.1)
 }
 
-// TestNewtonCooling: what is thin follows Newton's law; 95 °C to 61 °C in
+// TestThinFoodFollowsNewtonsLaw: what is thin follows Newton's law; 95 °C to 61 °C in
 // 30 min in a room of 20 °C (a calculus problem, read) is a rate of ln(75/41)/30 =
 // 0.02013 a minute, where the text prints 0.02.
-func TestNewtonCooling(t *testing.T) {
+func TestThinFoodFollowsNewtonsLaw(t *testing.T) {
 	f := forecast(t, Body{Class: Stock, Shape: Pot, DepthM: 0.1, DiameterM: 0.1, Thin: true}, in(t, "bench", 20), 95)
 	require.NoError(t, f.Measure([]Reading{{0, 95}, {30, 61}}))
 	_, mid, _ := f.At(30)
@@ -52,8 +52,8 @@ func TestNewtonCooling(t *testing.T) {
 	assert.InDelta(t, FromF(141), mid, 0.05)
 }
 
-// TestLumpedAgainstHand: 10 kg of stock in a pot, by hand: tau = m cp / (U A).
-func TestLumpedAgainstHand(t *testing.T) {
+// TestThinFoodMatchesHandComputation: 10 kg of stock in a pot, by hand: tau = m cp / (U A).
+func TestThinFoodMatchesHandComputation(t *testing.T) {
 	b := Body{Class: Stock, Shape: Pot, DepthM: 0.15, DiameterM: 0.29, Thin: true}
 	s := Surroundings{Name: "fridge", MediumC: 4, FilmLow: 7, FilmHigh: 7}
 	f := forecast(t, b, s, 95)
@@ -68,19 +68,19 @@ func TestLumpedAgainstHand(t *testing.T) {
 	assert.InEpsilon(t, f.Until(21).Mid/1.07, g.Until(21).Mid, 1e-6, "stirred, the inner film is gone")
 }
 
-// TestSquareLaw: where heat has to creep and the film is no hindrance, twice the
+// TestConductionTimeGrowsWithSquareOfDepth: where heat has to creep and the film is no hindrance, twice the
 // depth takes four times as long (Dickerson and Read 1973, abstract read).
-func TestSquareLaw(t *testing.T) {
+func TestConductionTimeGrowsWithSquareOfDepth(t *testing.T) {
 	s := Surroundings{Name: "x", MediumC: 0, FilmLow: 5e4, FilmHigh: 5e4}
 	thin := forecast(t, Body{Class: Rice, Shape: Slab, DepthM: 0.05}, s, 60)
 	deep := forecast(t, Body{Class: Rice, Shape: Slab, DepthM: 0.10}, s, 60)
 	assert.InEpsilon(t, 4, deep.Until(20).Mid/thin.Until(20).Mid, 0.01)
 }
 
-// TestObservedPots: big containers as measured (Dickerson and Read 1973, abstract
+// TestForecastMatchesMeasuredPot: big containers as measured (Dickerson and Read 1973, abstract
 // read): 8 US gal of white sauce took 25 h from 105 to 57 °F. Vessel and fridge
 // are not in the abstract; a common one of the size has to give the same order.
-func TestObservedPots(t *testing.T) {
+func TestForecastMatchesMeasuredPot(t *testing.T) {
 	volume := 8 * 0.003785411784
 	d := math.Cbrt(4 * volume / math.Pi) // as deep as wide
 	milk := Composition{0.8813, 0.0315, 0.0325, 0.0480, 0, 0.0067}
@@ -89,9 +89,9 @@ func TestObservedPots(t *testing.T) {
 	assert.True(t, hours.Slow > 25*60*0.5 && hours.Quick < 25*60*1.5, "%v", hours)
 }
 
-// TestStages: chilli in a 4 inch pan did not meet the code's two stages in a
+// TestForecastStages: chilli in a 4 inch pan did not meet the code's two stages in a
 // refrigerator (Olds and Sneed 2005, read); thin layers in the blast do.
-func TestStages(t *testing.T) {
+func TestForecastStages(t *testing.T) {
 	limits := CoolingRules(US)
 	require.Len(t, limits, 2)
 	pan := Body{Class: Cooked, Shape: Pan, DepthM: 0.1, LengthM: 0.32, WidthM: 0.26}
@@ -120,7 +120,7 @@ func TestStages(t *testing.T) {
 	assert.Empty(t, f.Stages(For(US, HoldHot, Cooked)))
 }
 
-func TestBetter(t *testing.T) {
+func TestBetterWaysOfCooling(t *testing.T) {
 	b := Body{Class: Stock, Shape: Pot, DepthM: 0.25, DiameterM: 0.3, Thin: true}
 	f := forecast(t, b, in(t, "fridge", 3), 95)
 	ways := f.Better(CoolingRules(US))
@@ -141,7 +141,7 @@ func TestBetter(t *testing.T) {
 	assert.False(t, forecast(t, b, in(t, "fridge", 3), 95).Better(CoolingRules(UK))[0].Meets, "what can't be judged is not met")
 }
 
-func TestForecastRefuses(t *testing.T) {
+func TestImpossibleForecastsAreRefused(t *testing.T) {
 	fridge := in(t, "fridge", 4)
 	tests := []struct {
 		name string
@@ -196,8 +196,8 @@ func drawBody(t *rapid.T) Body {
 		DepthM: m("depth"), LengthM: m("length"), WidthM: m("width"), DiameterM: m("diameter"), Thin: rapid.Bool().Draw(t, "thin")}
 }
 
-// TestDeeperNeverCoolsSooner, nor does more of it, nor warmer from the start.
-func TestDeeperNeverCoolsSooner(t *testing.T) {
+// TestDeeperFoodNeverCoolsSooner, nor does more of it, nor warmer from the start.
+func TestDeeperFoodNeverCoolsSooner(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBody(t)
 		s, _ := In(rapid.SampledFrom([]string{"fridge", "blast", "ice bath", "stirred ice bath"}).Draw(t, "in"), rapid.Float64Range(-5, 4).Draw(t, "medium"))
@@ -227,9 +227,9 @@ func TestDeeperNeverCoolsSooner(t *testing.T) {
 	})
 }
 
-// TestMeasureWidens: readings that agree leave a twentieth, readings that do not
+// TestBandIsAsWideAsReadingsDisagree: readings that agree leave a twentieth, readings that do not
 // leave what they differ by.
-func TestMeasureWidens(t *testing.T) {
+func TestBandIsAsWideAsReadingsDisagree(t *testing.T) {
 	b := Body{Class: Stock, Shape: Pot, DepthM: 0.2, DiameterM: 0.25, Thin: true}
 	at := func(k, m float64) Reading { return Reading{m, 4 + 76*math.Exp(-k*m)} }
 	steady := forecast(t, b, in(t, "fridge", 4), 80)
@@ -247,9 +247,9 @@ func TestMeasureWidens(t *testing.T) {
 	assert.Equal(t, forecast(t, b, in(t, "fridge", 4), 80).Until(21), early.Until(21), "too early to tell a pace")
 }
 
-// TestMeasuredTruth: readings from a world whose film nobody knew set the
+// TestReadingsCorrectTheForecast: readings from a world whose film nobody knew set the
 // forecast right: for what is thin exactly, for the rest nearer than before.
-func TestMeasuredTruth(t *testing.T) {
+func TestReadingsCorrectTheForecast(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBody(t)
 		film := rapid.Float64Range(3, 20).Draw(t, "true film")

@@ -6,8 +6,8 @@ type StepNeeds struct {
 	Equipment []string // names of its equipment
 	Text      string   // without mark-up
 	Minutes   float64  // how long it takes at least
-	HasLimit  bool     // a core temperature or a check with one stands at it
-	HasCool   bool     // it says to what temperature and within what time it cools
+	HasLimit  bool     // it has a core temperature, or a check with one
+	HasCool   bool     // it gives a temperature and a time for cooling
 }
 
 // Gap is a step that needs a critical limit and has none.
@@ -16,10 +16,11 @@ type Gap struct {
 	Item   string
 	Class  Class
 	Kind   Kind    // CookTo, Cool or Reheat
-	Limits []Limit // what the rule set asks; none: no rule set was chosen, or it has no row
+	Limits []Limit // what the rule set asks; none where no rule set was chosen or it has no row
 	Text   string  // "chicken thighs, no critical limit: at least 74 °C, at once: US FDA Food Code …"
 }
 
+// Phrases by which a step is recognised: our own compilation.
 const (
 	cookWords = "roast, bake, grill, fry, deep fry, pan fry, poach, braise, sear, steam, simmer, boil, cook, stew, confit, barbecue, griddle, saute," +
 		" roasting, baking, frying, cooking, scramble, sous vide, parboil, blanch"
@@ -30,15 +31,14 @@ const (
 	reheatWords = "reheat, re heat, warm through, heat through"
 )
 
-// wetLong is the time in minutes after which boiling food needs no probe to be
-// past every cooking limit: own working rule.
+// wetLong is the time in minutes after which food that boils is past every cooking
+// limit and needs no probe: our own working rule.
 const wetLong = 60.0
 
-// Gaps looks through the steps of one card, in order, for those that need a
-// critical limit and have none: raw animal food that is cooked without a core
-// temperature anywhere after it comes in, cooked food that is cooled or
-// re-heated without a limit. It knows food by its name: what it does not know
-// it does not find.
+// Gaps returns the steps of one card that need a critical limit and have none: raw
+// animal food that is cooked without a core temperature in its step or a later one, and
+// cooked food that is cooled or re-heated without a limit. steps are in order. Food is
+// recognised by its name: an unknown name gives no gap.
 func Gaps(rules Rules, steps []StepNeeds) []Gap {
 	words := make([][]string, len(steps))
 	cooks := make([]bool, len(steps))
@@ -79,8 +79,8 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 	return out
 }
 
-// cookedWithoutLimit finds the last step that cooks an item which came in at
-// step `from`, when no step from there on has a limit or boils it for long.
+// cookedWithoutLimit returns the last step that cooks an item which is added in step
+// from; ok is false when a step from there on has a limit or boils it for long.
 func cookedWithoutLimit(steps []StepNeeds, words [][]string, cooks []bool, from int, item string) (at int, ok bool) {
 	at = -1
 	own := false // the step names the item itself
@@ -96,7 +96,7 @@ func cookedWithoutLimit(steps []StepNeeds, words [][]string, cooks []bool, from 
 			names = names || it == item
 		}
 		if j > from && names {
-			return 0, false // it comes in again there and is looked at there
+			return 0, false // it is added again there, and checked from there
 		}
 		if names || !own {
 			at, own = j, own || names
@@ -105,6 +105,7 @@ func cookedWithoutLimit(steps []StepNeeds, words [][]string, cooks []bool, from 
 	return at, at >= 0
 }
 
+// newGap returns a gap with the limits and the text of a rule set.
 func newGap(rules Rules, step int, item string, class Class, kind Kind) Gap {
 	g := Gap{Step: step, Item: item, Class: class, Kind: kind}
 	switch kind {
@@ -135,8 +136,8 @@ func newGap(rules Rules, step int, item string, class Class, kind Kind) Gap {
 	return g
 }
 
-// Usual is the one row that stands first for raw food of a class where several
-// are enough: the one a code is best known by. ok is false where there is none.
+// Usual returns the best known limit of a rule set for raw food of a class, where the
+// code has several that are each enough. ok is false where it has none.
 func Usual(rules Rules, class Class) (Limit, bool) {
 	for _, l := range Cook(rules, class) {
 		switch l.ID {

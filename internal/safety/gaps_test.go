@@ -64,7 +64,7 @@ func TestGaps(t *testing.T) {
 	assert.Equal(t, 1, got[0].Step)
 }
 
-func TestUsual(t *testing.T) {
+func TestRawFoodHasAUsualLimit(t *testing.T) {
 	for _, rules := range []Rules{US, UK} {
 		for _, c := range Classes() {
 			_, ok := Usual(rules, c)
@@ -73,8 +73,8 @@ func TestUsual(t *testing.T) {
 	}
 }
 
-// TestGapsALimitSilences: a limit at the last step leaves no cooking gap.
-func TestGapsALimitSilences(t *testing.T) {
+// TestLimitAtTheLastStepLeavesNoCookingGap: a limit at the last step leaves no cooking gap.
+func TestLimitAtTheLastStepLeavesNoCookingGap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		word := rapid.SampledFrom([]string{"Roast", "Salt", "Chill", "Reheat", "Rest", "Fry", "Boil"})
 		food := rapid.SampledFrom([]string{"chicken thighs", "cod", "stock", "carrots", "eggs"})

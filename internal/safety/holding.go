@@ -5,18 +5,18 @@ import (
 	"math"
 )
 
-// Hold is a log of held food set against one limit for holding it hot or cold, or
+// Hold is a log of held food compared with one limit for holding it hot or cold, or
 // for thawing it in water.
 type Hold struct {
 	Limit   Limit
-	Beyond  float64 // the temperature it was set against
+	Beyond  float64 // the temperature it was compared with
 	State   State   // Met, Failed or NotJudged
-	Minutes float64 // on the wrong side, in all
-	Periods int     // how many times it went there
+	Minutes float64 // on the wrong side, in total
+	Periods int     // how many times it went to the wrong side
 	WorstC  float64 // the reading furthest on the wrong side, or nearest to it
 }
 
-// Text says what was compared with what, and whose limit it is.
+// Text returns what was compared with what, and the source of the limit.
 func (h Hold) Text() string {
 	where := Celsius(h.Beyond) + ", worst " + Celsius(h.WorstC)
 	side := "over "
@@ -33,13 +33,13 @@ func (h Hold) Text() string {
 	return fmt.Sprintf("%s: %s; %s; %s; local codes come first", h.State, h.Limit, out, h.Limit.Source)
 }
 
-// Holding sets a log of temperatures, in order of time, against limits for
-// holding hot, holding cold and thawing. A limit with a temperature is not met
-// once a reading lies on the wrong side of it. A limit with a time alone (one
-// period on display, the UK rules) is set against the temperature of the law in
-// the same list: one period at most, no longer than the time; without such a
-// temperature in the list it is not judged. Over a gap longer than LongGap the
-// worse of its two ends is counted.
+// Holding compares a log of temperatures, in order of time, with limits for holding
+// hot, holding cold and thawing; others are left out. A limit with a temperature is not
+// met once a reading is on its wrong side. A limit with a time alone (one period on
+// display, in the UK rules) is compared with the temperature of the law in the same
+// list: one period at most, no longer than the time. Without such a temperature it is
+// not judged. In a gap longer than [LongGap] the worse of its two ends is counted.
+// Errors are as for [Against].
 func Holding(limits []Limit, log []Reading) ([]Hold, error) {
 	if len(log) == 0 {
 		return nil, &ProbeError{Msg: "no reading yet"}
@@ -69,8 +69,8 @@ func Holding(limits []Limit, log []Reading) ([]Hold, error) {
 	return out, nil
 }
 
-// lawful is the temperature of the law, not of advice, that a limit of the same
-// kind and rules in the list has.
+// lawful returns the temperature of a limit of the same kind and rules in the list
+// that is law and not advice; ok is false where there is none.
 func lawful(limits []Limit, of Limit) (float64, bool) {
 	for _, l := range limits {
 		if l.Kind == of.Kind && l.Rules == of.Rules && l.HasTemp && !l.Advice {
@@ -80,8 +80,8 @@ func lawful(limits []Limit, of Limit) (float64, bool) {
 	return 0, false
 }
 
-// count adds up what lies on the wrong side. For hot food the signs are turned,
-// so that the wrong side is always over.
+// count adds up the time on the wrong side. For hot food the signs are reversed, so
+// that the wrong side is always above.
 func (h *Hold) count(log []Reading) {
 	sign := 1.0
 	if h.Limit.Kind == HoldHot {
@@ -111,34 +111,4 @@ func (h *Hold) count(log []Reading) {
 		}
 	}
 	h.WorstC = sign * worst
-}
-
-// Reheated sets a log of core temperatures against the limits of re-heating that
-// have a clock: from 5 °C to 74 °C within 2 h under the US rules. For the
-// temperature that has to be reached see [Against]; now and the rules of the
-// clock are as in [Cooled].
-func Reheated(limits []Limit, log []Reading, now float64) ([]Stage, error) {
-	if len(log) == 0 {
-		return nil, &ProbeError{Msg: "no reading yet"}
-	}
-	if err := checkLog(log); err != nil {
-		return nil, err
-	}
-	// Warming is cooling with the signs turned.
-	turned := make([]Reading, len(log))
-	for i, r := range log {
-		turned[i] = Reading{r.Minute, -r.TempC}
-	}
-	var out []Stage
-	for _, l := range limits {
-		if l.Kind != Reheat || !l.HasSpan {
-			continue
-		}
-		t := l
-		t.FromC, t.ToC = -l.FromC, -l.ToC
-		s := cooled(t, turned, math.Max(now, log[len(log)-1].Minute))
-		s.Limit = l
-		out = append(out, s)
-	}
-	return out, nil
 }

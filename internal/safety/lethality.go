@@ -1,42 +1,40 @@
 package safety
 
-import (
-	"math"
-)
+import "math"
 
-// Kinetics is a log-linear model of how an organism dies: at RefC one tenth is
-// left after D minutes, and z kelvin more make it ten times quicker.
+// Kinetics is a log-linear model of how an organism dies: at RefC one tenth is left
+// after D minutes, and at Z kelvin more in a tenth of that time.
 type Kinetics struct {
 	Name    string
 	RefC    float64 // reference temperature
 	Z       float64 // kelvin for a factor of ten
 	D       float64 // minutes for one log at RefC
 	Logs    float64 // what the source asks for, in log10
-	LowC    float64 // below it nothing is counted: no published basis
-	HighC   float64 // above it no more is counted than at it
+	LowC    float64 // nothing is counted below it: there is no published basis
+	HighC   float64 // above it the rate is that at HighC
 	Source  Source
 	Remarks string
 }
 
-// The models with a basis in the sources at hand. Each belongs to its food.
+// The models that have a basis in the sources at hand. Each is for its own food.
 var (
 	// Listeria is the 6-log convention behind "70 °C for 2 minutes".
 	Listeria = Kinetics{Name: "Listeria monocytogenes, 6 log", RefC: 70, Z: 7.5, D: 2.0 / 6, Logs: 6, LowC: 60, HighC: 90,
 		Source:  Source{"ACMSF 1992; EC SANCO guidance on shelf-life studies 2008 (70 °C, 2 min)", "", Read},
 		Remarks: "z = 7.5 K from memory; 70 °C for 2 min was read"}
-	// SalmonellaBeef stands behind the table for whole roasts. Not for poultry.
+	// SalmonellaBeef is the model behind the table for whole roasts. Not for poultry.
 	SalmonellaBeef = Kinetics{Name: "Salmonella in beef, 6.5 log", RefC: 60, Z: 10.01 * 5 / 9, D: 12.0 / 6.5, Logs: 6.5, LowC: 54.4, HighC: 70,
 		Source:  Source{"USDA FSIS Appendix A (1999), fitted to its 6.5-log column", "", Computed},
 		Remarks: "beef, pork and lamb in one piece; not for poultry"}
-	// STEC is for minced meat: burgers and their like.
+	// STEC is for minced meat, such as burgers.
 	STEC = Kinetics{Name: "E. coli O157, 6 log", RefC: 70, Z: 6, D: 2.0 / 6, Logs: 6, LowC: 60, HighC: 80,
 		Source:  Source{"ACMSF 2007 equivalents (60 °C 93 min, 65 °C 14 min, 70 °C 2 min)", "", Computed},
 		Remarks: "as quoted in a secondary text"}
 )
 
-// KineticsFor picks the model for raw food of a class; ok is false where there
-// is no basis: then there is no number. Poultry has none of its own under US
-// guidance here, and the general 6-log convention under UK advice.
+// KineticsFor returns the model for raw food of a class; ok is false where there is no
+// basis. Poultry has no model under the US rules here, and the general 6-log convention
+// under UK advice.
 func KineticsFor(rules Rules, class Class) (k Kinetics, ok bool) {
 	switch {
 	case class == Roast && rules == US:
@@ -49,22 +47,12 @@ func KineticsFor(rules Rules, class Class) (k Kinetics, ok bool) {
 	return Kinetics{}, false
 }
 
-// Rate is how many minutes at RefC one minute at c stands for.
+// Rate returns how many minutes at RefC one minute at c °C is worth.
 func (k Kinetics) Rate(c float64) float64 {
 	if c < k.LowC {
 		return 0
 	}
 	return math.Pow(10, (math.Min(c, k.HighC)-k.RefC)/k.Z)
-}
-
-// HoldMinutes is how long food is held at c for the whole of Logs; ok is false
-// below LowC.
-func (k Kinetics) HoldMinutes(c float64) (minutes float64, ok bool) {
-	rate := k.Rate(c)
-	if rate == 0 {
-		return 0, false
-	}
-	return k.Logs * k.D / rate, true
 }
 
 // Lethal is what a log of core temperatures has reached.
@@ -76,13 +64,13 @@ type Lethal struct {
 	Gaps     []Reading // readings that follow a gap longer than LongGap; in it the colder end was counted
 }
 
-// Share is the part of what is asked for that has been reached, 1 for all of it.
+// Share returns the part of the target that has been reached, 1 for all of it.
 func (l Lethal) Share() float64 { return l.Logs / l.Kinetics.Logs }
 
-// Lethality integrates a log of core temperatures, at least two, in order of
-// time. Between readings the temperature is taken as a straight line, and the
-// integral over that line is exact, so more readings on the line change
-// nothing. It is never more than the trapezoids of the lethal rate.
+// Lethality integrates the lethal rate over a log of core temperatures, at least two,
+// in order of time. Between readings the temperature is taken as a straight line, and
+// the integral over the line is exact, so that more readings on it change nothing. In a
+// gap longer than [LongGap] the colder end is counted. Errors are as for [Against].
 func Lethality(k Kinetics, log []Reading) (Lethal, error) {
 	if err := checkLog(log); err != nil {
 		return Lethal{}, err
@@ -105,7 +93,7 @@ func Lethality(k Kinetics, log []Reading) (Lethal, error) {
 	return out, nil
 }
 
-// between is the integral of the rate over the line from a to b.
+// between returns the integral of the rate over the line from a to b, in minutes.
 func (k Kinetics) between(a, b Reading) float64 {
 	if a.TempC > b.TempC { // only the length of time counts, not the direction
 		a.TempC, b.TempC = b.TempC, a.TempC
@@ -127,12 +115,13 @@ func (k Kinetics) between(a, b Reading) float64 {
 	return sum
 }
 
-// Ahead says in how many minutes from the last reading all of Logs will be
-// reached: if the core stays as it is, and if it goes on at the rate of the
-// last two readings. NaN: never, that way.
+// Ahead is in how many minutes from the last reading the target will be reached: if the
+// core stays as it is, and if it goes on at the rate of the last two readings. NaN:
+// never in that way.
 type Ahead struct{ Holding, AtThisRate float64 }
 
-// Remaining looks ahead from a log. Both are 0 when it is reached already.
+// Remaining returns when the target of a model will be reached after a log. Both times
+// are 0 when it is already reached. Errors are as for [Lethality].
 func Remaining(k Kinetics, log []Reading) (Ahead, error) {
 	l, err := Lethality(k, log)
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestRate(t *testing.T) {
+func TestLethalRates(t *testing.T) {
 	// Dairy Science and Food Technology (Mullan), read: L at 110 °C, Tref 121.11 °C, z 10 K
 	k := Kinetics{RefC: 121.11, Z: 10, LowC: 0, HighC: 200}
 	assert.InDelta(t, 0.077, k.Rate(110), 0.0005)
@@ -18,15 +18,15 @@ func TestRate(t *testing.T) {
 		wide.LowC = 55
 		c := num(t, r["temp_C"])
 		assert.InDelta(t, num(t, r["lethal_rate_vs_70C_z7p5"]), wide.Rate(c), 0.5e-4*math.Max(1, wide.Rate(c)), "%v °C", c)
-		hold, ok := wide.HoldMinutes(c)
+		hold, ok := wide.holdMinutes(c)
 		assert.True(t, ok)
 		assert.InDelta(t, num(t, r["time_for_6log_min"]), hold, 0.00051, "%v °C", c)
 	}
 }
 
-// TestPublishedEquivalents: each published pair of temperature and time against
+// TestHoldingTimesMatchPublishedOnes: each published pair of temperature and time against
 // the model that stands behind it.
-func TestPublishedEquivalents(t *testing.T) {
+func TestHoldingTimesMatchPublishedOnes(t *testing.T) {
 	tests := []struct {
 		k            Kinetics
 		tempC        float64
@@ -51,16 +51,16 @@ func TestPublishedEquivalents(t *testing.T) {
 		{STEC, 70, 1.999, 2.001, "2 min", "ACMSF 2007"},
 	}
 	for _, tt := range tests {
-		got, ok := tt.k.HoldMinutes(tt.tempC)
+		got, ok := tt.k.holdMinutes(tt.tempC)
 		require.True(t, ok)
 		assert.True(t, got >= tt.low && got <= tt.high, "%s: %v °C: %v min, published %s", tt.s, tt.tempC, got, tt.published)
 	}
 }
 
-// TestSalmonellaAgainstTable: USDA FSIS Appendix A, 6.5-log column, row by row.
+// TestSalmonellaModelMatchesTable: USDA FSIS Appendix A, 6.5-log column, row by row.
 // The fit is within a tenth; the published minutes are whole and the model
 // starts at 54.4 °C.
-func TestSalmonellaAgainstTable(t *testing.T) {
+func TestSalmonellaModelMatchesTable(t *testing.T) {
 	n := 0
 	for _, r := range rows(t, "fsis_appendix_a.csv") {
 		published := num(t, r["t_6p5log_s"])
@@ -70,7 +70,7 @@ func TestSalmonellaAgainstTable(t *testing.T) {
 		c := FromF(num(t, r["temp_F"]))
 		k := SalmonellaBeef
 		k.LowC = 54.3 // 130 °F is 54.44 °C
-		got, ok := k.HoldMinutes(c)
+		got, ok := k.holdMinutes(c)
 		require.True(t, ok)
 		assert.InEpsilon(t, published, got*60, 0.10, "%s °F", r["temp_F"])
 		n++
@@ -78,10 +78,10 @@ func TestSalmonellaAgainstTable(t *testing.T) {
 	assert.GreaterOrEqual(t, n, 27)
 }
 
-// TestProfile: own example, recomputed by hand with trapezoids: every 2 min 50
+// TestLethalityOfAProfile: own example, recomputed by hand with trapezoids: every 2 min 50
 // 58 64 68 70 71 70 66 58 50 °C gives 8.8085 min at 70 °C. Exact lines give
 // less, and what is under 60 °C is not counted.
-func TestProfile(t *testing.T) {
+func TestLethalityOfAProfile(t *testing.T) {
 	temps := []float64{50, 58, 64, 68, 70, 71, 70, 66, 58, 50}
 	wide := Listeria
 	wide.LowC = 0
@@ -106,7 +106,7 @@ func TestProfile(t *testing.T) {
 	assert.Greater(t, counted.Share(), 1.0)
 }
 
-func TestLethalityRefuses(t *testing.T) {
+func TestImpossibleLogsAreRefused(t *testing.T) {
 	tests := []struct {
 		name string
 		log  []Reading
@@ -154,8 +154,8 @@ func drawKinetics(t *rapid.T) Kinetics {
 	return rapid.SampledFrom([]Kinetics{Listeria, SalmonellaBeef, STEC}).Draw(t, "model")
 }
 
-// TestWarmerOrLongerNeverLowers is the property that a watch must have.
-func TestWarmerOrLongerNeverLowers(t *testing.T) {
+// TestWarmerOrLongerNeverLowersLethality is the property that a watch must have.
+func TestWarmerOrLongerNeverLowersLethality(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k, log := drawKinetics(t), drawLog(t)
 		was, err := Lethality(k, log)
@@ -177,8 +177,8 @@ func TestWarmerOrLongerNeverLowers(t *testing.T) {
 	})
 }
 
-// TestFinerLogSameAnswer: a reading more on the line between two changes nothing.
-func TestFinerLogSameAnswer(t *testing.T) {
+// TestMoreReadingsOnALineChangeNothing: a reading more on the line between two changes nothing.
+func TestMoreReadingsOnALineChangeNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k, log := drawKinetics(t), drawLog(t)
 		was, err := Lethality(k, log)
@@ -196,8 +196,8 @@ func TestFinerLogSameAnswer(t *testing.T) {
 	})
 }
 
-// TestRemainingComesTrue: log on as the forecast assumes, and it is reached then.
-func TestRemainingComesTrue(t *testing.T) {
+// TestTargetIsReachedWhenRemainingSays: log on as the forecast assumes, and it is reached then.
+func TestTargetIsReachedWhenRemainingSays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawKinetics(t)
 		start := rapid.Float64Range(20, 85).Draw(t, "start")
@@ -251,51 +251,6 @@ func TestKineticsFor(t *testing.T) {
 	assert.Equal(t, STEC, k)
 	_, ok = KineticsFor(UK, Stock)
 	assert.False(t, ok)
-	_, ok = Listeria.HoldMinutes(59.9)
+	_, ok = Listeria.holdMinutes(59.9)
 	assert.False(t, ok, "below what is published there is no number")
-}
-
-func TestAgainst(t *testing.T) {
-	get := func(id string) Limit { l, ok := ByID(id); require.True(t, ok, id); return l }
-	tests := []struct {
-		name  string
-		limit string
-		log   []Reading
-		met   bool
-		at    float64
-		held  float64
-	}{
-		{"poultry, at once", "fc_poultry_2017", []Reading{{0, 60}, {10, 80}}, true, 7, 3},
-		{"poultry, one reading", "fc_poultry_2017", []Reading{{3, 74}}, true, 3, 0},
-		{"poultry, under", "fc_poultry_2017", []Reading{{0, 60}, {10, 73.9}}, false, 0, 0},
-		{"old edition, 15 s", "fc_poultry_2013", []Reading{{0, 74}, {0.2, 74}}, false, 0, 0.2},
-		{"old edition, 15 s, held", "fc_poultry_2013", []Reading{{0, 74}, {0.25, 74}}, true, 0.25, 0.25},
-		{"mince, 17 s", "fc_ground_2017", []Reading{{0, 68}, {16.0 / 60, 68}}, false, 0, 16.0 / 60},
-		{"mince, 17 s, held", "fc_ground_2017", []Reading{{0, 68}, {17.0 / 60, 68}}, true, 17.0 / 60, 17.0 / 60},
-		{"2 min at 70, broken", "uk_cook_70", []Reading{{0, 70}, {1, 70}, {2, 60}, {3, 70}, {4, 70}}, false, 0, 1},
-		{"2 min at 70, whole", "uk_cook_70", []Reading{{0, 69}, {1, 71}, {2, 71}, {3, 71}}, true, 2.5, 2.5},
-		{"standing time is no holding time", "fc_reheat_micro", []Reading{{0, 74}}, true, 0, 0},
-		{"nor does a long gap add to what came before it", "uk_cook_70", []Reading{{0, 71}, {1, 71}, {30, 60}}, false, 0, 1},
-		{"a long gap adds only its two ends", "uk_cook_70", []Reading{{0, 69}, {20, 71}, {21, 71}}, false, 0, 1},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			got, err := Against([]Limit{get(tt.limit)}, tt.log)
-			require.NoError(t, err)
-			require.Len(t, got, 1)
-			assert.Equal(t, tt.met, got[0].Met)
-			assert.InDelta(t, tt.at, got[0].At, 1e-9)
-			assert.InDelta(t, tt.held, got[0].Minutes, 1e-9)
-			assert.NotContains(t, got[0].Text(), " safe")
-		})
-	}
-	none, err := Against([]Limit{get("fc_cold"), get("fc_date")}, []Reading{{0, 70}})
-	require.NoError(t, err)
-	assert.Empty(t, none, "a limit of the other kind is not for a cooking log")
-	_, err = Against(nil, nil)
-	assert.EqualError(t, err, "no reading yet")
-	_, err = Against(nil, []Reading{{0, 165}})
-	assert.ErrorContains(t, err, "°F")
-	got, _ := Against([]Limit{get("fc_poultry_2017")}, []Reading{{0, 60}, {10, 80}})
-	assert.Equal(t, "reached: at least 74 °C, at once; 3 min at or over 74 °C; US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read); local codes come first", got[0].Text())
 }

@@ -49,51 +49,40 @@ const (
 	AtMost  Bound = "at most"
 )
 
-// Limit is one row of a code: what it asks for, of what, and where it stands.
+// Limit is one row of a code: what it asks for, of which food, and its source.
 type Limit struct {
-	ID      string  // a key that does not change: "fc_poultry_2017"
+	ID      string  // its key, which never changes: "fc_poultry_2017"
 	Rules   Rules   // the rule set it belongs to
 	Kind    Kind    // what it is about
 	Case    string  // the food or the case in the code's words, shortened
 	Classes []Class // the classes it is for; none: whatever the case says
-	Bound   Bound   // on which side; for HasTo and HasSpan rows it bounds the time
+	Bound   Bound   // on which side; in rows with HasTo or HasSpan it bounds the time
 
 	HasTemp bool // TempC counts
 	TempC   float64
 	HasTime bool // Minutes counts, or AtOnce
 	Minutes float64
-	AtOnce  bool // no holding time is asked: "instantaneous"
-	Stand   bool // the time is standing after heating, not holding at the temperature
+	AtOnce  bool // no holding time is asked ("instantaneous")
+	Stand   bool // the time is for standing after heating, not for holding at the temperature
 
 	HasSpan bool    // the time runs from FromC to ToC
 	FromC   float64 // counts with HasSpan
-	HasTo   bool    // the time runs until ToC, from wherever it began
+	HasTo   bool    // the time runs until ToC, from any start
 	ToC     float64 // counts with HasSpan or HasTo
 
-	Old    bool // an earlier edition; shown for comparison, never chosen
+	Old    bool // from an earlier edition; shown for comparison only
 	Advice bool // advice, not law
 	Source Source
 	Note   string
 }
 
-// All lists every row of every rule set, in a fixed order. The caller owns the slice.
+// All returns every row of every rule set, in a fixed order, as a new slice.
 func All() []Limit {
 	return slices.Concat(limitsUS, limitsRoast(), limitsUK, limitsElsewhere)
 }
 
-// ByID finds a row by its key.
-func ByID(id string) (Limit, bool) {
-	for _, l := range All() {
-		if l.ID == id {
-			return l, true
-		}
-	}
-	return Limit{}, false
-}
-
-// For lists the rows of a rule set about one kind that bear on a class, those
-// written for the class first. Older editions are left out. Rows for no class
-// in particular bear on every class.
+// For returns the rows of a rule set of one kind that apply to a class: those written
+// for the class, then those for every class. Older editions are left out.
 func For(rules Rules, kind Kind, class Class) []Limit {
 	var own, any []Limit
 	for _, l := range All() {
@@ -108,10 +97,10 @@ func For(rules Rules, kind Kind, class Class) []Limit {
 	return append(own, any...)
 }
 
-// Cook lists what a rule set asks of the core of raw food of a class: each row
-// is enough by itself (a lower temperature held longer stands for a higher
-// one), lowest temperature first. Microwave rows, surface rows and the oven's
-// own temperature are left out: see [For].
+// Cook returns what a rule set asks of the core of raw food of a class, the lowest
+// temperature first. Each row is enough by itself: a lower temperature held longer is
+// as good as a higher one. Rows for microwave ovens, for surfaces and for the
+// temperature of the oven are left out; see [For].
 func Cook(rules Rules, class Class) []Limit {
 	var out []Limit
 	for _, l := range For(rules, CookTo, class) {
@@ -123,7 +112,7 @@ func Cook(rules Rules, class Class) []Limit {
 	return out
 }
 
-// String is the limit as it stands on screen and on paper, without its source:
+// String returns the limit as it is shown, without its source:
 // "at least 74 °C", "at least 68 °C for 17 s", "from 57 °C to 21 °C in at most 2 h".
 func (l Limit) String() string {
 	switch {
@@ -148,7 +137,7 @@ func (l Limit) String() string {
 	return l.Case
 }
 
-// Celsius writes a temperature, to a tenth at most: "63 °C", "−20 °C".
+// Celsius returns a temperature as text, to a tenth at most: "63 °C", "−20 °C".
 func Celsius(c float64) string {
 	s := strconv.FormatFloat(math.Round(c*10)/10, 'f', -1, 64)
 	if s == "-0" {
@@ -157,7 +146,7 @@ func Celsius(c float64) string {
 	return strings.Replace(s, "-", "−", 1) + " °C"
 }
 
-// Span writes a time in minutes as a cook says it: "15 s", "2 min", "1 h 30 min", "7 days".
+// Span returns a time in minutes as a cook says it: "15 s", "2 min", "1 h 30 min", "7 days".
 func Span(minutes float64) string {
 	s := int64(math.Round(minutes * 60))
 	switch {

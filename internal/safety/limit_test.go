@@ -56,13 +56,13 @@ func minutes(t *testing.T, value, unit string) float64 {
 	return 0
 }
 
-// TestLimitsAgainstFile compares every row of the published limits, value by
+// TestLimitsMatchPublishedRows compares every row of the published limits, value by
 // value, with the table in the code. Each row of the file has its source.
-func TestLimitsAgainstFile(t *testing.T) {
+func TestLimitsMatchPublishedRows(t *testing.T) {
 	seen := map[string]bool{}
 	for _, r := range rows(t, "limits.csv") {
 		t.Run(r["id"], func(t *testing.T) {
-			l, ok := ByID(r["id"])
+			l, ok := byID(r["id"])
 			require.True(t, ok, "not in the table")
 			seen[l.ID] = true
 			assert.Equal(t, map[string]Status{"READ": Read, "MEMORY": Memory}[r["status"]], l.Source.Status)
@@ -102,9 +102,9 @@ func TestLimitsAgainstFile(t *testing.T) {
 	}
 }
 
-// TestRoastTable: US FDA Food Code 3-401.11(B), read in two copies; and the 6.5
+// TestRoastTableMatchesFoodCode: US FDA Food Code 3-401.11(B), read in two copies; and the 6.5
 // log column of USDA FSIS Appendix A, which has the same times.
-func TestRoastTable(t *testing.T) {
+func TestRoastTableMatchesFoodCode(t *testing.T) {
 	file := rows(t, "roast_table.csv")
 	require.Len(t, roastTable, len(file))
 	fsis := map[string]string{}
@@ -122,7 +122,7 @@ func TestRoastTable(t *testing.T) {
 	}
 }
 
-func TestLimitsWholeTable(t *testing.T) {
+func TestEveryLimitIsComplete(t *testing.T) {
 	ids := map[string]bool{}
 	for _, l := range All() {
 		assert.False(t, ids[l.ID], "%s stands twice", l.ID)
@@ -137,7 +137,7 @@ func TestLimitsWholeTable(t *testing.T) {
 	all := All()
 	all[0].ID = "mine"
 	assert.NotEqual(t, "mine", All()[0].ID, "the table can be changed from outside")
-	_, ok := ByID("no such row")
+	_, ok := byID("no such row")
 	assert.False(t, ok)
 }
 
@@ -208,11 +208,11 @@ func TestLimitString(t *testing.T) {
 		{"fc_par_exempt", "exempt: molluscan shellfish; listed Thunnus species; pellet-fed aquaculture; roe removed and rinsed"},
 	}
 	for _, tt := range tests {
-		l, ok := ByID(tt.id)
+		l, ok := byID(tt.id)
 		require.True(t, ok)
 		assert.Equal(t, tt.want, l.String())
 	}
-	l, _ := ByID("fc_poultry_2017")
+	l, _ := byID("fc_poultry_2017")
 	assert.Equal(t, "US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read)", l.Source.String())
 	assert.Equal(t, "common practice, no source", Source{Status: Common}.String())
 	assert.Equal(t, "0 °C", Celsius(-0.04))

@@ -1,6 +1,6 @@
 package safety
 
-// limitsElsewhere are for comparison: other codes that a cook may meet.
+// limitsElsewhere are rows of other codes, for comparison only.
 var limitsElsewhere = []Limit{
 	{ID: "vic_cool", Rules: Elsewhere, Kind: Cool, Case: "cooked food to 21 C", Bound: AtMost, HasTime: true, Minutes: 2 * 60, HasTo: true, ToC: 21, Source: Source{"Victoria (AU) Dept of Health; FSANZ Standard 3.2.2 cl. 7", "", Read}, Note: "then 21 C to 5 C within 4 h: MEMORY"},
 	{ID: "codex_cool", Rules: Elsewhere, Kind: Cool, Case: "60 C to 10 C", Bound: AtMost, HasTime: true, Minutes: 2 * 60, HasSpan: true, FromC: 60, ToC: 10, Source: Source{"Codex CAC/RCP 39-1993", "7.7", Memory}, Note: "then store at 4 C or less; use within 5 days"},

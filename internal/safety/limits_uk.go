@@ -1,6 +1,6 @@
 package safety
 
-// limitsUK are the rows of the UK and EU rule set: law where there is law, advice marked as such.
+// limitsUK are the rows of the UK and EU rule set: the law, and advice that is marked as advice.
 var limitsUK = []Limit{
 	{ID: "eu_par", Rules: UK, Kind: FreezeRaw, Case: "every part of product", Classes: []Class{Fish}, Bound: AtMost, HasTemp: true, TempC: -20, HasTime: true, Minutes: 24 * 60, Source: Source{"Reg. (EC) 853/2004 Annex III, Sect. VIII, Ch. III.D as amended by 1276/2011", "", Memory}, Note: "or -35 C for 15 h"},
 	{ID: "sc_reheat", Rules: UK, Kind: Reheat, Case: "Scotland", Bound: AtLeast, HasTemp: true, TempC: 82, Source: Source{"Food Hygiene (Scotland) Regulations 2006 Sch. 4", "", Read}, Note: "unless quality suffers; read in a text that quotes it"},

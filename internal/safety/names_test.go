@@ -92,8 +92,8 @@ func acrossOf(v Vessel) float64 { return v.AcrossM }
 // A limit is met by its letter: a time that is a millisecond short is not met, and
 // a limit whose time is standing afterwards asks for its temperature alone.
 func TestLimitsAreTakenByTheLetter(t *testing.T) {
-	two, _ := ByID("uk_cook_70")        // 70 °C for 2 min, read
-	micro, _ := ByID("fc_reheat_micro") // 74 °C, then 2 min standing, read
+	two, _ := byID("uk_cook_70")        // 70 °C for 2 min, read
+	micro, _ := byID("fc_reheat_micro") // 74 °C, then 2 min standing, read
 	for end, met := range map[float64]bool{2: true, 2 - 1e-5: false} {
 		held, err := Against([]Limit{two}, []Reading{{0, 70}, {end, 70}})
 		require.NoError(t, err)

@@ -5,24 +5,25 @@ import (
 	"math"
 )
 
-// Reading is one logged core temperature. Minutes count from any start, the
-// same for all readings of a log.
+// Reading is one logged core temperature. Minutes count from any start, the same for
+// all readings of a log.
 type Reading struct {
 	Minute float64
 	TempC  float64
 }
 
-// LongGap is the time between two readings, in minutes, above which nothing is
-// read into the space between them but the worse of the two.
+// LongGap is the time between two readings, in minutes, above which no straight line is
+// drawn between them: the worse of the two is taken for the whole gap. Our own working
+// rule.
 const LongGap = 15.0
 
-// ProbeError says that a reading, or a log of them, cannot be what it says.
+// ProbeError says that a reading, or a log of readings, cannot be right.
 type ProbeError struct {
 	At  int // which reading, counted from 1; 0: no one reading
 	Msg string
 }
 
-// Error is what is wrong and what to do.
+// Error returns what is wrong and what to do.
 func (e *ProbeError) Error() string {
 	if e.At == 0 {
 		return e.Msg
@@ -30,8 +31,9 @@ func (e *ProbeError) Error() string {
 	return fmt.Sprintf("reading %d: %s", e.At, e.Msg)
 }
 
-// Plausible says whether a probe in food can show c °C. Above the boil of salt
-// water the likeliest reason is a probe set to °F, and the error asks that.
+// Plausible returns an error where a probe in food cannot show c °C. Above 110 °C, which
+// no salt water reaches, the likeliest reason is a probe set to °F, and the error says
+// so; 230 °F is 110 °C.
 func Plausible(c float64) error {
 	switch {
 	case math.IsNaN(c) || math.IsInf(c, 0):
@@ -46,10 +48,11 @@ func Plausible(c float64) error {
 	return nil
 }
 
-// FromF turns °F into °C. It is for temperatures; a difference has no 32 in it.
+// FromF returns in °C a temperature in °F. It is not for a difference of temperatures.
 func FromF(f float64) float64 { return (f - 32) * 5 / 9 }
 
-// checkLog finds the first reading that cannot be, or a clock that runs back.
+// checkLog returns an error for the first reading that is impossible or not later than
+// the one before.
 func checkLog(log []Reading) error {
 	for i, r := range log {
 		if err := Plausible(r.TempC); err != nil {
@@ -65,7 +68,8 @@ func checkLog(log []Reading) error {
 	return nil
 }
 
-// crossing is when the line from a to b passes temperature c, which lies between them.
+// crossing returns the minute at which the line from a to b passes temperature c, which
+// lies between them.
 func crossing(a, b Reading, c float64) float64 {
 	if a.TempC == b.TempC {
 		return a.Minute

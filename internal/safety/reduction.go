@@ -5,28 +5,28 @@ import (
 	"math"
 )
 
-// Weighing is one weight of a pot that reduces, without the pot. Minutes count
-// from any start, the same for all.
+// Weighing is the weight of what reduces in a pot, without the pot. Minutes count from
+// any start, the same for all weighings.
 type Weighing struct {
 	Minute float64
 	Kg     float64
 }
 
-// Reduced is when a pot will be down to its target.
+// Reduced is when a pot will have reduced to its target.
 type Reduced struct {
 	Target  float64
 	Minute  float64 // when, on the clock of the weighings
-	Early   float64 // the band: what the scale and the boil may make of it
-	Late    float64 // +Inf where the weights are too near each other to say
+	Early   float64 // the band that the scale and the boil leave
+	Late    float64 // +Inf where the weights are too near each other to tell
 	KgPerH  float64 // what boils away in an hour
 	Already bool    // the last weight is at or under the target
 	Assumed []string
 }
 
-// Reduction looks ahead from two weighings or more, in order of time, at a boil
-// that stays as it is: what boils away in an hour depends on the heat, not on
-// how much is left. readKg is what the scale can be wrong by (0: a hundredth of
-// the first weight).
+// Reduction returns when a pot will have reduced to targetKg, from two weighings or
+// more in order of time, if the boil stays as it is: what boils away in an hour depends
+// on the heat and not on how much is left. readKg is the error of the scale (0: a
+// hundredth of the first weight). Errors say which weighing or target is impossible.
 func Reduction(log []Weighing, targetKg, readKg float64) (Reduced, error) {
 	if len(log) < 2 {
 		return Reduced{}, fmt.Errorf("one weight tells no rate: weigh again in ten minutes")
@@ -56,8 +56,8 @@ func Reduction(log []Weighing, targetKg, readKg float64) (Reduced, error) {
 	if slope >= 0 {
 		return Reduced{}, fmt.Errorf("it has not lost weight since minute %.0f: is it at the boil, was something added?", first.Minute)
 	}
-	// Each end of the line may be wrong by what the scale can be wrong by, and a
-	// boil is never steady to better than a twentieth.
+	// Each end of the line may be wrong by the error of the scale, and a boil is
+	// never steady to better than a twentieth: common practice, no source.
 	wobble := math.Max(2*readKg/(last.Minute-first.Minute), -slope/20)
 	out.Minute = math.Max(last.Minute, at+(targetKg-level)/slope)
 	out.Early = math.Max(last.Minute, math.Min(out.Minute, last.Minute+(last.Kg-readKg-targetKg)/(wobble-slope)))
@@ -68,7 +68,8 @@ func Reduction(log []Weighing, targetKg, readKg float64) (Reduced, error) {
 	return out, nil
 }
 
-// line is the straight line nearest to the weights: its slope, and a point on it.
+// line returns the straight line nearest to the weights, by least squares: its slope in
+// kg per minute, and a point on it.
 func line(log []Weighing) (slope, minute, kg float64) {
 	n := float64(len(log))
 	for _, w := range log {

@@ -31,7 +31,7 @@ func TestReduction(t *testing.T) {
 	assert.True(t, got.Already)
 }
 
-func TestReductionRefuses(t *testing.T) {
+func TestImpossibleWeighingsAreRefused(t *testing.T) {
 	tests := []struct {
 		name   string
 		log    []Weighing
@@ -55,10 +55,10 @@ func TestReductionRefuses(t *testing.T) {
 	}
 }
 
-// TestReductionBand: the truth lies in the band when the scale is no worse than
+// TestTrueTimeLiesInTheBand: the truth lies in the band when the scale is no worse than
 // it says, and the band never turns inside out; more weighings on the line move
 // nothing.
-func TestReductionBand(t *testing.T) {
+func TestTrueTimeLiesInTheBand(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		start, rate := rapid.Float64Range(1, 50).Draw(t, "kg"), rapid.Float64Range(0.005, 0.2).Draw(t, "kg a minute")
 		read := rapid.Float64Range(0.001, 0.05).Draw(t, "scale")

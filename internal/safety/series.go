@@ -2,7 +2,7 @@ package safety
 
 import "math"
 
-// shape is one of the three bodies with a series solution of their own.
+// shape is one of the three bodies that have a series solution.
 type shape int
 
 const (
@@ -11,21 +11,20 @@ const (
 	ball                  // sphere, its length the radius
 )
 
-// terms is how many terms of the series are summed. At Fourier numbers over
-// soonest the rest is below 1e-9 even for the wall.
+// terms is the number of terms of the series that are summed. Above a Fourier number of
+// soonest the rest is below 1e-9, for the wall as well.
 const (
 	terms   = 30
 	soonest = 0.003
 )
 
-// series is the temperature at the centre of one body that starts even and
-// meets a medium of one temperature: theta = sum of c exp(-zeta² Fo). Incropera
-// ch. 5; Cengel ch. 4.
+// series is the solution for the centre of a body that starts at an even temperature in
+// a medium of another: theta = sum of c exp(-zeta² Fo). Incropera ch. 5; Cengel ch. 4.
 type series struct {
 	zeta2, c [terms]float64
 }
 
-// solve finds the roots for a Biot number h L / k over 0.
+// solve returns the series for a Biot number h L / k above 0.
 func solve(s shape, biot float64) series {
 	var out series
 	for i := range terms {
@@ -35,10 +34,10 @@ func solve(s shape, biot float64) series {
 	return out
 }
 
-// at is theta at the centre, 1 at the start and 0 at the end.
+// at returns theta at the centre: 1 at the start, 0 at the end.
 func (s *series) at(fourier float64) float64 {
 	if fourier < soonest {
-		return 1 // the centre has felt nothing yet
+		return 1 // no change has reached the centre yet
 	}
 	sum := 0.0
 	for i := range terms {
@@ -51,8 +50,8 @@ func (s *series) at(fourier float64) float64 {
 	return math.Min(1, math.Max(0, sum))
 }
 
-// root is root i, counted from 0, of the equation of the shape. Each lies
-// between two neighbouring zeros that do not depend on the Biot number.
+// root returns root i, counted from 0, of the equation of the shape. It lies between
+// two neighbouring zeros that do not depend on the Biot number.
 func root(s shape, biot float64, i int) float64 {
 	n := float64(i)
 	switch s {
@@ -71,7 +70,7 @@ func root(s shape, biot float64, i int) float64 {
 	})
 }
 
-// coefficient is what a root's term is multiplied by, at the centre.
+// coefficient returns the factor of a root's term at the centre.
 func coefficient(s shape, z float64) float64 {
 	switch s {
 	case wall:
@@ -83,8 +82,8 @@ func coefficient(s shape, z float64) float64 {
 	return 4 * (math.Sin(z) - z*math.Cos(z)) / (2*z - math.Sin(2*z))
 }
 
-// bisect finds the zero of f between low and high. Where f is 0 at low itself
-// (the ball's first equation) the zero above it is meant.
+// bisect returns the zero of f between low and high. Where f is 0 at low itself (the
+// ball's first equation) it returns the zero above.
 func bisect(low, high float64, f func(float64) float64) float64 {
 	up := f(high) > 0
 	for range 60 {

@@ -9,9 +9,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestOneTermTable: Cengel and Ghajar, Heat and Mass Transfer, Table 4-2, row by
+// TestRootsMatchPublishedTable: Cengel and Ghajar, Heat and Mass Transfer, Table 4-2, row by
 // row: the first root and coefficient at 30 Biot numbers for the three shapes.
-func TestOneTermTable(t *testing.T) {
+func TestRootsMatchPublishedTable(t *testing.T) {
 	shapes := []struct {
 		s    shape
 		name string
@@ -30,9 +30,9 @@ func TestOneTermTable(t *testing.T) {
 	}
 }
 
-// TestRootsAreAllThere: each root solves its equation and they rise by about pi;
+// TestNoRootIsLeftOut: each root solves its equation and they rise by about pi;
 // a root left out would leave a gap of two.
-func TestRootsAreAllThere(t *testing.T) {
+func TestNoRootIsLeftOut(t *testing.T) {
 	for _, s := range []shape{wall, cylinder, ball} {
 		for _, biot := range []float64{0.001, 0.1, 1, 7, 100, 1e5} {
 			got := solve(s, biot)
@@ -55,8 +55,8 @@ func TestRootsAreAllThere(t *testing.T) {
 	}
 }
 
-// TestWorkedExamples: textbook problems with the answers of the whole series.
-func TestWorkedExamples(t *testing.T) {
+// TestSeriesMatchesWorkedExamples: textbook problems with the answers of the whole series.
+func TestSeriesMatchesWorkedExamples(t *testing.T) {
 	tests := []struct {
 		name                       string
 		h, l, k, alpha, from, m, c float64
@@ -79,9 +79,9 @@ func TestWorkedExamples(t *testing.T) {
 	}
 }
 
-// TestAgainstFiniteDifferences: an answer by another way, a fine grid in space and
+// TestSeriesMatchesFiniteDifferences: an answer by another way, a fine grid in space and
 // time, to 0.1 °C of a fall of 100 °C.
-func TestAgainstFiniteDifferences(t *testing.T) {
+func TestSeriesMatchesFiniteDifferences(t *testing.T) {
 	for _, s := range []shape{wall, cylinder, ball} {
 		assert.InDelta(t, grid(s, 1, 0.3, 30), grid(s, 1, 0.3, 120), 0.001, "shape %d: a finer grid says the same to 0.1 °C of 100", s)
 		for _, biot := range []float64{0.05, 1, 20} {
@@ -127,11 +127,11 @@ func grid(s shape, biot, fourier float64, n int) float64 {
 	return theta[0]
 }
 
-// TestEarlyTimesAgainstImages: soon after the start the centre of a ball whose
+// TestEarlyTimesMatchSolutionByImages: soon after the start the centre of a ball whose
 // surface takes the new temperature at once is at theta = 1 − 2/√(π Fo) Σ
 // exp(−(2n+1)²/(4 Fo)), the solution by images (Carslaw and Jaeger, section 9.3, from
 // memory; the limit of their error functions at the centre was worked out here).
-func TestEarlyTimesAgainstImages(t *testing.T) {
+func TestEarlyTimesMatchSolutionByImages(t *testing.T) {
 	s := solve(ball, 1e8)
 	for _, fo := range []float64{0.001, 0.0031, 0.01, 0.02, 0.028, 0.05, 0.1, 0.3} {
 		sum := 0.0
@@ -143,8 +143,8 @@ func TestEarlyTimesAgainstImages(t *testing.T) {
 	}
 }
 
-// TestSeriesFalls: theta never rises with time, nor with a better film.
-func TestSeriesFalls(t *testing.T) {
+// TestThetaNeverRises: theta never rises with time, nor with a better film.
+func TestThetaNeverRises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.SampledFrom([]shape{wall, cylinder, ball}).Draw(t, "shape")
 		biot := math.Pow(10, rapid.Float64Range(-3, 4).Draw(t, "log Bi"))
@@ -159,9 +159,9 @@ func TestSeriesFalls(t *testing.T) {
 	})
 }
 
-// TestChoiOkos: the properties of 36 foods of USDA SR28 at 20 °C, computed with
+// TestPropertiesMatchPublishedFoods: the properties of 36 foods of USDA SR28 at 20 °C, computed with
 // another program from the coefficients read.
-func TestChoiOkos(t *testing.T) {
+func TestPropertiesMatchPublishedFoods(t *testing.T) {
 	for _, r := range rows(t, "foods.csv") {
 		x := Composition{num(t, r["water"]), num(t, r["protein"]), num(t, r["fat"]), num(t, r["carbohydrate_total"]) - num(t, r["fibre"]), num(t, r["fibre"]), num(t, r["ash"])}
 		got, err := x.At(20)

@@ -6,25 +6,24 @@ import (
 	"sort"
 )
 
-// Doubt is a reading that is asked about and not counted until it is settled.
+// Doubt is a reading that is not counted until the cook has confirmed or changed it.
 type Doubt struct {
-	At   int     // its place in the log that was sifted
+	At   int     // its index in the log
 	Text string  // what is odd, and what to do
-	AsC  float64 // what it is if the probe showed °F; NaN where that explains nothing
+	AsC  float64 // its value in °C if the probe showed °F; NaN where that explains nothing
 }
 
-// The jump that is asked about where food only gets colder: own working rule.
+// The jump that is doubted where food only gets colder: our own working rule.
 const (
 	jumpK = 20.0 // a rise of this much in one step …
 	nearK = 10.0 // … that is this near to the reading before once it is read as °F
 )
 
-// Sift orders a log by time and takes out what cannot be counted: what the core
-// of food can't be at, what was read at a time that has not come (now is the
-// minute it is), and a second reading of one moment. Where falling says that
-// the food is being cooled or kept cold, a rise that °F explains is doubted
-// too, unless a later reading says the same again. Each comes back as a Doubt:
-// nothing is put right unasked.
+// Sift returns the readings of a log that can be counted, in order of time, and a Doubt
+// for each of the others: an impossible core temperature, a reading from the future (now
+// is the present minute), and a second reading at the same moment. Where falling says
+// that the food is being cooled or kept cold, a rise that °F explains is doubted too,
+// unless a later reading repeats it. Nothing is corrected without asking.
 func Sift(log []Reading, now float64, falling bool) (counted []Reading, doubts []Doubt) {
 	order := make([]int, len(log))
 	for i := range order {

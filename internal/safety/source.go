@@ -3,12 +3,12 @@ package safety
 // Status says how well a value is known.
 type Status string
 
-// The four degrees of knowing.
+// How a value is known.
 const (
-	Read     Status = "read"                       // stood in a text that was found
-	Memory   Status = "from memory"                // recalled, the text itself not found
-	Computed Status = "computed"                   // worked out from other values here
-	Practice Status = "working range"              // own compilation, no published value
+	Read     Status = "read"                       // it was in a text that was found
+	Memory   Status = "from memory"                // recalled; the text was not found
+	Computed Status = "computed"                   // computed here from other values
+	Practice Status = "working range"              // our own; no published value
 	Common   Status = "common practice, no source" // what kitchens do
 	Card     Status = "the card's own"             // the author of the card says so
 	Measured Status = "measured by cook"           // read off a probe or a scale
@@ -21,7 +21,7 @@ type Source struct {
 	Status      Status `json:"status"`
 }
 
-// String is the source as it stands on screen and on paper, its status with it:
+// String returns the source as it is shown, with its status:
 // "US FDA Food Code 2022, 3-401.11(A)(3) (read)".
 func (s Source) String() string {
 	if s.Publication == "" {

@@ -5,23 +5,23 @@ import (
 	"math"
 )
 
-// Composition is what food is made of, as shares of its mass. It need not sum
-// to 1 exactly: food tables do not.
+// Composition is what food is made of, as shares of its mass. They need not sum to
+// exactly 1, because those of food tables do not.
 type Composition struct {
 	Water, Protein, Fat, Carbohydrate, Fibre, Ash float64 // Carbohydrate without the fibre
 }
 
-// Properties is what heat flow depends on.
+// Properties are the thermal properties of food.
 type Properties struct {
 	Cp      float64 // J/(kg K)
 	K       float64 // W/(m K)
 	Density float64 // kg/m³
 }
 
-// Alpha is the thermal diffusivity in m²/s.
+// Alpha returns the thermal diffusivity in m²/s.
 func (p Properties) Alpha() float64 { return p.K / (p.Density * p.Cp) }
 
-// SourceChoiOkos is where the coefficients of [Composition.At] stand.
+// SourceChoiOkos is the source of the coefficients of [Composition.At].
 var SourceChoiOkos = Source{"Choi and Okos 1986, as in ASHRAE Refrigeration Handbook 2006 ch. 9", "Tables 1 and 2", Read}
 
 // choiOkos are the coefficients: each property is a + b t + c t², t in °C; cp in
@@ -35,8 +35,9 @@ var choiOkos = [6]struct{ cp, k, rho [3]float64 }{
 	{[3]float64{1.0926, 1.8896e-3, -3.6817e-6}, [3]float64{0.32962, 1.4011e-3, -2.9069e-6}, [3]float64{2423.8, -0.28063, 0}},
 }
 
-// At is the properties of unfrozen food of the composition at c °C, 0 to 150.
-// Heat capacity mixes by mass, volume by volume, conductivity by share of volume.
+// At returns the properties of unfrozen food of the composition at c °C, 0 to 150. Heat
+// capacity is averaged by mass, conductivity by volume. Shares that are impossible or do
+// not sum to about 1, and other temperatures, are errors.
 func (x Composition) At(c float64) (Properties, error) {
 	shares := [6]float64{x.Water, x.Protein, x.Fat, x.Carbohydrate, x.Fibre, x.Ash}
 	sum := 0.0
@@ -65,10 +66,11 @@ func (x Composition) At(c float64) (Properties, error) {
 	return p, nil
 }
 
+// quadratic returns a[0] + a[1] t + a[2] t².
 func quadratic(a [3]float64, t float64) float64 { return a[0] + t*(a[1]+t*a[2]) }
 
-// compositions stand for the classes: USDA SR28, read. Raw meat stands for
-// cooked, whose water differs little enough for a forecast.
+// compositions are those of one food for each class: USDA SR28, read. Raw meat is used
+// for cooked meat, whose water differs little enough for a forecast.
 var compositions = map[Class]struct {
 	of Composition
 	is string
@@ -91,8 +93,8 @@ var compositions = map[Class]struct {
 	ReadyToEat: {Composition{0.7925, 0.0205, 0.0009, 0.1539, 0.0210, 0.0111}, "potatoes, for want of a row of its own"},
 }
 
-// CompositionOf is the composition that stands for a class, and the food it was
-// read for; ok is false where there is no basis.
+// CompositionOf returns the composition that is used for a class, and the food that it
+// is of; ok is false where there is no basis.
 func CompositionOf(class Class) (x Composition, is string, ok bool) {
 	row, ok := compositions[class]
 	return row.of, row.is, ok

@@ -5,11 +5,11 @@ import (
 	"math"
 )
 
-// Syrup is what a solution of sugar in water is, by its strength.
+// Syrup describes a solution of sugar in water.
 type Syrup struct {
 	Brix    float64 // sugar, percent of the mass
 	Gravity float64 // apparent specific gravity, 20/20 °C
-	RiseK   float64 // by how much it boils higher than water at the same place
+	RiseK   float64 // how much higher it boils than water at the same altitude, in kelvin
 	Source  Source
 }
 
@@ -27,11 +27,12 @@ var rises = [...][2]float64{
 	{90, 22.3564}, {91, 24.8309}, {92, 27.6903}, {93, 30.9972}, {94, 34.8104}, {95, 39.1636},
 }
 
+// sourceSyrup is the source of both tables.
 var sourceSyrup = Source{"NIST Circular 440 Table 114 (gravity); Starzak and Peacock (boiling)", "through GNU Units", Read}
 
-// SyrupAt is the syrup of a strength in percent of the mass, 0 to 95, on straight
-// lines between the rows of the tables. It is for sucrose; glucose and honey
-// boil higher at the same strength.
+// SyrupAt returns the syrup with a strength of 0 to 95 percent of the mass, on straight
+// lines between the rows of the tables; other strengths are an error. It is for
+// sucrose: glucose and honey boil higher at the same strength.
 func SyrupAt(brix float64) (Syrup, error) {
 	if !(brix >= 0 && brix <= 95) {
 		return Syrup{}, fmt.Errorf("no syrup of %.4g °Brix: the tables hold from 0 to 95", brix)
@@ -49,8 +50,8 @@ func SyrupAt(brix float64) (Syrup, error) {
 	return s, nil
 }
 
-// SyrupBoiling is the syrup that boils at c °C at an altitude in metres: what a
-// sugar thermometer says about the pot.
+// SyrupBoiling returns the syrup that boils at c °C at an altitude in metres. It is an
+// error where no syrup of the tables boils there.
 func SyrupBoiling(c, altitudeM float64) (Syrup, error) {
 	water, err := BoilingC(altitudeM)
 	if err != nil {

@@ -2,9 +2,9 @@ package safety
 
 import "fmt"
 
-// Use is how long something made today may be used. The day it was made is day 1.
+// Use is how long something may be used. The day on which it was made is day 1.
 type Use struct {
-	Days    int   // how many days in all, the day it was made among them; 0: no basis for a number
+	Days    int   // number of days, the day it was made included; 0: there is no basis for a number
 	After   int   // the last day of use, in days after the day it was made: Days - 1
 	Card    bool  // the card's own shorter time decides
 	Limit   Limit // the row of the rule set, where there is one
@@ -12,10 +12,10 @@ type Use struct {
 	Assumed string
 }
 
-// UseBy says how long ready-to-eat food made here may be used when it is kept
-// cold. cardDays is the card's own count of days, the day it was made among
-// them; 0: the card says nothing. The shorter decides. A rule set without a
-// count of days gives no number by itself.
+// UseBy returns how long ready-to-eat food that is kept cold may be used: the shorter of
+// what the rule set and the card say. cardDays is the number of days that the card
+// gives, the day it was made included, or 0 where it gives none; below 0 is an error. A
+// rule set without a number of days gives none.
 func UseBy(rules Rules, cardDays int) (Use, error) {
 	if cardDays < 0 {
 		return Use{}, fmt.Errorf("nothing keeps for %d days: write how many days, the day it is made among them", cardDays)
@@ -44,6 +44,7 @@ func UseBy(rules Rules, cardDays int) (Use, error) {
 	return u, nil
 }
 
+// days returns "1 day" or "7 days".
 func days(n int) string {
 	if n == 1 {
 		return "1 day"

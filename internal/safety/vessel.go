@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// Vessel is what a cook says of something that cools: how much, how deep, how
-// wide, in what. Everything may be left open (0, or false); [Vessel.Body] fills
-// in what it must and says so.
+// Vessel is what a cook says about something that cools: how much, how deep, how wide,
+// and where. Everything may be left open (0 or false); [Vessel.Body] and [Vessel.Around]
+// assume what they need and say so.
 type Vessel struct {
 	Class    Class
 	Kg       float64
@@ -18,25 +18,25 @@ type Vessel struct {
 	WidthM   float64
 	Roll     bool   // a long roll
 	Ball     bool   // an egg, an apple, a round joint
-	Thin     bool   // stock, milk: it moves by itself
-	Thick    bool   // a purée, a stew: heat creeps through it
-	Place    string // as In knows it: "fridge", "ice bath"
+	Thin     bool   // stock, milk: it circulates by itself
+	Thick    bool   // a purée, a stew: heat moves by conduction alone
+	Place    string // as [In] names it: "fridge", "ice bath"
 	PlaceC   float64
 	HasPlace bool // PlaceC counts
 	FromC    float64
 	HasFrom  bool // FromC counts
 }
 
-// usualC is how warm the usual places are when nobody has measured: own working
-// values. A fridge door that opens all day keeps no 2 °C.
+// usualC is how warm the usual places are when the cook has not measured: our own
+// working values. A fridge that is opened all day is not at 2 °C.
 var usualC = map[string]float64{"fridge": 3, "bench": 20, "blast": -5, "ice bath": 0, "stirred ice bath": 0}
 
-// usualDepth is how deep cooked food is taken to lie in a tray where nobody
-// says: 5 cm, the shallow pan of the codes (US FDA Food Code 3-501.15(A)(1)
-// asks for shallow pans and gives no depth, from memory; the depth is common practice).
+// usualDepth is how deep cooked food is in a tray, in metres, where the cook does not
+// say. US FDA Food Code 3-501.15(A)(1) asks for shallow pans and gives no depth (from
+// memory); the depth is common practice, no source.
 const usualDepth = 0.05
 
-// Over fills what v leaves open from w.
+// Over returns v with what it leaves open filled in from w.
 func (v Vessel) Over(w Vessel) Vessel {
 	num := func(a *float64, b float64) {
 		if *a == 0 {
@@ -47,7 +47,7 @@ func (v Vessel) Over(w Vessel) Vessel {
 		v.Class = w.Class
 	}
 	num(&v.Kg, w.Kg)
-	if v.DepthM == 0 && v.AcrossM == 0 && v.LengthM == 0 && !v.Roll && !v.Ball { // the shape is one thing
+	if v.DepthM == 0 && v.AcrossM == 0 && v.LengthM == 0 && !v.Roll && !v.Ball { // all lengths are filled in together or not at all
 		v.DepthM, v.AcrossM, v.LengthM, v.WidthM, v.Roll, v.Ball = w.DepthM, w.AcrossM, w.LengthM, w.WidthM, w.Roll, w.Ball
 	}
 	if !v.Thin && !v.Thick {
@@ -65,8 +65,8 @@ func (v Vessel) Over(w Vessel) Vessel {
 	return v
 }
 
-// Body is the shape that cools, with what had to be assumed for it in words. An
-// error says what is missing; nothing is guessed about what food it is.
+// Body returns the shape that cools, and what was assumed for it, in words. The error
+// says what is missing. What food it is is never assumed.
 func (v Vessel) Body() (b Body, assumed []string, err error) {
 	b = Body{Class: v.Class, DepthM: v.DepthM, DiameterM: v.AcrossM, LengthM: v.LengthM, WidthM: v.WidthM}
 	if _, _, ok := CompositionOf(v.Class); !ok {
@@ -125,8 +125,10 @@ func (v Vessel) Body() (b Body, assumed []string, err error) {
 	return b, assumed, b.check()
 }
 
+// mustCompose returns the composition of a class that is known to have one.
 func mustCompose(c Class) Composition { x, _, _ := CompositionOf(c); return x }
 
+// depth returns how deep the food is on a floor of so many square metres, by its mass.
 func (v Vessel) depth(floor float64) (float64, error) {
 	if v.Kg == 0 {
 		return 0, fmt.Errorf("say how deep it stands, or what it weighs")
@@ -134,7 +136,8 @@ func (v Vessel) depth(floor float64) (float64, error) {
 	return DepthFor(v.Kg, floor, v.Class)
 }
 
-// Around is what it stands in, with what had to be assumed.
+// Around returns the surroundings, and what was assumed for them, in words. A place
+// without a usual temperature needs one.
 func (v Vessel) Around() (in Surroundings, assumed []string, err error) {
 	place, c := v.Place, v.PlaceC
 	if place == "" {
@@ -153,8 +156,9 @@ func (v Vessel) Around() (in Surroundings, assumed []string, err error) {
 	return in, assumed, err
 }
 
-// Forecast puts body and surroundings together. Where the vessel does not say how
-// warm it is at the start, 90 °C is assumed and said.
+// Forecast returns the forecast for the vessel's body and surroundings. Where the vessel
+// does not say how warm the food is at the start, 90 °C is assumed. Errors are those of
+// [Vessel.Body], [Vessel.Around] and [NewForecast].
 func (v Vessel) Forecast() (*Forecast, error) {
 	b, shape, err := v.Body()
 	if err != nil {
@@ -176,7 +180,7 @@ func (v Vessel) Forecast() (*Forecast, error) {
 	return f, nil
 }
 
-// centimetres writes a length: "7 cm", "4.5 cm".
+// centimetres returns a length as text: "7 cm", "4.5 cm".
 func centimetres(m float64) string {
 	return strings.TrimSuffix(fmt.Sprintf("%.1f", m*100), ".0") + " cm"
 }

@@ -52,8 +52,8 @@ func TestParseVessel(t *testing.T) {
 	}
 }
 
-// TestVesselSaysWhatItReads: what a vessel says of itself is read as the same.
-func TestVesselSaysWhatItReads(t *testing.T) {
+// TestVesselTextRoundTrip: what a vessel says of itself is read as the same.
+func TestVesselTextRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := func(name string) float64 { return float64(rapid.IntRange(0, 900).Draw(t, name)) / 1000 }
 		v := Vessel{
@@ -86,7 +86,7 @@ func TestVesselSaysWhatItReads(t *testing.T) {
 	})
 }
 
-func TestVesselFillsIn(t *testing.T) {
+func TestVesselAssumesWhatIsLeftOpen(t *testing.T) {
 	note, err := ParseVessel("30 cm across, in an ice bath")
 	require.NoError(t, err)
 	got := note.Over(Vessel{Class: Stock, Kg: 4, DepthM: 0.05, Thin: true, Place: "fridge", PlaceC: 5, HasPlace: true, FromC: 85, HasFrom: true})
@@ -162,8 +162,8 @@ func TestCoolingWait(t *testing.T) {
 	}
 }
 
-// TestDeeperWaitsLonger: more of it, or deeper, is never cold sooner.
-func TestDeeperWaitsLonger(t *testing.T) {
+// TestMoreFoodWaitsLonger: more of it, or deeper, is never cold sooner.
+func TestMoreFoodWaitsLonger(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := Vessel{Class: rapid.SampledFrom([]Class{Stock, Lamb, Rice, Vegetable}).Draw(t, "class"), Kg: rapid.Float64Range(0.5, 20).Draw(t, "kg"),
 			Thin: rapid.Bool().Draw(t, "thin"), Place: rapid.SampledFrom([]string{"fridge", "ice bath", "blast", "stirred ice bath"}).Draw(t, "place")}
@@ -189,7 +189,7 @@ func TestVesselOf(t *testing.T) {
 	assert.False(t, ok)
 }
 
-func TestThinAndPlace(t *testing.T) {
+func TestThinNamesAndPlaces(t *testing.T) {
 	for name, want := range map[string]bool{"Light chicken stock": true, "whey": true, "Rhubarb juice": true, "Pickling liquor": true, "Pea and lettuce soup": false, "Lamb sauce": false,
 		"Rhubarb jelly": false, "Braised lamb shoulder": false, "braising liquor": true} {
 		assert.Equal(t, want, ThinName(name), name)

@@ -6,24 +6,25 @@ import (
 	"strings"
 )
 
-// PourWord begins a note that says how something stands to cool:
+// PourWord begins a note that says how something cools:
 // "cooling: 4 kg stock, thin, 12 cm deep, 30 cm across, in an ice bath".
 const PourWord = "cooling:"
 
-// placeWords are the ways to say a place, the longer first.
+// placeWords are the words for each place, the longer first.
 var placeWords = []struct{ words, place string }{
 	{"stirred ice bath", "stirred ice bath"}, {"ice bath, stirred", "stirred ice bath"}, {"ice bath", "ice bath"}, {"iced water", "ice bath"}, {"ice", "ice bath"},
 	{"blast chiller", "blast"}, {"blast", "blast"}, {"fridge", "fridge"}, {"cold room", "fridge"}, {"bench", "bench"}, {"room", "bench"},
 }
 
-// shortClass are words for a class beside its own name.
+// shortClass are other words for a class.
 var shortClass = map[string]Class{"meat": Beef, "vegetables": Vegetable, "soup": Stock, "sauce": Stock, "milk": Stock, "eggs": Egg, "fish": Fish, "cooked": Cooked, "mince": Minced}
 
-// ParseVessel reads what a cook says of something that cools: parts with commas
+// ParseVessel reads what a cook says about something that cools: parts with commas
 // between, in any order. A mass ("4 kg"), a depth ("6 cm deep"), a width ("30 cm
 // across", "53 × 33 cm"), "a roll" or "a ball", "thin" or "thick", where ("in
 // the fridge at 4 °C", "ice bath"), "from 85 °C", and what it is ("stock").
-// Lengths may be mm, cm, m or in; temperatures °C or °F.
+// Lengths may be mm, cm, m or in; temperatures °C or °F. A part that is not understood
+// is an error that says what to write, and no part is then returned.
 func ParseVessel(text string) (Vessel, error) {
 	var v Vessel
 	text = strings.TrimSpace(text)
@@ -43,7 +44,7 @@ func ParseVessel(text string) (Vessel, error) {
 	return v, nil
 }
 
-// points turns decimal commas into points, so that commas only part.
+// points replaces decimal commas by points, so that every other comma separates parts.
 func points(s string) string {
 	b := []byte(s)
 	digit := func(i int) bool { return i >= 0 && i < len(b) && b[i] >= '0' && b[i] <= '9' }
@@ -55,6 +56,7 @@ func points(s string) string {
 	return string(b)
 }
 
+// read takes in one part.
 func (v *Vessel) read(part string) error {
 	if rest, ok := strings.CutPrefix(part, "from "); ok {
 		c, left, ok := degrees(rest)
@@ -118,7 +120,8 @@ func (v *Vessel) name(part string) error {
 	return fmt.Errorf("%q is not understood: say what it is (stock, rice, meat), 4 kg, 6 cm deep, 30 cm across, thin, in an ice bath, from 85 °C", part)
 }
 
-// classNamed finds a class by its name, a short word for it, or a food's name.
+// classNamed returns the class with a name, another word for it, or the name of a food
+// of it.
 func classNamed(word string) (Class, bool) {
 	for _, c := range Classes() {
 		if string(c) == word || string(c)+"s" == word {
@@ -140,7 +143,7 @@ func (v *Vessel) measure(part string, n float64, rest string) error {
 	unit, rest, _ := strings.Cut(strings.TrimSpace(rest), " ")
 	rest = strings.TrimSpace(rest)
 	if scale, ok := map[string]float64{"kg": 1, "g": 0.001, "l": 1, "ml": 0.001, "lb": 0.45359237, "oz": 0.45359237 / 16}[unit]; ok {
-		v.Kg = n * scale // a litre of what is mostly water
+		v.Kg = n * scale // a litre of food that is mostly water
 		if rest != "" {
 			return v.name(rest)
 		}
@@ -170,6 +173,7 @@ func (v *Vessel) measure(part string, n float64, rest string) error {
 	return nil
 }
 
+// lengths are units of length in metres.
 var lengths = map[string]float64{"mm": 0.001, "cm": 0.01, "m": 1, "in": 0.0254, "inch": 0.0254, "inches": 0.0254}
 
 // leading reads a number at the start: "6.5 cm".
@@ -205,63 +209,4 @@ func degrees(s string) (c float64, rest string, ok bool) {
 		}
 	}
 	return sign * n, rest, true
-}
-
-// String says it as ParseVessel reads it.
-func (v Vessel) String() string {
-	var out []string
-	add := func(s string) { out = append(out, s) }
-	cm := func(m float64) string { return strconv.FormatFloat(roundTo(m*100), 'f', -1, 64) + " cm" }
-	c := func(c float64) string {
-		return strings.Replace(strconv.FormatFloat(roundTo(c), 'f', -1, 64), "-", "−", 1) + " °C"
-	}
-	if v.Kg > 0 {
-		add(strconv.FormatFloat(roundTo(v.Kg), 'f', -1, 64) + " kg")
-	}
-	if v.Class != NotKnown {
-		add(string(v.Class))
-	}
-	if v.Thin {
-		add("thin")
-	}
-	if v.Thick {
-		add("thick")
-	}
-	if v.Roll {
-		add("a roll")
-	}
-	if v.Ball {
-		add("a ball")
-	}
-	if v.DepthM > 0 {
-		add(cm(v.DepthM) + " deep")
-	}
-	if v.AcrossM > 0 {
-		add(cm(v.AcrossM) + " across")
-	}
-	if v.LengthM > 0 {
-		add(strings.TrimSuffix(cm(v.LengthM), " cm") + " × " + cm(v.WidthM))
-	}
-	if v.Place != "" {
-		place := map[string]string{"bench": "on the bench", "blast": "in a blast chiller", "fridge": "in the fridge"}[v.Place]
-		if place == "" {
-			place = "in an " + v.Place
-			if v.Place == "stirred ice bath" {
-				place = "in a " + v.Place
-			}
-		}
-		if v.HasPlace {
-			place += " at " + c(v.PlaceC)
-		}
-		add(place)
-	}
-	if v.HasFrom {
-		add("from " + c(v.FromC))
-	}
-	return strings.Join(out, ", ")
-}
-
-func roundTo(x float64) float64 {
-	n, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'f', 3, 64), 64)
-	return n
 }

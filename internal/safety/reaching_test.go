@@ -11,9 +11,9 @@ import (
 
 // The times are by hand, on straight lines.
 func TestReaching(t *testing.T) {
-	poultry, _ := ByID("fc_poultry_2017") // 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3), read
-	two, _ := ByID("uk_cook_70")          // 70 °C for 2 min: UK Food Standards Agency cooking advice, read
-	cool, _ := ByID("fc_cool_1")
+	poultry, _ := byID("fc_poultry_2017") // 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3), read
+	two, _ := byID("uk_cook_70")          // 70 °C for 2 min: UK Food Standards Agency cooking advice, read
+	cool, _ := byID("fc_cool_1")
 	for _, tt := range []struct {
 		name  string
 		limit Limit
@@ -40,12 +40,12 @@ func TestReaching(t *testing.T) {
 	}
 }
 
-// TestReachingIsKept: a log that goes on at its rate for that long meets the limit,
+// TestLimitIsMetWhenReachingSays: a log that goes on at its rate for that long meets the limit,
 // and does not a tenth of a minute sooner.
-func TestReachingIsKept(t *testing.T) {
+func TestLimitIsMetWhenReachingSays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		id := rapid.SampledFrom([]string{"fc_poultry_2017", "uk_cook_70", "uk_cook_65", "fc_whole"}).Draw(t, "limit")
-		l, _ := ByID(id)
+		l, _ := byID(id)
 		a := rapid.Float64Range(10, 60).Draw(t, "from")
 		slope := rapid.Float64Range(0.2, 3).Draw(t, "slope")
 		log := []Reading{{0, a}, {5, a + 5*slope}}
@@ -118,9 +118,9 @@ func TestSift(t *testing.T) {
 	}
 }
 
-// TestWhatIsSiftedCanBeReckoned: whatever a log holds, what is counted of it is
+// TestSiftedLogIsInOrderAndPlausible: whatever a log holds, what is counted of it is
 // in order and plausible, and every reading is counted or asked about.
-func TestWhatIsSiftedCanBeReckoned(t *testing.T) {
+func TestSiftedLogIsInOrderAndPlausible(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		log := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Reading {
 			return Reading{rapid.OneOf(rapid.Float64Range(-10, 300), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1), 5, 5})).Draw(t, "minute"),

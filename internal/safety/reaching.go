@@ -2,11 +2,11 @@ package safety
 
 import "math"
 
-// Reaching says in how many minutes from the last reading a limit of the "at
-// least" kind will be met, time at the temperature and all, if the core goes on
-// at the rate of the last two readings. ok is false where it will not at that
-// rate, where one reading tells no rate, and where the limit has no temperature.
-// It is 0 when the limit is met already.
+// Reaching returns in how many minutes from the last reading a limit of the "at least"
+// kind will be met, its time at the temperature included, if the core goes on at the
+// rate of the last two readings. It is 0 when the limit is already met. ok is false
+// when it will not be met at that rate, when there is only one reading below it, and
+// when the limit has no temperature.
 func Reaching(l Limit, log []Reading) (minutes float64, ok bool) {
 	held, err := Against([]Limit{l}, log)
 	if err != nil || len(held) == 0 {
@@ -28,7 +28,7 @@ func Reaching(l Limit, log []Reading) (minutes float64, ok bool) {
 	if last.TempC >= l.TempC {
 		had := last.Minute - sinceOver(l, log)
 		if slope < 0 && (last.TempC-l.TempC)/-slope < need-had {
-			return 0, false // it will be under again before the time is over
+			return 0, false // it falls under the temperature before the time is over
 		}
 		return math.Max(0, need-had), true
 	}
@@ -38,8 +38,8 @@ func Reaching(l Limit, log []Reading) (minutes float64, ok bool) {
 	return (l.TempC-last.TempC)/slope + need, true
 }
 
-// sinceOver is the minute since which the log has been at or over the limit's
-// temperature without a break.
+// sinceOver returns the minute from which the log has been at or over the limit's
+// temperature without a break until its last reading.
 func sinceOver(l Limit, log []Reading) float64 {
 	at := log[len(log)-1].Minute
 	for i := len(log) - 1; i >= 0 && log[i].TempC >= l.TempC; i-- {

@@ -5,16 +5,16 @@ import (
 	"math"
 )
 
-// Held is a log set against one limit for cooking, re-heating or hot holding.
+// Held is a log compared with one limit for cooking, re-heating or hot holding.
 type Held struct {
 	Limit   Limit
 	Met     bool
-	At      float64 // the minute it was met, with Met
-	Minutes float64 // longest time in one piece at or over the limit's temperature
+	At      float64 // the minute at which it was met; counts with Met
+	Minutes float64 // longest time without a break at or over the limit's temperature
 	MaxC    float64 // hottest reading
 }
 
-// Text says what was compared with what, and whose limit it is.
+// Text returns what was compared with what, and the source of the limit.
 func (h Held) Text() string {
 	got := fmt.Sprintf("hottest %s", Celsius(h.MaxC))
 	if h.Minutes > 0 {
@@ -27,11 +27,12 @@ func (h Held) Text() string {
 	return fmt.Sprintf("%s: %s; %s; %s; local codes come first", word, h.Limit, got, h.Limit.Source)
 }
 
-// Against sets a log of core temperatures, in order of time, against limits of
-// the "at least" kind, each by the letter: the temperature without a break for
-// the time. Lower temperatures held longer do not count here, unless the code
-// has a row of its own for them; for what a log stands for see [Lethality].
-// Limits without a temperature are left out.
+// Against compares a log of core temperatures, in order of time, with limits of the
+// "at least" kind, each by the letter: its temperature, without a break, for its time.
+// A lower temperature held longer counts only where the code has a row for it; see
+// [Lethality] for what a log amounts to. Limits without a temperature are left out. A
+// log without a reading, out of order or with a reading that no food can have is an
+// error.
 func Against(limits []Limit, log []Reading) ([]Held, error) {
 	if len(log) == 0 {
 		return nil, &ProbeError{Msg: "no reading yet"}
@@ -49,6 +50,7 @@ func Against(limits []Limit, log []Reading) ([]Held, error) {
 	return out, nil
 }
 
+// against compares a log with one limit.
 func against(l Limit, log []Reading) Held {
 	h := Held{Limit: l, MaxC: math.Inf(-1)}
 	need := 0.0
@@ -77,8 +79,8 @@ func against(l Limit, log []Reading) Held {
 	return h
 }
 
-// keep notes that the temperature has been held from begun until now. The small
-// allowance is for the arithmetic of a crossing, not for the cook.
+// keep records that the temperature was held from begun until now, in minutes. fuzz
+// allows for rounding in the arithmetic of a crossing and for nothing else.
 func (h *Held) keep(now, begun, need float64) {
 	const fuzz = 1e-9
 	h.Minutes = math.Max(h.Minutes, now-begun)

@@ -6,17 +6,17 @@ import (
 	"strconv"
 )
 
-// Working is a published or usual working range of something that sets, thickens,
-// salts or lifts.
+// Working is a published or usual working range of something that sets, thickens or
+// salts.
 type Working struct {
 	Item   string  // "agar"
-	Use    string  // "soft set, mousse"; empty: its use at large
+	Use    string  // "soft set, mousse"; empty: every use
 	Low    float64 // percent
 	High   float64
 	Of     string // of what: "the whole", "the flour", "the meat"
 	Note   string
 	Source Source
-	words  string // names it goes by
+	words  string // its names, as phrases with commas between
 }
 
 var (
@@ -24,7 +24,7 @@ var (
 	ownRange      = Source{"own working range", "", Practice}
 )
 
-// working is the table; rows of one item stand together.
+// working is the table. The rows of one item are next to each other.
 var working = []Working{
 	{"gelatine", "soft set, mousse", 0.6, 1.0, "the whole", "200 Bloom", ownRange, "gelatine, gelatin, leaf gelatine, powdered gelatine"},
 	{"gelatine", "jelly to slice", 1.5, 2.5, "the whole", "200 Bloom", ownRange, "gelatine, gelatin, leaf gelatine, powdered gelatine"},
@@ -47,9 +47,9 @@ var working = []Working{
 	{"salt", "dry cure to balance", 2, 3, "the meat", "", ownRange, "salt, sea salt, fine salt"},
 }
 
-// Ranges lists the working ranges of an item by its name, none where it has none.
-// A curing salt has none here: the law sets the most of it, and no range of salt
-// is a dose of nitrite.
+// Ranges returns the working ranges of an item by its name, none for an item that has
+// none. A curing salt has none: the law limits it, and no range of salt is a dose of
+// nitrite.
 func Ranges(item string) []Working {
 	t := tokens(item)
 	if hasAny(t, "curing, cure, nitrite, nitrited, nitrate, saltpetre, saltpeter") {
@@ -64,10 +64,10 @@ func Ranges(item string) []Working {
 	return out
 }
 
-// Aside sets a strength, in percent of what the range is of, beside the working
-// ranges of an item: an aside, not a scold. of picks the ranges ("the whole",
-// "the flour", "the meat"). It is empty where there is nothing to compare with
-// and where the strength lies in one of the ranges.
+// Aside returns a remark on an item's strength, in percent of what the ranges are of,
+// with its usual ranges and their source. of selects the ranges ("the whole", "the
+// flour", "the meat"). It is "" where there is no range to compare with and where the
+// strength lies in one of them.
 func Aside(item string, percent float64, of string) string {
 	var all []Working
 	for _, w := range Ranges(item) {
@@ -92,34 +92,5 @@ func Aside(item string, percent float64, of string) string {
 	return out + " %: " + all[0].Source.String()
 }
 
-// figure writes a percentage to two figures after the point at most.
+// figure returns a percentage with two decimals at most.
 func figure(p float64) string { return strconv.FormatFloat(math.Round(p*100)/100, 'f', -1, 64) }
-
-// EqualSalt is the salt in grams that brings food and its brine to one strength,
-// in percent of both together: the food counts at its full mass. 2 kg of meat and
-// 1 kg of water to 1.5 % take 45 g (a mass balance).
-func EqualSalt(foodKg, waterKg, percent float64) (grams float64, err error) {
-	if !(foodKg >= 0) || !(waterKg >= 0) || !(foodKg+waterKg > 0) || math.IsInf(foodKg+waterKg, 0) {
-		return 0, fmt.Errorf("a brine needs the mass of the food and of the water in kg")
-	}
-	if !(percent > 0) || percent > 26.4 {
-		return 0, fmt.Errorf("%.3g %% is no strength of a brine: over 0, and water holds 26.4 %% at most", percent)
-	}
-	return (foodKg + waterKg) * percent * 10, nil
-}
-
-// KeepBloom is the mass of gelatine of one Bloom that stands for another, by the
-// square root: strength goes about with the square of what is in it (Ward and
-// Courts 1977, as quoted). Leaf grades of the trade are matched in a straight
-// line instead: 10 g of 160 Bloom are 8.94 g of 200 by this rule, 8.00 g by that.
-func KeepBloom(grams, from, to float64) (float64, error) {
-	for _, b := range [2]float64{from, to} {
-		if !(b >= 30 && b <= 320) {
-			return 0, fmt.Errorf("no gelatine has a Bloom of %.4g: 30 to 300 are sold", b)
-		}
-	}
-	if !(grams > 0) || math.IsInf(grams, 0) {
-		return 0, fmt.Errorf("give the gelatine in grams, over 0")
-	}
-	return grams * math.Sqrt(from/to), nil
-}

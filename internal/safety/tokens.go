@@ -5,22 +5,21 @@ import (
 	"unicode"
 )
 
-// plain folds the accents that kitchen words carry: a cook types "puree" and
-// "purée" for one thing.
+// plain removes the accents of kitchen words: "puree" and "purée" are the same.
 var plain = strings.NewReplacer("é", "e", "è", "e", "ê", "e", "ë", "e", "à", "a", "â", "a", "ä", "a", "î", "i", "ï", "i",
 	"ô", "o", "ö", "o", "û", "u", "ü", "u", "ç", "c", "ñ", "n", "’", "'", "‑", "-", "–", "-")
 
-// tokens splits text into lower-case words without accents. Hyphens part
-// words, so that "re-heat" and "re heat" are one; apostrophes go.
+// tokens splits text into words in lower case without accents. Hyphens separate words,
+// so that "re-heat" and "re heat" are the same; apostrophes are dropped.
 func tokens(text string) []string {
 	text = strings.ReplaceAll(plain.Replace(strings.ToLower(text)), "'", "")
 	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }
 
-// has says whether the phrase stands in the text, word for word; each word may
-// be a plural there. The phrase is in lower case, without accents or
-// apostrophes, its words parted by spaces. It is not turned into tokens: the
-// tables are long, and a phone walks them for every step.
+// has says whether a phrase is in the text, word for word; each word may be a plural
+// there. The phrase is in lower case, without accents or apostrophes, with spaces
+// between its words. It is not split into tokens, because a phone goes through long
+// tables of phrases for every step.
 func has(text []string, phrase string) bool {
 	first, rest, _ := strings.Cut(strings.TrimSpace(phrase), " ")
 	for i, got := range text {
@@ -31,7 +30,7 @@ func has(text []string, phrase string) bool {
 	return false
 }
 
-// follows says whether the text goes on with the words of rest.
+// follows says whether the text begins with the words of rest.
 func follows(text []string, rest string) bool {
 	for _, got := range text {
 		if rest == "" {
@@ -46,9 +45,8 @@ func follows(text []string, rest string) bool {
 	return rest == ""
 }
 
-// hasAny says whether one of the phrases, with commas between, stands there. Most
-// do not, and are passed over by the two letters they begin with: a phone walks
-// these tables for every step of a dinner.
+// hasAny says whether one of several phrases, with commas between, is in the text. Most
+// are not, and are skipped by their first two letters, which is quicker.
 func hasAny(text []string, phrases string) bool {
 	var begins [26]uint32 // by the first letter, a bit for the second
 	for _, word := range text {
@@ -72,8 +70,8 @@ func hasAny(text []string, phrases string) bool {
 	return false
 }
 
-// twoLetters are the first two of a word as numbers from 0; ok is false for a
-// word that begins with anything else.
+// twoLetters returns the first two letters of a word as numbers from 0; ok is false for
+// a word that does not begin with two letters from a to z.
 func twoLetters(s string) (a, b byte, ok bool) {
 	if len(s) < 2 {
 		return 0, 0, false
@@ -82,8 +80,7 @@ func twoLetters(s string) (a, b byte, ok bool) {
 	return a, b, a < 26 && b < 26
 }
 
-// same compares a word of the text with a word of a table, which is in the
-// singular as a rule.
+// same says whether a word of the text is a word of a table or its plural.
 func same(got, want string) bool {
 	n := len(want)
 	if n == 0 || len(got) < n {

@@ -4,22 +4,21 @@ import "math"
 
 // Wait is how long a cooling step takes when its card does not say.
 type Wait struct {
-	Minutes Band     // the slow end is what a plan should hold free
-	Assumed []string // what it rests on, in words; a plan shows that it assumed
-	Why     string   // where there is no basis: what is missing
+	Minutes Band     // a plan keeps the slow end free
+	Assumed []string // what was assumed, in words, for the plan to show
+	Why     string   // what is missing, where there is no basis
 }
 
-// CoolingWait is how long something takes to cool to toC: what the plan holds
-// free for a cooling step that gives no wait of its own. What v leaves open is
-// assumed and said:
+// CoolingWait returns how long something takes to cool to toC, for a plan whose cooling
+// step gives no wait. What v leaves open is assumed, and listed in Assumed:
 //
 //   - where: a fridge at 3 °C, an ice bath at 0 °C, a blast chiller at −5 °C;
-//   - how: in trays 5 cm deep, what is thin in one pot as deep as it is wide;
+//   - how: in trays 5 cm deep, thin food in one pot as deep as it is wide;
 //   - from: 90 °C, off the boil.
 //
-// ok is false where there is no basis (no class of food, no mass and no depth)
-// and where it does not get there: on a bench, nothing gets to 5 °C. The three
-// courses are those of the film at the surface, which is never known well.
+// ok is false, and Why says the reason, where there is no basis (no class of food,
+// neither mass nor depth) and where the food does not reach toC: nothing reaches 5 °C
+// on a bench.
 func CoolingWait(v Vessel, toC float64) (w Wait, ok bool) {
 	f, err := v.Forecast()
 	if err != nil {
@@ -32,10 +31,10 @@ func CoolingWait(v Vessel, toC float64) (w Wait, ok bool) {
 	return w, true
 }
 
-// VesselOf is how a card's cooling step stands as far as the card tells: its
-// title says what it is and whether it is thin, the step's equipment and words
-// say where, the batch says how much. raw is the class of raw food in it, for a
-// title that names none. Where nothing tells what food it is, Class is NotKnown.
+// VesselOf returns what a card says about its cooling step: the title says what food
+// it is and whether it is thin, the step's equipment and words say where, the batch
+// says how much. raw is the class of the raw food in it, for a title that names none.
+// Class is NotKnown where nothing says what food it is.
 func VesselOf(title string, equipment []string, text string, kg float64, raw Class) Vessel {
 	v := Vessel{Class: ClassOf(title), Kg: kg, Place: PlaceOf(equipment, text), Thin: ThinName(title)}
 	switch {
@@ -47,17 +46,17 @@ func VesselOf(title string, equipment []string, text string, kg float64, raw Cla
 	return v
 }
 
-// ThinName says whether a name is of something that moves by itself as it
-// cools. What thickens a liquid is not seen by a name, so that soups and sauces
-// are not thin until somebody says so.
+// ThinName says whether a name is that of a liquid that circulates by itself as it
+// cools. A name does not show what thickens a liquid, so soups and sauces are not
+// thin unless the cook says so.
 func ThinName(name string) bool {
 	t := tokens(name)
 	return hasAny(t, "stock, broth, consomme, whey, milk, juice, liquor, brine, syrup, cordial, tea, infusion, clear soup") &&
 		!hasAny(t, "soup, puree, jelly, braised, poached, glazed, reduced, thick")
 }
 
-// PlaceOf is the place of a step by its equipment and its words, as [In] knows
-// it; "" where none is named.
+// PlaceOf returns the place of a cooling step by its equipment and words, as [In] names
+// it, or "" where none is named.
 func PlaceOf(equipment []string, text string) string {
 	var names []string
 	for _, e := range equipment {
