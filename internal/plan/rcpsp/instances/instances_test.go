@@ -71,7 +71,7 @@ func TestAllInstancesAreReadCompletely(t *testing.T) {
 			assert.GreaterOrEqual(t, len(p.Lags), tt.activities-1, f)
 			again, err := tt.read(tt.write(p))
 			require.NoError(t, err, f)
-			assert.Equal(t, p, again, f)
+			assert.Equal(t, withoutEmpty(p), withoutEmpty(again), f)
 		}
 	}
 }
@@ -147,7 +147,7 @@ func fuzz(f *testing.F, read func([]byte) (*rcpsp.Problem, error), write func(*r
 		}
 		again, err := read(write(p))
 		require.NoError(t, err)
-		require.Equal(t, p, again)
+		require.Equal(t, withoutEmpty(p), withoutEmpty(again))
 		const budget = 20
 		s, rep, err := rcpsp.Solve(p, rcpsp.Budget{Schedules: budget})
 		require.LessOrEqual(t, rep.Schedules, budget)
@@ -157,13 +157,25 @@ func fuzz(f *testing.F, read func([]byte) (*rcpsp.Problem, error), write func(*r
 	})
 }
 
+// withoutEmpty makes an empty list of resources nil: a file that names none means
+// the same as one that counts zero.
+func withoutEmpty(p *rcpsp.Problem) *rcpsp.Problem {
+	if len(p.Resources) == 0 {
+		p.Resources = nil
+	}
+	return p
+}
+
+// The seeds are small: the fuzzer spends a minute on making a seed as long as a
+// published file smaller, and TestAllInstancesAreReadCompletely reads those.
 func FuzzSM(f *testing.F) {
-	fuzz(f, SM, writeSM, string(read(f, "psplib/j30/j301_1.sm")),
+	fuzz(f, SM, writeSM,
 		"jobs : 1\n - renewable : 1 R\nREQUESTS/DURATIONS:\n1 1 3 1\nRESOURCEAVAILABILITIES:\n1\n",
-		"jobs : 3\n - renewable : 1 R\nPRECEDENCE RELATIONS:\n1 1 1 3\nREQUESTS/DURATIONS:\n1 1 3 1\n2 1 4 1\n3 1 1 2\nRESOURCEAVAILABILITIES:\n2\n")
+		"jobs : 3\n - renewable : 1 R\n - nonrenewable : 0 N\nPRECEDENCE RELATIONS:\n1 1 1 3\nREQUESTS/DURATIONS:\n1 1 3 1\n2 1 4 1\n3 1 1 2\nRESOURCEAVAILABILITIES:\n2\n")
 }
 
 func FuzzSch(f *testing.F) {
-	fuzz(f, Sch, writeSch, string(read(f, "rcpspmax/ubo20/psp2.sch")),
-		"1 1 0 0\n0 1 1 1 [0]\n1 1 2 2 0 [4] [-3]\n2 1 0\n0 1 0 0\n1 1 4 2\n2 1 0 0\n3\n")
+	fuzz(f, Sch, writeSch,
+		"1 1 0 0\n0 1 1 1 [0]\n1 1 2 2 0 [4] [-3]\n2 1 0\n0 1 0 0\n1 1 4 2\n2 1 0 0\n3\n",
+		"2 2 0 0\n0 1 2 1 2 [0] [0]\n1 1 1 3 [3]\n2 1 2 3 1 [2] [-5]\n3 1 0\n0 1 0 0 0\n1 1 3 1 0\n2 1 2 1 2\n3 1 0 0 0\n1 2\n")
 }
