@@ -166,10 +166,34 @@ func withoutEmpty(p *rcpsp.Problem) *rcpsp.Problem {
 	return p
 }
 
-// The seeds are small: the fuzzer spends a minute on making a seed as long as a
-// published file smaller, and TestAllInstancesAreReadCompletely reads those.
+// pastBudget is an instance whose last unit of a budget of 20 finds a schedule that
+// two further passes of justification would shorten.
+const pastBudget = `jobs : 7
+- renewable : 2 R
+PRECEDENCE RELATIONS:
+1 1 0
+2 1 1 4
+3 1 1 5
+4 1 0
+5 1 0
+6 1 0
+7 1 0
+REQUESTS/DURATIONS:
+1 1 6 0 3
+2 1 4 3 2
+3 1 2 2 0
+4 1 3 2 3
+5 1 4 0 2
+6 1 3 0 2
+7 1 3 2 1
+RESOURCEAVAILABILITIES:
+4 4
+`
+
+// The seeds are small: the fuzzer spends up to a minute on shortening an input as
+// long as a published file, and TestAllInstancesAreReadCompletely reads those.
 func FuzzSM(f *testing.F) {
-	fuzz(f, SM, writeSM,
+	fuzz(f, SM, writeSM, pastBudget,
 		"jobs : 1\n - renewable : 1 R\nREQUESTS/DURATIONS:\n1 1 3 1\nRESOURCEAVAILABILITIES:\n1\n",
 		"jobs : 3\n - renewable : 1 R\n - nonrenewable : 0 N\nPRECEDENCE RELATIONS:\n1 1 1 3\nREQUESTS/DURATIONS:\n1 1 3 1\n2 1 4 1\n3 1 1 2\nRESOURCEAVAILABILITIES:\n2\n")
 }
