@@ -24,36 +24,39 @@ import (
 
 const (
 	authorityLife = 10 * 365 * 24 * time.Hour
-	// leafLife is short, since renewing costs nothing, and leaves room for the
-	// clocks of phones and for a server that runs for weeks.
+	// leafLife is how long a server certificate (a leaf) is valid. It is short
+	// because renewing costs nothing.
 	leafLife  = 60 * 24 * time.Hour
-	leafRenew = 30 * 24 * time.Hour // made anew when less than this is left
-	clockSlip = 24 * time.Hour      // a phone's clock may be behind
+	leafRenew = 30 * 24 * time.Hour // a leaf is renewed when less than this is left
+	clockSlip = 24 * time.Hour      // how far a phone's clock may be behind
 )
 
-// private are the networks that the authority may speak for: those of RFC 1918,
+// private are the networks that the authority may sign for: those of RFC 1918,
 // 3927, 4193, 4291 and 6598, and this machine itself.
 var private = []string{"10.0.0.0/8", "172.16.0.0/12", "192.168.0.0/16", "169.254.0.0/16", "100.64.0.0/10", "127.0.0.0/8", "fc00::/7", "fe80::/10", "::1/128"}
 
-// local are the endings of names that mean something only here (RFC 6761, 6762, 8375).
+// local are the endings of names that are valid only in a local network (RFC 6761,
+// 6762, 8375).
 var local = []string{"localhost", "local", "home.arpa", "internal", "lan"}
 
-// An Authority signs this machine's certificates.
+// An Authority is a certificate authority that signs this machine's server
+// certificates. It is safe for use by many goroutines.
 type Authority struct {
 	cert  *x509.Certificate
 	key   *ecdsa.PrivateKey
-	names func() []string
+	names func() []string // the machine's names at this moment
 	now   func() time.Time
 
 	mu   sync.Mutex
 	leaf *tls.Certificate
-	of   []string // the names the leaf is for
-	look time.Time
+	of   []string  // the names in the leaf
+	look time.Time // when the names were last compared
 }
 
-// OpenAuthority reads the authority beside a data file, path.authority.crt and
-// .key, and makes it when neither is there. Names lists what this machine is
-// called now.
+// OpenAuthority reads the authority's files beside the data file at path,
+// path.authority.crt and path.authority.key, and makes both when neither exists.
+// It fails when only one exists, when they can't be used, or when other users can
+// read the key. Names returns the machine's names and addresses at this moment.
 func OpenAuthority(path string, names func() []string, now func() time.Time) (*Authority, error) {
 	certFile, keyFile := path+".authority.crt", path+".authority.key"
 	_, certErr := os.Stat(certFile)
@@ -64,7 +67,7 @@ func OpenAuthority(path string, names func() []string, now func() time.Time) (*A
 			return nil, fmt.Errorf("make an authority for this machine: %w", err)
 		}
 	case errors.Is(certErr, fs.ErrNotExist) || errors.Is(keyErr, fs.ErrNotExist):
-		return nil, fmt.Errorf("of the authority's two files, %s and %s, one is missing: put it back, or remove the other to make a new authority, which every phone must then trust anew", certFile, keyFile)
+		return nil, fmt.Errorf("of the authority's two files, %s and %s, one is missing: put it back, or remove the other to make a new authority, which every phone must then be told to trust", certFile, keyFile)
 	}
 	a := &Authority{names: names, now: now}
 	if err := a.read(certFile, keyFile); err != nil {
@@ -73,14 +76,15 @@ func OpenAuthority(path string, names func() []string, now func() time.Time) (*A
 	return a, nil
 }
 
+// read loads and checks the two files.
 func (a *Authority) read(certFile, keyFile string) error {
-	const again = "remove both to make a new authority, which every phone must then trust anew"
+	const again = "remove both to make a new authority, which every phone must then be told to trust"
 	info, err := os.Stat(keyFile)
 	if err != nil {
 		return err
 	}
 	if runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
-		return fmt.Errorf("%s can be read by others: whoever has it can pass for this server; make it yours alone (chmod 600 %s), or if it may have been read %s", keyFile, keyFile, again)
+		return fmt.Errorf("%s can be read by other users, and a person who has it can pass for this server; take their right to read it away (chmod 600 %s), or if they may have read it, %s", keyFile, keyFile, again)
 	}
 	certPEM, err := os.ReadFile(certFile)
 	if err != nil {
@@ -90,24 +94,24 @@ func (a *Authority) read(certFile, keyFile string) error {
 	if err != nil {
 		return err
 	}
-	pair, err := tls.X509KeyPair(certPEM, keyPEM) // checks that they belong together
+	pair, err := tls.X509KeyPair(certPEM, keyPEM) // fails when they do not belong together
 	if err != nil {
 		return fmt.Errorf("%s and %s can't be used (%v): %s", certFile, keyFile, err, again)
 	}
 	cert, err := x509.ParseCertificate(pair.Certificate[0])
 	key, ok := pair.PrivateKey.(*ecdsa.PrivateKey)
 	if err != nil || !ok || !cert.IsCA {
-		return fmt.Errorf("%s is not an authority of Hobside's own: %s", certFile, again)
+		return fmt.Errorf("%s is not an authority that Hobside made: %s", certFile, again)
 	}
 	if a.now().After(cert.NotAfter.Add(-leafLife)) {
-		return fmt.Errorf("the authority in %s is at its end (%s): %s", certFile, cert.NotAfter.Format("2 January 2006"), again)
+		return fmt.Errorf("the authority in %s expires on %s: %s", certFile, cert.NotAfter.Format("2 January 2006"), again)
 	}
 	a.cert, a.key = cert, key
 	return nil
 }
 
-// makeAuthority makes key and certificate. The key comes first and is never
-// readable to others, not for a moment.
+// makeAuthority makes the key and the certificate. Other users can't read the key
+// at any moment, because the file is created with its final rights.
 func makeAuthority(certFile, keyFile string, now time.Time) error {
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
@@ -121,7 +125,7 @@ func makeAuthority(certFile, keyFile string, now time.Time) error {
 		NotAfter:              now.Add(authorityLife),
 		IsCA:                  true,
 		BasicConstraintsValid: true,
-		MaxPathLenZero:        true, // it signs leaves and no further authorities
+		MaxPathLenZero:        true, // it may sign server certificates and no further authorities
 		KeyUsage:              x509.KeyUsageCertSign,
 		ExtKeyUsage:           []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth},
 
@@ -156,6 +160,8 @@ func makeAuthority(certFile, keyFile string, now time.Time) error {
 	return nil
 }
 
+// writeNew writes a new PEM file that only this user can read. It fails when the
+// file exists, and leaves no part of a file.
 func writeNew(name, kind string, der []byte) error {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
@@ -168,8 +174,9 @@ func writeNew(name, kind string, der []byte) error {
 	return err
 }
 
+// serial returns a random serial number, greater than 0, of at most 121 bits.
 func serial() *big.Int {
-	n, _ := rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), 120)) // crypto/rand never fails
+	n, _ := rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), 120)) // rand.Reader never returns an error
 	return n.Add(n, big.NewInt(1))
 }
 
@@ -180,14 +187,15 @@ func orThis(host string) string {
 	return host
 }
 
-// DER is the authority's certificate as phones take it.
+// DER returns the authority's certificate in the form that phones import.
 func (a *Authority) DER() []byte { return a.cert.Raw }
 
-// Fingerprint is SHA-256 of the certificate, as phones and the server both show
-// it, so that a person can compare: pairs of hex digits.
+// Fingerprint returns the fingerprint of the authority's certificate, which
+// phones and the server both show, so that a person can compare them.
 func (a *Authority) Fingerprint() string { return Fingerprint(a.cert.Raw) }
 
-// Fingerprint is SHA-256 of a certificate in pairs of hex digits.
+// Fingerprint returns the SHA-256 of a certificate as pairs of hexadecimal digits,
+// with colons between them.
 func Fingerprint(der []byte) string {
 	sum := sha256.Sum256(der)
 	var b strings.Builder
@@ -200,17 +208,18 @@ func Fingerprint(der []byte) string {
 	return b.String()
 }
 
-// Config is a TLS set-up whose leaf is always in date and for the names of now.
+// Config returns a TLS configuration whose certificate is always valid and for the
+// machine's names at this moment.
 func (a *Authority) Config() *tls.Config {
 	return &tls.Config{GetCertificate: func(*tls.ClientHelloInfo) (*tls.Certificate, error) { return a.current() }}
 }
 
-// Hosts lists the names of now that the authority may speak for.
+// Hosts returns those of the machine's names that the authority may sign for.
 func (a *Authority) Hosts() []string {
 	return slices.DeleteFunc(a.names(), func(n string) bool { return !a.may(n) })
 }
 
-// may says whether the authority's own certificate lets it speak for a name.
+// may reports whether the authority's certificate lets it sign for a name.
 func (a *Authority) may(name string) bool {
 	if ip := net.ParseIP(name); ip != nil {
 		return slices.ContainsFunc(a.cert.PermittedIPRanges, func(n *net.IPNet) bool { return n.Contains(ip) })
@@ -220,8 +229,9 @@ func (a *Authority) may(name string) bool {
 	})
 }
 
-// current is the leaf, made anew when it is half used up or the names changed.
-// They are looked at once a minute: a laptop changes its address when it moves.
+// current returns the leaf. It makes a new one when less than half its life is
+// left or the machine's names have changed. It compares the names once a minute,
+// because a laptop gets another address when it moves.
 func (a *Authority) current() (*tls.Certificate, error) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
@@ -242,6 +252,7 @@ func (a *Authority) current() (*tls.Certificate, error) {
 	return a.leaf, nil
 }
 
+// sign makes a leaf for names and addresses, valid from now on.
 func (a *Authority) sign(names []string, now time.Time) (*tls.Certificate, error) {
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {

@@ -10,9 +10,10 @@ import (
 	"time"
 )
 
-// FromFiles gives a TLS set-up of a certificate from elsewhere, and the names it
-// is for. The files are read again when they change: whatever renews them need
-// not stop the server.
+// FromFiles returns a TLS configuration with a certificate from elsewhere, and a
+// function that returns the names and addresses it is for. The files are read again
+// when they change, so that renewing them needs no restart. It fails when they
+// can't be used, have expired or are for no name.
 func FromFiles(certFile, keyFile string, now func() time.Time) (*tls.Config, func() []string, error) {
 	if certFile == "" || keyFile == "" {
 		return nil, nil, errors.New("a certificate needs its key: give both --cert and --key")
@@ -23,24 +24,27 @@ func FromFiles(certFile, keyFile string, now func() time.Time) (*tls.Config, fun
 		return nil, nil, err
 	}
 	if now().After(c.Leaf.NotAfter) {
-		return nil, nil, fmt.Errorf("the certificate in %s ran out on %s", certFile, c.Leaf.NotAfter.Format("2 January 2006"))
+		return nil, nil, fmt.Errorf("the certificate in %s expired on %s", certFile, c.Leaf.NotAfter.Format("2 January 2006"))
 	}
 	if len(c.Leaf.DNSNames)+len(c.Leaf.IPAddresses) == 0 {
-		return nil, nil, fmt.Errorf("the certificate in %s is for no name or address: browsers take none without", certFile)
+		return nil, nil, fmt.Errorf("the certificate in %s has no name or address: browsers refuse it", certFile)
 	}
 	return &tls.Config{GetCertificate: func(*tls.ClientHelloInfo) (*tls.Certificate, error) { return f.current() }}, f.hosts, nil
 }
 
+// files are a certificate's two files, and what was last read from them.
 type files struct {
 	cert, key string
 	now       func() time.Time
 
 	mu    sync.Mutex
 	have  *tls.Certificate
-	stamp [2]time.Time
-	look  time.Time
+	stamp [2]time.Time // when the files had last changed
+	look  time.Time    // when that was last compared
 }
 
+// current returns the certificate. It looks for a change of the files once a
+// minute.
 func (f *files) current() (*tls.Certificate, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -60,7 +64,7 @@ func (f *files) current() (*tls.Certificate, error) {
 	}
 	c, err := tls.LoadX509KeyPair(f.cert, f.key)
 	if err != nil {
-		if f.have != nil { // half written, perhaps: the one from before is good still
+		if f.have != nil { // the new one may be half written: keep the old one
 			return f.have, nil
 		}
 		return nil, fmt.Errorf("the certificate can't be read: %w", err)
@@ -69,6 +73,7 @@ func (f *files) current() (*tls.Certificate, error) {
 	return f.have, nil
 }
 
+// hosts returns the names and addresses in the certificate.
 func (f *files) hosts() []string {
 	c, err := f.current()
 	if err != nil {

@@ -29,7 +29,7 @@ func verify(t *testing.T, a *Authority, host string, at time.Time) error {
 	return err
 }
 
-func TestAnAuthorityIsMadeOnceAndKept(t *testing.T) {
+func TestAuthorityIsMadeOnceAndKept(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	names := []string{"192.168.1.7", "kitchen.local", "localhost"}
 	c := &clock{june}
@@ -42,16 +42,16 @@ func TestAnAuthorityIsMadeOnceAndKept(t *testing.T) {
 	}
 	b, err := OpenAuthority(path, func() []string { return names }, c.now)
 	require.NoError(t, err)
-	assert.Equal(t, a.Fingerprint(), b.Fingerprint(), "the phones that trust it go on")
+	assert.Equal(t, a.Fingerprint(), b.Fingerprint(), "phones that trust it must still do so")
 	assert.Len(t, a.Fingerprint(), 32*3-1)
 	for _, host := range names {
 		assert.NoError(t, verify(t, a, host, june), host)
 	}
-	assert.Error(t, verify(t, a, "192.168.1.8", june), "another machine's")
+	assert.Error(t, verify(t, a, "192.168.1.8", june), "an address of another machine")
 	assert.True(t, a.cert.IsCA && a.cert.MaxPathLenZero)
 }
 
-func TestTheLeafIsRenewedByItself(t *testing.T) {
+func TestServerCertificateIsRenewed(t *testing.T) {
 	names := []string{"192.168.1.7"}
 	c := &clock{june}
 	a, err := OpenAuthority(filepath.Join(t.TempDir(), "hobside.db"), func() []string { return append([]string(nil), names...) }, c.now)
@@ -73,8 +73,9 @@ func TestTheLeafIsRenewedByItself(t *testing.T) {
 	assert.NoError(t, verify(t, a, "192.168.1.99", c.at))
 }
 
-// What it signs beyond its own networks no phone takes, and it does not offer to.
-func TestTheAuthoritySpeaksForThisHouseAlone(t *testing.T) {
+// Phones refuse what the authority signs for other networks, and it does not sign
+// for them by itself.
+func TestAuthorityIsLimitedToPrivateNetworks(t *testing.T) {
 	a, err := OpenAuthority(filepath.Join(t.TempDir(), "hobside.db"), func() []string {
 		return []string{"192.168.1.7", "bank.example", "8.8.8.8", "fd00::7", "kitchen.local", "notlocal"}
 	}, (&clock{june}).now)
@@ -90,20 +91,20 @@ func TestTheAuthoritySpeaksForThisHouseAlone(t *testing.T) {
 	}
 }
 
-func TestAnAuthorityThatIsNotAsItShouldBe(t *testing.T) {
+func TestUnusableAuthorityIsRefused(t *testing.T) {
 	for _, tt := range []struct {
 		name  string
 		spoil func(t *testing.T, crt, key string)
 		at    time.Time
 		says  string
 	}{
-		{"the key is gone", func(t *testing.T, crt, key string) { require.NoError(t, os.Remove(key)) }, june, "one is missing"},
-		{"the certificate is gone", func(t *testing.T, crt, key string) { require.NoError(t, os.Remove(crt)) }, june, "one is missing"},
+		{"the key is missing", func(t *testing.T, crt, key string) { require.NoError(t, os.Remove(key)) }, june, "one is missing"},
+		{"the certificate is missing", func(t *testing.T, crt, key string) { require.NoError(t, os.Remove(crt)) }, june, "one is missing"},
 		{"others can read the key", func(t *testing.T, crt, key string) { require.NoError(t, os.Chmod(key, 0o644)) }, june, "chmod 600"},
-		{"the group can", func(t *testing.T, crt, key string) { require.NoError(t, os.Chmod(key, 0o640)) }, june, "chmod 600"},
+		{"the group can read the key", func(t *testing.T, crt, key string) { require.NoError(t, os.Chmod(key, 0o640)) }, june, "chmod 600"},
 		{"the key is damaged", func(t *testing.T, crt, key string) { require.NoError(t, os.WriteFile(key, []byte("---"), 0o600)) }, june, "can't be used"},
 		{"the certificate is damaged", func(t *testing.T, crt, key string) { require.NoError(t, os.WriteFile(crt, nil, 0o600)) }, june, "can't be used"},
-		{"at its end", func(*testing.T, string, string) {}, june.Add(authorityLife), "is at its end"},
+		{"expired", func(*testing.T, string, string) {}, june.Add(authorityLife), "expires on"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "hobside.db")
@@ -118,7 +119,7 @@ func TestAnAuthorityThatIsNotAsItShouldBe(t *testing.T) {
 	assert.Error(t, err)
 }
 
-func TestNames(t *testing.T) {
+func TestNamesAreInOrderOfUse(t *testing.T) {
 	ip := func(s string) net.Addr {
 		a, n, err := net.ParseCIDR(s)
 		require.NoError(t, err)
@@ -130,7 +131,7 @@ func TestNames(t *testing.T) {
 	assert.Equal(t, []string{"a.example", "localhost", "127.0.0.1", "::1"}, namesOf("a.example", nil))
 }
 
-func TestACertificateFromElsewhere(t *testing.T) {
+func TestCertificateFilesAreReadAgainWhenTheyChange(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	c := &clock{june}
 	a, err := OpenAuthority(path, Names, c.now)
@@ -156,11 +157,11 @@ func TestACertificateFromElsewhere(t *testing.T) {
 	c.at = c.at.Add(2 * time.Minute)
 	got, err := conf.GetCertificate(nil)
 	require.NoError(t, err)
-	assert.Equal(t, []string{"kitchen2.example"}, got.Leaf.DNSNames, "read again when it changed")
+	assert.Equal(t, []string{"kitchen2.example"}, got.Leaf.DNSNames, "the files changed")
 	require.NoError(t, os.WriteFile(crt, []byte("half writ"), 0o600))
 	c.at = c.at.Add(2 * time.Minute)
 	_, err = conf.GetCertificate(nil)
-	assert.NoError(t, err, "the one from before is good still")
+	assert.NoError(t, err, "the old certificate stays")
 
 	_, _, err = FromFiles(crt, key, c.now)
 	assert.ErrorContains(t, err, "can't be read")
@@ -172,5 +173,5 @@ func TestACertificateFromElsewhere(t *testing.T) {
 	crt, key = write("kitchen.example")
 	c.at = c.at.Add(2 * leafLife)
 	_, _, err = FromFiles(crt, key, c.now)
-	assert.ErrorContains(t, err, "ran out")
+	assert.ErrorContains(t, err, "expired on")
 }

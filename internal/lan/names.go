@@ -7,20 +7,21 @@ import (
 	"strings"
 )
 
-// Names lists what this machine is called on the network now: its addresses,
-// those that phones can most likely reach first, then its names.
+// Names returns this machine's addresses and names on the network at this moment:
+// addresses first, in the order in which phones are likely to reach them.
 func Names() []string {
 	host, _ := os.Hostname()
-	addrs, _ := net.InterfaceAddrs() // a machine that can't say has its name still
+	addrs, _ := net.InterfaceAddrs() // without addresses the names are left
 	return namesOf(host, addrs)
 }
 
+// namesOf is Names for a host name and a list of addresses.
 func namesOf(host string, addrs []net.Addr) []string {
 	var four, six []string
 	for _, a := range addrs {
 		n, ok := a.(*net.IPNet)
 		if !ok || n.IP.IsLoopback() || n.IP.IsLinkLocalUnicast() || n.IP.IsMulticast() || n.IP.IsUnspecified() {
-			continue // an address of the link needs a zone, which no certificate has
+			continue // a link-local address needs a zone, which a certificate can't have
 		}
 		if ip := n.IP.To4(); ip != nil {
 			four = append(four, ip.String())
@@ -40,8 +41,8 @@ func namesOf(host string, addrs []net.Addr) []string {
 	return append(out, "localhost", "127.0.0.1", "::1")
 }
 
-// rank puts the networks of homes before those that machines make inside
-// themselves.
+// rank sorts addresses: networks that are usual in homes come before those that
+// are usual for virtual machines.
 func rank(ip string) int {
 	for i, p := range []string{"192.168.", "10.", "172."} {
 		if strings.HasPrefix(ip, p) {
@@ -51,7 +52,7 @@ func rank(ip string) int {
 	return 3
 }
 
-// isName says whether a word can be a host's name in a certificate.
+// isName reports whether s can be a host name in a certificate.
 func isName(s string) bool {
 	if s == "" || len(s) > 253 || s[0] == '-' || s[0] == '.' || strings.Contains(s, "..") {
 		return false
