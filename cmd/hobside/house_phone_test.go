@@ -105,7 +105,7 @@ func TestPairing(t *testing.T) {
 	p.tap("#covers-more")
 	p.until(`document.querySelector('#status').dataset.waiting === '1' && document.querySelector('#status').dataset.net === 'off'`)
 	p.visit(l.url + "/#/house")
-	p.reads("#barred", "not let in")
+	p.reads("#barred", "not paired")
 }
 
 // newLanPhone is a phone whose owner has trusted the authority.

@@ -150,7 +150,7 @@ func TestServeErrors(t *testing.T) {
 		says  string
 		usage bool
 	}{
-		{"all the network", []string{"--listen", ":8420"}, "can be reached from other machines", false},
+		{"all the network", []string{"--listen", ":8420"}, "other machines can reach it", false},
 		{"port in use", []string{"--empty", "--listen", taken, "--data", filepath.Join(dir, "other.db")}, "--listen", false},
 		{"data in use", []string{"--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "used.db")}, "choose another file with --data", false},
 		{"data of something else", []string{"--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "card.db")}, "put the newest backup in its place", false},

@@ -29,7 +29,7 @@ import (
 	"hobside/internal/web"
 )
 
-// gated is a real server with both doors; the network's is on a port of this
+// A gated is a real server with both listeners. The network's is on a port of this
 // machine, over real TLS.
 type gated struct {
 	*site
@@ -59,7 +59,7 @@ func newGated(t testing.TB, change func(*web.Config)) *gated {
 	t.Helper()
 	g := &gated{store: storetest.New(t), log: &bytes.Buffer{}, quiet: &sync.Mutex{}, roots: x509.NewCertPool()}
 	var mu sync.Mutex
-	at := time.Now() // TLS knows no other clock
+	at := time.Now() // package tls reads the real clock
 	g.now = func() time.Time { mu.Lock(); defer mu.Unlock(); return at }
 	g.tick = func(d time.Duration) { mu.Lock(); defer mu.Unlock(); at = at.Add(d) }
 	log := slog.New(slog.NewTextHandler(lockedWriter{g.quiet, g.log}, &slog.HandlerOptions{Level: slog.LevelDebug}))
@@ -85,7 +85,7 @@ func newGated(t testing.TB, change func(*web.Config)) *gated {
 	ended := make(chan struct{})
 	go func() { g.site.done <- srv.Serve(ctx); close(ended) }()
 	t.Cleanup(func() { stop(); srv.Close(); <-ended })
-	for _, a := range srv.Addresses() { // the name, since addresses of this machine are not listed
+	for _, a := range srv.Addresses() { // by its name, because Addresses leaves out this machine's
 		_, port, _ := net.SplitHostPort(strings.TrimSuffix(strings.TrimPrefix(a, "https://"), "/"))
 		g.lan = "https://127.0.0.1:" + port
 	}
@@ -93,7 +93,7 @@ func newGated(t testing.TB, change func(*web.Config)) *gated {
 	return g
 }
 
-// visitor is a browser on the network.
+// A browser is a browser on the network.
 type browser struct {
 	g      *gated
 	client *http.Client
@@ -131,7 +131,7 @@ func (b *browser) do(method, path, body string, headers ...string) *http.Respons
 	return res
 }
 
-// pair lets a browser in.
+// pair returns a browser that is paired.
 func (g *gated) pair(role string) *browser {
 	g.t.Helper()
 	c, err := g.gate.NewCode(role)
@@ -144,9 +144,9 @@ func (g *gated) pair(role string) *browser {
 	return b
 }
 
-func TestNothingGetsInWithoutBeingLetIn(t *testing.T) {
+func TestUnpairedDeviceIsRefused(t *testing.T) {
 	g := newGated(t, nil)
-	for name, b := range map[string]*browser{"no cookie": g.browser(), "a made-up one": {g, g.browser().client, strings.Repeat("A", 43)}, "an empty one": {g, g.browser().client, "x"}} {
+	for name, b := range map[string]*browser{"no cookie": g.browser(), "an invented cookie": {g, g.browser().client, strings.Repeat("A", 43)}, "a short cookie": {g, g.browser().client, "x"}} {
 		for _, ask := range [][2]string{
 			{"POST", "/api/sync"}, {"GET", "/api/sync"}, {"GET", "/api/stream"}, {"GET", "/api/me"}, {"DELETE", "/api/me"}, {"GET", "/api/devices"}, {"POST", "/api/devices"},
 			{"DELETE", "/api/devices/00"}, {"POST", "/api/devices/00"}, {"GET", "/healthz"}, {"GET", "/api/"}, {"GET", "/none"}, {"GET", "/api/pair/x"}, {"POST", "/"}, {"GET", "/app/"},
@@ -159,17 +159,17 @@ func TestNothingGetsInWithoutBeingLetIn(t *testing.T) {
 	for _, path := range []string{"/", "/app/main.js", "/sw.js", "/authority.crt", "/app.css"} {
 		assert.Equal(t, 200, g.browser().do("GET", path, "").StatusCode, path)
 	}
-	assert.Equal(t, 200, g.do("GET", "/healthz", "").StatusCode, "this machine's own door is open")
+	assert.Equal(t, 200, g.do("GET", "/healthz", "").StatusCode, "this machine needs no pairing")
 }
 
-func TestTheOpenDoorIsByListenerNotByAddress(t *testing.T) {
-	g := newGated(t, nil) // its clients do come from 127.0.0.1
+func TestForwardedHeadersDoNotReplacePairing(t *testing.T) {
+	g := newGated(t, nil) // its clients connect from 127.0.0.1
 	for _, h := range []string{"X-Forwarded-For: 127.0.0.1", "Forwarded: for=127.0.0.1", "X-Real-IP: 127.0.0.1"} {
 		assert.Equal(t, 401, g.browser().do("GET", "/api/me", "", h).StatusCode, h)
 	}
 }
 
-func TestOnlyOverTLS(t *testing.T) {
+func TestNetworkListenerRequiresTLSAndGate(t *testing.T) {
 	g := newGated(t, nil)
 	conn, err := net.Dial("tcp", strings.TrimPrefix(g.lan, "https://"))
 	require.NoError(t, err)
@@ -178,23 +178,23 @@ func TestOnlyOverTLS(t *testing.T) {
 	require.NoError(t, err)
 	line, err := bufio.NewReader(conn).ReadString('\n')
 	require.NoError(t, err)
-	assert.Contains(t, line, "400", "plain text is turned away")
+	assert.Contains(t, line, "400", "a request without TLS is refused")
 	for _, v := range []uint16{tls.VersionTLS10, tls.VersionTLS11} {
 		_, err := tls.Dial("tcp", strings.TrimPrefix(g.lan, "https://"), &tls.Config{RootCAs: g.roots, MinVersion: tls.VersionTLS10, MaxVersion: v})
 		assert.Error(t, err, "TLS %x", v)
 	}
 	_, err = tls.Dial("tcp", strings.TrimPrefix(g.lan, "https://"), &tls.Config{})
-	assert.Error(t, err, "who does not trust the authority does not trust the server")
+	assert.Error(t, err, "the authority must be trusted first")
 	srv, err := web.New(web.Config{Static: app()})
 	require.NoError(t, err)
-	assert.Error(t, srv.ListenLAN("127.0.0.1:0", &tls.Config{Certificates: make([]tls.Certificate, 1)}, nil), "not without a gate")
+	assert.Error(t, srv.ListenLAN("127.0.0.1:0", &tls.Config{Certificates: make([]tls.Certificate, 1)}, nil), "without a gate")
 	srv, err = web.New(web.Config{Static: app(), Gate: g.gate})
 	require.NoError(t, err)
-	assert.Error(t, srv.ListenLAN("127.0.0.1:0", nil, nil), "not without TLS")
-	assert.Error(t, srv.ListenLAN("127.0.0.1:0", &tls.Config{}, nil), "not without a certificate")
+	assert.Error(t, srv.ListenLAN("127.0.0.1:0", nil, nil), "without TLS")
+	assert.Error(t, srv.ListenLAN("127.0.0.1:0", &tls.Config{}, nil), "without a certificate")
 }
 
-func TestTheCookie(t *testing.T) {
+func TestCookieIsSecretAndSecure(t *testing.T) {
 	g := newGated(t, nil)
 	c, err := g.gate.NewCode("cook")
 	require.NoError(t, err)
@@ -207,20 +207,20 @@ func TestTheCookie(t *testing.T) {
 	}
 	assert.NotContains(t, line, "Domain")
 	b.cookie = res.Cookies()[0].Value
-	assert.Len(t, b.cookie, 43, "256 bits by chance")
-	assert.NotContains(t, text(t, res), b.cookie, "no script sees it")
+	assert.Len(t, b.cookie, 43, "256 random bits")
+	assert.NotContains(t, text(t, res), b.cookie, "no script may see it")
 	other := g.pair("cook")
 	assert.NotEqual(t, b.cookie, other.cookie)
 	file, err := os.ReadFile(g.store.Path())
 	require.NoError(t, err)
-	assert.NotContains(t, string(file), b.cookie, "stored as its hash alone")
-	assert.Equal(t, 401, b.do("GET", "/api/me", "", "Cookie: __Host-hobside="+b.cookie+"; __Host-hobside=planted").StatusCode, "two of one name: neither")
+	assert.NotContains(t, string(file), b.cookie, "only its hash is stored")
+	assert.Equal(t, 401, b.do("GET", "/api/me", "", "Cookie: __Host-hobside="+b.cookie+"; __Host-hobside=planted").StatusCode, "of two cookies with one name neither is accepted")
 	assert.Equal(t, 200, b.do("GET", "/api/me", "").StatusCode)
 	assert.Equal(t, "max-age=31536000", b.do("GET", "/api/me", "").Header.Get("Strict-Transport-Security"))
 }
 
-// Ten thousand tries find nothing, and after five the right code is no better.
-func TestGuessingACode(t *testing.T) {
+// After five tries even the right code is refused.
+func TestCodeIsInvalidAfterFiveTries(t *testing.T) {
 	g := newGated(t, nil)
 	c, err := g.gate.NewCode("cook")
 	require.NoError(t, err)
@@ -240,7 +240,7 @@ func TestGuessingACode(t *testing.T) {
 	assert.Empty(t, all)
 }
 
-func TestACodeIsGoodOnceAndNotForLong(t *testing.T) {
+func TestUsedReplacedOrExpiredCodeIsRefused(t *testing.T) {
 	g := newGated(t, nil)
 	refused := func(code, why string) {
 		t.Helper()
@@ -253,7 +253,7 @@ func TestACodeIsGoodOnceAndNotForLong(t *testing.T) {
 		refused("00000000x", "wrong")
 	}
 	_, d, err := g.gate.Pair(c.Code, "  a\tphone\u202e \n")
-	require.NoError(t, err, "the fifth try")
+	require.NoError(t, err, "the fifth try is still valid")
 	assert.Equal(t, "a phone", d.Name)
 	assert.Equal(t, "helper", d.Role)
 	refused(c.Code, "used")
@@ -262,12 +262,12 @@ func TestACodeIsGoodOnceAndNotForLong(t *testing.T) {
 	c, err = g.gate.NewCode("helper")
 	require.NoError(t, err)
 	if old.Code != c.Code {
-		refused(old.Code, "another was made since")
+		refused(old.Code, "another code was made since")
 	}
 	g.tick(10*time.Minute + time.Second)
 	refused(c.Code, "over ten minutes old")
 	for _, bad := range []string{"", "0", strings.Repeat("9", 5000), "é", "\x00"} {
-		refused(bad, "no code")
+		refused(bad, "not a code")
 	}
 	for _, role := range []string{"", "owner", "Cook"} {
 		_, err = g.gate.NewCode(role)
@@ -275,7 +275,7 @@ func TestACodeIsGoodOnceAndNotForLong(t *testing.T) {
 	}
 }
 
-func TestARevokedDeviceIsOutAtOnce(t *testing.T) {
+func TestRevokedDeviceIsRefusedAtOnce(t *testing.T) {
 	g := newGated(t, nil)
 	cook, lost := g.pair("cook"), g.pair("cook")
 	res := lost.do("GET", "/api/stream", "")
@@ -290,32 +290,32 @@ func TestARevokedDeviceIsOutAtOnce(t *testing.T) {
 	assert.NoError(t, err)
 	assert.Equal(t, 401, lost.do("POST", "/api/sync", push("phone-a")).StatusCode)
 	assert.Equal(t, 404, cook.do("DELETE", "/api/devices/"+self.ID, "").StatusCode)
-	assert.Equal(t, 200, cook.do("DELETE", "/api/me", "").StatusCode, "it shows itself the door")
+	assert.Equal(t, 200, cook.do("DELETE", "/api/me", "").StatusCode, "it revokes itself")
 	assert.Equal(t, 401, cook.do("GET", "/api/me", "").StatusCode)
 }
 
-func TestAHelperMayNotManageNorChangeTheDinner(t *testing.T) {
+func TestHelperCannotManageDevicesOrChangeDinner(t *testing.T) {
 	g := newGated(t, nil)
-	cook, hands := g.pair("cook"), g.pair("helper")
+	cook, helper := g.pair("cook"), g.pair("helper")
 	var self struct{ ID string }
-	require.NoError(t, json.Unmarshal([]byte(text(t, hands.do("GET", "/api/me", ""))), &self))
+	require.NoError(t, json.Unmarshal([]byte(text(t, helper.do("GET", "/api/me", ""))), &self))
 	for _, ask := range [][2]string{{"GET", "/api/devices"}, {"POST", "/api/devices"}, {"DELETE", "/api/devices/" + self.ID}, {"POST", "/api/devices/" + self.ID}} {
-		assert.Equal(t, 403, hands.do(ask[0], ask[1], `{"role":"cook"}`).StatusCode, ask)
+		assert.Equal(t, 403, helper.do(ask[0], ask[1], `{"role":"cook"}`).StatusCode, ask)
 	}
 	var reply hub.Reply
 	covers := `{"id":"covers-0001","dinner":"boathouse","device":"phone-a","stamp":{"wall":1,"count":0},"kind":"covers","number":3}`
-	require.NoError(t, json.Unmarshal([]byte(text(t, hands.do("POST", "/api/sync", push("phone-a", event(1), covers)))), &reply))
+	require.NoError(t, json.Unmarshal([]byte(text(t, helper.do("POST", "/api/sync", push("phone-a", event(1), covers)))), &reply))
 	assert.Equal(t, []string{"event-000001"}, reply.Acked)
 	require.Len(t, reply.Refused, 1)
 	assert.Contains(t, reply.Refused[0].Why, "helper")
 	assert.Equal(t, hub.Helper, reply.Role)
 	assert.Equal(t, 200, cook.do("POST", "/api/devices/"+self.ID, `{"role":"cook"}`).StatusCode)
-	require.NoError(t, json.Unmarshal([]byte(text(t, hands.do("POST", "/api/sync", push("phone-a", covers)))), &reply))
-	assert.Equal(t, []string{"covers-0001"}, reply.Acked, "made a cook's")
+	require.NoError(t, json.Unmarshal([]byte(text(t, helper.do("POST", "/api/sync", push("phone-a", covers)))), &reply))
+	assert.Equal(t, []string{"covers-0001"}, reply.Acked, "it is a cook's now")
 	assert.Equal(t, 400, cook.do("POST", "/api/devices/"+self.ID, `{"role":"owner"}`).StatusCode)
 }
 
-func TestTheNetworksDoorAnswersToItsNamesAlone(t *testing.T) {
+func TestNetworkListenerChecksHostAndOrigin(t *testing.T) {
 	g := newGated(t, nil)
 	b := g.pair("cook")
 	for host, want := range map[string]int{"kitchen.local": 200, "KITCHEN.local:8443": 200, "127.0.0.1:8443": 200, "evil.test": 421, "192.168.1.99": 421, "kitchen.local.evil.test": 421} {
@@ -329,7 +329,7 @@ func TestTheNetworksDoorAnswersToItsNamesAlone(t *testing.T) {
 	assert.Equal(t, 413, g.browser().do("POST", "/api/pair", `{"code":"`+strings.Repeat("1", 5000)+`"}`).StatusCode)
 }
 
-func TestAPairingOverTheOpenDoorGivesNoSecret(t *testing.T) {
+func TestPairingWithoutTLSIsRefused(t *testing.T) {
 	g := newGated(t, nil)
 	c, err := g.gate.NewCode("cook")
 	require.NoError(t, err)
@@ -337,10 +337,10 @@ func TestAPairingOverTheOpenDoorGivesNoSecret(t *testing.T) {
 	assert.Equal(t, 404, res.StatusCode)
 	assert.Empty(t, res.Header.Get("Set-Cookie"))
 	_, _, err = g.gate.Pair(c.Code, "x")
-	assert.NoError(t, err, "and does not use the code up")
+	assert.NoError(t, err, "it must not use up the code")
 }
 
-// What is secret is in no line of the log, at its most talkative.
+// No secret is in the log, at its lowest level.
 func TestSecretsAreNotLogged(t *testing.T) {
 	g := newGated(t, nil)
 	c, err := g.gate.NewCode("cook")
@@ -364,7 +364,7 @@ func TestSecretsAreNotLogged(t *testing.T) {
 	}
 }
 
-func TestStreamsOfOneDeviceAreBounded(t *testing.T) {
+func TestStreamsOfOneDeviceAreLimited(t *testing.T) {
 	g := newGated(t, func(c *web.Config) { c.PerDevice = 2 })
 	one, other := g.pair("cook"), g.pair("helper")
 	for range 2 {
@@ -373,25 +373,26 @@ func TestStreamsOfOneDeviceAreBounded(t *testing.T) {
 	res := one.do("GET", "/api/stream", "")
 	assert.Equal(t, 429, res.StatusCode)
 	assert.Equal(t, "60", res.Header.Get("Retry-After"))
-	assert.Equal(t, 200, other.do("GET", "/api/stream", "").StatusCode, "another's are its own")
+	assert.Equal(t, 200, other.do("GET", "/api/stream", "").StatusCode, "those of another device are counted apart")
 }
 
-// A head that drips in is cut off, and so is a body; meanwhile others are served.
-func TestSlowRequestsAreCutOff(t *testing.T) {
+// Connections with slow headers and without a handshake are closed, and other
+// requests are served meanwhile.
+func TestSlowConnectionsAreClosed(t *testing.T) {
 	g := newGated(t, nil)
 	head := dial(t, g.site, "GET / HTTP/1.1\r\nHost: localhost\r\nX-Slow: ")
 	assert.Equal(t, 200, g.do("GET", "/", "").StatusCode)
-	shake, err := net.Dial("tcp", strings.TrimPrefix(g.lan, "https://")) // says nothing at all
+	shake, err := net.Dial("tcp", strings.TrimPrefix(g.lan, "https://")) // sends nothing
 	require.NoError(t, err)
 	defer shake.Close()
 	for name, c := range map[string]net.Conn{"head": head, "handshake": shake} {
 		require.NoError(t, c.SetReadDeadline(time.Now().Add(15*time.Second)))
 		_, err := io.Copy(io.Discard, c)
-		assert.NoError(t, err, "%s: closed by the server, not by our patience", name)
+		assert.NoError(t, err, "%s: the server must close the connection before the test gives up", name)
 	}
 }
 
-func TestOneAddressLeavesRoomForOthers(t *testing.T) {
+func TestConnectionsOfOneAddressAreLimited(t *testing.T) {
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
 	limited := web.Limited(l, 3, 2)
@@ -419,30 +420,31 @@ func TestOneAddressLeavesRoomForOthers(t *testing.T) {
 	<-accepted
 	third := dial("127.0.0.1")
 	_, err = third.Read(make([]byte, 1))
-	assert.Error(t, err, "closed at once")
+	assert.Error(t, err, "the third of one address is closed")
 	dial("127.0.0.2")
 	<-accepted
 	full := dial("127.0.0.3")
 	_, err = full.Read(make([]byte, 1))
-	assert.Error(t, err, "no more in all")
+	assert.Error(t, err, "the fourth in all is closed")
 	one.Close()
-	one.Close() // twice counts once
+	one.Close() // must be counted once
 	first.Close()
 	dial("127.0.0.1")
 	(<-accepted).Close()
 }
 
-func TestTheAuthorityIsForAll(t *testing.T) {
+func TestAuthorityNeedsNoPairing(t *testing.T) {
 	g := newGated(t, nil)
 	res := g.browser().do("GET", "/authority.crt", "")
 	assert.Equal(t, "application/x-x509-ca-cert", res.Header.Get("Content-Type"))
 	cert, err := x509.ParseCertificate([]byte(text(t, res)))
 	require.NoError(t, err)
 	assert.True(t, cert.IsCA)
-	assert.Empty(t, g.browser().do("GET", "/", "").Cookies(), "nobody gets a cookie for looking")
+	assert.Empty(t, g.browser().do("GET", "/", "").Cookies(), "only pairing sets a cookie")
 }
 
-// FuzzPair reads any body, and lets nobody in by it.
+// FuzzPair sends bodies and cookies to the pairing. None may pair a device or cause
+// an error of the server.
 func FuzzPair(f *testing.F) {
 	g := newGated(f, nil)
 	f.Add([]byte(`{"code":"12345678","name":"x"}`), "a phone")

@@ -20,7 +20,7 @@ import (
 	"hobside/internal/web"
 )
 
-// spread reports what a run of times looks like.
+// spread reports the median, the 99th percentile and the longest of some times.
 func spread(b *testing.B, took []time.Duration) {
 	slices.Sort(took)
 	at := func(p float64) float64 {
@@ -31,7 +31,7 @@ func spread(b *testing.B, took []time.Duration) {
 	b.ReportMetric(at(1), "max-ms")
 }
 
-// BenchmarkPush is one phone that ticks and waits until it is on disk.
+// BenchmarkPush is one phone that ticks and waits until the tick is on disk.
 func BenchmarkPush(b *testing.B) {
 	s := newSite(b, nil)
 	var took []time.Duration
@@ -45,7 +45,7 @@ func BenchmarkPush(b *testing.B) {
 	spread(b, took)
 }
 
-// tap is the request of a phone that has all there is and ticks once more.
+// tap returns the request of a phone that has the whole log and ticks once.
 func tap(s *site, event string) string {
 	at, _ := s.hub.Watch()
 	return fmt.Sprintf(`{"device":"phone-a","epoch":"%s","after":"%d","events":[%s],"files":[]}`, at.Epoch, at.Seq, event)
@@ -62,9 +62,8 @@ func post(t testing.TB, c *http.Client, url, body string) hub.Reply {
 	return reply
 }
 
-// BenchmarkPhones has 200 phones with open streams; together they tick 400
-// times a second, twice each. Measured is from one phone's tap to another
-// phone's having it.
+// BenchmarkPhones has 200 phones with open streams, each of which ticks twice a
+// second. It measures the time from one phone's tick until another phone has it.
 func BenchmarkPhones(b *testing.B) {
 	const phones, pace = 200, time.Second / 400
 	s := newSite(b, nil)
@@ -128,7 +127,7 @@ func BenchmarkPhones(b *testing.B) {
 		<-clock.C
 	}
 	pushes.Wait()
-	require.Eventually(b, func() bool { return seen.Load() >= int64(total*phones) }, 10*time.Second, time.Millisecond, "lost on the way")
+	require.Eventually(b, func() bool { return seen.Load() >= int64(total*phones) }, 10*time.Second, time.Millisecond, "a tick was lost")
 	mu.Lock()
 	defer mu.Unlock()
 	spread(b, took)

@@ -14,10 +14,10 @@ import (
 	"hobside/internal/store"
 )
 
-// Control is what the command line asks of a server that runs: `hobside backup`,
-// `verify`, `import`, `devices`. It is for a listener of its own on this
-// machine, and for the one user who can read the token, which the server leaves
-// in a file that nobody else can read.
+// Control returns the control endpoint: what `hobside backup`, `verify`, `import`
+// and `devices` ask of a running server. It is for a listener of its own on this
+// machine. Every request must carry the token, which the server writes to a file
+// that only its user can read.
 func Control(s *store.Store, h *hub.Hub, g *Gate, token string) http.Handler {
 	c := &control{store: s, hub: h, gate: g, token: sha256.Sum256([]byte(token))}
 	r := mux.NewRouter()
@@ -32,13 +32,14 @@ func Control(s *store.Store, h *hub.Hub, g *Gate, token string) http.Handler {
 		given, ok := strings.CutPrefix(req.Header.Get("Authorization"), "Bearer ")
 		sum := sha256.Sum256([]byte(given))
 		if !ok || subtle.ConstantTimeCompare(sum[:], c.token[:]) != 1 || !isLoopback(hostname(req.Host)) {
-			fail(w, req, http.StatusUnauthorized, "this is for the command line of the one who runs the server")
+			fail(w, req, http.StatusUnauthorized, "this is for the command line of the user who runs the server")
 			return
 		}
 		r.ServeHTTP(w, req)
 	})
 }
 
+// A control serves the control endpoint.
 type control struct {
 	store *store.Store
 	hub   *hub.Hub
@@ -46,17 +47,17 @@ type control struct {
 	token [sha256.Size]byte
 }
 
-// backup says at its end, in a trailer, that it is whole: what broke off in the
-// middle has none.
+// backup sends the backup and, in a trailer, whether it is whole: a backup that
+// broke off has no trailer.
 func (c *control) backup(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Trailer", BackupWhole)
 	w.Header().Set("Content-Type", "application/octet-stream")
-	begun := &begunWriter{w: w}
-	err := c.store.Backup(begun)
+	out := &countingWriter{w: w}
+	err := c.store.Backup(out)
 	switch {
 	case err == nil:
 		w.Header().Set(BackupWhole, "yes")
-	case begun.begun:
+	case out.n > 0:
 		w.Header().Set(BackupWhole, "no: "+err.Error())
 	default:
 		w.Header().Del("Trailer")
@@ -67,16 +68,18 @@ func (c *control) backup(w http.ResponseWriter, r *http.Request) {
 // BackupWhole is the trailer of a backup: "yes", or why it is not whole.
 const BackupWhole = "Hobside-Whole"
 
-type begunWriter struct {
-	w     io.Writer
-	begun bool
+// A countingWriter counts the bytes that were given to it.
+type countingWriter struct {
+	w io.Writer
+	n int
 }
 
-func (b *begunWriter) Write(p []byte) (int, error) {
-	b.begun = true
-	return b.w.Write(p)
+func (c *countingWriter) Write(p []byte) (int, error) {
+	c.n += len(p)
+	return c.w.Write(p)
 }
 
+// verify checks the whole data file and sends what is in it.
 func (c *control) verify(w http.ResponseWriter, r *http.Request) {
 	if err := c.store.Check(r.Context()); err != nil {
 		fail(w, r, http.StatusConflict, err.Error())
@@ -87,11 +90,15 @@ func (c *control) verify(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusConflict, err.Error())
 		return
 	}
-	answer(w, http.StatusOK, counts)
+	send(w, http.StatusOK, counts)
 }
 
+// maxImport is the size in bytes of a request of an import.
+const maxImport = 8 << 20
+
+// sync is a sync without roles, for imports.
 func (c *control) sync(w http.ResponseWriter, r *http.Request) {
-	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, 8<<20))
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxImport))
 	if err != nil {
 		fail(w, r, http.StatusBadRequest, "the request broke off")
 		return
@@ -100,7 +107,7 @@ func (c *control) sync(w http.ResponseWriter, r *http.Request) {
 	if err == nil {
 		var reply hub.Reply
 		if reply, err = c.hub.Sync(req); err == nil {
-			answer(w, http.StatusOK, reply)
+			send(w, http.StatusOK, reply)
 			return
 		}
 	}
@@ -113,26 +120,27 @@ func (c *control) sync(w http.ResponseWriter, r *http.Request) {
 
 func (c *control) devices(w http.ResponseWriter, r *http.Request) {
 	all, err := c.gate.Devices()
-	c.answer(w, r, all, err)
+	c.reply(w, r, all, err)
 }
 
 func (c *control) code(w http.ResponseWriter, r *http.Request) {
 	code, err := c.gate.NewCode(mux.Vars(r)["role"])
-	c.answer(w, r, code, err)
+	c.reply(w, r, code, err)
 }
 
 func (c *control) revoke(w http.ResponseWriter, r *http.Request) {
-	c.answer(w, r, struct{}{}, c.gate.Revoke(mux.Vars(r)["id"]))
+	c.reply(w, r, struct{}{}, c.gate.Revoke(mux.Vars(r)["id"]))
 }
 
 func (c *control) role(w http.ResponseWriter, r *http.Request) {
-	c.answer(w, r, struct{}{}, c.gate.SetRole(mux.Vars(r)["id"], mux.Vars(r)["role"]))
+	c.reply(w, r, struct{}{}, c.gate.SetRole(mux.Vars(r)["id"], mux.Vars(r)["role"]))
 }
 
-func (c *control) answer(w http.ResponseWriter, r *http.Request, v any, err error) {
+// reply sends v, or why there is an error.
+func (c *control) reply(w http.ResponseWriter, r *http.Request, v any, err error) {
 	switch {
 	case err == nil:
-		answer(w, http.StatusOK, v)
+		send(w, http.StatusOK, v)
 	case errors.Is(err, store.ErrNoDevice):
 		fail(w, r, http.StatusNotFound, err.Error())
 	default:

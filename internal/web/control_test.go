@@ -17,7 +17,7 @@ import (
 	"hobside/internal/web"
 )
 
-func TestControlWantsItsToken(t *testing.T) {
+func TestControlRefusesWrongToken(t *testing.T) {
 	s := storetest.New(t)
 	h, err := hub.New(s, nil, nil)
 	require.NoError(t, err)
@@ -45,8 +45,8 @@ func TestControlWantsItsToken(t *testing.T) {
 	assert.Equal(t, 200, w.Code)
 }
 
-// A backup that breaks off says so: it has no word that it is whole.
-func TestABackupThatBreaksOffIsKnownAsSuch(t *testing.T) {
+// A whole backup has a trailer that says so, and a failed one has not.
+func TestBackupTrailerSaysWhetherItIsWhole(t *testing.T) {
 	s, err := store.Open(t.TempDir()+"/hobside.db", store.Options{})
 	require.NoError(t, err)
 	h, err := hub.New(s, nil, nil)
@@ -72,8 +72,8 @@ func TestABackupThatBreaksOffIsKnownAsSuch(t *testing.T) {
 	assert.NotEqual(t, "yes", res.Trailer.Get(web.BackupWhole))
 }
 
-// FuzzPlace reads any query and Last-Event-ID: where a phone says it is, or
-// nowhere, and the word it gets is JSON either way.
+// FuzzPlace reads a phone's cursor from any query and Last-Event-ID. The message it
+// leads to is JSON, and continues at the cursor only where that is valid.
 func FuzzPlace(f *testing.F) {
 	s := storetest.New(f)
 	h, err := hub.New(s, nil, nil)
@@ -84,12 +84,12 @@ func FuzzPlace(f *testing.F) {
 	f.Fuzz(func(t *testing.T, query, id string) {
 		r := &http.Request{URL: &url.URL{RawQuery: query}, Header: http.Header{"Last-Event-Id": {id}}}
 		epoch, after := web.Place(r)
-		_, word, _ := h.News(epoch, after)
-		if !strings.HasPrefix(string(word), `{"epoch":"`+s.Epoch()+`","seq":"0"`) {
-			t.Fatalf("%q", word)
+		_, message, _ := h.News(epoch, after)
+		if !strings.HasPrefix(string(message), `{"epoch":"`+s.Epoch()+`","seq":"0"`) {
+			t.Fatalf("%q", message)
 		}
-		if strings.Contains(string(word), `"from"`) && (epoch != s.Epoch() || after != 0) {
-			t.Fatalf("%q follows on %q %d", word, epoch, after)
+		if strings.Contains(string(message), `"from"`) && (epoch != s.Epoch() || after != 0) {
+			t.Fatalf("%q continues at %q %d", message, epoch, after)
 		}
 	})
 }

@@ -12,20 +12,21 @@ import (
 	"hobside/internal/store"
 )
 
-// maxAsk is what a question about devices may send.
+// maxAsk is the size in bytes of a request about devices.
 const maxAsk = 4 << 10
 
-// me is what a device may know of itself.
+// A me is what a device may know about itself.
 type me struct {
 	ID    string `json:"id"` // "" on this machine
 	Name  string `json:"name"`
 	Role  string `json:"role"`  // "" on this machine
-	Gated bool   `json:"gated"` // whether this server lets other devices in at all
-	Now   int64  `json:"now"`
+	Gated bool   `json:"gated"` // the server listens to the network
+	Now   int64  `json:"now"`   // Unix milliseconds
 }
 
-// read reads a small JSON body, or answers what is wrong with it.
-func (s *Server) read(w http.ResponseWriter, r *http.Request, into any) bool {
+// readJSON decodes a small JSON body. When it can't, it sends why and returns
+// false.
+func (s *Server) readJSON(w http.ResponseWriter, r *http.Request, into any) bool {
 	if !isJSON(r) {
 		fail(w, r, http.StatusUnsupportedMediaType, "send application/json")
 		return false
@@ -33,95 +34,95 @@ func (s *Server) read(w http.ResponseWriter, r *http.Request, into any) bool {
 	http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyWait))
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxAsk))
 	if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
-		fail(w, r, http.StatusRequestEntityTooLarge, "that is over 4 KiB")
+		fail(w, r, http.StatusRequestEntityTooLarge, "the request is over 4 KiB")
 		return false
 	}
 	if err == nil {
 		err = json.Unmarshal(body, into)
 	}
 	if err != nil {
-		fail(w, r, http.StatusBadRequest, "that can't be read")
+		fail(w, r, http.StatusBadRequest, "the request can't be read as JSON")
 		return false
 	}
 	return true
 }
 
-// pair is POST /api/pair: a code for a secret.
+// pair is POST /api/pair: it pairs a device that sends a code.
 func (s *Server) pair(w http.ResponseWriter, r *http.Request) {
 	var ask struct{ Code, Name string }
-	if !s.read(w, r, &ask) {
+	if !s.readJSON(w, r, &ask) {
 		return
 	}
-	if r.TLS == nil { // the browser would not keep the cookie, and somebody might read the code
+	if r.TLS == nil { // the browser would not store the cookie, and others could read the code
 		fail(w, r, http.StatusNotFound, "this machine needs no code")
 		return
 	}
 	secret, d, err := s.cfg.Gate.Pair(ask.Code, ask.Name)
 	switch {
-	case errors.Is(err, errCode), errors.Is(err, errCrowded):
+	case errors.Is(err, errCode), errors.Is(err, errTooMany):
 		fail(w, r, http.StatusForbidden, err.Error())
 	case err != nil:
-		s.cfg.Log.Error("pair", "error", err)
-		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
+		s.cfg.Log.Error("pairing failed", "error", err)
+		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 	default:
-		if old, err := s.visitor(r); err == nil { // the same browser again: its old secret is of no more use
+		if old, err := s.visitor(r); err == nil { // this browser was paired before: revoke its old secret
 			s.cfg.Gate.Revoke(old.device.ID)
 		}
 		setCookie(w, secret)
-		answer(w, http.StatusOK, me{ID: d.ID, Name: d.Name, Role: d.Role, Gated: true, Now: time.Now().UnixMilli()})
+		send(w, http.StatusOK, me{ID: d.ID, Name: d.Name, Role: d.Role, Gated: true, Now: time.Now().UnixMilli()})
 	}
 }
 
-// me is GET /api/me.
+// me is GET /api/me: it tells a device about itself and renews its cookie.
 func (s *Server) me(w http.ResponseWriter, r *http.Request) {
 	v := visitorOf(r)
 	if v.secret != "" {
 		setCookie(w, v.secret)
 	}
-	answer(w, http.StatusOK, me{ID: v.device.ID, Name: v.device.Name, Role: v.device.Role, Gated: s.gated != nil, Now: time.Now().UnixMilli()})
+	send(w, http.StatusOK, me{ID: v.device.ID, Name: v.device.Name, Role: v.device.Role, Gated: s.lanServer != nil, Now: time.Now().UnixMilli()})
 }
 
-// leave is DELETE /api/me: a device shows itself the door.
+// leave is DELETE /api/me: a device revokes itself.
 func (s *Server) leave(w http.ResponseWriter, r *http.Request) {
 	v := visitorOf(r)
 	if v.device.ID == "" {
-		fail(w, r, http.StatusNotFound, "this machine is always let in")
+		fail(w, r, http.StatusNotFound, "this machine needs no pairing")
 		return
 	}
 	if err := s.cfg.Gate.Revoke(v.device.ID); err != nil && !errors.Is(err, store.ErrNoDevice) {
-		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
+		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 		return
 	}
 	setCookie(w, "")
 	w.Header().Set("Clear-Site-Data", `"cookies"`)
-	answer(w, http.StatusOK, struct{}{})
+	send(w, http.StatusOK, struct{}{})
 }
 
-// managing lets only those through who may manage devices.
-func (s *Server) managing(next http.HandlerFunc) http.HandlerFunc {
+// managersOnly passes on requests of visitors who may manage devices.
+func (s *Server) managersOnly(next http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if !visitorOf(r).mayManage() {
-			fail(w, r, http.StatusForbidden, "this phone is a helper's: letting others in is the cook's")
+			fail(w, r, http.StatusForbidden, "this phone is a helper's: only a cook may pair and revoke devices")
 			return
 		}
 		next(w, r)
 	}
 }
 
-// devices is GET /api/devices.
+// devices is GET /api/devices: the paired devices and the server's addresses.
 func (s *Server) devices(w http.ResponseWriter, r *http.Request) {
 	all, err := s.cfg.Gate.Devices()
 	if err != nil {
-		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
+		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 		return
 	}
-	answer(w, http.StatusOK, map[string]any{"devices": all, "gated": s.gated != nil, "addresses": s.Addresses(), "authority": s.cfg.Authority != nil})
+	send(w, http.StatusOK, map[string]any{"devices": all, "gated": s.lanServer != nil, "addresses": s.Addresses(), "authority": s.cfg.Authority != nil})
 }
 
-// newCode is POST /api/devices.
+// newCode is POST /api/devices: it makes a pairing code.
 func (s *Server) newCode(w http.ResponseWriter, r *http.Request) {
 	var ask struct{ Role string }
-	if !s.read(w, r, &ask) {
+	if !s.readJSON(w, r, &ask) {
 		return
 	}
 	c, err := s.cfg.Gate.NewCode(ask.Role)
@@ -129,10 +130,10 @@ func (s *Server) newCode(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusBadRequest, err.Error())
 		return
 	}
-	answer(w, http.StatusOK, c)
+	send(w, http.StatusOK, c)
 }
 
-// device is POST and DELETE /api/devices/{id}.
+// device is POST and DELETE /api/devices/{id}: it changes a role or revokes.
 func (s *Server) device(w http.ResponseWriter, r *http.Request) {
 	id := mux.Vars(r)["id"]
 	var err error
@@ -140,30 +141,30 @@ func (s *Server) device(w http.ResponseWriter, r *http.Request) {
 		err = s.cfg.Gate.Revoke(id)
 	} else {
 		var ask struct{ Role string }
-		if !s.read(w, r, &ask) {
+		if !s.readJSON(w, r, &ask) {
 			return
 		}
 		err = s.cfg.Gate.SetRole(id, ask.Role)
 	}
 	switch {
 	case err == nil:
-		answer(w, http.StatusOK, struct{}{})
+		send(w, http.StatusOK, struct{}{})
 	case errors.Is(err, store.ErrNoDevice):
 		fail(w, r, http.StatusNotFound, err.Error())
 	case errors.Is(err, store.ErrFull), errors.Is(err, store.ErrFailed), errors.Is(err, store.ErrClosed), errors.Is(err, store.ErrDamaged):
-		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
+		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 	default:
 		fail(w, r, http.StatusBadRequest, err.Error())
 	}
 }
 
-// authority is GET /authority.crt: what a phone must trust, in the form that
-// phones take.
+// authority is GET /authority.crt: the certificate that a phone must trust, in the
+// form that phones import.
 func (s *Server) authority(w http.ResponseWriter, r *http.Request) {
 	if s.cfg.Authority == nil {
-		fail(w, r, http.StatusNotFound, "this server has a certificate from elsewhere: there is nothing to trust")
+		fail(w, r, http.StatusNotFound, "this server has a certificate from elsewhere: phones need not trust another")
 		return
 	}
 	w.Header().Set("Content-Disposition", `attachment; filename="hobside-authority.crt"`)
-	send(w, http.StatusOK, "application/x-x509-ca-cert", s.cfg.Authority)
+	sendBytes(w, http.StatusOK, "application/x-x509-ca-cert", s.cfg.Authority)
 }

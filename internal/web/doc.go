@@ -1,13 +1,15 @@
-// Package web is the server's face: routes, the app's files, the sync by HTTP,
-// and who may talk to it at all.
+// Package web serves the app over HTTP: routes, the app's files, the sync and the
+// stream, and the checks of who may use them.
 //
 // Enter by [New], [Server.Listen] and [Server.Serve]; a test starts the same
-// server on a port of its own. All routes are in routes.go, all headers and
-// refusals in guard.go.
+// server on a free port. Every route is in routes.go, every header and refusal of
+// foreign pages in guard.go, every check of devices in access.go and gate.go.
 //
-// It listens on this machine only, and answers only to this machine's names: a
-// page from elsewhere that gets its own name to point here is turned away.
+// [Server.Listen] takes addresses of this machine only, and the server answers
+// only to this machine's names, so that a page from elsewhere whose name points
+// here is refused. [Server.ListenLAN] adds the network, over TLS and for paired
+// devices only.
 //
-// The package may import hub, and store for its errors. It is given the app's
-// files and never reads the disk.
+// The package may import hub, and store for devices and errors. It is given the
+// app's files and never reads the disk.
 package web

@@ -1,7 +1,7 @@
 package web
 
-// Limited is how the network's listener is bounded, for tests.
-var Limited = limited
-
-// Place is what a phone says it has, for tests.
-var Place = place
+// Limited and Place are internal functions that tests call directly.
+var (
+	Limited = limited
+	Place   = place
+)

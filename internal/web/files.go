@@ -15,15 +15,15 @@ import (
 	"sync"
 )
 
-// kind is what a file is sent as.
+// A kind is how files with one ending are sent.
 type kind struct {
-	ctype string
-	dense bool // compressed already
-	keep  bool // the phone keeps it for when there is no network
+	ctype      string
+	compressed bool // the format itself is compressed
+	precached  bool // the phone stores it, to work without a network
 }
 
-// kinds is the table of what is sent at all. The types are our own: the one of
-// mime.TypeByExtension depends on the machine.
+// kinds lists the endings of the files that are sent. The types are fixed here,
+// because those of mime.TypeByExtension depend on the machine.
 var kinds = map[string]kind{
 	".html":        {"text/html; charset=utf-8", false, true},
 	".css":         {"text/css; charset=utf-8", false, true},
@@ -37,42 +37,43 @@ var kinds = map[string]kind{
 }
 
 const (
-	workerURL = "/sw.js" // for ever: a browser that has it asks there for the next
+	workerURL = "/sw.js" // must never change: browsers look there for the next release
 	engineURL = "/engine.wasm"
 	indexFile = "index.html"
 )
 
-// held is the size up to which a file is kept ready in memory. The engine is far
-// over it: it lies in the program already, and a second copy of it would be most
-// of the memory that the server takes.
-const held = 256 << 10
+// maxInMemory is the size in bytes up to which a file is copied to memory. The
+// engine is far larger; it is embedded in the program, and a copy would be most of
+// the memory that the server uses.
+const maxInMemory = 256 << 10
 
-// files is the app, by URL.
+// files are the app's files.
 type files struct {
 	static  fs.FS
 	byURL   map[string]*file
-	version string // hash over all of it
-	built   bool   // whether the engine is there
+	version string // changes when a file does
+	built   bool   // the engine is among them
 }
 
-// A file is one file as it can be sent.
+// A file is one of the app's files.
 type file struct {
 	kind
 	plain content
-	sum   [sha256.Size]byte
+	sum   [sha256.Size]byte // SHA-256 of plain
 
-	once   sync.Once
-	br, gz content // from the build, or made when first asked for; empty when not worth it
+	once   sync.Once // of compress
+	br, gz content   // made by the build, or when first asked for
 }
 
-// content is some bytes: here, or in a file to be read when they are sent.
+// A content is bytes to send: in memory, or in a file that is read when they are
+// sent.
 type content struct {
 	body []byte
-	name string
+	name string // of the file; "" when the bytes are in body
 	size int
 }
 
-// load reads the app's files, and puts into the service worker which they are.
+// load reads the app's files, and adds the list of them to the service worker.
 func load(static fs.FS) (*files, error) {
 	all := &files{static: static, byURL: map[string]*file{}}
 	err := fs.WalkDir(static, ".", func(name string, d fs.DirEntry, err error) error {
@@ -112,25 +113,25 @@ func load(static fs.FS) (*files, error) {
 			return nil, err
 		}
 		*worker = file{kind: worker.kind, plain: inMemory(b.Bytes()), sum: sha256.Sum256(b.Bytes())}
-		worker.keep = false // it can't hold its own hash
+		worker.precached = false // it can't contain its own hash
 	}
 	return all, nil
 }
 
-// read takes a file in, when it is small, and else notes where it is.
+// read returns the content of a file, in memory when it is small.
 func (all *files) read(name string) (content, error) {
 	info, err := fs.Stat(all.static, name)
 	if err != nil {
 		return content{}, err
 	}
-	if info.Size() > held {
+	if info.Size() > maxInMemory {
 		return content{name: name, size: int(info.Size())}, nil
 	}
 	body, err := fs.ReadFile(all.static, name)
 	return inMemory(body), err
 }
 
-// write sends content on.
+// write writes content to w.
 func (all *files) write(w io.Writer, c content) error {
 	if c.name == "" {
 		_, err := w.Write(c.body)
@@ -154,19 +155,20 @@ func urlOf(name string) string {
 	return "/" + name
 }
 
-// sum hashes all that the phone keeps, and the worker that keeps it: it changes
-// if and only if a byte or a name does.
+// sum returns a hash of the names and bytes of all files that the phone stores,
+// the service worker included.
 func (all *files) sum() string {
 	h := sha256.New()
 	for _, url := range all.urls() {
-		if f := all.byURL[url]; f.keep {
+		if f := all.byURL[url]; f.precached {
 			fmt.Fprintf(h, "%s %x\n", url, f.sum)
 		}
 	}
 	return hex.EncodeToString(h.Sum(nil)[:8])
 }
 
-// urls are sorted, the engine last: on a weak signal the page itself comes first.
+// urls returns the files' URLs, sorted, with the engine last: over a weak signal the
+// page itself comes first.
 func (all *files) urls() []string {
 	urls := make([]string, 0, len(all.byURL))
 	for url := range all.byURL {
@@ -184,23 +186,23 @@ func (all *files) urls() []string {
 	return urls
 }
 
-// precache is the line in front of the service worker: the version and each file
-// that the phone keeps, with its integrity (W3C Subresource Integrity). It is
-// written by hand because its order matters and a Go map has none.
+// precache returns the first line of the service worker: the version and each file
+// that the phone stores, with its integrity (W3C Subresource Integrity). It is not
+// made by json.Marshal, which would sort the files by name.
 func (all *files) precache() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, `self.BUILD={"version":%q,"files":{`, all.version)
 	first := true
 	for _, url := range all.urls() {
 		f := all.byURL[url]
-		if !f.keep || url == workerURL {
+		if !f.precached || url == workerURL {
 			continue
 		}
 		if !first {
 			b.WriteByte(',')
 		}
 		first = false
-		name, _ := json.Marshal(url) // a string always has a JSON form
+		name, _ := json.Marshal(url) // a string has a JSON form
 		fmt.Fprintf(&b, `%s:"sha256-%s"`, name, base64.StdEncoding.EncodeToString(f.sum[:]))
 	}
 	b.WriteString("}};\n")

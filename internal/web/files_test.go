@@ -21,7 +21,7 @@ import (
 	"hobside/static"
 )
 
-func TestFilesAndTheirTypes(t *testing.T) {
+func TestFilesHaveTheirTypes(t *testing.T) {
 	s := newSite(t, nil)
 	for path, want := range map[string]string{
 		"/": "text/html; charset=utf-8", "/app.css": "text/css; charset=utf-8", "/app/main.js": "text/javascript; charset=utf-8", "/sw.js": "text/javascript; charset=utf-8",
@@ -39,7 +39,7 @@ func TestFilesAndTheirTypes(t *testing.T) {
 	assert.Empty(t, text(t, res))
 }
 
-func TestCodings(t *testing.T) {
+func TestFilesAreSentInAnAcceptedCoding(t *testing.T) {
 	s := newSite(t, nil)
 	css := string(app()["app.css"].Data)
 	unzip := func(r io.Reader) (io.Reader, error) { return gzip.NewReader(r) }
@@ -68,13 +68,13 @@ func TestCodings(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, string(app()["app/large.js"].Data), string(b))
 	assert.Equal(t, string(app()["app/large.js"].Data), text(t, s.do("GET", "/app/large.js", "")))
-	assert.Equal(t, "brotli of the build", text(t, s.do("GET", "/engine.wasm", "", "Accept-Encoding: br")), "the engine was compressed when it was built")
+	assert.Equal(t, "brotli of the build", text(t, s.do("GET", "/engine.wasm", "", "Accept-Encoding: br")), "the build compressed the engine")
 	assert.Equal(t, "gzip of the build", text(t, s.do("GET", "/engine.wasm", "", "Accept-Encoding: gzip")))
-	assert.Empty(t, s.do("GET", "/fonts/a.woff2", "", "Accept-Encoding: br").Header.Get("Content-Encoding"), "compressed already")
-	assert.Empty(t, s.do("GET", "/", "", "Accept-Encoding: br").Header.Get("Content-Encoding"), "too small to gain")
+	assert.Empty(t, s.do("GET", "/fonts/a.woff2", "", "Accept-Encoding: br").Header.Get("Content-Encoding"), "the format is compressed")
+	assert.Empty(t, s.do("GET", "/", "", "Accept-Encoding: br").Header.Get("Content-Encoding"), "it is too small")
 }
 
-func TestAFileThatTheBrowserHasIsNotSentAgain(t *testing.T) {
+func TestUnchangedFileIsNotSentAgain(t *testing.T) {
 	s := newSite(t, nil)
 	for _, accept := range []string{"", "br", "gzip"} {
 		tag := s.do("GET", "/app.css", "", "Accept-Encoding: "+accept).Header.Get("ETag")
@@ -88,10 +88,10 @@ func TestAFileThatTheBrowserHasIsNotSentAgain(t *testing.T) {
 		assert.Equal(t, 200, s.do("GET", "/app.css", "", "If-None-Match: \"other\"").StatusCode)
 	}
 	one, other := s.do("GET", "/app.css", "", "Accept-Encoding: br").Header.Get("ETag"), s.do("GET", "/app.css", "").Header.Get("ETag")
-	assert.NotEqual(t, one, other, "two codings are two sequences of bytes")
+	assert.NotEqual(t, one, other, "two codings need two ETags")
 }
 
-// build reads the line in front of the service worker.
+// build decodes the first line of the service worker.
 func build(t *testing.T, worker string) (version string, files map[string]string, order []string) {
 	t.Helper()
 	line, rest, found := strings.Cut(worker, "\n")
@@ -118,7 +118,7 @@ func build(t *testing.T, worker string) (version string, files map[string]string
 	}
 }
 
-func TestTheServiceWorkerKnowsAllFilesByTheirHash(t *testing.T) {
+func TestServiceWorkerListsAllFilesWithHashes(t *testing.T) {
 	s := newSite(t, nil)
 	version, files, order := build(t, text(t, s.do("GET", "/sw.js", "")))
 	assert.Equal(t, s.srv.Version(), version)
@@ -135,8 +135,8 @@ func TestTheServiceWorkerKnowsAllFilesByTheirHash(t *testing.T) {
 		delete(want, not)
 	}
 	assert.Equal(t, want, files)
-	assert.Equal(t, "/engine.wasm", order[len(order)-1], "the page comes before what is heavy")
-	for url := range files { // what the worker will ask for is there, and is those bytes
+	assert.Equal(t, "/engine.wasm", order[len(order)-1], "the engine must come last")
+	for url := range files { // each of them must be there, with these bytes
 		res := s.do("GET", strings.ReplaceAll(url, " ", "%20"), "")
 		require.Equal(t, 200, res.StatusCode, url)
 		sum := sha256.Sum256([]byte(text(t, res)))
@@ -144,7 +144,7 @@ func TestTheServiceWorkerKnowsAllFilesByTheirHash(t *testing.T) {
 	}
 }
 
-func TestTheVersionChangesWithEveryByteAndNotOtherwise(t *testing.T) {
+func TestVersionChangesExactlyWithTheFiles(t *testing.T) {
 	version := func(change func(fstest.MapFS)) string {
 		a := app()
 		change(a)
@@ -154,21 +154,21 @@ func TestTheVersionChangesWithEveryByteAndNotOtherwise(t *testing.T) {
 	}
 	seen := map[string]string{version(func(fstest.MapFS) {}): "as it is"}
 	for what, change := range map[string]func(fstest.MapFS){
-		"a byte":      func(a fstest.MapFS) { a["app/main.js"] = &fstest.MapFile{Data: []byte("export {};")} },
-		"the page":    func(a fstest.MapFS) { a["index.html"] = &fstest.MapFile{Data: []byte("<p>")} },
-		"a name":      func(a fstest.MapFS) { a["app/other.js"] = a["app/main.js"]; delete(a, "app/main.js") },
-		"a file more": func(a fstest.MapFS) { a["app/more.js"] = a["app/main.js"] },
-		"the worker":  func(a fstest.MapFS) { a["sw.js"] = &fstest.MapFile{Data: []byte("1;\n")} },
-		"the engine":  func(a fstest.MapFS) { a["engine.wasm"] = &fstest.MapFile{Data: []byte("\x00asm")} },
+		"a byte":       func(a fstest.MapFS) { a["app/main.js"] = &fstest.MapFile{Data: []byte("export {};")} },
+		"the page":     func(a fstest.MapFS) { a["index.html"] = &fstest.MapFile{Data: []byte("<p>")} },
+		"a name":       func(a fstest.MapFS) { a["app/other.js"] = a["app/main.js"]; delete(a, "app/main.js") },
+		"another file": func(a fstest.MapFS) { a["app/more.js"] = a["app/main.js"] },
+		"the worker":   func(a fstest.MapFS) { a["sw.js"] = &fstest.MapFile{Data: []byte("1;\n")} },
+		"the engine":   func(a fstest.MapFS) { a["engine.wasm"] = &fstest.MapFile{Data: []byte("\x00asm")} },
 	} {
 		v := version(change)
 		assert.Empty(t, seen[v], "%s gives the same version", what)
 		seen[v] = what
 	}
-	assert.Equal(t, "as it is", seen[version(func(a fstest.MapFS) { a["static.go"] = &fstest.MapFile{Data: []byte("package x")} })], "what is not sent does not count")
+	assert.Equal(t, "as it is", seen[version(func(a fstest.MapFS) { a["static.go"] = &fstest.MapFile{Data: []byte("package x")} })], "files that are not sent must not count")
 }
 
-func TestWithoutTheEngineItSaysHowToBuildIt(t *testing.T) {
+func TestPageWithoutEngineTellsHowToBuild(t *testing.T) {
 	bare := app()
 	maps.DeleteFunc(bare, func(name string, _ *fstest.MapFile) bool { return strings.HasPrefix(name, "engine.wasm") })
 	s := newSite(t, func(c *web.Config) { c.Static = bare })
@@ -176,13 +176,13 @@ func TestWithoutTheEngineItSaysHowToBuildIt(t *testing.T) {
 	assert.Equal(t, 503, res.StatusCode)
 	assert.Contains(t, text(t, res), "go run ./cmd/dev build")
 	assert.False(t, s.srv.Built())
-	assert.Equal(t, 503, s.do("GET", "/sw.js", "").StatusCode, "no worker may keep half an app")
+	assert.Equal(t, 503, s.do("GET", "/sw.js", "").StatusCode, "a service worker would store an app that can't run")
 	assert.Equal(t, 200, s.do("GET", "/healthz", "").StatusCode)
 }
 
-// The files of this very project go through: with the engine when it is built,
-// else with one put in its place.
-func TestTheAppItself(t *testing.T) {
+// TestProjectsOwnFilesAreServed uses the files in static, with a replacement for
+// the engine when that is not built.
+func TestProjectsOwnFilesAreServed(t *testing.T) {
 	s := newSite(t, func(c *web.Config) { c.Static = withEngine{static.Files} })
 	page := text(t, s.do("GET", "/", ""))
 	assert.Contains(t, page, "<!doctype html>")
@@ -193,10 +193,10 @@ func TestTheAppItself(t *testing.T) {
 		line, _, _ := strings.Cut(worker, "\n")
 		assert.NotContains(t, line, not)
 	}
-	assert.Equal(t, 200, s.do("GET", "/vendor/licences/preact.txt", "").StatusCode, "a licence goes with what it is for")
+	assert.Equal(t, 200, s.do("GET", "/vendor/licences/preact.txt", "").StatusCode, "licences must be served")
 }
 
-// withEngine adds an engine to files that lack it.
+// withEngine adds an engine to files that have none.
 type withEngine struct{ fs.FS }
 
 func (w withEngine) Open(name string) (fs.File, error) {

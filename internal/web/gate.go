@@ -20,90 +20,87 @@ import (
 const (
 	codeLife  = 10 * time.Minute
 	codeTries = 5
-	// codeDigits is short enough to be typed from a screen across the room. Five
-	// tries at one of a hundred million are a chance of one in twenty million.
+	// codeDigits is short enough to type from a screen across the room. Five tries
+	// at one of a hundred million codes have a chance of one in twenty million.
 	codeDigits  = 8
 	secretBytes = 32
-	seenEvery   = time.Hour // how exactly it is kept when a device was last here
+	seenEvery   = time.Hour // how exactly a device's latest request is stored
 	maxDevices  = 500
-	maxNameLen  = 60
+	maxNameLen  = 60 // characters
 )
 
-// Why a phone is not let in. Which of a code's faults it has is nobody's
-// business: whoever guesses learns nothing from the answer.
+// Reasons for which a device is not paired. errCode does not tell which fault the
+// code has, so that a person who guesses learns nothing.
 var (
-	errCode    = errors.New("that code is not good: it may be mistyped, used, tried too often or over ten minutes old; ask for a new one")
-	errCrowded = fmt.Errorf("%d devices are let in already: revoke those that are not in use", maxDevices)
+	errCode     = errors.New("that code is not valid: it may be mistyped, used, tried too often or over ten minutes old; ask for a new one")
+	errTooMany  = fmt.Errorf("%d devices are paired already: revoke those that are not in use", maxDevices)
+	errNotARole = errors.New("a device is a cook's or a helper's")
 )
 
-// A Gate knows who may come in from the network. It makes codes, each good for
-// one device, and gives the device that brings one a secret of its own.
+// A Gate decides which devices may use the server from the network. It makes
+// codes, each of which pairs one device, and gives a device that sends a code a
+// secret of its own. It is safe for use by many goroutines.
 type Gate struct {
 	store *store.Store
 	now   func() time.Time
 	log   *slog.Logger
 
 	mu      sync.Mutex
-	code    *code
-	streams map[string]map[*leave]bool // by device; open ones
+	code    *code // the only one that is valid; nil when none is
+	streams deviceStreams
 }
 
-// A code lets one device in, once.
+// A code pairs one device, once.
 type code struct {
-	sum   [sha256.Size]byte
+	sum   [sha256.Size]byte // of its digits
 	role  hub.Role
 	until time.Time
-	tries int
+	tries int // so far
 }
 
-// A leave ends a stream when its device is revoked or given another role.
-type leave struct {
-	once sync.Once
-	gone chan struct{}
-}
-
-// A Code is what one tells the owner of a new phone.
+// A Code is a pairing code, to be typed on a new phone.
 type Code struct {
 	Code  string `json:"code"` // eight digits
 	Role  string `json:"role"`
 	Until int64  `json:"until"` // Unix milliseconds
 }
 
-// NewGate makes the gate of a data file.
+// NewGate returns the gate of a data file. Log may be nil.
 func NewGate(s *store.Store, now func() time.Time, log *slog.Logger) *Gate {
 	if log == nil {
 		log = slog.New(slog.DiscardHandler)
 	}
-	return &Gate{store: s, now: now, log: log, streams: map[string]map[*leave]bool{}}
+	return &Gate{store: s, now: now, log: log}
 }
 
-// NewCode makes a code for one device of a role. A code from before is no longer
-// good: there is one at a time.
+// NewCode makes a code that pairs one device with a role. The code before it is
+// no longer valid: there is one at a time. It fails when there is no such role.
 func (g *Gate) NewCode(role string) (Code, error) {
 	if !hub.IsRole(role) {
-		return Code{}, fmt.Errorf("a device is a cook's or a helper's: %q is neither", clip(role))
+		return Code{}, fmt.Errorf("%w: %q is neither", errNotARole, clip(role))
 	}
 	n, err := rand.Int(rand.Reader, big.NewInt(100_000_000))
 	if err != nil {
 		return Code{}, err
 	}
-	word := fmt.Sprintf("%0*d", codeDigits, n)
+	digits := fmt.Sprintf("%0*d", codeDigits, n)
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	until := g.now().Add(codeLife)
-	g.code = &code{sum: sha256.Sum256([]byte(word)), role: hub.Role(role), until: until}
-	return Code{Code: word, Role: role, Until: until.UnixMilli()}, nil
+	g.code = &code{sum: sha256.Sum256([]byte(digits)), role: hub.Role(role), until: until}
+	return Code{Code: digits, Role: role, Until: until.UnixMilli()}, nil
 }
 
-// Pair lets a device in by a code and returns its secret, which is not kept
-// anywhere here.
-func (g *Gate) Pair(word, name string) (secret string, d store.Device, err error) {
-	role, err := g.take(word)
+// Pair pairs a device that sends a code and returns its secret, of which only the
+// hash is stored. It fails when the code is not valid, when too many devices are
+// paired, or when the store fails.
+func (g *Gate) Pair(digits, name string) (secret string, d store.Device, err error) {
+	role, err := g.redeem(digits)
 	if err != nil {
 		return "", d, err
 	}
 	var b [secretBytes + 10]byte
-	rand.Read(b[:]) // never fails, says crypto/rand
+	rand.Read(b[:]) // never returns an error, says package crypto/rand
 	secret = base64.RawURLEncoding.EncodeToString(b[:secretBytes])
 	now := g.now().UnixMilli()
 	d = store.Device{ID: fmt.Sprintf("%x", b[secretBytes:]), Name: deviceName(name), Role: string(role), Paired: now, Seen: now}
@@ -113,37 +110,39 @@ func (g *Gate) Pair(word, name string) (secret string, d store.Device, err error
 			return err
 		}
 		if len(all) >= maxDevices {
-			return errCrowded
+			return errTooMany
 		}
 		return tx.AddDevice(d, secret)
 	})
 	if err != nil {
 		return "", store.Device{}, err
 	}
-	g.log.Info("let in", "device", d.ID, "role", d.Role)
+	g.log.Info("device paired", "device", d.ID, "role", d.Role)
 	return secret, d, nil
 }
 
-// take uses the code up, or one of its tries.
-func (g *Gate) take(word string) (hub.Role, error) {
-	sum := sha256.Sum256([]byte(onlyDigits(word)))
+// redeem uses up the code when the digits are right, else one of its tries. It
+// returns the code's role.
+func (g *Gate) redeem(digits string) (hub.Role, error) {
+	sum := sha256.Sum256([]byte(onlyDigits(digits)))
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	c := g.code
 	if c == nil || g.now().After(c.until) || c.tries >= codeTries {
-		g.log.Warn("a pairing code was refused")
+		g.log.Warn("pairing code refused")
 		return "", errCode
 	}
 	c.tries++
 	if subtle.ConstantTimeCompare(sum[:], c.sum[:]) != 1 {
-		g.log.Warn("a pairing code was refused", "tries", c.tries)
+		g.log.Warn("pairing code refused", "tries", c.tries)
 		return "", errCode
 	}
 	g.code = nil
 	return c.role, nil
 }
 
-// Who is the device that has a secret; [store.ErrNoDevice] when none has.
+// Who returns the device that has a secret. It fails with [store.ErrNoDevice] when
+// none has, and with another error when this release does not know its role.
 func (g *Gate) Who(secret string) (d store.Device, err error) {
 	if len(secret) != base64.RawURLEncoding.EncodedLen(secretBytes) {
 		return d, store.ErrNoDevice
@@ -157,15 +156,15 @@ func (g *Gate) Who(secret string) (d store.Device, err error) {
 	}
 	now := g.now().UnixMilli()
 	if err == nil && now-d.Seen > seenEvery.Milliseconds() {
-		// Nice to know and not worth a refusal: the disk may be full.
+		// A full disk must not keep the device out: the time is not important enough.
 		if err := g.store.Update(func(tx *store.Tx) error { return tx.ChangeDevice(d.ID, func(d *store.Device) { d.Seen = now }) }); err != nil {
-			g.log.Warn("when a device was last here is not kept", "device", d.ID, "error", err)
+			g.log.Warn("time of a device's latest request not stored", "device", d.ID, "error", err)
 		}
 	}
 	return d, err
 }
 
-// Devices lists who is let in, the newest last.
+// Devices returns the paired devices, the newest last.
 func (g *Gate) Devices() (all []store.Device, err error) {
 	err = g.store.View(func(tx *store.Tx) error {
 		all, err = tx.Devices()
@@ -174,65 +173,33 @@ func (g *Gate) Devices() (all []store.Device, err error) {
 	return all, err
 }
 
-// Revoke shows a device the door: its secret is good for nothing from now on and
-// its streams end.
+// Revoke revokes a device: its secret is no longer valid and its streams end. It
+// fails with [store.ErrNoDevice] when there is no such device.
 func (g *Gate) Revoke(id string) error {
 	if err := g.store.Update(func(tx *store.Tx) error { return tx.RemoveDevice(id) }); err != nil {
 		return err
 	}
-	g.log.Info("revoked", "device", id)
-	g.end(id)
+	g.log.Info("device revoked", "device", id)
+	g.streams.end(id)
 	return nil
 }
 
-// SetRole makes a cook of a helper or a helper of a cook.
+// SetRole gives a device another role. It fails when there is no such role or
+// device.
 func (g *Gate) SetRole(id, role string) error {
 	if !hub.IsRole(role) {
-		return fmt.Errorf("a device is a cook's or a helper's: %q is neither", clip(role))
+		return fmt.Errorf("%w: %q is neither", errNotARole, clip(role))
 	}
 	if err := g.store.Update(func(tx *store.Tx) error {
 		return tx.ChangeDevice(id, func(d *store.Device) { d.Role = role })
 	}); err != nil {
 		return err
 	}
-	g.log.Info("role", "device", id, "role", role)
+	g.log.Info("role changed", "device", id, "role", role)
 	return nil
 }
 
-// enter counts a device's stream in; ok is false when it has too many. Gone is
-// closed when the device is revoked.
-func (g *Gate) enter(id string, most int) (l *leave, ok bool) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if len(g.streams[id]) >= most {
-		return nil, false
-	}
-	if g.streams[id] == nil {
-		g.streams[id] = map[*leave]bool{}
-	}
-	l = &leave{gone: make(chan struct{})}
-	g.streams[id][l] = true
-	return l, true
-}
-
-func (g *Gate) exit(id string, l *leave) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	delete(g.streams[id], l)
-	if len(g.streams[id]) == 0 {
-		delete(g.streams, id)
-	}
-}
-
-func (g *Gate) end(id string) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	for l := range g.streams[id] {
-		l.once.Do(func() { close(l.gone) })
-	}
-}
-
-// onlyDigits lets people write a code as they like: "4821 0937".
+// onlyDigits returns the digits of a code, so that people may type "4821 0937".
 func onlyDigits(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r >= '0' && r <= '9' {
@@ -242,11 +209,12 @@ func onlyDigits(s string) string {
 	}, clip(s))
 }
 
-// deviceName makes a name fit for a list: one line, not too long, never empty.
+// deviceName returns a name that fits in a list: one line, not too long and never
+// empty.
 func deviceName(s string) string {
 	s = strings.Join(strings.Fields(strings.Map(func(r rune) rune {
 		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r >= 0x2028 && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
-			return ' ' // control characters, and those that turn a line's direction
+			return ' ' // control characters, and those that change a line's direction
 		}
 		return r
 	}, strings.ToValidUTF8(s, ""))), " ")
@@ -259,7 +227,7 @@ func deviceName(s string) string {
 	return s
 }
 
-// clip shortens what a stranger sent before it goes anywhere.
+// clip returns at most 80 bytes of what an unknown device sent.
 func clip(s string) string {
 	if len(s) > 80 {
 		return strings.ToValidUTF8(s[:80], "")

@@ -5,15 +5,16 @@ import (
 	"net/http"
 )
 
-// policy lets the page run its own files and nothing else: no inline script, no
-// frame, no form that posts, no other server. 'wasm-unsafe-eval' lets it compile
-// the engine (CSP Level 3, section 8.2, "Unsafe WebAssembly").
+// policy is the Content-Security-Policy of every reply. The page may use files of
+// this server and nothing else: no inline script, no frame, no form, no other
+// server. 'wasm-unsafe-eval' lets it compile the engine (CSP Level 3, section 8.2,
+// "Unsafe WebAssembly").
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
 	"font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-// guarded puts the headers that every answer carries, and turns away who should
-// not be here.
-func guarded(d door, next http.Handler) http.Handler {
+// guarded sets the headers that every reply has, and refuses requests for other
+// hosts and from pages of other sites.
+func guarded(a access, next http.Handler) http.Handler {
 	var origin http.CrossOriginProtection
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
@@ -23,25 +24,25 @@ func guarded(d door, next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 
-		// A name that is not ours but leads here is the sign of DNS rebinding: a
-		// page from elsewhere would pass for our own.
-		if !d.host(hostname(r.Host)) {
-			fail(w, r, http.StatusMisdirectedRequest, d.says)
+		// Another name that points here is a sign of DNS rebinding: the browser
+		// would take a foreign page for this server's own.
+		if !a.host(hostname(r.Host)) {
+			fail(w, r, http.StatusMisdirectedRequest, a.refusal)
 			return
 		}
 		if err := origin.Check(r); err != nil {
-			fail(w, r, http.StatusForbidden, "another site's page may not write here")
+			fail(w, r, http.StatusForbidden, "a page of another site may not write here")
 			return
 		}
 		if from := r.Header.Get("Sec-Fetch-Site"); isAPI(r) && from != "" && from != "same-origin" && from != "none" {
-			fail(w, r, http.StatusForbidden, "another site's page may not read here") // nor hold streams open
+			fail(w, r, http.StatusForbidden, "a page of another site may not read here") // nor keep streams open
 			return
 		}
 		next.ServeHTTP(w, r)
 	})
 }
 
-// hostname is a Host header without its port.
+// hostname returns a Host header without its port.
 func hostname(host string) string {
 	if name, _, err := net.SplitHostPort(host); err == nil {
 		return name

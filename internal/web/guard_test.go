@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
+func TestEveryReplyHasSecurityHeaders(t *testing.T) {
 	s := newSite(t, nil)
 	for _, res := range []*http.Response{
 		s.do("GET", "/", ""), s.do("GET", "/app/main.js", ""), s.do("GET", "/none", ""), s.do("POST", "/api/sync", "{"), s.do("GET", "/healthz", ""),
@@ -26,7 +26,7 @@ func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
 	}
 }
 
-func TestOnlyThisMachinesNames(t *testing.T) {
+func TestOtherHostNamesAreRefused(t *testing.T) {
 	s := newSite(t, nil)
 	for host, want := range map[string]int{
 		"localhost": 200, "localhost:8420": 200, "127.0.0.1": 200, "127.0.0.1:8420": 200, "[::1]": 200, "[::1]:8420": 200, "127.0.0.2": 200,
@@ -34,13 +34,13 @@ func TestOnlyThisMachinesNames(t *testing.T) {
 	} {
 		assert.Equal(t, want, s.do("GET", "/", "", "Host: "+host).StatusCode, host)
 	}
-	// No Host at all, which HTTP/1.0 allows.
+	// HTTP/1.0 allows a request without Host.
 	line, err := bufio.NewReader(dial(t, s, "GET / HTTP/1.0\r\n\r\n")).ReadString('\n')
 	require.NoError(t, err)
 	assert.Contains(t, line, "421")
 }
 
-func TestOtherSitesPagesMayNotWriteOrListen(t *testing.T) {
+func TestPagesOfOtherSitesAreRefused(t *testing.T) {
 	s := newSite(t, nil)
 	const body = `{"device":"phone-a","after":"0"}`
 	json := "Content-Type: application/json"
@@ -51,20 +51,20 @@ func TestOtherSitesPagesMayNotWriteOrListen(t *testing.T) {
 	}{
 		{"our own page", []string{"Sec-Fetch-Site: same-origin"}, 200},
 		{"our own page in an older browser", []string{"Origin: " + s.url}, 200},
-		{"a program that is no browser", nil, 200},
+		{"a program that is not a browser", nil, 200},
 		{"another site", []string{"Sec-Fetch-Site: cross-site"}, 403},
 		{"another port of this machine", []string{"Sec-Fetch-Site: same-site"}, 403},
 		{"another site in an older browser", []string{"Origin: http://evil.test"}, 403},
-		{"a page of nowhere", []string{"Origin: null"}, 403},
+		{"a page without an origin", []string{"Origin: null"}, 403},
 	} {
 		res := s.do("POST", "/api/sync", body, append(tt.headers, json)...)
 		assert.Equal(t, tt.want, res.StatusCode, tt.name)
 	}
 	assert.Equal(t, 403, s.do("GET", "/api/stream", "", "Sec-Fetch-Site: cross-site").StatusCode)
-	assert.Equal(t, 200, s.do("GET", "/", "", "Sec-Fetch-Site: cross-site").StatusCode, "a link to the app is no harm")
+	assert.Equal(t, 200, s.do("GET", "/", "", "Sec-Fetch-Site: cross-site").StatusCode, "a link to the app is allowed")
 }
 
-func TestNoWayOutOfTheAppsFiles(t *testing.T) {
+func TestPathsOutsideTheAppAreNotFound(t *testing.T) {
 	s := newSite(t, nil)
 	for _, path := range []string{
 		"/../go.mod", "/app/../../go.mod", "/app/%2e%2e/%2e%2e/go.mod", "/..%2fgo.mod", `/..\go.mod`, "//etc/passwd", "/app/", "/app", "/app//main.js", "/./app.css",
@@ -76,7 +76,7 @@ func TestNoWayOutOfTheAppsFiles(t *testing.T) {
 	}
 }
 
-func TestMethodsAndUnknownCalls(t *testing.T) {
+func TestUnknownMethodsAndCallsAreRefused(t *testing.T) {
 	s := newSite(t, nil)
 	for _, tt := range []struct {
 		method, path string

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// text reads an answer to its end.
+// text returns the body of a response.
 func text(t testing.TB, res *http.Response) string {
 	t.Helper()
 	b, err := io.ReadAll(res.Body)
@@ -18,7 +18,7 @@ func text(t testing.TB, res *http.Response) string {
 	return string(b)
 }
 
-// dial opens a connection of its own and writes to it, well-formed or not.
+// dial opens a connection and writes to it, whether HTTP or not.
 func dial(t testing.TB, s *site, write string) net.Conn {
 	t.Helper()
 	conn, err := net.Dial("tcp", strings.TrimPrefix(s.url, "http://"))

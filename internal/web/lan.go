@@ -13,22 +13,24 @@ import (
 	"time"
 )
 
-// authorityURL is where a phone gets the authority it must trust.
+// authorityURL is where phones get the certificate that they must trust.
 const authorityURL = "/authority.crt"
 
 const (
-	// maxConns bounds what may be connected from the network; maxConnsEach what one
-	// address may hold of it, so that one machine gone mad leaves room for phones.
+	// maxConns is how many connections the network's listener has at most, and
+	// maxConnsEach how many of them one address has, so that one machine can't use
+	// up all of them.
 	maxConns     = 5000
 	maxConnsEach = 200
 )
 
-// ListenLAN takes an address that other machines can reach, ":8443" say. All that
-// comes by it is over TLS and must have been let in by the gate. Hosts lists the
-// names and addresses the server answers to, as they are now.
+// ListenLAN listens on an address that other machines can reach, ":8443" for
+// instance, over TLS and for devices that the gate has paired. Hosts returns the
+// names and addresses that the server answers to at this moment. It fails without
+// a certificate or a gate, and when the port is in use.
 func (s *Server) ListenLAN(addr string, conf *tls.Config, hosts func() []string) error {
 	if s.cfg.Gate == nil || conf == nil || len(conf.Certificates) == 0 && conf.GetCertificate == nil {
-		return errors.New("cannot listen on the network without TLS and a gate") // no way to do it by accident
+		return errors.New("cannot listen on the network without TLS and a gate") // so that it can't be done by accident
 	}
 	l, err := net.Listen("tcp", addr)
 	switch {
@@ -37,9 +39,9 @@ func (s *Server) ListenLAN(addr string, conf *tls.Config, hosts func() []string)
 	case err != nil:
 		return fmt.Errorf("cannot listen on %s: %w", addr, err)
 	}
-	s.lan = limited(l, maxConns, maxConnsEach)
+	s.lanListener = limited(l, maxConns, maxConnsEach)
 	s.hosts = hosts
-	s.gated = s.server(door{gated: true, says: "this server does not answer to that name; use one of those it printed when it started", host: func(name string) bool {
+	s.lanServer = s.server(access{paired: true, refusal: "this server does not answer to that name; use one of those it printed when it started", host: func(name string) bool {
 		for _, h := range hosts() {
 			if strings.EqualFold(h, name) {
 				return true
@@ -49,19 +51,19 @@ func (s *Server) ListenLAN(addr string, conf *tls.Config, hosts func() []string)
 	}})
 	conf = conf.Clone()
 	conf.MinVersion = tls.VersionTLS12 // phones of 2014 and later; 1.3 where both can
-	s.gated.TLSConfig = conf
-	s.gated.HTTP2 = &http.HTTP2Config{MaxConcurrentStreams: 32, SendPingTimeout: 30 * time.Second, PingTimeout: 15 * time.Second, WriteByteTimeout: streamWait}
+	s.lanServer.TLSConfig = conf
+	s.lanServer.HTTP2 = &http.HTTP2Config{MaxConcurrentStreams: 32, SendPingTimeout: 30 * time.Second, PingTimeout: 15 * time.Second, WriteByteTimeout: streamWait}
 	return nil
 }
 
-// Addresses are those by which other machines reach this server, best first;
-// none when it listens to this machine alone.
+// Addresses returns the URLs by which other machines reach this server, the most
+// likely first: none when it does not listen to the network.
 func (s *Server) Addresses() []string {
 	out := []string{}
-	if s.lan == nil {
+	if s.lanListener == nil {
 		return out
 	}
-	port := s.lan.Addr().(*net.TCPAddr).Port
+	port := s.lanListener.Addr().(*net.TCPAddr).Port
 	for _, h := range s.hosts() {
 		if isLoopback(h) {
 			continue
@@ -71,23 +73,24 @@ func (s *Server) Addresses() []string {
 	return out
 }
 
-// limited bounds how many connections a listener has open, all in all and from
-// each address.
+// limited returns a listener with at most all open connections, and at most each
+// from one address.
 func limited(l net.Listener, all, each int) net.Listener {
 	return &limiter{Listener: l, all: all, each: each, by: map[string]int{}}
 }
 
+// A limiter is a listener that limits the number of open connections.
 type limiter struct {
 	net.Listener
 	all, each int
 
 	mu   sync.Mutex
-	open int
-	by   map[string]int
+	open int            // connections at this moment
+	by   map[string]int // of them, by address
 }
 
-// Accept takes the next connection that there is room for; others are closed at
-// once, which costs them more than us.
+// Accept returns the next connection within the limits. It closes all others at
+// once.
 func (l *limiter) Accept() (net.Conn, error) {
 	for {
 		c, err := l.Listener.Accept()
@@ -103,6 +106,7 @@ func (l *limiter) Accept() (net.Conn, error) {
 	}
 }
 
+// enter counts a connection. It returns false when that would exceed a limit.
 func (l *limiter) enter(from string) bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -123,6 +127,7 @@ func (l *limiter) exit(from string) {
 	}
 }
 
+// A limitedConn tells its limiter when it is closed.
 type limitedConn struct {
 	net.Conn
 	done func()

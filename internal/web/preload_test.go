@@ -13,9 +13,9 @@ import (
 	"hobside/static"
 )
 
-// TestEveryModuleIsFetchedAtOnce: what main.js imports, near or far, has its
-// line in index.html, so that a cold start does not go from one to the next.
-func TestEveryModuleIsFetchedAtOnce(t *testing.T) {
+// TestEveryModuleIsPreloaded: each module that main.js imports, directly or not, has
+// a modulepreload line in index.html, so that a cold start fetches all at once.
+func TestEveryModuleIsPreloaded(t *testing.T) {
 	page, err := fs.ReadFile(static.Files, "index.html")
 	require.NoError(t, err)
 	var preloaded []string
@@ -37,7 +37,7 @@ func TestEveryModuleIsFetchedAtOnce(t *testing.T) {
 		}
 	}
 	visit("app/main.js")
-	delete(seen, "app/main.js") // its own script
+	delete(seen, "app/main.js") // it is a script of the page
 	var wanted []string
 	for name := range seen {
 		wanted = append(wanted, name)

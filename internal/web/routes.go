@@ -7,9 +7,9 @@ import (
 	"github.com/gorilla/mux"
 )
 
-// handler has every route there is. Paths are taken as they come: no slash is
-// added, taken away or cleaned up, so nothing ever redirects.
-func (s *Server) handler(d door) http.Handler {
+// handler returns the handler of one listener, with every route. A path is taken
+// exactly as it is sent, so that nothing redirects.
+func (s *Server) handler(a access) http.Handler {
 	r := mux.NewRouter().SkipClean(true)
 	r.HandleFunc("/api/sync", s.sync).Methods(http.MethodPost)
 	r.HandleFunc("/api/stream", s.stream).Methods(http.MethodGet)
@@ -17,9 +17,9 @@ func (s *Server) handler(d door) http.Handler {
 		r.HandleFunc("/api/pair", s.pair).Methods(http.MethodPost)
 		r.HandleFunc("/api/me", s.me).Methods(http.MethodGet)
 		r.HandleFunc("/api/me", s.leave).Methods(http.MethodDelete)
-		r.HandleFunc("/api/devices", s.managing(s.devices)).Methods(http.MethodGet)
-		r.HandleFunc("/api/devices", s.managing(s.newCode)).Methods(http.MethodPost)
-		r.HandleFunc("/api/devices/{id:[0-9a-f]+}", s.managing(s.device)).Methods(http.MethodPost, http.MethodDelete)
+		r.HandleFunc("/api/devices", s.managersOnly(s.devices)).Methods(http.MethodGet)
+		r.HandleFunc("/api/devices", s.managersOnly(s.newCode)).Methods(http.MethodPost)
+		r.HandleFunc("/api/devices/{id:[0-9a-f]+}", s.managersOnly(s.device)).Methods(http.MethodPost, http.MethodDelete)
 		r.HandleFunc(authorityURL, s.authority).Methods(http.MethodGet, http.MethodHead)
 	}
 	r.HandleFunc("/healthz", s.health).Methods(http.MethodGet, http.MethodHead)
@@ -29,9 +29,9 @@ func (s *Server) handler(d door) http.Handler {
 		fail(w, r, http.StatusNotFound, "there is nothing at "+r.URL.Path)
 	})
 	r.MethodNotAllowedHandler = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		fail(w, r, http.StatusMethodNotAllowed, r.Method+" is no way to ask for "+r.URL.Path)
+		fail(w, r, http.StatusMethodNotAllowed, r.URL.Path+" does not take "+r.Method)
 	})
-	return s.watched(guarded(d, s.signed(d, r)))
+	return s.logged(guarded(a, s.authenticated(a, r)))
 }
 
 func notAPI(r *http.Request, _ *mux.RouteMatch) bool { return !isAPI(r) }

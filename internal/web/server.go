@@ -16,51 +16,53 @@ import (
 )
 
 const (
-	headerWait = 5 * time.Second  // for a request's head
-	bodyWait   = 20 * time.Second // for a sync's body; a page of ticks is small, a signal may be weak
-	answerWait = 30 * time.Second // for all of an answer but the stream's
-	fileWait   = 5 * time.Minute  // for one of the app's files, the engine above all
-	idleWait   = 2 * time.Minute
-	stopWait   = 3 * time.Second // for what is under way when we are asked to stop
-	maxHeader  = 16 << 10
+	headerWait = 5 * time.Second  // for a request's headers
+	bodyWait   = 20 * time.Second // for a request's body; a page of ticks is small, but a signal may be weak
+	replyWait  = 30 * time.Second // for a whole reply, except the stream
+	fileWait   = 5 * time.Minute  // for one of the app's files; the engine is large
+	idleWait   = 2 * time.Minute  // for the next request on a connection
+	stopWait   = 3 * time.Second  // for requests in progress when the server stops
+	maxHeader  = 16 << 10         // bytes
 )
 
-// Config is what a server is made of.
+// Config are the parts and settings of a [Server].
 type Config struct {
 	Hub    *hub.Hub
 	Static fs.FS        // the app's files
 	Log    *slog.Logger // nil: nothing is logged
-	Gate   *Gate        // who is let in from the network; nil: nobody, and no screen about it
-	// Authority is the certificate that phones must trust, in DER; nil when the
-	// server's own is from an authority they trust anyway.
+	Gate   *Gate        // decides which devices may come from the network; nil: none
+	// Authority is the certificate that phones must trust, in DER; nil when they
+	// trust the server's own certificate already.
 	Authority []byte
 
-	Beat       time.Duration // between the stream's signs of life; 0 means 15 seconds
-	Gap        time.Duration // between two words of a stream at least; 0 means 10 milliseconds and a tenth more for each open stream
-	MaxStreams int           // streams at one time; 0 means 4,000
-	PerDevice  int           // of them one device's; 0 means 6: two tabs, and those that broke unnoticed
+	KeepAlive  time.Duration // between two signs of life of a quiet stream; 0 means 15 seconds
+	Gap        time.Duration // between two messages of a stream at least; 0 means 10 ms and 50 µs more for each open stream
+	MaxStreams int           // open streams in all; 0 means 4,000
+	PerDevice  int           // open streams of one device; 0 means 6: two tabs, and those that broke and are not closed yet
 }
 
-// A Server serves the app and the sync.
+// A Server serves the app and the sync. It is safe for use by many goroutines.
 type Server struct {
 	cfg      Config
 	files    *files
-	http     *http.Server // the door of this machine
-	listener net.Listener
-	gated    *http.Server // the door of the network; nil when there is none
-	lan      net.Listener
-	hosts    func() []string
-	stopping chan struct{} // closed when streams should end
-	streams  atomic.Int64
+	http     *http.Server  // for this machine
+	listener net.Listener  // of http
+	stopping chan struct{} // closed when streams must end
+	streams  atomic.Int64  // number of open streams
+
+	lanServer   *http.Server // for the network; nil when there is none
+	lanListener net.Listener
+	hosts       func() []string // names and addresses on the network
 }
 
-// New makes a server; it does not listen yet.
+// New returns a server that does not listen yet. It fails when the app's files can't
+// be read or have no index.html.
 func New(cfg Config) (*Server, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.New(slog.DiscardHandler)
 	}
-	if cfg.Beat == 0 {
-		cfg.Beat = 15 * time.Second // proxies and phones give up on a silent stream after 30 or more
+	if cfg.KeepAlive == 0 {
+		cfg.KeepAlive = 15 * time.Second // proxies and phones close a silent stream after 30 seconds or more
 	}
 	if cfg.MaxStreams == 0 {
 		cfg.MaxStreams = 4000
@@ -73,39 +75,39 @@ func New(cfg Config) (*Server, error) {
 		return nil, fmt.Errorf("the app's files: %w", err)
 	}
 	s := &Server{cfg: cfg, files: files, stopping: make(chan struct{})}
-	s.http = s.server(door{host: isLoopback, says: "this server answers only to localhost, 127.0.0.1 and [::1]"})
+	s.http = s.server(access{host: isLoopback, refusal: "this server answers only to localhost, 127.0.0.1 and [::1]"})
 	s.http.RegisterOnShutdown(func() { close(s.stopping) })
 	return s, nil
 }
 
-// server makes the server of one door.
-func (s *Server) server(d door) *http.Server {
+// server returns the HTTP server of one listener.
+func (s *Server) server(a access) *http.Server {
 	return &http.Server{
-		Handler:           s.handler(d),
-		ReadHeaderTimeout: headerWait, // and for the TLS handshake
-		WriteTimeout:      answerWait,
+		Handler:           s.handler(a),
+		ReadHeaderTimeout: headerWait, // for the TLS handshake as well
+		WriteTimeout:      replyWait,
 		IdleTimeout:       idleWait,
 		MaxHeaderBytes:    maxHeader,
 		ErrorLog:          slog.NewLogLogger(s.cfg.Log.Handler(), slog.LevelDebug),
 	}
 }
 
-// CheckAddr says why [Server.Listen] would refuse an address, without taking it.
-// Only this machine's own are good: nothing here protects what would come by
-// another.
+// CheckAddr returns the error with which [Server.Listen] would refuse an address,
+// without listening. Only addresses of this machine are valid, because Listen
+// checks no devices.
 func CheckAddr(addr string) error {
 	host, _, err := net.SplitHostPort(addr)
 	if err != nil {
 		return fmt.Errorf("cannot listen on %q: write it as 127.0.0.1:8420", addr)
 	}
 	if !isLoopback(host) {
-		return fmt.Errorf("cannot listen on %s: it can be reached from other machines, and nothing would protect it; use 127.0.0.1, ::1 or localhost", addr)
+		return fmt.Errorf("cannot listen on %s: other machines can reach it, and no device is checked there; use 127.0.0.1, ::1 or localhost", addr)
 	}
 	return nil
 }
 
-// Listen takes an address of this machine, "127.0.0.1:8420"; port 0 is any free
-// one.
+// Listen listens on an address of this machine, "127.0.0.1:8420" for instance; port
+// 0 means any free port. It fails for other addresses and when the port is in use.
 func (s *Server) Listen(addr string) error {
 	if err := CheckAddr(addr); err != nil {
 		return err
@@ -117,78 +119,78 @@ func (s *Server) Listen(addr string) error {
 	case err != nil:
 		return fmt.Errorf("cannot listen on %s: %w", addr, err)
 	}
-	// "localhost" means what this machine's hosts file says.
+	// The hosts file may give localhost another address.
 	if tcp, ok := l.Addr().(*net.TCPAddr); !ok || !tcp.IP.IsLoopback() {
 		l.Close()
-		return fmt.Errorf("cannot listen on %s: here that is %s, which other machines can reach", addr, l.Addr())
+		return fmt.Errorf("cannot listen on %s: on this machine that is %s, which other machines can reach", addr, l.Addr())
 	}
 	s.listener = l
 	return nil
 }
 
-// URL is the address to open.
+// URL returns the address to open on this machine.
 func (s *Server) URL() string { return "http://" + s.listener.Addr().String() + "/" }
 
-// Version names the app's files: it changes when a byte of them does.
+// Version identifies the app's files: it changes exactly when they do.
 func (s *Server) Version() string { return s.files.version }
 
-// Built says whether the phone's engine is among the files. Without it the
-// server tells a browser how to build it.
+// Built reports whether the phone's engine is among the app's files. Without it
+// the server sends a page that tells how to build it.
 func (s *Server) Built() bool { return s.files.built }
 
-// Serve answers until ctx is done, then ends the streams, lets what is under way
-// finish for three seconds, and returns nil.
+// Serve serves requests until ctx is done. Then it ends the streams, gives requests
+// in progress three seconds, and returns nil.
 func (s *Server) Serve(ctx context.Context) error {
 	done := make(chan error, 2)
-	doors := 1
+	servers := 1
 	go func() { done <- s.http.Serve(s.listener) }()
-	if s.gated != nil {
-		doors++
-		go func() { done <- s.gated.ServeTLS(s.lan, "", "") }()
+	if s.lanServer != nil {
+		servers++
+		go func() { done <- s.lanServer.ServeTLS(s.lanListener, "", "") }()
 	}
 	select {
 	case err := <-done:
 		s.Close()
-		if doors > 1 {
+		if servers > 1 {
 			<-done
 		}
 		if errors.Is(err, http.ErrServerClosed) {
-			return nil // closed, as asked
+			return nil // by Close
 		}
 		return fmt.Errorf("the server stopped: %w", err)
 	case <-ctx.Done():
 	}
 	wait, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopWait)
 	defer cancel()
-	err := s.http.Shutdown(wait) // streams of both doors end by it
-	if s.gated != nil {
-		err = errors.Join(err, s.gated.Shutdown(wait))
+	err := s.http.Shutdown(wait) // ends the streams of both servers
+	if s.lanServer != nil {
+		err = errors.Join(err, s.lanServer.Shutdown(wait))
 	}
 	if err != nil {
-		s.cfg.Log.Warn("stopped in the middle of a request; the phone will send it again")
+		s.cfg.Log.Warn("stopped during a request; the phone will send it again")
 		s.Close()
 	}
-	for range doors {
+	for range servers {
 		<-done
 	}
 	return nil
 }
 
-// Close stops at once. Serve, if it runs, returns.
+// Close stops at once and makes Serve return.
 func (s *Server) Close() error {
 	err := s.http.Close()
-	if s.gated != nil {
-		err = errors.Join(err, s.gated.Close())
+	if s.lanServer != nil {
+		err = errors.Join(err, s.lanServer.Close())
 	}
-	for _, l := range []net.Listener{s.listener, s.lan} {
+	for _, l := range []net.Listener{s.listener, s.lanListener} {
 		if l != nil {
-			l.Close() // when Serve was never called
+			l.Close() // it is still open when Serve was never called
 		}
 	}
 	return err
 }
 
-// isLoopback says whether a host, a name or an address, is this machine itself.
+// isLoopback reports whether a host name or address is this machine itself.
 func isLoopback(host string) bool {
 	if host == "localhost" {
 		return true

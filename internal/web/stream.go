@@ -10,15 +10,15 @@ import (
 	"hobside/internal/hub"
 )
 
-// streamWait is how long a phone may take to take one word of the stream before
-// it counts as gone.
+// streamWait is how long a phone may take to receive one message of the stream.
+// After it the stream is closed.
 const streamWait = 10 * time.Second
 
 // stream is GET /api/stream: server-sent events (WHATWG HTML, section 9.2). It
-// says where the log is, at once and whenever that changes. A phone says by
-// ?epoch=E&after=N what it has, and by Last-Event-ID when it comes back: where
-// what it lacks is little, it is in the word itself, else the phone fetches it by
-// sync. Nothing is missed when the stream breaks.
+// sends a message with the end of the log at once, and after each change of it. A
+// phone tells its cursor by ?epoch=E&after=N, or by Last-Event-ID when it
+// connects again. Where the phone lacks little, the records are in the message;
+// else it fetches them by sync. So nothing is missed when the stream breaks.
 func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 	if s.streams.Add(1) > int64(s.cfg.MaxStreams) {
 		s.streams.Add(-1)
@@ -27,92 +27,133 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer s.streams.Add(-1)
-	var gone <-chan struct{}
+	var revoked <-chan struct{}
 	if id := visitorOf(r).device.ID; id != "" {
-		l, ok := s.cfg.Gate.enter(id, s.cfg.PerDevice)
+		open, ok := s.cfg.Gate.streams.add(id, s.cfg.PerDevice)
 		if !ok {
 			w.Header().Set("Retry-After", "60")
 			fail(w, r, http.StatusTooManyRequests, "this device has too many streams open: close a tab")
 			return
 		}
-		defer s.cfg.Gate.exit(id, l)
-		// It may have been revoked between the door and here: then nobody would end it.
+		defer s.cfg.Gate.streams.remove(id, open)
+		// A device that was revoked before its stream was counted would keep it.
 		if _, err := s.visitor(r); err != nil {
-			fail(w, r, http.StatusUnauthorized, "this device is not let in")
+			fail(w, r, http.StatusUnauthorized, "this device is not paired")
 			return
 		}
-		gone = l.gone
+		revoked = open.revoked
 	}
-	epoch, after := place(r)
 	h := w.Header()
 	h.Set("Content-Type", "text/event-stream")
 	h.Set("Cache-Control", "no-store")
-	h.Set("X-Accel-Buffering", "no") // a proxy that gathers before it passes on would hold words back
-	conn := http.NewResponseController(w)
-	say := func(format string, args ...any) bool {
-		conn.SetWriteDeadline(time.Now().Add(streamWait)) // in place of the one for whole answers
-		_, err := fmt.Fprintf(w, format, args...)
-		return err == nil && conn.Flush() == nil
-	}
-	if !say("retry: 2000\n\n") {
+	h.Set("X-Accel-Buffering", "no") // tells a proxy to pass each message on at once
+	m := &messages{s: s, w: w, conn: http.NewResponseController(w), request: r.Context().Done(), revoked: revoked}
+	m.epoch, m.after = place(r)
+	m.run()
+}
+
+// A messages is the sending side of one open stream.
+type messages struct {
+	s       *Server
+	w       http.ResponseWriter
+	conn    *http.ResponseController
+	request <-chan struct{} // closed when the phone has gone
+	revoked <-chan struct{} // closed when the device is revoked; nil on this machine
+
+	epoch    string // the phone's cursor
+	after    uint64
+	sent     hub.Position // the end of the log in the last message
+	lastSent time.Time
+}
+
+// run sends messages until the phone goes, the device is revoked or the server
+// stops.
+func (m *messages) run() {
+	if !m.send("retry: 2000\n\n") {
 		return
 	}
-	beat, gap := time.NewTicker(s.cfg.Beat), time.NewTimer(0)
-	defer beat.Stop()
+	keepAlive, gap := time.NewTicker(m.s.cfg.KeepAlive), time.NewTimer(0)
+	defer keepAlive.Stop()
 	defer gap.Stop()
-	ended := func() bool { // whether the wait for a word is over for good
-		select {
-		case <-r.Context().Done():
-		case <-s.stopping:
-		case <-gone:
-		default:
-			return false
-		}
-		return true
-	}
-	var said hub.Position
-	var spoke time.Time
 	for {
-		// Many changes in a short time are one word.
+		// Changes within the gap become one message.
 		select {
 		case <-gap.C:
-		case <-r.Context().Done():
-		case <-s.stopping:
-		case <-gone:
-		}
-		if ended() {
+		case <-m.request:
+			return
+		case <-m.s.stopping:
+			return
+		case <-m.revoked:
 			return
 		}
-		at, word, moved := s.cfg.Hub.News(epoch, after)
-		if at != said {
-			if !say("event: changed\nid: %s-%d\ndata: %s\n\n", at.Epoch, at.Seq, word) {
-				return
-			}
-			said, spoke = at, time.Now()
-			epoch, after = at.Epoch, at.Seq // told to fetch, it has that much next
+		moved, ok := m.news()
+		if !ok || !m.wait(moved, keepAlive.C) {
+			return
 		}
-		for waiting := true; waiting; {
-			select {
-			case <-moved:
-				waiting = false
-			case <-beat.C:
-				if !say(":\n\n") {
-					return
-				}
-			case <-r.Context().Done():
-				return
-			case <-s.stopping:
-				return
-			case <-gone:
-				return
-			}
-		}
-		gap.Reset(s.pause(spoke))
+		gap.Reset(m.s.pause(m.lastSent))
 	}
 }
 
-// place is what a phone says it has. Whatever can't be read is nothing: it then
-// fetches.
+// news sends a message when the log has grown since the last one. It returns a
+// channel that is closed when the log grows again; ok is false when the phone has
+// gone.
+func (m *messages) news() (moved <-chan struct{}, ok bool) {
+	at, message, moved := m.s.cfg.Hub.News(m.epoch, m.after)
+	if at == m.sent {
+		return moved, true
+	}
+	if m.over() || !m.send("event: changed\nid: %s-%d\ndata: %s\n\n", at.Epoch, at.Seq, message) {
+		return moved, false
+	}
+	m.sent, m.lastSent = at, time.Now()
+	m.epoch, m.after = at.Epoch, at.Seq // a phone that is told to fetch has this much next
+	return moved, true
+}
+
+// wait waits until the log grows, and keeps the connection alive meanwhile. It
+// returns false when the stream is over.
+func (m *messages) wait(moved <-chan struct{}, keepAlive <-chan time.Time) bool {
+	for {
+		select {
+		case <-moved:
+			return true
+		case <-keepAlive:
+			if !m.send(":\n\n") {
+				return false
+			}
+		case <-m.request:
+			return false
+		case <-m.s.stopping:
+			return false
+		case <-m.revoked:
+			return false
+		}
+	}
+}
+
+// over reports whether the stream has ended, although the gap has ended too: a
+// select with both ready takes either.
+func (m *messages) over() bool {
+	select {
+	case <-m.request:
+	case <-m.s.stopping:
+	case <-m.revoked:
+	default:
+		return false
+	}
+	return true
+}
+
+// send writes to the phone. It returns false when the phone has gone or is too
+// slow.
+func (m *messages) send(format string, args ...any) bool {
+	m.conn.SetWriteDeadline(time.Now().Add(streamWait)) // instead of the server's deadline for a whole reply
+	_, err := fmt.Fprintf(m.w, format, args...)
+	return err == nil && m.conn.Flush() == nil
+}
+
+// place returns the cursor that a phone sent. A cursor that can't be read is "",
+// 0: the phone then fetches.
 func place(r *http.Request) (epoch string, after uint64) {
 	q := r.URL.Query()
 	epoch, seq := q.Get("epoch"), q.Get("after")
@@ -126,19 +167,19 @@ func place(r *http.Request) (epoch string, after uint64) {
 	return epoch, after
 }
 
-// pause is how long a stream waits before a word: not at all when it has been
-// quiet, else to the end of the gap. The gaps of all streams end together, so
-// that all are at the same place and one word does for all.
-func (s *Server) pause(spoke time.Time) time.Duration {
+// pause returns how long a stream waits before its next message: 0 when it has
+// been quiet for a gap, else up to the end of the current gap. The gaps of all
+// streams end together, so that all are at the same place and get the same bytes.
+func (s *Server) pause(lastSent time.Time) time.Duration {
 	gap, now := s.gap(), time.Now()
-	if now.Sub(spoke) >= gap {
+	if now.Sub(lastSent) >= gap {
 		return 0
 	}
 	return now.Truncate(gap).Add(gap).Sub(now)
 }
 
-// gap is how long a stream is quiet after each word. Every word goes to every
-// phone: the more phones, the more changes one word must stand for.
+// gap returns the least time between two messages of a stream. Every message goes
+// to every phone, so with more phones each message covers more changes.
 func (s *Server) gap() time.Duration {
 	if s.cfg.Gap != 0 {
 		return s.cfg.Gap

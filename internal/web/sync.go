@@ -10,21 +10,21 @@ import (
 	"hobside/internal/store"
 )
 
-// maxBody is what one sync may send.
+// maxBody is the size in bytes of the request of one sync.
 const maxBody = 1 << 20
 
-// sync is POST /api/sync. Whatever goes wrong, nothing was acknowledged and the
-// phone keeps what it has.
+// sync is POST /api/sync, see package hub. When it fails, nothing was acknowledged
+// and the phone keeps what it has.
 func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 	if !isJSON(r) {
 		fail(w, r, http.StatusUnsupportedMediaType, "send application/json")
 		return
 	}
-	// A body that drips in must not hold a connection for ever.
+	// A slow body must not keep a connection for ever.
 	http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyWait))
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxBody))
 	if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
-		fail(w, r, http.StatusRequestEntityTooLarge, "that is over 1 MiB: send it in pieces")
+		fail(w, r, http.StatusRequestEntityTooLarge, "the request is over 1 MiB: send it in parts")
 		return
 	}
 	if err != nil {
@@ -39,33 +39,33 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 	req.Role = visitorOf(r).role()
 	reply, err := s.cfg.Hub.Sync(req)
 	if err != nil {
-		s.cfg.Log.Error("sync", "device", req.Device, "error", err)
-		fail(w, r, http.StatusServiceUnavailable, troubleWith(err))
+		s.cfg.Log.Error("sync failed", "device", req.Device, "error", err)
+		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 		return
 	}
-	answerTo(w, r, http.StatusOK, reply)
+	sendCompressed(w, r, http.StatusOK, reply)
 }
 
-// troubleWith tells a cook why the server could not save. What exactly the disk
-// said is in the log.
-func troubleWith(err error) string {
+// diskTrouble returns, for a cook, why the server could not save. The disk's own
+// error is in the log.
+func diskTrouble(err error) string {
 	const kept = "; this phone keeps everything and tries again"
 	switch {
 	case errors.Is(err, store.ErrFull):
 		return "the server's disk is full" + kept
 	case errors.Is(err, store.ErrFailed), errors.Is(err, store.ErrDamaged):
-		return "the server's disk has a fault: somebody should look at its log" + kept
+		return "the server's disk has a fault: its log says which" + kept
 	case errors.Is(err, store.ErrClosed):
 		return "the server is stopping" + kept
 	}
 	return "the server cannot save just now" + kept
 }
 
-// health is GET /healthz.
+// health is GET /healthz: 200 when the data file can be read, else 503.
 func (s *Server) health(w http.ResponseWriter, r *http.Request) {
 	if err := s.cfg.Hub.Healthy(); err != nil {
 		fail(w, r, http.StatusServiceUnavailable, err.Error())
 		return
 	}
-	send(w, http.StatusOK, "text/plain; charset=utf-8", []byte("ok "+s.Version()+"\n"))
+	sendBytes(w, http.StatusOK, "text/plain; charset=utf-8", []byte("ok "+s.Version()+"\n"))
 }

@@ -38,19 +38,19 @@ func (s *site) sync(body string) hub.Reply {
 	return reply
 }
 
-func TestSyncOverHTTP(t *testing.T) {
+func TestSyncCanBeRepeated(t *testing.T) {
 	s := newSite(t, nil)
 	reply := s.sync(push("phone-a", event(1)))
 	assert.Equal(t, []string{"event-000001"}, reply.Acked)
 	assert.Equal(t, start.UnixMilli(), reply.Now)
 	again := s.sync(push("phone-a", event(1)))
-	assert.Equal(t, reply, again, "safe to repeat")
+	assert.Equal(t, reply, again, "a repeat must get the same reply")
 	assert.Len(t, s.sync(push("phone-b")).Events, 1)
 	res := s.do("POST", "/api/sync", push("phone-c"), "Content-Type: application/json; charset=utf-8")
 	assert.Equal(t, 200, res.StatusCode)
 }
 
-func TestSyncRefuses(t *testing.T) {
+func TestWrongSyncRequestIsRefused(t *testing.T) {
 	s := newSite(t, nil)
 	for _, tt := range []struct {
 		name, ctype, body string
@@ -60,11 +60,11 @@ func TestSyncRefuses(t *testing.T) {
 		{"a form", "application/x-www-form-urlencoded", "device=a", 415, "send application/json"},
 		{"text", "text/plain", push("phone-a"), 415, "send application/json"},
 		{"no type", "", push("phone-a"), 415, "send application/json"},
-		{"half of it", "application/json", `{"device":"pho`, 400, "cannot read"},
+		{"part of a request", "application/json", `{"device":"pho`, 400, "cannot read"},
 		{"nothing", "application/json", "", 400, "cannot read"},
 		{"no device", "application/json", "{}", 400, "its device"},
 		{"2 MB", "application/json", `{"device":"` + strings.Repeat("x", 2<<20) + `"}`, 413, "1 MiB"},
-		{"deeper than anything", "application/json", `{"device":"a","events":` + strings.Repeat("[", 20_000), 400, "cannot read"},
+		{"20,000 brackets", "application/json", `{"device":"a","events":` + strings.Repeat("[", 20_000), 400, "cannot read"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			headers := []string{}
@@ -81,7 +81,7 @@ func TestSyncRefuses(t *testing.T) {
 	}
 }
 
-func TestABodyThatBreaksOffChangesNothing(t *testing.T) {
+func TestIncompleteBodyChangesNothing(t *testing.T) {
 	s := newSite(t, nil)
 	body := push("phone-a", event(1))
 	conn := dial(t, s, fmt.Sprintf("POST /api/sync HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n%s", len(body)+10, body))
@@ -92,7 +92,7 @@ func TestABodyThatBreaksOffChangesNothing(t *testing.T) {
 	assert.Empty(t, s.sync(push("phone-b")).Events)
 }
 
-// stream is an open stream, read word by word.
+// A stream is an open stream, read message by message.
 type stream struct {
 	t     *testing.T
 	lines *bufio.Scanner
@@ -104,12 +104,12 @@ func (s *site) stream(t *testing.T) *stream {
 	res := s.do("GET", "/api/stream", "", "Accept: text/event-stream")
 	require.Equal(t, 200, res.StatusCode)
 	st := &stream{t: t, lines: bufio.NewScanner(res.Body), res: res}
-	require.Equal(t, "retry: 2000", st.word())
+	require.Equal(t, "retry: 2000", st.next())
 	return st
 }
 
-// word is the next lines up to an empty one; "" at the end.
-func (s *stream) word() string {
+// next returns the lines of the next message, "" at the end.
+func (s *stream) next() string {
 	var lines []string
 	for s.lines.Scan() && s.lines.Text() != "" {
 		lines = append(lines, s.lines.Text())
@@ -117,14 +117,14 @@ func (s *stream) word() string {
 	return strings.Join(lines, "\n")
 }
 
-// at waits until the stream says that the log is at seq.
+// at reads messages until the log's end is at seq.
 func (s *stream) at(seq int) {
 	s.t.Helper()
 	for {
-		word := s.word()
-		_, data, ok := strings.Cut(word, "\ndata: ")
-		if !ok || !strings.HasPrefix(word, "event: changed\nid: ") {
-			if s.lines.Err() != nil || word == "" {
+		message := s.next()
+		_, data, ok := strings.Cut(message, "\ndata: ")
+		if !ok || !strings.HasPrefix(message, "event: changed\nid: ") {
+			if s.lines.Err() != nil || message == "" {
 				s.t.Fatal("the stream ended")
 			}
 			continue
@@ -138,7 +138,7 @@ func (s *stream) at(seq int) {
 	}
 }
 
-func TestTheStreamSaysWhenThereIsSomething(t *testing.T) {
+func TestStreamReportsEachChange(t *testing.T) {
 	s := newSite(t, nil)
 	one, other := s.stream(t), s.stream(t)
 	assert.Equal(t, "text/event-stream", one.res.Header.Get("Content-Type"))
@@ -151,13 +151,13 @@ func TestTheStreamSaysWhenThereIsSomething(t *testing.T) {
 	other.at(1)
 	s.sync(push("phone-a", event(2), event(3)))
 	one.at(3)
-	s.stream(t).at(3) // who comes late hears at once where the log is
+	s.stream(t).at(3) // a new stream gets the end of the log at once
 	s.stop()
 	require.NoError(t, <-s.done)
-	assert.Empty(t, one.word(), "ended by the stop")
+	assert.Empty(t, one.next(), "the stop must end it")
 }
 
-func TestManyChangesAreFewWords(t *testing.T) {
+func TestManyChangesAreOneMessage(t *testing.T) {
 	s := newSite(t, func(c *web.Config) { c.Gap = time.Hour })
 	one := s.stream(t)
 	one.at(0)
@@ -165,28 +165,28 @@ func TestManyChangesAreFewWords(t *testing.T) {
 		s.sync(push("phone-a", event(n)))
 	}
 	began := time.Now()
-	s.stop() // within the gap nothing more was said
+	s.stop() // within the gap no message was sent
 	<-s.done
-	assert.Less(t, time.Since(began), 2*time.Second, "a stream that pauses hears the stop, too")
-	assert.Empty(t, one.word())
+	assert.Less(t, time.Since(began), 2*time.Second, "the stop must end a stream that waits for the gap")
+	assert.Empty(t, one.next())
 }
 
-func TestTheStreamShowsThatItLives(t *testing.T) {
-	s := newSite(t, func(c *web.Config) { c.Beat = time.Millisecond })
+func TestQuietStreamSendsSignsOfLife(t *testing.T) {
+	s := newSite(t, func(c *web.Config) { c.KeepAlive = time.Millisecond })
 	one := s.stream(t)
 	one.at(0)
-	assert.Equal(t, ":", one.word())
-	assert.Equal(t, ":", one.word())
+	assert.Equal(t, ":", one.next())
+	assert.Equal(t, ":", one.next())
 }
 
-func TestTooManyStreams(t *testing.T) {
+func TestStreamsAreLimited(t *testing.T) {
 	s := newSite(t, func(c *web.Config) { c.MaxStreams = 1 })
 	one := s.stream(t)
 	one.at(0)
 	res := s.do("GET", "/api/stream", "")
 	assert.Equal(t, 503, res.StatusCode)
 	assert.Equal(t, "60", res.Header.Get("Retry-After"))
-	one.res.Body.Close() // it goes, and there is room
+	one.res.Body.Close() // leaves room for another
 	assert.Eventually(t, func() bool {
 		res := s.do("GET", "/api/stream", "")
 		defer res.Body.Close()
@@ -194,6 +194,8 @@ func TestTooManyStreams(t *testing.T) {
 	}, 5*time.Second, time.Millisecond)
 }
 
+// FuzzSync sends bodies of any type. Every reply must be JSON and none may be an
+// error of the server.
 func FuzzSync(f *testing.F) {
 	s := newSite(f, nil)
 	f.Add([]byte(push("phone-a", event(1))), "application/json")
@@ -218,8 +220,8 @@ func FuzzSync(f *testing.F) {
 	})
 }
 
-// A page of a dinner goes compressed to who takes it; a small answer does not.
-func TestLargeAnswersAreCompressed(t *testing.T) {
+// A large reply is compressed for browsers that accept it, a small one is not.
+func TestLargeRepliesAreCompressed(t *testing.T) {
 	s := newSite(t, nil)
 	events := []string{}
 	for n := range 100 {
@@ -245,12 +247,12 @@ func TestLargeAnswersAreCompressed(t *testing.T) {
 		assert.Equal(t, want.Events, reply.Events)
 	}
 	res = s.do("POST", "/api/sync", fmt.Sprintf(`{"device":"phone-b","epoch":%q,"after":"100"}`, want.Epoch), "Content-Type: application/json", "Accept-Encoding: gzip")
-	assert.Empty(t, res.Header.Get("Content-Encoding"), "nothing new is small")
+	assert.Empty(t, res.Header.Get("Content-Encoding"), "a small reply is not compressed")
 }
 
-// The word of the stream holds what is new, for who says where it is; who comes
-// back says so by the last word it had.
-func TestTheStreamBringsWhatIsNew(t *testing.T) {
+// A message has the new events for a phone that tells its cursor. A phone that
+// connects again tells it by the id of the last message.
+func TestStreamBringsNewEvents(t *testing.T) {
 	s := newSite(t, nil)
 	epoch := s.sync(push("phone-a", event(1))).Epoch
 	open := func(query, id string) *stream {
@@ -261,19 +263,19 @@ func TestTheStreamBringsWhatIsNew(t *testing.T) {
 		res := s.do("GET", "/api/stream"+query, "", headers...)
 		require.Equal(t, 200, res.StatusCode)
 		st := &stream{t: t, lines: bufio.NewScanner(res.Body), res: res}
-		st.word() // retry
+		st.next() // retry
 		return st
 	}
 	one := open("?epoch="+epoch+"&after=1", "")
-	assert.Equal(t, "event: changed\nid: "+epoch+"-1\ndata: {\"epoch\":\""+epoch+"\",\"seq\":\"1\",\"from\":\"1\",\"events\":[]}", one.word())
+	assert.Equal(t, "event: changed\nid: "+epoch+"-1\ndata: {\"epoch\":\""+epoch+"\",\"seq\":\"1\",\"from\":\"1\",\"events\":[]}", one.next())
 	s.sync(push("phone-a", event(2)))
-	assert.Contains(t, one.word(), `"seq":"2","from":"1","events":[{"id":"event-000002"`)
-	assert.Contains(t, open("?epoch="+epoch+"&after=0", epoch+"-1").word(), `"from":"1","events":[{"id":"event-000002"`, "the last word counts, not the address")
+	assert.Contains(t, one.next(), `"seq":"2","from":"1","events":[{"id":"event-000002"`)
+	assert.Contains(t, open("?epoch="+epoch+"&after=0", epoch+"-1").next(), `"from":"1","events":[{"id":"event-000002"`, "Last-Event-ID must come before the query")
 	for _, query := range []string{"", "?epoch=other&after=1", "?epoch=" + epoch + "&after=9", "?epoch=" + epoch + "&after=x"} {
-		assert.NotContains(t, open(query, "").word(), "from", query)
+		assert.NotContains(t, open(query, "").next(), "from", query)
 	}
 	lost := open("", "")
-	lost.word()
+	lost.next()
 	s.sync(push("phone-a", event(3)))
-	assert.Contains(t, lost.word(), `"seq":"3","from":"2"`, "told to fetch once, it is followed from there")
+	assert.Contains(t, lost.next(), `"seq":"3","from":"2"`, "after one message without events the next has them")
 }

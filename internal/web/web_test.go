@@ -19,7 +19,7 @@ import (
 
 var start = time.Date(2027, 6, 12, 19, 30, 0, 0, time.UTC)
 
-// app is a small app with a file of each sort.
+// app returns a small app with a file of each kind.
 func app() fstest.MapFS {
 	file := func(s string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(s)} }
 	return fstest.MapFS{
@@ -45,13 +45,13 @@ func app() fstest.MapFS {
 	}
 }
 
-// site is a real server on a free port.
+// A site is a real server on a free port.
 type site struct {
 	t   testing.TB
 	srv *web.Server
 	hub *hub.Hub
 	url string
-	// stop asks it to stop; done gives what Serve returned.
+	// stop ends Serve, and done has what it returned.
 	stop context.CancelFunc
 	done chan error
 }
@@ -83,13 +83,13 @@ func newSite(t testing.TB, change func(*web.Config)) *site {
 	return site
 }
 
-// plain keeps codings and redirects as they are.
+// plain neither decodes nor follows redirects.
 var plain = &http.Client{
 	Transport:     &http.Transport{DisableCompression: true},
 	CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 }
 
-// do sends a request with headers "Name: value".
+// do sends a request with headers of the form "Name: value".
 func (s *site) do(method, path, body string, headers ...string) *http.Response {
 	s.t.Helper()
 	req, err := http.NewRequest(method, s.url+path, strings.NewReader(body))
@@ -108,15 +108,15 @@ func (s *site) do(method, path, body string, headers ...string) *http.Response {
 	return res
 }
 
-func TestListenRefusesWhatOthersCanReach(t *testing.T) {
+func TestListenRefusesAddressesOfTheNetwork(t *testing.T) {
 	srv, err := web.New(web.Config{Static: app()})
 	require.NoError(t, err)
 	for addr, says := range map[string]string{
-		":8420":             "can be reached from other machines",
-		"0.0.0.0:8420":      "can be reached from other machines",
-		"[::]:8420":         "can be reached from other machines",
-		"192.168.1.7:8420":  "can be reached from other machines",
-		"kitchen.test:8420": "can be reached from other machines",
+		":8420":             "other machines can reach it",
+		"0.0.0.0:8420":      "other machines can reach it",
+		"[::]:8420":         "other machines can reach it",
+		"192.168.1.7:8420":  "other machines can reach it",
+		"kitchen.test:8420": "other machines can reach it",
 		"8420":              "write it as 127.0.0.1:8420",
 		"127.0.0.1":         "write it as 127.0.0.1:8420",
 		"127.0.0.1:many":    "cannot listen",
@@ -134,12 +134,12 @@ func TestListenRefusesWhatOthersCanReach(t *testing.T) {
 	assert.ErrorContains(t, err, "--listen")
 }
 
-func TestAnAppWithoutItsPageIsNone(t *testing.T) {
+func TestAppWithoutIndexIsRefused(t *testing.T) {
 	_, err := web.New(web.Config{Static: fstest.MapFS{}})
 	assert.ErrorContains(t, err, "index.html is missing")
 }
 
-func TestHealthz(t *testing.T) {
+func TestHealthzSaysOK(t *testing.T) {
 	s := newSite(t, nil)
 	res := s.do("GET", "/healthz", "")
 	assert.Equal(t, 200, res.StatusCode)
@@ -147,7 +147,7 @@ func TestHealthz(t *testing.T) {
 	assert.Equal(t, "no-store", res.Header.Get("Cache-Control"))
 }
 
-func TestHealthzOfAClosedDataFile(t *testing.T) {
+func TestHealthzOfClosedDataFileIs503(t *testing.T) {
 	st := storetest.New(t)
 	h, err := hub.New(st, time.Now, slog.New(slog.DiscardHandler))
 	require.NoError(t, err)
@@ -161,8 +161,7 @@ func TestHealthzOfAClosedDataFile(t *testing.T) {
 	assert.JSONEq(t, `{"error":"the server is stopping; this phone keeps everything and tries again"}`, text(t, res))
 }
 
-// A stop ends streams at once and lets a sync that is under way finish.
-func TestGracefulStop(t *testing.T) {
+func TestStopEndsStreams(t *testing.T) {
 	s := newSite(t, nil)
 	stream := s.do("GET", "/api/stream", "")
 	began := time.Now()
@@ -171,11 +170,11 @@ func TestGracefulStop(t *testing.T) {
 	assert.Less(t, time.Since(began), 3*time.Second)
 	text(t, stream) // ends
 	_, err := plain.Get(s.url + "/healthz")
-	assert.Error(t, err, "nobody listens any more")
+	assert.Error(t, err, "the server must not listen any more")
 }
 
-// A phone that is in the middle of a request and never goes on is not waited for.
-func TestAStopWaitsForNobodyForEver(t *testing.T) {
+// A request that is never completed does not delay the stop for ever.
+func TestStopClosesIncompleteRequests(t *testing.T) {
 	s := newSite(t, nil)
 	conn := dial(t, s, "POST /api/sync HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 100\r\n\r\n{")
 	require.Eventually(t, func() bool { return s.do("GET", "/healthz", "").StatusCode == 200 }, time.Second, time.Millisecond)

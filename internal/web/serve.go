@@ -13,10 +13,11 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-// smallest is what is worth compressing: less fits in one packet anyway.
-const smallest = 1000
+// minCompressed is the least size in bytes that is compressed: less fits into one
+// packet.
+const minCompressed = 1000
 
-// unbuilt is the page of a server without the phone's engine.
+// unbuilt is the page that a server without the phone's engine sends.
 const unbuilt = `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><title>Hobside is not built yet</title></head>
 <body><h1>Hobside is not built yet</h1>
@@ -27,13 +28,13 @@ const unbuilt = `<!doctype html>
 </body></html>
 `
 
-// file sends one of the app's files. Only names that were loaded exist, so no
+// file sends one of the app's files. Only the files that load found exist, so no
 // path can lead anywhere else.
 func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	url := r.URL.Path
 	if !s.files.built && (url == "/" || url == workerURL) {
-		// No worker either: it would keep an app that can't work.
-		send(w, http.StatusServiceUnavailable, kinds[".html"].ctype, []byte(unbuilt))
+		// No service worker either: it would store an app that can't run.
+		sendBytes(w, http.StatusServiceUnavailable, kinds[".html"].ctype, []byte(unbuilt))
 		return
 	}
 	f := s.files.byURL[url]
@@ -41,7 +42,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusNotFound, "there is nothing at "+url)
 		return
 	}
-	body, coding, err := s.files.as(f, r.Header.Get("Accept-Encoding"))
+	body, coding, err := s.files.encoded(f, r.Header.Get("Accept-Encoding"))
 	if err != nil {
 		fail(w, r, http.StatusInternalServerError, "cannot read "+url)
 		return
@@ -49,7 +50,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	tag := hex.EncodeToString(f.sum[:16])
 	h := w.Header()
 	h.Set("Content-Type", f.ctype)
-	h.Set("Cache-Control", "no-cache") // kept, but asked about each time: the tag makes that cheap
+	h.Set("Cache-Control", "no-cache") // stored, but checked each time by its ETag
 	h.Set("Vary", "Accept-Encoding")
 	if coding != "" {
 		h.Set("Content-Encoding", coding)
@@ -64,33 +65,33 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	}
 	h.Set("Content-Length", strconv.Itoa(body.size))
 	if r.Method != http.MethodHead {
-		// The engine over a weak signal takes longer than any other answer may.
+		// The engine takes longer over a weak signal than other replies may.
 		http.NewResponseController(w).SetWriteDeadline(time.Now().Add(fileWait))
-		s.files.write(w, body) // who has gone away misses nothing
+		s.files.write(w, body) // an error means that the browser has gone
 	}
 }
 
-// as gives a file in the best coding that the browser takes.
-func (all *files) as(f *file, accept string) (body content, coding string, err error) {
-	if f.dense || f.plain.size < smallest {
+// encoded returns a file in the best coding that the browser accepts, "" for none.
+// It compresses the file when it is first asked for.
+func (all *files) encoded(f *file, accept string) (body content, coding string, err error) {
+	if f.compressed || f.plain.size < minCompressed {
 		return f.plain, "", nil
 	}
 	f.once.Do(func() { err = all.compress(f) })
 	switch {
-	case f.br.size > 0 && takes(accept, "br"):
+	case f.br.size > 0 && accepts(accept, "br"):
 		return f.br, "br", err
-	case f.gz.size > 0 && takes(accept, "gzip"):
+	case f.gz.size > 0 && accepts(accept, "gzip"):
 		return f.gz, "gzip", err
 	}
 	return f.plain, "", err
 }
 
-// compress makes what the build did not: once, when first asked for, so that
-// starting costs nothing.
+// compress makes the codings that the build did not make.
 func (all *files) compress(f *file) error {
 	if f.br.size == 0 {
 		var b bytes.Buffer
-		w := brotli.NewWriterLevel(&b, 10) // half a second once, six kilobytes less for every phone
+		w := brotli.NewWriterLevel(&b, 10) // takes half a second once, and saves every phone six kilobytes
 		if err := errors.Join(all.write(w, f.plain), w.Close()); err != nil {
 			return err
 		}
@@ -107,9 +108,9 @@ func (all *files) compress(f *file) error {
 	return nil
 }
 
-// takes says whether an Accept-Encoding names a coding and does not give it the
-// weight 0 (RFC 9110, section 12.5.3).
-func takes(accept, coding string) bool {
+// accepts reports whether an Accept-Encoding header names a coding with a weight
+// above 0 (RFC 9110, section 12.5.3).
+func accepts(accept, coding string) bool {
 	for part := range strings.SplitSeq(accept, ",") {
 		name, weight, weighted := strings.Cut(part, ";")
 		if !strings.EqualFold(strings.TrimSpace(name), coding) {
@@ -125,7 +126,7 @@ func takes(accept, coding string) bool {
 	return false
 }
 
-// hasTag says whether an If-None-Match names this content, in whatever coding.
+// hasTag reports whether an If-None-Match header names this content, in any coding.
 func hasTag(match, tag string) bool {
 	for part := range strings.SplitSeq(match, ",") {
 		t := strings.Trim(strings.TrimPrefix(strings.TrimSpace(part), "W/"), `"`)
