@@ -119,7 +119,7 @@ func TestServeWithGivenCertificate(t *testing.T) {
 	block, _ := pem.Decode(b)
 	require.NotNil(t, block)
 	err = serve(t.Context(), []string{"--empty", "--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "x.db"), "--lan", "--lan-listen", "127.0.0.1:0", "--cert", crt, "--key", key}, &printed{})
-	assert.ErrorContains(t, err, "for no name or address")
+	assert.ErrorContains(t, err, "has no name or address")
 	assert.NoFileExists(t, filepath.Join(dir, "x.db.server"))
 	err = serve(t.Context(), []string{"--empty", "--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "x.db"), "--lan", "--lan-listen", "127.0.0.1:0", "--cert", filepath.Join(dir, "none"), "--key", key}, &printed{})
 	assert.ErrorContains(t, err, "can't be read")
