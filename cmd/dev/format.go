@@ -17,7 +17,7 @@ import (
 var goFolders = []string{"cmd", "internal", "static", "content"}
 
 // pageFolders hold what Prettier formats; .prettierignore leaves parts of them out.
-var pageFolders = []string{"static", "cmd/dev/htm.mjs"}
+var pageFolders = []string{"static", "cmd/dev/htm.mjs", "cmd/dev/live"}
 
 // longestLine is the most characters a line of the page's code may have.
 // Prettier breaks at 100; comments and long texts are broken by hand.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"log"
 	"mime"
 	"net/http"
 	"net/http/httputil"
@@ -43,6 +44,7 @@ func newLiveSite(disk ...fs.FS) *liveSite {
 		ModifyResponse: s.fromDisk,
 		FlushInterval:  -1, // the stream of events must not wait
 		Transport:      &http.Transport{DisableCompression: true},
+		ErrorLog:       log.New(io.Discard, "", 0), // a stream breaks at each restart
 		ErrorHandler: func(w http.ResponseWriter, _ *http.Request, err error) {
 			http.Error(w, "dev: the server does not answer: "+err.Error(), http.StatusBadGateway)
 		},

@@ -55,7 +55,9 @@ func Find(data string) (Service, error) {
 	if err != nil || !ok {
 		return nil, err
 	}
-	conn, err := net.DialTimeout("tcp", n.Address, time.Second)
+	// On this machine a port with no program behind it refuses at once; only a busy
+	// machine takes longer, and then there is a server.
+	conn, err := net.DialTimeout("tcp", n.Address, 30*time.Second)
 	if err != nil {
 		return nil, nil // the server was killed and left its note
 	}
