@@ -12,7 +12,7 @@ import (
 )
 
 // FuzzFind looks up any text in the food table. A food is found only when one of
-// its names stands in the text word for word and every other word there is one of
+// its names is in the text word for word and every other word there is one of
 // the adjectives that change nothing, so that coconut milk is never milk.
 func FuzzFind(f *testing.F) {
 	for _, s := range []string{"large red onions, sliced", "coconut milk", "free-range eggs", "shallots (banana)", "the some any", "", ",", "(", "Ripe TOMATOES", "leaves", "s",
@@ -52,8 +52,8 @@ func FuzzFind(f *testing.F) {
 	})
 }
 
-// FuzzShow writes any amount of any item. The text is never empty, and what stands
-// beside it never takes less than the amount.
+// FuzzShow writes any amount of any item. The text is never empty, and the count
+// beside it is never below the amount.
 func FuzzShow(f *testing.F) {
 	f.Add("eggs", int64(34), int64(10), "each")
 	f.Add("gelatine, silver", int64(27), int64(10), "leaf")

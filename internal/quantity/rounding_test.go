@@ -42,7 +42,7 @@ func TestFewSpoonsAreCountedAndManyMeasured(t *testing.T) {
 
 // NAVEDTRA 14163 rounds volumes to the quarter teaspoon (read; see [Ladder]);
 // quarters of an ounce and of an imperial fluid ounce are common practice, no
-// source. Each amount lies nearer to a quarter than to a fifth or a third.
+// source. Each amount is nearer to a quarter than to a fifth or a third.
 func TestLaddersRoundToQuarters(t *testing.T) {
 	for _, tt := range []struct {
 		in   string

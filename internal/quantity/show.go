@@ -84,7 +84,7 @@ func show(n Number, u *Unit, p Prefs) string {
 // speck returns an amount that would round to zero, in thousandths of u.
 func speck(base Number, u *Unit) string { return ShowNumber(base.Quo(u.Factor)) + " " + u.Symbol }
 
-// word returns what stands behind the figure n: the symbol, or the name in the
+// word returns what is written after the figure n: the symbol, or the name in the
 // singular or plural.
 func word(u *Unit, n Number) string {
 	if u.Symbol != u.Name {

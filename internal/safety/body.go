@@ -130,7 +130,7 @@ func In(name string, mediumC float64) (Surroundings, error) {
 }
 
 // surroundings are our own working ranges, except where the source says otherwise: no
-// published range was found. The published 5.1 for a ham in chilled air lies in the
+// published range was found. The published 5.1 for a ham in chilled air is in the
 // first, the 22 for a melon in a freezer in the third.
 var surroundings = []Surroundings{
 	{Name: "fridge", FilmLow: 5, FilmHigh: 10, Source: Source{"a still fridge, radiation among it", "", Practice}},

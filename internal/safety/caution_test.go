@@ -79,8 +79,8 @@ func TestCautions(t *testing.T) {
 	assert.Contains(t, Cautions(tests[len(tests)-2].step)[0].Text, "wheat, milk")
 }
 
-// TestEveryCautionRowCanMatch reads the table itself: a word that can never match is dead, and
-// a promise is not ours to make.
+// TestEveryCautionRowCanMatch checks the table itself: every phrase can match, and no text
+// promises that something is safe.
 func TestEveryCautionRowCanMatch(t *testing.T) {
 	for _, r := range triggers {
 		t.Run(r.topic, func(t *testing.T) {
@@ -115,7 +115,7 @@ func checkPhrases(t *testing.T, list string) {
 	}
 }
 
-// TestCautionTopicsAreNotRepeated: whatever is typed, a topic stands once and nothing panics.
+// TestCautionTopicsAreNotRepeated: any text gives each topic at most once, and no panic.
 func TestCautionTopicsAreNotRepeated(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		word := rapid.SampledFrom([]string{"fryer", "egg", "chicken", "raw", "sugar", "caramel", "siphon", "é", "", "-", "rare", "cool", "rice", "torch"})

@@ -12,7 +12,7 @@ import (
 // Surface heat transfer coefficients in W/(m² K). No publication gives a range for
 // a kitchen's fridge or ice bath: rows with the status OWN are working ranges, and
 // are held here so that none is changed unseen. The published single values that
-// were read lie inside the range of the place they were measured in.
+// were read are inside the range of the place they were measured in.
 func TestFilmsMatchTheirRows(t *testing.T) {
 	published := map[string][2]float64{}
 	for _, r := range rows(t, "films.csv") {
@@ -63,7 +63,7 @@ func TestFilmsMatchTheirRows(t *testing.T) {
 	assert.Equal(t, []string{"stirred ice bath"}, stirs)
 }
 
-// How warm the usual places are when nobody has measured, and how deep food lies
+// How warm the usual places are when the cook has not measured, and how deep food is
 // in a tray: common practice, no source.
 func TestUsualPlacesAreAsWrittenDown(t *testing.T) {
 	assert.Equal(t, map[string]float64{"fridge": 3, "bench": 20, "blast": -5, "ice bath": 0, "stirred ice bath": 0}, usualC)

@@ -247,8 +247,8 @@ func TestBandIsAsWideAsReadingsDisagree(t *testing.T) {
 	assert.Equal(t, forecast(t, b, in(t, "fridge", 4), 80).Until(21), early.Until(21), "too early to tell a pace")
 }
 
-// TestReadingsCorrectTheForecast: readings from a world whose film nobody knew set the
-// forecast right: for what is thin exactly, for the rest nearer than before.
+// TestReadingsCorrectTheForecast: readings computed with another film correct the
+// forecast: exactly for thin food, and closer than before for other food.
 func TestReadingsCorrectTheForecast(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBody(t)

@@ -76,9 +76,9 @@ func FuzzClassOf(f *testing.F) {
 }
 
 // FuzzStepWords gives any words of a card to all that reads them: cautions, missing
-// limits, the place of a cooling step. A caution's topic stands once and a topic
-// that the author has written is left to the author; a gap points at a step and
-// disappears when that step has its limit.
+// limits, the place of a cooling step. Each caution's topic is given once, and not
+// where the author has written it; a gap points at a step and disappears when that
+// step has its limit.
 func FuzzStepWords(f *testing.F) {
 	f.Add("Lower the parsnips into the oil.", "parsnips", "deep fryer")
 	f.Add("Roast skin up. Chill.", "chicken thighs", "oven")

@@ -25,7 +25,7 @@ func TestLethalRates(t *testing.T) {
 }
 
 // TestHoldingTimesMatchPublishedOnes: each published pair of temperature and time against
-// the model that stands behind it.
+// the model behind it.
 func TestHoldingTimesMatchPublishedOnes(t *testing.T) {
 	tests := []struct {
 		k            Kinetics

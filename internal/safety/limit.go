@@ -40,7 +40,7 @@ const (
 	FryOil        Kind = "frying oil"
 )
 
-// Bound says on which side of the value the limit lies.
+// Bound says on which side of the value food must be.
 type Bound string
 
 // The two sides. A row without a bound is a case the code names, without a number.

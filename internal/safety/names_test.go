@@ -9,7 +9,7 @@ import (
 )
 
 // Names of raw fish, shellfish and meat from the food descriptions of USDA SR28
-// (read); the class follows the food group it stands in there. Names that are
+// (read); the class follows its food group there. Names that are
 // ordinary words as well (spot, drum, sucker) are left out.
 func TestNamesOfRawFoodAreKnown(t *testing.T) {
 	all := rows(t, "species.csv")
@@ -105,7 +105,7 @@ func TestLimitsAreTakenByTheLetter(t *testing.T) {
 }
 
 // The words of a caution that carry a figure, each with the source that its row
-// names; what stands in the table is what a cook reads.
+// names, as a cook reads them.
 func TestFiguresInCautions(t *testing.T) {
 	does := map[string]string{}
 	order := []string{}

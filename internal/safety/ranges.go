@@ -67,7 +67,7 @@ func Ranges(item string) []Working {
 // Aside returns a remark on an item's strength, in percent of what the ranges are of,
 // with its usual ranges and their source. of selects the ranges ("the whole", "the
 // flour", "the meat"). It is "" where there is no range to compare with and where the
-// strength lies in one of them.
+// strength is in one of them.
 func Aside(item string, percent float64, of string) string {
 	var all []Working
 	for _, w := range Ranges(item) {

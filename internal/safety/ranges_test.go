@@ -30,7 +30,7 @@ func TestWorkingRangesMatchTheirRows(t *testing.T) {
 		r := byID[ids[i]]
 		require.NotNil(t, r, ids[i])
 		value := r[3]
-		if strings.HasPrefix(r[4], "degC") { // its range of use stands among the conditions
+		if strings.HasPrefix(r[4], "degC") { // its range of use is among the conditions
 			value = strings.Fields(r[5])[0]
 		}
 		low, high, ok := strings.Cut(value, "-")

@@ -69,7 +69,7 @@ func checkLog(log []Reading) error {
 }
 
 // crossing returns the minute at which the line from a to b passes temperature c, which
-// lies between them.
+// is between them.
 func crossing(a, b Reading, c float64) float64 {
 	if a.TempC == b.TempC {
 		return a.Minute

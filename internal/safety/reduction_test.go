@@ -55,8 +55,8 @@ func TestImpossibleWeighingsAreRefused(t *testing.T) {
 	}
 }
 
-// TestTrueTimeLiesInTheBand: the truth lies in the band when the scale is no worse than
-// it says, and the band never turns inside out; more weighings on the line move
+// TestTrueTimeLiesInTheBand: the true time is in the band when the scale is no worse than
+// it says, the ends of the band are in order, and more weighings on the line change
 // nothing.
 func TestTrueTimeLiesInTheBand(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

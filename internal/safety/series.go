@@ -50,7 +50,7 @@ func (s *series) at(fourier float64) float64 {
 	return math.Min(1, math.Max(0, sum))
 }
 
-// root returns root i, counted from 0, of the equation of the shape. It lies between
+// root returns root i, counted from 0, of the equation of the shape. It is between
 // two neighbouring zeros that do not depend on the Biot number.
 func root(s shape, biot float64, i int) float64 {
 	n := float64(i)
