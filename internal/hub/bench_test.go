@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// BenchmarkFanOut is the hub's own part of one tick: taking it, and giving the
-// word for it to 200 streams. Most of its time is the disk's; the allocations
+// BenchmarkFanOut is the hub's own part of one tick: taking it, and making the
+// message for 200 streams. Most of its time is the disk's; the allocations
 // and bytes are the hub's and the store's.
 func BenchmarkFanOut(b *testing.B) {
 	const streams = 200
@@ -21,8 +21,8 @@ func BenchmarkFanOut(b *testing.B) {
 		_, err := h.Sync(req)
 		require.NoError(b, err)
 		for range streams {
-			_, word, _ := h.News(s.Epoch(), at.Seq)
-			require.NotEmpty(b, word)
+			_, message, _ := h.News(s.Epoch(), at.Seq)
+			require.NotEmpty(b, message)
 		}
 	}
 }

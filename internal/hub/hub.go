@@ -177,7 +177,8 @@ func (h *Hub) Watch() (Position, <-chan struct{}) {
 	return h.at, h.moved
 }
 
-// Healthy returns nil when the log can be read, else what is wrong.
+// Healthy returns nil when the log can be read and no damage was found in it since
+// the server started, else what is wrong.
 func (h *Hub) Healthy() error {
 	err := h.store.View(func(tx *store.Tx) error {
 		if tx.Epoch() != h.store.Epoch() {
@@ -185,6 +186,9 @@ func (h *Hub) Healthy() error {
 		}
 		return nil
 	})
+	if err == nil {
+		err = h.store.Damage()
+	}
 	if err != nil {
 		return fmt.Errorf("the data file can't be read: %w", err)
 	}

@@ -1,9 +1,11 @@
 package hub_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"log/slog"
+	"os"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -321,6 +323,30 @@ func TestRecordWrittenToStoreIsNoticed(t *testing.T) {
 	require.NoError(t, s.Update(func(tx *store.Tx) error { return tx.AppendEvent(tick(1, start)) }))
 	<-moved
 	assert.Equal(t, []dinner.Event{tick(1, start)}, sync1(t, h, hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}).Events)
+}
+
+// TestDamagedTextTurnsHealthRed changes a text on the disk. No reply serves it, and
+// the server is unhealthy from then on.
+func TestDamagedTextTurnsHealthRed(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "hobside.db")
+	s, err := store.Open(path, store.Options{New: func(tx *store.Tx) error {
+		return hub.Seed(tx, start, "hobside", []hub.Offer{hub.SeedOffer("stock.md", "# Stock\n\n- 120 g salt\n")}, nil)
+	}})
+	require.NoError(t, err)
+	require.NoError(t, s.Close())
+	b, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(path, bytes.ReplaceAll(b, []byte("120 g salt"), []byte("920 g salt")), 0o600))
+	s, err = store.Open(path, store.Options{})
+	require.NoError(t, err)
+	defer s.Close()
+	h, err := hub.New(s, func() time.Time { return start }, slog.New(slog.DiscardHandler))
+	require.NoError(t, err)
+	require.NoError(t, h.Healthy())
+	reply, err := h.Sync(request(t))
+	assert.ErrorIs(t, err, store.ErrDamaged)
+	assert.Zero(t, reply)
+	assert.ErrorIs(t, h.Healthy(), store.ErrDamaged)
 }
 
 func TestFullDiskAcknowledgesNothing(t *testing.T) {

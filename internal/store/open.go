@@ -34,7 +34,7 @@ func Open(path string, opts Options) (*Store, error) {
 		return nil, openError(path, err)
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("open %s: it is not a file", path)
-	case info.Size() == 0: // bbolt would turn it into a new, empty data file without a word
+	case info.Size() == 0: // bbolt would turn it into a new, empty data file
 		return nil, fmt.Errorf("open %s: %w: it is empty; remove it to start a new one, or put the newest backup in its place", path, ErrDamaged)
 	}
 	db, err := openBolt(path, opts)

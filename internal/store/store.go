@@ -3,8 +3,10 @@ package store
 import (
 	"crypto/rand"
 	"encoding/hex"
+	"errors"
 	"os"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
@@ -55,6 +57,8 @@ type Store struct {
 	writing   sync.Mutex
 	failed    error             // why nothing more is written; nil while all is well
 	followers []func([]Written) // see Follow
+
+	damage atomic.Pointer[error] // see Damage
 }
 
 // newEpoch returns a random epoch: 16 hexadecimal digits.
@@ -70,6 +74,24 @@ func (s *Store) Epoch() string { return s.epoch }
 
 // Path returns the data file's name as it was given to [Open].
 func (s *Store) Path() string { return s.path }
+
+// Damage returns the first damage that was found while the file was read, nil when
+// none was. It stays until the file is opened again, because a disk that changed
+// one byte may change more.
+func (s *Store) Damage() error {
+	if err := s.damage.Load(); err != nil {
+		return *err
+	}
+	return nil
+}
+
+// note keeps an error that wraps [ErrDamaged] for Damage, and returns it.
+func (s *Store) note(err error) error {
+	if errors.Is(err, ErrDamaged) {
+		s.damage.CompareAndSwap(nil, &err)
+	}
+	return err
+}
 
 // Close waits for the write in progress and closes the file. Writes that have
 // not begun get [ErrClosed]. A second Close does nothing and returns nil.

@@ -20,16 +20,16 @@ type Tx struct {
 
 // View runs fn on the store as it is at one moment, and returns fn's error. It
 // fails with [ErrClosed] after Close, and with [ErrDamaged] when a damaged page
-// makes bbolt panic.
+// makes bbolt panic. An error that wraps ErrDamaged is kept for [Store.Damage].
 func (s *Store) View(fn func(*Tx) error) error {
-	return guard(func() error {
+	return s.note(guard(func() error {
 		tx, err := s.db.Begin(false)
 		if err != nil {
 			return fmt.Errorf("%w: %v", ErrClosed, err)
 		}
 		defer tx.Rollback()
 		return fn(&Tx{tx: tx})
-	})
+	}))
 }
 
 // Seq returns the newest record's sequence number, 0 when there is no record.
@@ -148,14 +148,18 @@ func (tx *Tx) Knows(revision string) bool {
 	return revision != "" && tx.tx.Bucket(bucketTexts).Get([]byte(revision)) != nil
 }
 
-// Text returns the text of a revision. It fails with [ErrDamaged] when it is
-// missing.
+// Text returns the text of a revision. A revision is the hash of its text: Text
+// fails with [ErrDamaged] when the text is missing or has changed on the disk.
 func (tx *Tx) Text(revision string) (string, error) {
 	b := tx.tx.Bucket(bucketTexts).Get([]byte(revision))
 	if b == nil {
 		return "", fmt.Errorf("%w: the text of revision %s is missing", ErrDamaged, revision)
 	}
-	return string(b), nil
+	text := string(b)
+	if have := dinner.Revision(text); have != revision {
+		return "", fmt.Errorf("%w: the text of revision %s has changed: its revision is %s", ErrDamaged, revision, have)
+	}
+	return text, nil
 }
 
 // AppendEvent adds an event to the log. Its stamp must be final. It fails when

@@ -107,7 +107,7 @@ func (s *Store) try(batch []*write) (bad int, err error) {
 	}
 	tx := &Tx{tx: btx}
 	for i, w := range batch {
-		if err := guard(func() error { return w.fn(tx) }); err != nil {
+		if err := s.note(guard(func() error { return w.fn(tx) })); err != nil {
 			btx.Rollback()
 			return i, err
 		}

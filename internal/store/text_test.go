@@ -1,0 +1,60 @@
+package store_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/store"
+)
+
+// TestChangedTextIsNotRead changes one bit of a text on the disk, which makes
+// "120 g salt" "920 g salt". No read returns the text, and the store remembers the
+// damage; the other records can still be read.
+func TestChangedTextIsNotRead(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "hobside.db")
+	salt := file(1, "stock.md", "")
+	salt.Text = "# Stock\n\n- 120 g salt\n"
+	s, err := store.Open(path, store.Options{New: func(tx *store.Tx) error {
+		var err error
+		if salt, err = tx.AppendFile(salt); err != nil {
+			return err
+		}
+		return tx.AppendEvent(tick(1))
+	}})
+	require.NoError(t, err)
+	require.NoError(t, s.Close())
+	b, err := os.ReadFile(path)
+	require.NoError(t, err)
+	changed := bytes.ReplaceAll(b, []byte("120 g salt"), []byte("920 g salt")) // 1 is 0x31, 9 is 0x39
+	require.NotEqual(t, b, changed)
+	require.NoError(t, os.WriteFile(path, changed, 0o600))
+
+	s, err = store.Open(path, store.Options{})
+	require.NoError(t, err)
+	defer s.Close()
+	assert.NoError(t, s.Damage(), "no text was read yet")
+	for name, read := range map[string]func(*store.Tx) error{
+		"Text":  func(tx *store.Tx) error { _, err := tx.Text(salt.Revision); return err },
+		"File":  func(tx *store.Tx) error { _, err := tx.File("stock.md", salt.Revision); return err },
+		"Find":  func(tx *store.Tx) error { _, err := tx.Find(salt.ID); return err },
+		"Since": func(tx *store.Tx) error { _, _, err := tx.Since(0, 10, 1<<20); return err },
+		"Each":  func(tx *store.Tx) error { return tx.Each(func(store.Record) error { return nil }) },
+	} {
+		err := s.View(read)
+		assert.ErrorIs(t, err, store.ErrDamaged, name)
+		assert.ErrorContains(t, err, "has changed", name)
+	}
+	require.NoError(t, s.View(func(tx *store.Tx) error {
+		r, err := tx.Find(tick(1).ID)
+		assert.Equal(t, tick(1), *r.Event)
+		return err
+	}))
+	assert.ErrorIs(t, s.Damage(), store.ErrDamaged)
+	assert.ErrorIs(t, s.Check(context.Background()), store.ErrDamaged)
+}
