@@ -13,10 +13,12 @@ type Input struct {
 	Covers   int                        // 0: as Menu.Covers says; below 0: no guests
 	Made     map[string][]Made          // batches that were started or done, by card ID: their amounts stay
 	Again    map[string]bool            // cards whose shortage is made again, by card ID
-	Ways     map[string]int             // 1 + index of the way chosen, by card ID; missing: the first
+	Ways     map[string]int             // 1 + index of the way chosen, by card ID; missing: the first. No amount depends on it: package plan reads it
 	Leave    map[string]map[int]bool    // optional items left out, by card ID and item index
 	Apart    Apart                      // cards made in several lots because they do not keep
 	Portions map[string]quantity.Number // by card ID: 0.9 serves nine tenths of it, and of everything made with it
+
+	OnExplode func() // called by each Explode, so that tests can count; nil for none
 }
 
 // Made is a batch that was started, done or weighed.

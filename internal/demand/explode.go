@@ -17,6 +17,9 @@ import (
 // reports them.
 func Explode(in Input) (*Demand, []document.Problem) {
 	e := explosion{in: in, d: &Demand{Covers: in.Covers, ByCard: map[string]*Component{}}, state: map[string]int{}, share: map[string]quantity.Number{}}
+	if in.OnExplode != nil {
+		in.OnExplode()
+	}
 	if in.Menu == nil {
 		return e.d, nil
 	}

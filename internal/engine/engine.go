@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"hobside/internal/dinner"
 	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
@@ -13,6 +14,7 @@ type Engine struct {
 	cache    library.Cache             // every text that came, compiled
 	library  library.Set               // the cook's files
 	index    *library.Index            // of the same, to be searched
+	count    func(dinner.Work)         // told of costly work, for tests; nil for nobody
 	dinners  map[string]*followed      // by dinner ID
 	warnings map[cautionKey][][]string // the cautions of a card's steps
 	show     quantity.Prefs            // how amounts are shown

@@ -19,12 +19,12 @@ func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
 	}
 	v := &LabelsView{Labels: []LabelView{}, Defer: "Dates by count of days, not by looking at the food. Allergens: the items by name, against the food table and what the cards say; labels of what was bought, " +
 		"traces and shared tools were not checked. " + deferral}
-	if f.dinner == nil || f.demand == nil || f.state.Open == nil {
+	if f.Worked() == nil {
 		return v, nil
 	}
-	input := f.input()
-	for _, c := range f.dinner.Cards {
-		comp := f.demand.ByCard[c.ID]
+	input := f.Worked().Input
+	for _, c := range f.view.Cards {
+		comp := f.Worked().Demand.ByCard[c.ID]
 		if comp == nil || c.Plate {
 			continue
 		}
@@ -54,9 +54,9 @@ func (f *followed) madeAt(m BatchView) (at int64, by string) {
 		return 0, ""
 	}
 	for _, s := range m.Steps {
-		t := f.state.Ticks[s.Key]
+		t := f.State().Ticks[s.Key]
 		done, who := t.At, f.who(t.Event, t.Device)
-		if end, ok := f.state.Ends[s.Key]; ok && end.At > 0 {
+		if end, ok := f.State().Ends[s.Key]; ok && end.At > 0 {
 			done, who = end.At, f.who(end.Event, end.Device)
 		} else if !t.Done {
 			return 0, ""
@@ -73,10 +73,10 @@ func (e *Engine) label(f *followed, name string, keep []card.Keep, sheet demand.
 	if made > 0 {
 		l.Made = dayOf(made, in.Offset) + ", " + clockOf(made, in.Offset)
 	}
-	l.Use, l.Basis = useOf(f.rules(), name, keep, made, in.Offset)
+	l.Use, l.Basis = useOf(f.Worked().Rules(), name, keep, made, in.Offset)
 	list := larder.EU
 	l.List = "of the fourteen of the EU and UK"
-	if f.rules() == safety.US {
+	if f.Worked().Rules() == safety.US {
 		list = larder.US
 		l.List = "of the nine of the US"
 	}

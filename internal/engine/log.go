@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -21,12 +22,12 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 	v := &ControlsView{Points: []ControlView{}, Rules: rulesInWords(f.rules()), Made: stampOf(in.Now, in.Offset), Defer: deferral}
 	written := f.written(e, in.Offset)
 	seen := map[string]bool{}
-	if f.dinner != nil && f.state.Open != nil {
-		for _, c := range f.dinner.Cards {
+	if f.Worked() != nil {
+		for _, c := range f.view.Cards {
 			for m, batch := range c.Batches {
 				for _, s := range batch.Steps {
 					k, _ := dinner.ParseKey(s.Key)
-					d := f.docs[k.Card+".md"]
+					d := f.Worked().Files[k.Card+".md"]
 					if d == nil || d.Card == nil || k.Step < 1 || k.Step > len(d.Card.Steps) {
 						continue
 					}
@@ -51,11 +52,11 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 			}
 		}
 	}
-	for _, key := range sortedKeys(written) { // of batches that the dinner has no more
+	for _, key := range slices.Sorted(maps.Keys(written)) { // of batches that the dinner has no more
 		if !seen[key] && read(written[key]) {
 			k, _ := dinner.ParseKey(key)
 			p := ControlView{Key: key, Card: k.Card, Title: k.Card, Number: k.Step, What: "reading", Step: "not in the dinner any more", Limits: []WatchLine{}, Entries: written[key]}
-			if d := f.docs[k.Card+".md"]; d != nil && d.Card != nil {
+			if d := f.Worked().Files[k.Card+".md"]; d != nil && d.Card != nil {
 				p.Title = d.Card.Title
 			}
 			v.Points = append(v.Points, p)
@@ -111,11 +112,7 @@ func read(entries []EntryView) bool {
 // weights only of steps that have one of those. What was taken back stays, and
 // says when and by whom.
 func (f *followed) written(e *Engine, offset int) map[string][]EntryView {
-	all := make([]dinner.Event, 0, len(f.events))
-	for _, ev := range f.events {
-		all = append(all, ev)
-	}
-	sort.Slice(all, func(i, j int) bool { return all[i].Compare(&all[j]) < 0 })
+	all := f.All()
 	stands := map[string]bool{}
 	for _, ev := range dinner.Standing(all) {
 		stands[ev.ID] = true

@@ -64,7 +64,7 @@ func (tb *table) happens(ev dinner.Event) *DinnerView {
 	if d := tb.call("apply", ApplyCall{Dinner: "s", Events: []dinner.Event{tb.event(ev)}}); d != nil {
 		return d
 	}
-	return tb.e.dinners["s"].dinner
+	return tb.e.dinners["s"].view
 }
 
 func (tb *table) weigh(on, amount string) *DinnerView {
@@ -199,7 +199,7 @@ func TestOddWeights(t *testing.T) {
 		soup := cardIn(t, d, "soup")
 		assert.Contains(t, soup.Means.Doubt, "where 2 kg was planned", slip)
 		assert.Equal(t, "1.9 kg", soup.Batches[0].Got, "%s: the weight before it still counts", slip)
-		assert.Len(t, tb.e.dinners["s"].state.Measures["soup#1"], 2, "both are kept")
+		assert.Len(t, tb.e.dinners["s"].State().Measures["soup#1"], 2, "both are kept")
 		d = tb.weigh("soup#1", slip)
 		soup = cardIn(t, d, "soup")
 		assert.Empty(t, soup.Means.Doubt, "%s: said twice is meant", slip)

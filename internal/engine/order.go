@@ -2,7 +2,6 @@ package engine
 
 import (
 	"fmt"
-	"strings"
 
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
@@ -16,11 +15,11 @@ func (e *Engine) order(in DinnerCall) (*OrderView, error) {
 		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
 	}
 	v := &OrderView{Sections: []OrderSection{}}
-	if f.demand == nil || f.state == nil || f.state.Open == nil {
+	if f.Worked() == nil {
 		return v, nil
 	}
-	shop := f.shop()
-	lines := demand.Order(f.demand, shop)
+	shop := f.Shop()
+	lines := demand.Order(f.Worked().Demand, shop)
 	for _, l := range lines {
 		if n := len(v.Sections); n == 0 || v.Sections[n-1].Name != l.Section {
 			v.Sections = append(v.Sections, OrderSection{Name: l.Section, Lines: []OrderLine{}})
@@ -31,8 +30,8 @@ func (e *Engine) order(in DinnerCall) (*OrderView, error) {
 	if len(shop.Prices) > 0 {
 		sum, unpriced := demand.Cost(lines)
 		v.Cost, v.Unpriced = money(sum, currency(shop)), unpriced
-		if f.demand.Covers > 0 {
-			v.PerCover = money(sum.Quo(quantity.Int(int64(f.demand.Covers))), currency(shop))
+		if f.Worked().Demand.Covers > 0 {
+			v.PerCover = money(sum.Quo(quantity.Int(int64(f.Worked().Demand.Covers))), currency(shop))
 		}
 	}
 	return v, nil
@@ -68,7 +67,7 @@ func (e *Engine) orderLine(f *followed, l demand.Line, currency string) OrderLin
 	}
 	wants := e.wants(l)
 	for i, w := range l.Wants {
-		text := f.titleOf(w.Card)
+		text := f.Worked().Title(w.Card)
 		if wants[i] != "" {
 			text += ": " + wants[i]
 		}
@@ -110,21 +109,6 @@ func (e *Engine) wants(l demand.Line) []string {
 	return out
 }
 
-// shop gathers what is known outside the cards: the kitchen's prices, and what
-// the cook said is in the house.
-func (f *followed) shop() demand.Shop {
-	s := demand.Shop{Have: map[string]quantity.Amount{}}
-	for key, a := range f.state.Have {
-		if slug, ok := strings.CutPrefix(key, "order/"); ok {
-			s.Have[slug] = a
-		}
-	}
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
-		s.Prices = k.Kitchen.Prices
-	}
-	return s
-}
-
 // currency is the one the kitchen's first price is in; nobody buys in two.
 func currency(s demand.Shop) string {
 	for _, p := range s.Prices {
@@ -145,13 +129,6 @@ func money(n quantity.Number, currency string) string {
 		return text + " " + currency
 	}
 	return currency + text
-}
-
-func (f *followed) titleOf(id string) string {
-	if c := f.demand.ByCard[id]; c != nil && c.Card.Title != "" {
-		return c.Card.Title
-	}
-	return id
 }
 
 func plus(i int) string {

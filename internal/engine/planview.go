@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"hobside/internal/card"
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/menu"
 	"hobside/internal/plan"
@@ -96,8 +97,8 @@ type ChanceView struct {
 func newPlanView(f *followed) *PlanView {
 	v := &PlanView{Blocked: []string{}, Changes: []ChangeView{}, Tasks: []TaskView{}, Courses: []PlanCourse{}, Cooks: []string{}, Places: []string{},
 		Hours: []PlanHours{}, Ways: []PlanWay{}, Assumed: []string{}, Notes: []string{}, Moves: []string{}, Starts: map[string]int{}, Chances: []ChanceView{}, Decide: []string{}}
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
-		v.Cooks = append(v.Cooks, k.Kitchen.Cooks...)
+	if k := f.Worked().Kitchen; k != nil {
+		v.Cooks = append(v.Cooks, k.Cooks...)
 	}
 	return v
 }
@@ -119,9 +120,9 @@ func (e *Engine) planView(f *followed, v *PlanView, p *plan.Plan, known map[plan
 		v.Hours = append(v.Hours, PlanHours{From: h[0], To: h[1], Wall: p.Reading(h[0]).String(), End: p.Reading(h[1]).String()})
 	}
 	for _, w := range p.Ways {
-		c := f.input().Cards[w.Card]
+		c := f.Worked().Input.Cards[w.Card]
 		v.Ways = append(v.Ways, PlanWay{Card: w.Card, Title: c.Title, Number: w.Way, Way: c.Ways[w.Way-1].Name, Why: w.Why,
-			Taken: way(f.state.Ways, c) == w.Way})
+			Taken: f.Worked().Way(c) == w.Way})
 	}
 	for _, a := range p.Assumed {
 		v.Assumed = append(v.Assumed, fmt.Sprintf("%s: %s", p.Name(plan.Step{Card: a.Card, Batch: 1, Step: a.Step}), waitWords(a)))
@@ -137,14 +138,14 @@ func (e *Engine) planView(f *followed, v *PlanView, p *plan.Plan, known map[plan
 		v.Moves = append(v.Moves, text)
 	}
 	for s, at := range p.Starts() {
-		v.Starts[planKey(s)] = at
+		v.Starts[dinner.PlanKey(s)] = at
 	}
 }
 
 func (e *Engine) taskView(f *followed, p *plan.Plan, t plan.Task) TaskView {
-	v := TaskView{Key: planKey(t.Step), Title: f.titleOf(t.Card), Start: t.Start, Free: t.Free, End: t.End, Latest: t.Latest,
+	v := TaskView{Key: dinner.PlanKey(t.Step), Title: f.Worked().Title(t.Card), Start: t.Start, Free: t.Free, End: t.End, Latest: t.Latest,
 		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, On: []string{}, Held: t.Held, Done: t.Done}
-	if comp := f.demand.ByCard[t.Card]; comp != nil && t.Step.Step <= len(comp.Card.Steps) {
+	if comp := f.Worked().Demand.ByCard[t.Card]; comp != nil && t.Step.Step <= len(comp.Card.Steps) {
 		s := &comp.Card.Steps[t.Step.Step-1]
 		v.Number, v.Say, v.Heat = s.Number, beginning(s), e.heat(s)
 		if len(comp.Batches) > 1 {
@@ -191,8 +192,8 @@ func beginning(s *card.Step) string {
 func placeName(f *followed, at plan.Place) string {
 	std, _ := document.FindEquipment(at.Equipment)
 	count := 1
-	if k := f.docs[f.state.Open.Kitchen]; k != nil && k.Kitchen != nil {
-		for _, e := range k.Kitchen.Equipment {
+	if k := f.Worked().Kitchen; k != nil {
+		for _, e := range k.Equipment {
 			if e.Name == at.Equipment {
 				count = e.Count * max(1, e.Places)
 			}
@@ -212,11 +213,11 @@ func placeName(f *followed, at plan.Place) string {
 // placesInOrder lists the places that are used, as the kitchen's file has them.
 func placesInOrder(f *followed, used map[string]bool) []string {
 	out := []string{}
-	k := f.docs[f.state.Open.Kitchen]
-	if k == nil || k.Kitchen == nil {
+	k := f.Worked().Kitchen
+	if k == nil {
 		return out
 	}
-	for _, e := range k.Kitchen.Equipment {
+	for _, e := range k.Equipment {
 		for unit := 1; unit <= e.Count*max(1, e.Places); unit++ {
 			if name := placeName(f, plan.Place{Equipment: e.Name, Unit: unit}); used[name] && !slices.Contains(out, name) {
 				out = append(out, name)

@@ -7,7 +7,6 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/library"
-	"hobside/internal/menu"
 	"hobside/internal/safety"
 )
 
@@ -65,22 +64,6 @@ func (e *Engine) cautionsOf(d *library.File, way int, avoid []string) [][]string
 		out[i] = w.cautions(s, items)
 	}
 	e.warnings[key] = out
-	return out
-}
-
-// avoided lists what the guests of a menu exclude, each word once.
-func avoided(m *menu.Menu) []string {
-	var out []string
-	if m == nil {
-		return nil
-	}
-	for _, g := range m.Guests {
-		for _, ex := range g.Exclude {
-			if !slices.Contains(out, ex) {
-				out = append(out, ex)
-			}
-		}
-	}
 	return out
 }
 

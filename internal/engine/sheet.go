@@ -5,16 +5,17 @@ import (
 	"strings"
 
 	"hobside/internal/demand"
+	"hobside/internal/dinner"
 	"hobside/internal/larder"
 )
 
 // sheet writes down what is known of every plate's allergens.
-func sheet(in demand.Input, served map[[2]int]int) []SheetView {
+func sheet(w *dinner.Worked) []SheetView {
 	out := []SheetView{}
-	for _, s := range demand.Allergens(in) {
-		course := in.Menu.Courses[s.Course-1]
+	for _, s := range demand.Allergens(w.Input) {
+		course := w.Menu.Courses[s.Course-1]
 		plate := course.Plates[s.Plate-1]
-		v := SheetView{Course: course.Name, Plate: plate.Name, For: slices.Clone(plate.For), Covers: served[[2]int{s.Course, s.Plate}],
+		v := SheetView{Course: course.Name, Plate: plate.Name, For: slices.Clone(plate.For), Covers: w.Served(s.Course, s.Plate),
 			EU: []AllergenView{}, US: []AllergenView{}, NotAssessed: []string{}, Without: slices.Clone(s.Without)}
 		if v.For == nil {
 			v.For = []string{}

@@ -78,35 +78,27 @@ func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
 
 // watchStep finds a step by its key, nil when the dinner has it no more.
 func (e *Engine) watchStep(f *followed, k dinner.Key, in WatchCall, v *WatchView) *watched {
-	d := f.docs[k.Card+".md"]
-	if d == nil || d.Card == nil || k.Step > len(d.Card.Steps) || f.demand == nil || f.state.Open == nil {
+	if f.Worked() == nil {
 		return nil
 	}
-	comp := f.demand.ByCard[k.Card]
+	d := f.Worked().Files[k.Card+".md"]
+	if d == nil || d.Card == nil || k.Step > len(d.Card.Steps) {
+		return nil
+	}
+	comp := f.Worked().Demand.ByCard[k.Card]
 	if comp == nil || k.Batch > len(comp.Batches) {
 		return nil
 	}
 	w := &watched{e: e, f: f, call: in, card: d.Card, step: &d.Card.Steps[k.Step-1], index: k.Step - 1, batch: k.Batch,
-		factor: comp.Batches[k.Batch-1].Factor, rules: f.rules(), view: v}
+		factor: comp.Batches[k.Batch-1].Factor, rules: f.Worked().Rules(), view: v}
 	w.class = w.rawClass()
 	return w
-}
-
-// rules are those of the dinner's kitchen, "" where it names none.
-func (f *followed) rules() safety.Rules {
-	if f.state.Open == nil {
-		return ""
-	}
-	if d := f.docs[f.state.Open.Kitchen]; d != nil && d.Kitchen != nil {
-		return safety.Rules(d.Kitchen.Rules)
-	}
-	return ""
 }
 
 // rawClass is the class of the raw animal food that is cooked at this step: of
 // its own items, else of those that came in before it.
 func (w *watched) rawClass() safety.Class {
-	needs, at := w.f.docs.StepNeeds(w.card, w.step.Way)
+	needs, at := w.f.Worked().Files.StepNeeds(w.card, w.step.Way)
 	here := slices.Index(at, w.index)
 	for i := here; i >= 0; i-- {
 		for _, name := range needs[i].Items {
@@ -123,7 +115,7 @@ func (w *watched) rawClass() safety.Class {
 func (w *watched) readings() {
 	v := w.view
 	on := w.call.Key
-	temps := slices.Clone(w.f.state.Temps[on])
+	temps := slices.Clone(w.f.State().Temps[on])
 	sort.SliceStable(temps, func(i, j int) bool { return temps[i].At < temps[j].At })
 	log := make([]safety.Reading, len(temps))
 	for i, t := range temps {
@@ -156,7 +148,7 @@ func (w *watched) readings() {
 func (w *watched) who(event, device string) string { return w.f.who(event, device) }
 
 func (f *followed) who(event, device string) string {
-	if name := strings.TrimSpace(f.events[event].Who); name != "" {
+	if name := strings.TrimSpace(f.Event(event).Who); name != "" {
 		return name
 	}
 	return "phone " + device[max(0, len(device)-6):]

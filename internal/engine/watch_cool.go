@@ -72,14 +72,14 @@ func (w *watched) coolLimits() []safety.Limit {
 // vessel is how it stands: what a cook has noted, over what the card tells.
 func (w *watched) vessel() (v safety.Vessel, said bool, wrong error) {
 	kg := 0.0
-	if comp := w.f.demand.ByCard[w.card.ID]; comp != nil {
+	if comp := w.f.Worked().Demand.ByCard[w.card.ID]; comp != nil {
 		kg = w.kg(comp)
 	}
 	base := safety.VesselOf(w.card.Title, w.step.EquipmentNames(), w.step.Sentence(), kg, w.class)
 	if base.Class == safety.NotKnown {
 		base.Class = safety.Cooked // and said so, in forecast
 	}
-	for _, n := range w.f.state.Notes {
+	for _, n := range w.f.State().Notes {
 		if n.On != w.call.Key || !strings.HasPrefix(strings.ToLower(n.Text), safety.PourWord) {
 			continue
 		}

@@ -221,7 +221,7 @@ func (w *watched) stateOf(met bool) string {
 	switch {
 	case met:
 		return "met"
-	case w.f.state.Ticks[w.call.Key].Done:
+	case w.f.State().Ticks[w.call.Key].Done:
 		return "failed"
 	}
 	return "open"

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"hobside/internal/card"
+	"hobside/internal/library"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
 )
@@ -48,7 +49,7 @@ func kilograms(a quantity.Amount, c *card.Card) float64 {
 // reduction says when a pot will be down to its weight; false where nobody has
 // weighed it.
 func (w *watched) reduction() bool {
-	measures := slices.Clone(w.f.state.Measures[w.call.Key])
+	measures := slices.Clone(w.f.State().Measures[w.call.Key])
 	sort.SliceStable(measures, func(i, j int) bool { return measures[i].At < measures[j].At })
 	var log []safety.Weighing
 	for _, m := range measures {
@@ -104,11 +105,11 @@ func (w *watched) kilos(kg float64) string {
 
 // boil says where water boils in this kitchen, from 300 m up.
 func (w *watched) boil() {
-	d := w.f.docs[w.f.state.Open.Kitchen]
-	if d == nil || d.Kitchen == nil || d.Kitchen.AltitudeM < 300 {
+	k := w.f.Worked().Kitchen
+	if k == nil || k.AltitudeM < library.LowestM {
 		return
 	}
-	if c, err := safety.BoilingC(float64(d.Kitchen.AltitudeM)); err == nil {
-		w.line("", "Water boils at "+w.degrees(c)+" at "+itoa(d.Kitchen.AltitudeM)+" m", safety.Source{Publication: safety.BoilingSource})
+	if c, err := safety.BoilingC(float64(k.AltitudeM)); err == nil {
+		w.line("", "Water boils at "+w.degrees(c)+" at "+itoa(k.AltitudeM)+" m", safety.Source{Publication: safety.BoilingSource})
 	}
 }

@@ -343,7 +343,7 @@ func TestWatchAReduction(t *testing.T) {
 // A weight on the way down is not what the pot gave.
 func TestAWeightOnTheWayDown(t *testing.T) {
 	b := lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
-	got := func() string { return b.e.dinners["s"].dinner.Cards[0].Batches[0].Got }
+	got := func() string { return b.e.dinners["s"].view.Cards[0].Batches[0].Got }
 	b.weighs(1, 0, "2 kg")
 	assert.Empty(t, got())
 	b.weighs(1, 30, "1.05 kg")
@@ -369,13 +369,13 @@ func TestACardThatAsksLessThanTheCode(t *testing.T) {
 // TestANewerCardIsLookedAtAnew: a limit that is taken out of a pinned card is missed.
 func TestANewerCardIsLookedAtAnew(t *testing.T) {
 	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
-	assert.Empty(t, b.e.dinners["s"].dinner.Problems)
+	assert.Empty(t, b.e.dinners["s"].view.Problems)
 	text := written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
 	rev := dinner.Revision(text)
 	pin := b.event(dinner.Event{Kind: dinner.KindPin, Open: &dinner.Open{Files: map[string]string{"a.md": rev}}})
 	call[Sheet](t, b.e, "apply", ApplyCall{Dinner: "s", Texts: map[string]string{rev: text}, Events: []dinner.Event{pin}})
-	require.Len(t, b.e.dinners["s"].dinner.Problems, 1)
-	assert.Contains(t, b.e.dinners["s"].dinner.Problems[0].Msg, "no critical limit")
+	require.Len(t, b.e.dinners["s"].view.Problems, 1)
+	assert.Contains(t, b.e.dinners["s"].view.Problems[0].Msg, "no critical limit")
 }
 
 // What another card has cooked is re-heated to the rules' figure; what is baked

@@ -2,47 +2,92 @@ package plan
 
 import (
 	"fmt"
+	"maps"
 	"slices"
-	"sort"
 
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
-// Apart finds the cards that must be made more than once because what they make
-// does not keep from the first that take it to the last: a butter that keeps
-// half an hour, for the first course and the fifth. It looks at times alone, by
-// the cook's ways, the cards' own waits and the courses' times, and searches
-// nothing; what is begun and what time it is make no difference, so that a
-// dinner's batch numbers stay what they are. Give it to demand.Input before
-// exploding a dinner whose amounts and plan are to agree.
+// Amounts explodes a dinner, with the cards made apart that must be: those whose
+// result does not keep from its first use to its last, such as a butter that
+// keeps half an hour, for the first course and the fifth. It returns the dinner
+// with Apart set, its amounts and their problems.
+//
+// What is made apart follows from times alone: the ways, the cards' own waits
+// and the courses' times. What is begun and what time it is make no difference,
+// so that a dinner's batch numbers stay what they are.
+//
+// Guess is what was made apart before a change, or nil. Any guess gives the same
+// answer; a right one saves an explosion for each card that is made apart.
+func Amounts(in Input, guess demand.Apart) (demand.Input, *demand.Demand, []document.Problem) {
+	apart, d, problems := in.apart(guess)
+	in.Dinner.Apart = apart
+	if d == nil || len(in.Dinner.Made) > 0 || len(in.Dinner.Again) > 0 {
+		d, problems = demand.Explode(in.Dinner)
+	}
+	return in.Dinner, d, problems
+}
+
+// Apart returns what Amounts finds must be made apart, nil for nothing.
 func Apart(in Input) demand.Apart {
+	apart, _, _ := in.apart(nil)
+	return apart
+}
+
+// explode works the amounts out, where the caller has not.
+func (in *Input) explode() {
+	switch {
+	case in.Demand != nil:
+	case in.Dinner.Apart == nil:
+		in.Dinner, in.Demand, _ = Amounts(*in, nil)
+	default:
+		in.Demand, _ = demand.Explode(in.Dinner)
+	}
+}
+
+// apart finds what must be made apart, with the amounts that follow while nothing
+// is begun; they are nil for a dinner without a menu.
+func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []document.Problem) {
 	if in.Dinner.Menu == nil {
-		return nil
+		return nil, nil, nil
 	}
 	if in.Kitchen == nil {
 		in.Kitchen = &menu.Kitchen{}
 	}
 	in.Under, in.Progress, in.Known, in.Later, in.Delays = false, nil, nil, nil, nil
 	in.Dinner.Made, in.Dinner.Again, in.Dinner.Apart = nil, nil, nil
+	if len(guess) > 0 && in.steady(guess) {
+		in.Dinner.Apart = guess
+		d, problems := demand.Explode(in.Dinner)
+		if build(&in, d, in.chosen(), 0, 0).holds(guess) {
+			return guess, d, problems
+		}
+		in.Dinner.Apart = nil
+	}
+	var d *demand.Demand
+	var problems []document.Problem
 	for range mostApart {
-		d, _ := demand.Explode(in.Dinner)
+		d, problems = demand.Explode(in.Dinner)
 		if !mayBeApart(d) {
 			break
 		}
 		p := build(&in, d, in.chosen(), 0, 0)
 		id, lots := p.parted(in.Dinner.Apart)
 		if id == "" {
-			break
+			return in.Dinner.Apart, d, problems
 		}
 		apart := demand.Apart{id: lots}
 		for k, v := range in.Dinner.Apart {
 			apart[k] = v
 		}
-		in.Dinner.Apart = apart // the cards it is made of are looked at with it
+		in.Dinner.Apart = apart // the cards that it uses are looked at with it
 	}
-	return in.Dinner.Apart
+	if len(in.Dinner.Apart) == mostApart {
+		d, problems = demand.Explode(in.Dinner)
+	}
+	return in.Dinner.Apart, d, problems
 }
 
 // mostApart is more cards than any dinner makes apart.
@@ -51,6 +96,60 @@ const mostApart = 20
 // mayBeApart says whether anything is taken more than once.
 func mayBeApart(d *demand.Demand) bool {
 	return slices.ContainsFunc(d.Components, func(c *demand.Component) bool { return len(c.Uses) > 1 })
+}
+
+// steady says whether the keeping times of all cards of a guess are the same
+// whether they are made apart or not. They may differ where a card's step is done
+// in loads or grows with the batch: then a guess can't be looked at by itself.
+func (in *Input) steady(guess demand.Apart) bool {
+	for id := range guess {
+		c := in.Dinner.Cards[id]
+		if c == nil {
+			return false
+		}
+		for i := range c.Steps {
+			if s := &c.Steps[i]; s.Load.Unit != nil || s.Wait.Per.Unit != nil || s.Hands.Per.Unit != nil {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// holds says whether a dinner in which the guess is made apart asks for just
+// that. Cards are looked at users first, and what is looked at never depends on
+// the cards after it: so the guess that holds is the only one.
+func (p *project) holds(guess demand.Apart) bool {
+	g := p.graph()
+	open := p.allCards()
+	for _, comp := range p.demand.Components {
+		id := comp.Card.ID
+		if !maps.Equal(p.lotsOf(g, comp, open), guess[id]) {
+			return false
+		}
+		delete(open, id)
+	}
+	return true
+}
+
+// allCards are the cards of the dinner, none of them looked at yet: their keeping
+// binds nobody.
+func (p *project) allCards() map[string]bool {
+	open := map[string]bool{}
+	for _, comp := range p.demand.Components {
+		open[comp.Card.ID] = true
+	}
+	return open
+}
+
+// lotsOf returns which lot each taker of a component takes from, nil where one
+// lot keeps for all.
+func (p *project) lotsOf(g *network, comp *demand.Component, open map[string]bool) map[demand.Taker]int {
+	keeps, known := p.kept[comp.Card.ID]
+	if fetches := p.fetches(comp); known && keeps >= 0 && len(fetches) > 1 {
+		return g.part(fetches, keeps, open)
+	}
+	return nil
 }
 
 // A fetch is when a taker needs a component: the activities it starts with, or
@@ -66,15 +165,11 @@ type fetch struct {
 // further apart than it keeps, and parts them.
 func (p *project) parted(done demand.Apart) (string, map[demand.Taker]int) {
 	g := p.graph()
-	open := map[string]bool{} // cards not looked at yet: their keeping binds nobody
-	for _, comp := range p.demand.Components {
-		open[comp.Card.ID] = true
-	}
+	open := p.allCards()
 	for _, comp := range p.demand.Components {
 		id := comp.Card.ID
-		keeps, known := p.kept[id]
-		if fetches := p.fetches(comp); len(done[id]) == 0 && known && keeps >= 0 && len(fetches) > 1 {
-			if lots := g.part(fetches, keeps, open); len(lots) > 0 {
+		if len(done[id]) == 0 {
+			if lots := p.lotsOf(g, comp, open); len(lots) > 0 {
 				return id, lots
 			}
 		}
@@ -112,144 +207,6 @@ func (p *project) fetches(comp *demand.Component) []fetch {
 type taking struct {
 	card string
 	item int
-}
-
-// network is what must lie how far apart at least, as arcs between activities;
-// the last node is the serving time.
-type network struct {
-	p     *project
-	out   [][]link
-	queue []int
-}
-
-type link struct {
-	to, min int
-	keeps   string // the card whose keeping time it is, "" for none
-}
-
-func (p *project) graph() *network {
-	n := len(p.acts)
-	g := &network{p: p, out: make([][]link, n+1)}
-	card := func(i int) string { return p.tasks[p.acts[i].task].Card }
-	for _, l := range p.lags {
-		k := link{to: l.to, min: l.min}
-		if l.why.kind == keeps && card(l.from) != l.why.step.Card {
-			k.keeps = l.why.step.Card
-		}
-		g.out[l.from] = append(g.out[l.from], k)
-	}
-	for i := range p.acts {
-		a := &p.acts[i]
-		if a.course > 0 {
-			g.out[i] = append(g.out[i], link{to: n, min: -a.hi})
-			g.out[n] = append(g.out[n], link{i, a.lo, card(i)})
-		}
-	}
-	return g
-}
-
-// far says how long after node from each other node must lie at least, leaving
-// out the keeping of open cards; false where the lags go round.
-func (g *network) far(from int, open map[string]bool) ([]int, bool) {
-	dist := make([]int, len(g.out))
-	waits := make([]bool, len(g.out))
-	for i := range dist {
-		dist[i] = -forEver
-	}
-	dist[from] = 0
-	g.queue = append(g.queue[:0], from)
-	for k := 0; k < len(g.queue); k++ {
-		if k > 60*len(g.out) {
-			return nil, false // what contradicts itself is for the solver to explain
-		}
-		i := g.queue[k]
-		waits[i] = false
-		for _, l := range g.out[i] {
-			if l.keeps != "" && open[l.keeps] {
-				continue
-			}
-			if t := dist[i] + l.min; t > dist[l.to] {
-				if dist[l.to] = t; !waits[l.to] {
-					waits[l.to] = true
-					g.queue = append(g.queue, l.to)
-				}
-			}
-		}
-	}
-	return dist, true
-}
-
-// part puts takers together as long as what they take keeps from the first of
-// them to the last; nil where all may be together.
-func (g *network) part(fetches []fetch, keeps int, open map[string]bool) map[demand.Taker]int {
-	n := len(g.p.acts)
-	dist := map[int][]int{}
-	for k := range fetches {
-		f := &fetches[k]
-		f.latest = -forEver
-		if f.course > 0 {
-			f.latest = g.p.due[f.course-1]
-			f.acts = nil
-			if _, ok := dist[n]; !ok {
-				if dist[n], ok = g.far(n, open); !ok {
-					return nil
-				}
-			}
-		}
-		for _, i := range f.acts {
-			if _, ok := dist[i]; !ok {
-				if dist[i], ok = g.far(i, open); !ok {
-					return nil
-				}
-			}
-			f.latest = max(f.latest, -dist[i][n])
-		}
-	}
-	order := make([]int, len(fetches))
-	for i := range order {
-		order[i] = i
-	}
-	sort.SliceStable(order, func(i, j int) bool { return fetches[order[i]].latest < fetches[order[j]].latest })
-	var lots [][]int
-	out := map[demand.Taker]int{}
-	for _, k := range order {
-		at := slices.IndexFunc(lots, func(lot []int) bool {
-			return !slices.ContainsFunc(lot, func(o int) bool { return g.apart(dist, &fetches[o], &fetches[k], keeps) })
-		})
-		if at < 0 {
-			at, lots = len(lots), append(lots, nil)
-		}
-		lots[at] = append(lots[at], k)
-		out[fetches[k].taker] = at + 1
-	}
-	if len(lots) < 2 {
-		return nil
-	}
-	return out
-}
-
-// apart says whether two takers must be further apart than the keeping time.
-func (g *network) apart(dist map[int][]int, a, b *fetch, keeps int) bool {
-	n := len(g.p.acts)
-	nodes := func(f *fetch) (ids, at []int) {
-		if f.course > 0 {
-			return []int{n}, []int{g.p.due[f.course-1]}
-		}
-		return f.acts, make([]int, len(f.acts))
-	}
-	first, shift := nodes(a)
-	second, shift2 := nodes(b)
-	for i, x := range first {
-		for j, y := range second {
-			if d := dist[x][y]; d > -forEver/2 && d+shift2[j]-shift[i] > keeps {
-				return true
-			}
-			if d := dist[y][x]; d > -forEver/2 && d+shift[i]-shift2[j] > keeps {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // tellApart notes which cards are made apart, and why.

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/menu"
 )
@@ -26,9 +25,7 @@ const (
 // Free returns changes that make a blocked dinner possible, each by itself, the
 // smallest of each kind.
 func (in Input) Free(b *Blocked) []Change {
-	if in.Dinner.Apart == nil {
-		in.Dinner.Apart = Apart(in)
-	}
+	in.explode()
 	var out []Change
 	on := "" // what every further change needs as well
 	try := func(text, effect string, changed Input) bool {
@@ -208,8 +205,7 @@ func (in Input) sooner() Input {
 
 // otherWays tries the other ways of each card.
 func (in *Input) otherWays(b *Blocked, try func(string, Input)) {
-	d, _ := demand.Explode(in.Dinner)
-	for _, comp := range d.Components {
+	for _, comp := range in.Demand.Components {
 		c := comp.Card
 		for w := range c.Ways {
 			if w+1 == max(1, in.Dinner.Ways[c.ID]) || in.begun(c.ID) {
@@ -233,7 +229,7 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 	for cannot-can > 1 {
 		n := (can + cannot) / 2
 		changed := *in
-		changed.Placements, changed.Dinner.Covers = 1, n
+		changed.Placements, changed.Dinner.Covers, changed.Demand = 1, n, nil
 		if pl, _ := changed.best(); pl != nil {
 			can = n
 		} else {
@@ -242,7 +238,7 @@ func (in *Input) fewer(try func(string, string, Input) bool) {
 	}
 	if can > 0 {
 		changed := *in
-		changed.Dinner.Covers = can
+		changed.Dinner.Covers, changed.Demand = can, nil
 		try(plural(covers-can, "cover")+" fewer", fmt.Sprintf("every course on time for %d", can), changed)
 	}
 }

@@ -8,7 +8,8 @@ import (
 // Input is one dinner in one kitchen. Times are minutes after the serving time of
 // the first course, so most are negative.
 type Input struct {
-	Dinner       demand.Input // Ways holds the cook's choices; the plan chooses the others
+	Dinner       demand.Input   // Ways holds the cook's choices; the plan chooses the others
+	Demand       *demand.Demand // Dinner exploded with Dinner.Apart set; nil: worked out here
 	Kitchen      *menu.Kitchen
 	Serve        menu.When     // when the first course goes out, with its date
 	ClockChanges []ClockChange // changes of the clocks in the weeks around, in order
@@ -23,6 +24,7 @@ type Input struct {
 	onTime     []bool // courses that must not be late, when others are
 	loose      bool   // started work may exceed its keeping time; the plan says by how much
 	Placements int    // bound on the effort, in thousands of placements; 0 for the default
+	OnBuild    func() // called for each project that is built, so that tests can count; nil for none
 }
 
 // A Step is one step of one batch.

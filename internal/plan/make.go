@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/plan/rcpsp"
 )
@@ -28,9 +27,7 @@ func Make(in Input) (*Plan, error) {
 	if err := in.check(); err != nil {
 		return nil, err
 	}
-	if in.Dinner.Apart == nil {
-		in.Dinner.Apart = Apart(in)
-	}
+	in.explode()
 	pl, why := in.best()
 	if pl != nil {
 		return pl, nil
@@ -147,13 +144,12 @@ func (in *Input) best() (*Plan, error) {
 		pl.Ways = in.choices(ways, nil)
 		return pl, nil
 	}
-	d, _ := demand.Explode(in.Dinner)
 	type option struct {
 		card string
 		way  int
 	}
 	var open []option // ways that the cook has not chosen
-	for _, comp := range d.Components {
+	for _, comp := range in.Demand.Components {
 		if _, fixed := in.Dinner.Ways[comp.Card.ID]; len(comp.Card.Ways) > 1 && !fixed && !in.begun(comp.Card.ID) {
 			for w := 2; w <= len(comp.Card.Ways); w++ {
 				open = append(open, option{comp.Card.ID, w})
@@ -218,10 +214,7 @@ func (in *Input) begun(card string) bool {
 // choices returns the way used of every card with several, and why.
 func (in *Input) choices(ways map[string]int, trouble error) []Choice {
 	var out []Choice
-	dinner := in.Dinner
-	dinner.Ways = ways
-	d, _ := demand.Explode(dinner)
-	for _, comp := range d.Components {
+	for _, comp := range in.Demand.Components {
 		c := comp.Card
 		if len(c.Ways) < 2 {
 			continue
@@ -247,11 +240,9 @@ func (in *Input) choices(ways map[string]int, trouble error) []Choice {
 // attempt plans with the ways given. Hand is the slack to leave behind steps, in
 // per cent of what is wanted; −1 tries 100, then 50, then 0.
 func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
-	dinner := in.Dinner
-	dinner.Ways = ways
-	d, _ := demand.Explode(dinner)
+	in.explode()
 	if hand >= 0 {
-		return in.solve(d, ways, hand, late)
+		return in.solve(ways, hand, late)
 	}
 	var first error
 	hands := []int{100, 50, 0}
@@ -259,7 +250,7 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 		hands = hands[2:] // the accepted plan has its slack already
 	}
 	for _, hand := range hands {
-		pl, err := in.solve(d, ways, hand, late)
+		pl, err := in.solve(ways, hand, late)
 		if pl != nil {
 			return pl, nil
 		}
@@ -272,8 +263,8 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 }
 
 // solve makes one plan for the ways, slack and lateness given.
-func (in *Input) solve(d *demand.Demand, ways map[string]int, hand, late int) (*Plan, error) {
-	p := build(in, d, ways, hand, late)
+func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
+	p := build(in, in.Demand, ways, hand, late)
 	if len(p.missing) > 0 {
 		return nil, &Blocked{Because: p.missing, Lacking: p.lacking, lacking: true}
 	}

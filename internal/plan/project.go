@@ -96,6 +96,9 @@ type builder struct {
 
 // build turns a dinner into a project with the ways given.
 func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *project {
+	if in.OnBuild != nil {
+		in.OnBuild()
+	}
 	ax := axis{in.Serve, in.ClockChanges}
 	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), ax: ax, open: ax.open(in.Kitchen),
 		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},

@@ -1,8 +1,6 @@
 package plan
 
-import (
-	"hobside/internal/document"
-)
+import "hobside/internal/document"
 
 // A spread is how long something may really take, in minutes: a PERT (beta)
 // distribution between low and high whose mode lies quarter/4 of the way up. The

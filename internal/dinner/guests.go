@@ -1,12 +1,15 @@
-package engine
+package dinner
 
 import (
+	"strconv"
+
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/menu"
 )
 
-// withGuests is a menu for the guests of a dinner. Nil leaves those it names.
+// withGuests returns a menu with the guests of a dinner, in lines as a menu has
+// them. Nil lines leave the guests that the menu names.
 func withGuests(m *menu.Menu, lines *string) *menu.Menu {
 	if lines == nil {
 		return m
@@ -16,11 +19,12 @@ func withGuests(m *menu.Menu, lines *string) *menu.Menu {
 	return &with
 }
 
-// seated finds fault with the guests of a dinner: a line that can't be read, or
-// more of them than there are covers.
-func seated(in demand.Input, lines *string) []document.Problem {
+// guestProblems returns what is wrong with the guests of a dinner: a line that
+// can't be read, or more guests than covers. The menu's own guests are not
+// checked here: the menu's problems tell of them.
+func guestProblems(in demand.Input, lines *string) []document.Problem {
 	if in.Menu == nil || lines == nil {
-		return nil // the menu's own have their problems
+		return nil
 	}
 	_, problems := menu.ParseGuests(*lines)
 	n := 0
@@ -29,7 +33,7 @@ func seated(in demand.Input, lines *string) []document.Problem {
 	}
 	if covers := max(0, in.Covers); n > covers {
 		problems = append(problems, document.Problem{File: "guests", Line: 1, Col: 1, Severity: document.Error,
-			Msg: "the guests with exclusions are " + itoa(n) + ", the covers only " + itoa(covers), Do: "correct the one or the other"})
+			Msg: "the guests with exclusions are " + strconv.Itoa(n) + ", the covers only " + strconv.Itoa(covers), Do: "correct the one or the other"})
 	}
 	return problems
 }
