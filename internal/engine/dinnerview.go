@@ -77,7 +77,7 @@ func (e *Engine) cardView(f *followed, comp *demand.Component) CardView {
 		v.Saves = append(v.Saves, byProductName(c, s.Slug)+", "+e.amount(quantity.Amount{Qty: s.Have, Unit: s.Unit}))
 	}
 	v.Means = e.means(f, comp)
-	cautions := e.cautionsOf(w.Files[c.File], v.Way, w.Avoided())
+	cautions := e.cautionsOf(c, v.Way, w.Avoided())
 	for i := range comp.Batches {
 		v.Batches = append(v.Batches, e.batch(comp, i, v.Way, f.State().Leave, cautions))
 	}

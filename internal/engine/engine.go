@@ -16,7 +16,7 @@ type Engine struct {
 	index    *library.Index            // of the same, to be searched
 	count    func(dinner.Work)         // told of costly work, for tests; nil for nobody
 	dinners  map[string]*followed      // by dinner ID
-	warnings map[cautionKey][][]string // the cautions of a card's steps
+	cautions map[cautionKey][][]string // of the steps of a card
 	show     quantity.Prefs            // how amounts are shown
 }
 
@@ -27,7 +27,7 @@ func New() *Engine {
 		library:  library.Set{},
 		index:    library.NewIndex(nil),
 		dinners:  map[string]*followed{},
-		warnings: map[cautionKey][][]string{},
+		cautions: map[cautionKey][][]string{},
 		show:     quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)},
 	}
 }

@@ -1,5 +1,7 @@
 package engine
 
+import "hobside/internal/monitor"
+
 // ClockCall asks about a dinner at a moment. Now is the device's corrected
 // clock; Offset is how many minutes the wall clock is ahead of UTC.
 type ClockCall struct {
@@ -19,17 +21,17 @@ type ControlsView struct {
 
 // ControlView is one control point of a batch.
 type ControlView struct {
-	Key     string      `json:"key"` // of the step
-	Card    string      `json:"card"`
-	Title   string      `json:"title"`
-	Batch   string      `json:"batch"`  // "2 of 3", "" for the only one
-	Number  int         `json:"number"` // of the step
-	What    string      `json:"what"`   // "core", "cooling", "reading"
-	Step    string      `json:"step"`   // its words
-	Limits  []WatchLine `json:"limits"` // as they stand now
-	State   string      `json:"state"`  // "open", "met", "failed", "ask", "" for readings without a limit
-	Say     string      `json:"say"`    // what is still to be written down, "" for nothing
-	Entries []EntryView `json:"entries"`
+	Key     string              `json:"key"` // of the step
+	Card    string              `json:"card"`
+	Title   string              `json:"title"`
+	Batch   string              `json:"batch"`  // "2 of 3", "" for the only one
+	Number  int                 `json:"number"` // of the step
+	What    monitor.ControlKind `json:"what"`
+	Step    string              `json:"step"`   // its words
+	Limits  []WatchLine         `json:"limits"` // as they stand now
+	State   monitor.LimitState  `json:"state"`  // "" for readings without a limit
+	Say     string              `json:"say"`    // what is still to be written down, "" for nothing
+	Entries []EntryView         `json:"entries"`
 }
 
 // EntryView is one line of the log. None is ever taken off it.

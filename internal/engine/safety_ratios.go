@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"hobside/internal/card"
@@ -64,4 +65,12 @@ func asides(c *card.Card, ratios []demand.Ratio, whole quantity.Number) []string
 		}
 	}
 	return out
+}
+
+// float returns a number near enough for a comparison with a range. It goes by way
+// of text: the exact way divides large integers, and every phone would fetch the
+// code for that.
+func float(n quantity.Number) float64 {
+	f, _ := strconv.ParseFloat(n.Decimal(6), 64)
+	return f
 }

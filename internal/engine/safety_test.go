@@ -31,35 +31,6 @@ func written(title, items string, steps ...string) string {
 	return out
 }
 
-func TestADangerIsSaidOnce(t *testing.T) {
-	w := &warned{topics: map[string]bool{}, avoid: []string{"milk"}}
-	fry := func(text string, own ...string) *card.Step {
-		return &card.Step{Text: []card.Run{{Text: text}}, Caution: own, Equipment: []card.Equipment{{Name: "fryer"}}}
-	}
-	first := w.cautions(fry("Fry the cakes."), nil)
-	require.Len(t, first, 1)
-	assert.Contains(t, first[0], "hot oil: ")
-	assert.Empty(t, w.cautions(fry("Fry the rest."), nil))
-	assert.Equal(t, []string{"hot oil: mind the lid"}, w.cautions(fry("Fry.", "hot oil: mind the lid"), nil))
-
-	w = &warned{topics: map[string]bool{}}
-	assert.Equal(t, []string{"hot oil: mind the lid"}, w.cautions(fry("Fry.", "hot oil: mind the lid"), nil), "the author's own stands for the usual one")
-	assert.Empty(t, w.cautions(fry("Fry on."), nil), "and at the steps after")
-
-	// A syrup's temperature stands in the sign of done.
-	w = &warned{topics: map[string]bool{}}
-	syrup := &card.Step{Text: []card.Run{{Text: "Stir the honey and cream."}}, Until: card.Until{Words: "118 °C"}}
-	assert.Contains(t, strings.Join(w.cautions(syrup, []string{"honey"}), "\n"), "sugar: ")
-
-	// Allergens only where a guest of this dinner excludes one.
-	w = &warned{topics: map[string]bool{}, avoid: []string{"milk"}}
-	stir := &card.Step{Text: []card.Run{{Text: "Stir."}}}
-	assert.Equal(t, []string{"allergens: milk: wash hands, board and tools before the next job"}, w.cautions(stir, []string{"butter"}))
-	assert.Empty(t, w.cautions(stir, []string{"butter"}))
-	w = &warned{topics: map[string]bool{}}
-	assert.Empty(t, w.cautions(stir, []string{"butter"}))
-}
-
 // TestTheDemoHasNoGaps: under either rule set, at sea level.
 func TestTheDemoHasNoGaps(t *testing.T) {
 	files := demoFiles(t)

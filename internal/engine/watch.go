@@ -1,240 +1,92 @@
 package engine
 
 import (
-	"fmt"
-	"math"
-	"slices"
-	"sort"
-	"strings"
-	"time"
-
-	"hobside/internal/card"
-	"hobside/internal/demand"
-	"hobside/internal/dinner"
-	"hobside/internal/quantity"
+	"hobside/internal/larder"
+	"hobside/internal/monitor"
 	"hobside/internal/safety"
 )
 
-// deferral stands on every screen and sheet of limits.
-const deferral = "A comparison with published limits, not a judgement of the food. Local codes and licensed practice come first."
-
-// watched is one step with all that its readings are set against.
-type watched struct {
-	e       *Engine
-	f       *followed
-	call    WatchCall
-	card    *card.Card
-	step    *card.Step
-	index   int
-	batch   int
-	factor  quantity.Number
-	rules   safety.Rules
-	class   safety.Class // of the raw food at this step, NotKnown where none is
-	events  []dinner.Event
-	counted []safety.Reading // minutes from base
-	base    int64
-	brief   bool // for the log: what was read, and no forecast
-	view    *WatchView
+// reader is an open dinner at a moment, as this cook reads it.
+func (e *Engine) reader(id string, now int64, offset int) (*monitor.Reader, error) {
+	f, err := e.opened(id)
+	if err != nil {
+		return nil, err
+	}
+	return &monitor.Reader{Dinner: f.Live, Now: now, Offset: offset, Show: e.show}, nil
 }
 
-// watch says how the readings of a step stand against what it asks and against
-// the kitchen's rules, and what they point to.
-func (e *Engine) watch(in WatchCall) (*WatchView, error) { return e.watchAs(in, false) }
+// watch says how the readings of a step stand.
+func (e *Engine) watch(in WatchCall) (*WatchView, error) {
+	r, err := e.reader(in.Dinner, in.Now, in.Offset)
+	if err != nil {
+		return nil, err
+	}
+	w, err := r.Watch(in.Key)
+	if err != nil {
+		return nil, err
+	}
+	return &WatchView{Kind: w.Kind, State: w.State, Line: w.Line,
+		Lines:  each(w.Lines, func(l monitor.Line) WatchLine { return WatchLine(l) }),
+		Asks:   each(w.Asks, func(a monitor.Ask) AskView { return AskView(a) }),
+		Points: each(w.Points, func(p monitor.Point) PointView { return PointView(p) }),
+		Curve:  each(w.Curve, func(c monitor.Curve) CurveView { return CurveView(c) }),
+		Marks:  each(w.Marks, func(m monitor.Mark) MarkView { return MarkView(m) }),
+		Ways:   each(w.Ways, func(w monitor.Way) WayView { return WayView{Text: w.Text, Meets: w.Meets, Lines: list(w.Lines)} }),
+		Vessel: w.Vessel, Said: w.Said, Assumed: list(w.Assumed), Defer: monitor.Deferral}, nil
+}
 
-func (e *Engine) watchAs(in WatchCall, brief bool) (*WatchView, error) {
-	f, ok := e.dinners[in.Dinner]
-	if !ok {
-		return nil, fmt.Errorf("dinner %q is not open in the engine: open it first", in.Dinner)
+// controls writes the log of control points.
+func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
+	r, err := e.reader(in.Dinner, in.Now, in.Offset)
+	if err != nil {
+		return nil, err
 	}
-	k, ok := dinner.ParseKey(in.Key)
-	if !ok || k.Step == 0 {
-		return nil, fmt.Errorf("%q is no step's key", in.Key)
-	}
-	v := &WatchView{Lines: []WatchLine{}, Asks: []AskView{}, Points: []PointView{}, Curve: []CurveView{}, Marks: []MarkView{}, Ways: []WayView{}, Assumed: []string{}, Defer: deferral}
-	w := e.watchStep(f, k, in, v)
-	if w == nil {
-		return v, nil // not in the dinner any more: the log still has it
-	}
-	w.brief = brief
-	w.readings()
-	switch {
-	case w.step.Cool.Set:
-		v.Kind = "cool"
-		w.cooling()
-	case w.step.Probed():
-		v.Kind = "heat"
-		w.heating()
-	case w.step.Until.Amount.Unit != nil && w.reduction():
-		v.Kind = "reduce"
-	case len(v.Points) > 0:
-		v.Kind = "log"
-		w.heating()
-	}
-	if len(v.Asks) > 0 {
-		v.State, v.Line = "ask", v.Asks[0].Text+"."
-	}
+	log := r.Log()
+	v := &ControlsView{CSV: log.CSV(), Rules: rulesInWords(log.Rules), Made: log.Made, Defer: monitor.Deferral,
+		Points: each(log.Points, func(p monitor.Control) ControlView {
+			return ControlView{Key: p.Key, Card: p.Card, Title: p.Title, Batch: p.BatchText(), Number: p.Number, What: p.What, Step: p.Step,
+				Limits: each(p.Limits, func(l monitor.Line) WatchLine { return WatchLine(l) }), State: p.State, Say: p.Say(),
+				Entries: each(p.Entries, func(en monitor.Entry) EntryView { return EntryView(en) })}
+		})}
 	return v, nil
 }
 
-// watchStep finds a step by its key, nil when the dinner has it no more.
-func (e *Engine) watchStep(f *followed, k dinner.Key, in WatchCall, v *WatchView) *watched {
-	if f.Worked() == nil {
-		return nil
+// rulesInWords names the limits that a log is compared with.
+func rulesInWords(r safety.Rules) string {
+	switch r {
+	case safety.US:
+		return "US FDA Food Code and USDA FSIS guidance"
+	case safety.UK:
+		return "UK and EU law, and the advice of the UK Food Standards Agency"
 	}
-	d := f.Worked().Files[k.Card+".md"]
-	if d == nil || d.Card == nil || k.Step > len(d.Card.Steps) {
-		return nil
-	}
-	comp := f.Worked().Demand.ByCard[k.Card]
-	if comp == nil || k.Batch > len(comp.Batches) {
-		return nil
-	}
-	w := &watched{e: e, f: f, call: in, card: d.Card, step: &d.Card.Steps[k.Step-1], index: k.Step - 1, batch: k.Batch,
-		factor: comp.Batches[k.Batch-1].Factor, rules: f.Worked().Rules(), view: v}
-	w.class = w.rawClass()
-	return w
+	return "no rule set: the kitchen names none"
 }
 
-// rawClass is the class of the raw animal food that is cooked at this step: of
-// its own items, else of those that came in before it.
-func (w *watched) rawClass() safety.Class {
-	needs, at := w.f.Worked().Files.StepNeeds(w.card, w.step.Way)
-	here := slices.Index(at, w.index)
-	for i := here; i >= 0; i-- {
-		for _, name := range needs[i].Items {
-			if c := safety.ClassOf(name); len(safety.Cook(safety.US, c)) > 0 {
-				return c
-			}
+// labels writes a label for each thing that is made.
+func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
+	r, err := e.reader(in.Dinner, in.Now, in.Offset)
+	if err != nil {
+		return nil, err
+	}
+	return &LabelsView{Defer: monitor.LabelDeferral, Labels: each(r.Labels(), func(l monitor.Label) LabelView {
+		whose := "of the fourteen of the EU and UK"
+		if l.List == larder.US {
+			whose = "of the nine of the US"
 		}
-	}
-	return safety.NotKnown
+		return LabelView{Key: l.Key, Name: l.Name, Amount: l.Amount, Done: l.Made != "", Made: l.Made, By: l.By, Use: l.Use, Basis: l.Basis, Keeps: keeps(l.Keeps),
+			Carries: list(l.Carries), May: list(l.May), NotAssessed: list(l.NotAssessed), Without: list(l.Without), List: whose}
+	})}, nil
 }
 
-// readings gathers what was read at this step, asks about what is odd, and
-// keeps the rest.
-func (w *watched) readings() {
-	v := w.view
-	on := w.call.Key
-	temps := slices.Clone(w.f.State().Temps[on])
-	sort.SliceStable(temps, func(i, j int) bool { return temps[i].At < temps[j].At })
-	log := make([]safety.Reading, len(temps))
-	for i, t := range temps {
-		if i == 0 {
-			w.base = t.At
-		}
-		log[i] = safety.Reading{Minute: float64(t.At-w.base) / 60000, TempC: t.C}
+// each writes every element of a list. It is never nil: the page reads [], not
+// null.
+func each[From, To any](in []From, write func(From) To) []To {
+	out := make([]To, 0, len(in))
+	for _, x := range in {
+		out = append(out, write(x))
 	}
-	if len(temps) == 0 {
-		w.base = w.call.Now
-	}
-	var doubts []safety.Doubt
-	w.counted, doubts = safety.Sift(log, w.minute(), w.step.Cool.Set)
-	odd := map[int]bool{}
-	for _, d := range doubts {
-		odd[d.At] = true
-		ask := AskView{Event: temps[d.At].Event, At: temps[d.At].At, Text: strings.ToUpper(d.Text[:1]) + d.Text[1:], AsF: !math.IsNaN(d.AsC)}
-		if ask.AsF {
-			ask.TempC = math.Round(d.AsC*10) / 10
-		}
-		v.Asks = append(v.Asks, ask)
-	}
-	for i, t := range temps {
-		c := t.C
-		v.Points = append(v.Points, PointView{Event: t.Event, At: t.At, Text: w.degrees(c), C: c, Who: w.who(t.Event, t.Device), Counted: !odd[i]})
-	}
+	return out
 }
 
-// who is the name on an event, else the end of its phone's.
-func (w *watched) who(event, device string) string { return w.f.who(event, device) }
-
-func (f *followed) who(event, device string) string {
-	if name := strings.TrimSpace(f.Event(event).Who); name != "" {
-		return name
-	}
-	return "phone " + device[max(0, len(device)-6):]
-}
-
-// minute is the time it is on the clock of the log.
-func (w *watched) minute() float64 { return float64(w.call.Now-w.base) / 60000 }
-
-// at writes a minute of the log as a time of day.
-func (w *watched) at(minute float64) string {
-	return clockOf(w.base+int64(math.Round(minute*60000)), w.call.Offset)
-}
-
-// moment is a minute of the log in Unix milliseconds.
-func (w *watched) moment(minute float64) int64 { return w.base + int64(math.Round(minute*60000)) }
-
-// clockOf writes the time of day where the wall clock is so many minutes ahead of UTC.
-func clockOf(ms int64, offset int) string {
-	t := wallOf(ms, offset)
-	return two(t.Hour()) + ":" + two(t.Minute())
-}
-
-// two writes a number of the clock or the calendar. time.Format would do all of
-// this, and brings what reads and writes every form there is.
-func two(n int) string {
-	if n < 10 {
-		return "0" + itoa(n)
-	}
-	return itoa(n)
-}
-
-func wallOf(ms int64, offset int) time.Time {
-	return time.UnixMilli(ms).UTC().Add(time.Duration(max(-1440, min(1440, offset))) * time.Minute)
-}
-
-// degrees writes a temperature as this cook reads it.
-func (w *watched) degrees(c float64) string {
-	if w.e.show.System == quantity.US && !math.IsNaN(c) && math.Abs(c) < 1e6 {
-		return fahrenheit(c) + " (" + safety.Celsius(c) + ")"
-	}
-	return safety.Celsius(c)
-}
-
-// aim is the limit that the step's own facts set for a core, where one does.
-func (w *watched) aim() (safety.Limit, bool) {
-	s := w.step
-	own := safety.Limit{Kind: safety.CookTo, Bound: safety.AtLeast, HasTemp: true, Case: w.card.Title, HasTime: true, AtOnce: true,
-		Source: safety.Source{Publication: "the card", Section: "step " + itoa(s.Number), Status: safety.Card}}
-	for _, c := range s.Check {
-		if c.HasC {
-			own.TempC = c.MinC
-			if cold(c.Words, c.MinC) {
-				own.Bound, own.Kind, own.HasTime, own.AtOnce = safety.AtMost, safety.HoldCold, false, false
-			}
-			return own, true
-		}
-	}
-	if s.Until.HasCore {
-		own.TempC = s.Until.CoreC
-		return own, true
-	}
-	return own, false
-}
-
-// cold says whether a check asks for no more than its temperature: it says so,
-// or it is a fridge's.
-func cold(words string, c float64) bool {
-	low := strings.ToLower(words)
-	return c <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") || strings.Contains(low, "under ")
-}
-
-// line adds one comparison.
-func (w *watched) line(state, text string, source safety.Source) {
-	from := ""
-	if source.Publication != "" || source.Status != "" {
-		from = source.String()
-	}
-	w.view.Lines = append(w.view.Lines, WatchLine{State: state, Text: text, Source: from})
-}
-
-// component is the batch's own mass in kilograms, 0 where it is not known.
-func (w *watched) kg(comp *demand.Component) float64 {
-	m := comp.Batches[w.batch-1]
-	amount := m.Amount
-	if m.Measured {
-		amount = m.Got
-	}
-	return kilograms(quantity.Amount{Qty: amount, Unit: comp.Unit}, w.card)
-}
+// list is a list that is never nil.
+func list[T any](in []T) []T { return append([]T{}, in...) }

@@ -1,5 +1,7 @@
 package engine
 
+import "hobside/internal/monitor"
+
 // WatchCall asks how the readings of a step stand. Now is the device's
 // corrected clock; Offset is how many minutes the wall clock is ahead of UTC.
 type WatchCall struct {
@@ -12,26 +14,26 @@ type WatchCall struct {
 // WatchView is what there is to watch at a step: one line for the stove, the
 // rest a touch away.
 type WatchView struct {
-	Kind    string      `json:"kind"`  // "heat", "cool", "reduce", "log" for readings without a limit, "" for nothing to watch
-	State   string      `json:"state"` // "open", "met", "failed", "ask"
-	Line    string      `json:"line"`  // the one line, "" for nothing to say
-	Lines   []WatchLine `json:"lines"`
-	Asks    []AskView   `json:"asks"`
-	Points  []PointView `json:"points"` // readings or weights in order of time
-	Curve   []CurveView `json:"curve"`  // a cooling forecast, for a drawing; empty for none
-	Marks   []MarkView  `json:"marks"`  // where its limits lie
-	Ways    []WayView   `json:"ways"`   // what would cool it quicker, when a limit is in doubt
-	Vessel  string      `json:"vessel"` // how it stands to cool, as said or assumed
-	Said    bool        `json:"said"`   // a cook said so; false: all of it assumed
-	Assumed []string    `json:"assumed"`
-	Defer   string      `json:"defer"` // whose word comes first
+	Kind    monitor.WatchKind  `json:"kind"`
+	State   monitor.LimitState `json:"state"`
+	Line    string             `json:"line"` // the one line, "" for nothing to say
+	Lines   []WatchLine        `json:"lines"`
+	Asks    []AskView          `json:"asks"`
+	Points  []PointView        `json:"points"` // readings or weights in order of time
+	Curve   []CurveView        `json:"curve"`  // a cooling forecast, for a drawing; empty for none
+	Marks   []MarkView         `json:"marks"`  // where its limits lie
+	Ways    []WayView          `json:"ways"`   // what would cool it quicker, when a limit is in doubt
+	Vessel  string             `json:"vessel"` // how it stands to cool, as said or assumed
+	Said    bool               `json:"said"`   // a cook said so; false: all of it assumed
+	Assumed []string           `json:"assumed"`
+	Defer   string             `json:"defer"` // whose word comes first
 }
 
 // WatchLine is one comparison with whose limit it is.
 type WatchLine struct {
-	State  string `json:"state"` // "open", "met", "failed", "" for an aside
-	Text   string `json:"text"`
-	Source string `json:"source"`
+	State  monitor.LimitState `json:"state"` // "" for a remark
+	Text   string             `json:"text"`
+	Source string             `json:"source"`
 }
 
 // AskView is a reading that is not counted until it is settled.

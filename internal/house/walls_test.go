@@ -25,6 +25,7 @@ var floors = [][]string{
 	{"demand"},
 	{"plan"},
 	{"dinner"},
+	{"monitor"},
 	{"engine"}, // the roof of the pure rooms
 	{"store", "lan"},
 	{"hub"},

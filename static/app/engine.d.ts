@@ -193,10 +193,8 @@ export interface WatchCall {
  * WatchView is what there is to watch at a step: one line for the stove, the rest a touch away.
  */
 export interface WatchView {
-  /** "heat", "cool", "reduce", "log" for readings without a limit, "" for nothing to watch */
-  kind: string;
-  /** "open", "met", "failed", "ask" */
-  state: string;
+  kind: WatchKind;
+  state: LimitState;
   /** the one line, "" for nothing to say */
   line: string;
   lines: WatchLine[];
@@ -537,10 +535,16 @@ export interface ChanceView {
   late: number;
 }
 
+/** A WatchKind is what there is to watch at a step. */
+export type WatchKind = '' | 'heat' | 'cool' | 'reduce' | 'log';
+
+/** A LimitState is how a limit stands. */
+export type LimitState = '' | 'open' | 'met' | 'failed' | 'ask';
+
 /** WatchLine is one comparison with whose limit it is. */
 export interface WatchLine {
-  /** "open", "met", "failed", "" for an aside */
-  state: string;
+  /** "" for a remark */
+  state: LimitState;
   text: string;
   source: string;
 }
@@ -598,14 +602,13 @@ export interface ControlView {
   batch: string;
   /** of the step */
   number: number;
-  /** "core", "cooling", "reading" */
-  what: string;
+  what: ControlKind;
   /** its words */
   step: string;
   /** as they stand now */
   limits: WatchLine[];
-  /** "open", "met", "failed", "ask", "" for readings without a limit */
-  state: string;
+  /** "" for readings without a limit */
+  state: LimitState;
   /** what is still to be written down, "" for nothing */
   say: string;
   entries: EntryView[];
@@ -713,8 +716,8 @@ export type Kind =
   | 'undo'; // takes back the event named by Undo
 
 /**
- * An Amount is what stands before an item: a number or a range, and a unit. The zero Amount means
- * that nothing was said.
+ * An Amount is how much of an item a text asks for: a number or a range, and a unit. The zero
+ * Amount means that the text gives none.
  */
 export interface Amount {
   qty: string;
@@ -881,6 +884,9 @@ export interface OrderLine {
   /** Buy, exact; empty when nothing is to be bought */
   asked: Amount[];
 }
+
+/** A ControlKind is what is controlled at a control point. */
+export type ControlKind = 'core' | 'cooling' | 'reading';
 
 /** EntryView is one line of the log. None is ever taken off it. */
 export interface EntryView {

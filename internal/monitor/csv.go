@@ -1,0 +1,70 @@
+package monitor
+
+import (
+	"strconv"
+	"strings"
+)
+
+// CSV writes the log by RFC 4180: a row for each entry, and one for a control
+// point where nobody has written anything. It does not use encoding/csv, which
+// would bring a buffered writer to every phone.
+func (l *Log) CSV() string {
+	var b strings.Builder
+	row := func(cells ...string) {
+		for i, c := range cells {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			b.WriteString(cell(c))
+		}
+		b.WriteString("\r\n")
+	}
+	row("time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write")
+	for i := range l.Points {
+		p := &l.Points[i]
+		var limits []string
+		for _, l := range p.Limits {
+			text := l.Text
+			if l.Source != "" {
+				text += " [" + l.Source + "]"
+			}
+			limits = append(limits, text)
+		}
+		all, number := strings.Join(limits, "; "), strconv.Itoa(p.Number)
+		if len(p.Entries) == 0 {
+			row("", "", p.Title, p.BatchText(), number, string(p.What), "", "", "", all, string(p.State), p.Say())
+		}
+		for _, en := range p.Entries {
+			row(en.Time, en.Who, p.Title, p.BatchText(), number, string(p.What), en.Text, en.Back, en.Doubt, all, string(p.State), p.Say())
+		}
+	}
+	return b.String()
+}
+
+// BatchText is "2 of 3", or "" for the only batch.
+func (p *Control) BatchText() string {
+	if p.Batches < 2 {
+		return ""
+	}
+	return strconv.Itoa(p.Batch) + " of " + strconv.Itoa(p.Batches)
+}
+
+// Say is what is still to be written down at a control point, "" for nothing.
+func (p *Control) Say() string {
+	if p.Unwritten {
+		return "not met: write down what was done"
+	}
+	return ""
+}
+
+// cell quotes a cell where it must. A cell that a spreadsheet would take for a
+// formula is made text: a note may come from anyone's phone.
+func cell(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		s = "'" + s
+	}
+	if strings.ContainsAny(s, ",\"\r\n") {
+		return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+	}
+	return s
+}

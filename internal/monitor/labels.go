@@ -1,0 +1,115 @@
+package monitor
+
+import (
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/dinner"
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
+	"hobside/internal/safety"
+)
+
+// LabelDeferral is what every sheet of labels ends with.
+const LabelDeferral = "Dates by count of days, not by looking at the food. Allergens: the items by name, against the food table and what the cards say; labels of what was bought, " +
+	"traces and shared tools were not checked. " + Deferral
+
+// A Label is what is written on one thing that the dinner makes and keeps.
+type Label struct {
+	Key         string // of the batch
+	Name        string
+	Amount      string
+	Made        string      // "Sat 12 Jun 2027, 14:05", "" while it is not made
+	By          string      // who ticked its last step
+	Use         string      // "Tue 15 Jun 2027"; "within 4 days" while it is not made; "" where there is no number
+	Basis       string      // whose word Use is
+	Keeps       []card.Keep // as the card says
+	List        larder.List // whose list of allergens
+	Carries     []string    // official names
+	May         []string    // what may be in it, official names
+	NotAssessed []string    // items that nobody has assessed
+	Without     []string    // what its author answers for
+}
+
+// Labels returns a label for every batch of a component and for what it sets
+// aside, in the order they are made. Plates get none: they go to the table.
+func (r *Reader) Labels() []Label {
+	w := r.Dinner.Worked()
+	if w == nil {
+		return nil
+	}
+	var out []Label
+	for _, comp := range slices.Backward(w.Demand.Components) {
+		c := comp.Card
+		if c.IsPlate() {
+			continue
+		}
+		sheet := demand.AllergensOf(w.Input, c.ID)
+		for i, batch := range comp.Batches {
+			made, by := r.made(c, w.Way(c), i+1)
+			amount := batch.Amount
+			if batch.Measured {
+				amount = batch.Got
+			}
+			of := Label{Key: dinner.BatchKey(c.ID, i+1), By: by}
+			out = append(out, r.label(of, c.Title, r.amount(quantity.Amount{Qty: amount, Unit: comp.Unit}), c.Keeps, sheet, made))
+			for _, s := range c.Saves {
+				out = append(out, r.label(of, s.Name, r.amount(s.Amount.Scale(batch.Factor)), s.Keeps, sheet, made))
+			}
+		}
+	}
+	return out
+}
+
+// made returns when the last step of a batch was done, in Unix milliseconds, and
+// by whom; 0 while one is not done.
+func (r *Reader) made(c *card.Card, way, batch int) (at int64, by string) {
+	s := r.Dinner.State()
+	for i := range c.Steps {
+		if !c.Steps[i].In(way) {
+			continue
+		}
+		key := dinner.StepKey(c.ID, batch, i+1)
+		tick := s.Ticks[key]
+		done, who := tick.At, r.who(tick.Event, tick.Device)
+		if end, ok := s.Ends[key]; ok && end.At > 0 {
+			done, who = end.At, r.who(end.Event, end.Device)
+		} else if !tick.Done {
+			return 0, ""
+		}
+		if done > at {
+			at, by = done, who
+		}
+	}
+	return at, by
+}
+
+// label fills a label in.
+func (r *Reader) label(l Label, name, amount string, keep []card.Keep, sheet demand.PlateSheet, made int64) Label {
+	l.Name, l.Amount, l.Keeps, l.Without = name, amount, keep, sheet.Without
+	if made > 0 {
+		l.Made = r.day(made) + ", " + r.timeOfDay(made)
+	}
+	rules := r.Dinner.Worked().Rules()
+	l.Use, l.Basis = r.useBy(rules, keep, made)
+	l.List = larder.EU
+	if rules == safety.US {
+		l.List = larder.US
+	}
+	for _, c := range sheet.Carried {
+		if c.List != l.List {
+			continue
+		}
+		name := larder.OfficialName(c.List, c.Code)
+		if c.Certainty == larder.May {
+			l.May = append(l.May, name)
+		} else {
+			l.Carries = append(l.Carries, name)
+		}
+	}
+	for _, via := range sheet.NotAssessed {
+		l.NotAssessed = append(l.NotAssessed, via[len(via)-1])
+	}
+	return l
+}

@@ -1,0 +1,82 @@
+package monitor
+
+import (
+	"strconv"
+	"strings"
+
+	"hobside/internal/quantity"
+	"hobside/internal/safety"
+)
+
+// aim returns the limit that the step's own facts set for a core; ok is false
+// where none does.
+func (w *watching) aim() (own safety.Limit, ok bool) {
+	s := w.step
+	own = safety.Limit{Kind: safety.CookTo, Bound: safety.AtLeast, HasTemp: true, Case: w.card.Title, HasTime: true, AtOnce: true,
+		Source: safety.Source{Publication: "the card", Section: "step " + strconv.Itoa(s.Number), Status: safety.Card}}
+	for _, c := range s.Check {
+		if c.HasC {
+			own.TempC = c.MinC
+			if cold(c.Words, c.MinC) {
+				own.Bound, own.Kind, own.HasTime, own.AtOnce = safety.AtMost, safety.HoldCold, false, false
+			}
+			return own, true
+		}
+	}
+	if s.Until.HasCore {
+		own.TempC = s.Until.CoreC
+		return own, true
+	}
+	return own, false
+}
+
+// cold says whether a check sets a highest temperature: it says so, or the figure
+// is a fridge's.
+func cold(words string, c float64) bool {
+	low := strings.ToLower(words)
+	return c <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") || strings.Contains(low, "under ")
+}
+
+// stateOf returns Met, or else Open while the step is under way and Failed once it
+// is ticked.
+func (w *watching) stateOf(met bool) LimitState {
+	switch {
+	case met:
+		return Met
+	case w.state.Ticks[w.key].Done:
+		return Failed
+	}
+	return Open
+}
+
+// asks writes a limit and whose it is: "the card asks at least 63 °C".
+func (w *watching) asks(l safety.Limit) string {
+	if l.Source.Status == safety.Card {
+		return "the card asks " + w.limit(l)
+	}
+	return "the rules ask " + w.limit(l)
+}
+
+// limit writes a limit in this cook's degrees.
+func (w *watching) limit(l safety.Limit) string {
+	if l.Source.Status == safety.Card && l.HasTemp { // "at once" is a code's word
+		return string(l.Bound) + " " + w.degrees(l.TempC)
+	}
+	text := l.String()
+	if w.Show.System == quantity.US && l.HasTemp {
+		text += " (" + quantity.ShowFahrenheit(l.TempC) + ")"
+	}
+	return text
+}
+
+// heldText writes how a limit on heat stands.
+func (w *watching) heldText(h safety.Held) string {
+	got := "hottest " + w.degrees(h.MaxC)
+	if h.Minutes > 0 {
+		got = safety.Span(h.Minutes) + " at or over " + w.degrees(h.Limit.TempC)
+	}
+	if h.Met {
+		got = "reached at " + w.clock(h.At) + "; " + got
+	}
+	return w.limit(h.Limit) + ": " + got
+}
