@@ -108,40 +108,40 @@ func (h *Hub) pull(req Request, reply *Reply) error {
 	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end {
 		reply.Reset, after = true, 0
 	}
-	records, more, err := h.since(after)
+	page, err := h.since(after)
 	if err != nil {
 		return err
 	}
-	for _, r := range records {
-		after = r.Seq
+	for _, r := range page.Records {
 		if r.Event != nil {
 			reply.Events = append(reply.Events, *r.Event)
 		} else {
 			reply.Files = append(reply.Files, fileRecord(*r.File))
 		}
 	}
-	reply.Next, reply.More = strconv.FormatUint(after, 10), more
+	reply.Next, reply.More, reply.Damaged = strconv.FormatUint(page.Next, 10), page.More, page.Damaged
 	return nil
 }
 
 // since returns a page of the log, from memory where that has it.
-func (h *Hub) since(after uint64) (records []store.Record, more bool, err error) {
+func (h *Hub) since(after uint64) (page store.Page, err error) {
 	h.mu.Lock()
 	records, ok := h.tail.since(after)
 	h.mu.Unlock()
 	if ok {
-		return records, false, nil
+		return store.Page{Records: records, Next: after + uint64(len(records))}, nil
 	}
-	err = h.store.View(func(tx *store.Tx) (err error) {
-		records, more, err = tx.Since(after, MaxRecords, maxReplyBytes)
-		return err
+	err = h.store.View(func(tx *store.Tx) error {
+		page = tx.Since(after, MaxRecords, maxReplyBytes)
+		return nil
 	})
-	return records, more, err
+	return page, err
 }
 
 // heads adds the newest revision of each offered file to the reply. An offer may
 // have brought nothing new, and the phone may have read past the newest revision
 // while its own edit was waiting: no later page would bring it that revision.
+// A damaged revision is left out; the page that has it names it.
 func (h *Hub) heads(names []string, reply *Reply) error {
 	return h.store.View(func(tx *store.Tx) error {
 		for _, name := range names {
@@ -155,6 +155,9 @@ func (h *Hub) heads(names []string, reply *Reply) error {
 				continue
 			}
 			f, err := tx.File(name, head)
+			if errors.Is(err, store.ErrDamaged) {
+				continue
+			}
 			if err != nil {
 				return err
 			}

@@ -325,9 +325,10 @@ func TestRecordWrittenToStoreIsNoticed(t *testing.T) {
 	assert.Equal(t, []dinner.Event{tick(1, start)}, sync1(t, h, hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: "0"}).Events)
 }
 
-// TestDamagedTextTurnsHealthRed changes a text on the disk. No reply serves it, and
-// the server is unhealthy from then on.
-func TestDamagedTextTurnsHealthRed(t *testing.T) {
+// TestDamagedTextIsNamedAndOtherRecordsGoOn changes a text on the disk. No reply
+// serves it, an edit of it is refused with its reason, other records come and go,
+// and the server is unhealthy from then on.
+func TestDamagedTextIsNamedAndOtherRecordsGoOn(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	s, err := store.Open(path, store.Options{New: func(tx *store.Tx) error {
 		return hub.Seed(tx, start, "hobside", []hub.Offer{hub.SeedOffer("stock.md", "# Stock\n\n- 120 g salt\n")}, nil)
@@ -343,10 +344,20 @@ func TestDamagedTextTurnsHealthRed(t *testing.T) {
 	h, err := hub.New(s, func() time.Time { return start }, slog.New(slog.DiscardHandler))
 	require.NoError(t, err)
 	require.NoError(t, h.Healthy())
-	reply, err := h.Sync(request(t))
-	assert.ErrorIs(t, err, store.ErrDamaged)
-	assert.Zero(t, reply)
+	reply := sync1(t, h, request(t, tick(1, start)))
+	assert.Empty(t, reply.Files)
+	require.Len(t, reply.Damaged, 1)
+	assert.EqualValues(t, 1, reply.Damaged[0].Seq)
+	assert.Equal(t, []string{tick(1, start).ID}, reply.Acked)
+	assert.Equal(t, []dinner.Event{tick(1, start)}, reply.Events)
+	assert.Equal(t, "2", reply.Next)
 	assert.ErrorIs(t, h.Healthy(), store.ErrDamaged)
+	edit := hub.Offer{ID: "offer-0001", Name: "stock.md", Base: dinner.Revision("# Stock\n\n- 120 g salt\n"), Text: "# Stock\n\n- 130 g salt\n"}
+	reply = sync1(t, h, request(t, tick(2, start), edit))
+	assert.Equal(t, []string{tick(2, start).ID}, reply.Acked)
+	require.Len(t, reply.Refused, 1)
+	assert.Contains(t, reply.Refused[0].Why, "restore a backup")
+	assert.Empty(t, reply.Files)
 }
 
 func TestFullDiskAcknowledgesNothing(t *testing.T) {

@@ -1,6 +1,7 @@
 package hub
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -12,6 +13,7 @@ import (
 // Reasons for which a valid record is refused.
 const (
 	whyOther    = "another record with this id came before and is kept"
+	whyDamaged  = "the server's disk has damaged what this belongs to: keep it here, and restore a backup on the server"
 	whyTooLarge = "merged with what others wrote it is too large: copy your lines, fetch the newest text, and add them there"
 )
 
@@ -86,6 +88,9 @@ func (in *intake) take(tx *store.Tx) error {
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
 	for _, o := range in.offers {
 		why, err := in.takeFile(tx, o)
+		if errors.Is(err, store.ErrDamaged) {
+			why, err = whyDamaged, nil // the other records can be taken
+		}
 		if err != nil {
 			return err
 		}
@@ -93,6 +98,9 @@ func (in *intake) take(tx *store.Tx) error {
 	}
 	for _, ev := range in.events {
 		why, err := in.takeEvent(tx, ev)
+		if errors.Is(err, store.ErrDamaged) {
+			why, err = whyDamaged, nil
+		}
 		if err != nil {
 			return err
 		}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"hobside/internal/dinner"
+	"hobside/internal/store"
 )
 
 // MaxRecords is how many records one request and one reply carry at most.
@@ -35,17 +36,18 @@ type Offer struct {
 
 // A Reply is the answer to a Request.
 type Reply struct {
-	Epoch   string         `json:"epoch"`
-	Reset   bool           `json:"reset"`           // the phone's cursor is not valid here: it must send all it has again
-	Next    string         `json:"next"`            // the phone's cursor from now on
-	More    bool           `json:"more"`            // more records follow Next
-	Now     int64          `json:"now"`             // the server's clock, Unix milliseconds
-	Role    Role           `json:"role"`            // what this phone may do
-	Kinds   []dinner.Kind  `json:"kinds,omitempty"` // for a helper: the kinds of events it may send
-	Acked   []string       `json:"acked"`           // ids of the records that are on disk
-	Refused []Refusal      `json:"refused"`
-	Events  []dinner.Event `json:"events"`
-	Files   []FileRecord   `json:"files"`
+	Epoch   string          `json:"epoch"`
+	Reset   bool            `json:"reset"`           // the phone's cursor is not valid here: it must send all it has again
+	Next    string          `json:"next"`            // the phone's cursor from now on
+	More    bool            `json:"more"`            // more records follow Next
+	Now     int64           `json:"now"`             // the server's clock, Unix milliseconds
+	Role    Role            `json:"role"`            // what this phone may do
+	Kinds   []dinner.Kind   `json:"kinds,omitempty"` // for a helper: the kinds of events it may send
+	Acked   []string        `json:"acked"`           // ids of the records that are on disk
+	Refused []Refusal       `json:"refused"`
+	Damaged []store.Damaged `json:"damaged,omitempty"` // records before Next that the server can't read
+	Events  []dinner.Event  `json:"events"`
+	Files   []FileRecord    `json:"files"`
 }
 
 // A Refusal says why the server refuses an event or a file.

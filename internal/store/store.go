@@ -85,9 +85,10 @@ func (s *Store) Damage() error {
 	return nil
 }
 
-// note keeps an error that wraps [ErrDamaged] for Damage, and returns it.
+// note keeps an error that wraps [ErrDamaged] for Damage, and returns it. s may be
+// nil.
 func (s *Store) note(err error) error {
-	if errors.Is(err, ErrDamaged) {
+	if s != nil && errors.Is(err, ErrDamaged) {
 		s.damage.CompareAndSwap(nil, &err)
 	}
 	return err

@@ -43,13 +43,11 @@ func add(events ...dinner.Event) func(*store.Tx) error {
 func all(t require.TestingT, s *store.Store) (records []store.Record) {
 	for more, after := true, uint64(0); more; {
 		require.NoError(t, s.View(func(tx *store.Tx) (err error) {
-			var page []store.Record
-			page, more, err = tx.Since(after, 3, 1<<20)
-			records = append(records, page...)
-			if len(page) > 0 {
-				after = page[len(page)-1].Seq
-			}
-			return err
+			page := tx.Since(after, 3, 1<<20)
+			require.Empty(t, page.Damaged)
+			records = append(records, page.Records...)
+			more, after = page.More, page.Next
+			return nil
 		}))
 	}
 	return records
@@ -167,14 +165,17 @@ func TestSinceReturnsPages(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			require.NoError(t, s.View(func(tx *store.Tx) error {
-				page, more, err := tx.Since(tt.after, tt.max, tt.bytes)
+				page := tx.Since(tt.after, tt.max, tt.bytes)
 				var got []uint64
-				for _, r := range page {
+				for _, r := range page.Records {
 					got = append(got, r.Seq)
 				}
 				assert.Equal(t, tt.want, got)
-				assert.Equal(t, tt.more, more)
-				return err
+				assert.Equal(t, tt.more, page.More)
+				if len(got) > 0 {
+					assert.Equal(t, got[len(got)-1], page.Next)
+				}
+				return nil
 			}))
 		})
 	}

@@ -40,17 +40,25 @@ func TestChangedTextIsNotRead(t *testing.T) {
 	defer s.Close()
 	assert.NoError(t, s.Damage(), "no text was read yet")
 	for name, read := range map[string]func(*store.Tx) error{
-		"Text":  func(tx *store.Tx) error { _, err := tx.Text(salt.Revision); return err },
-		"File":  func(tx *store.Tx) error { _, err := tx.File("stock.md", salt.Revision); return err },
-		"Find":  func(tx *store.Tx) error { _, err := tx.Find(salt.ID); return err },
-		"Since": func(tx *store.Tx) error { _, _, err := tx.Since(0, 10, 1<<20); return err },
-		"Each":  func(tx *store.Tx) error { return tx.Each(func(store.Record) error { return nil }) },
+		"Text": func(tx *store.Tx) error { _, err := tx.Text(salt.Revision); return err },
+		"File": func(tx *store.Tx) error { _, err := tx.File("stock.md", salt.Revision); return err },
+		"Find": func(tx *store.Tx) error { _, err := tx.Find(salt.ID); return err },
+		"Each": func(tx *store.Tx) error { return tx.Each(func(store.Record) error { return nil }) },
 	} {
 		err := s.View(read)
 		assert.ErrorIs(t, err, store.ErrDamaged, name)
 		assert.ErrorContains(t, err, "has changed", name)
 	}
 	require.NoError(t, s.View(func(tx *store.Tx) error {
+		page := tx.Since(0, 10, 1<<20)
+		assert.Len(t, page.Damaged, 1)
+		assert.EqualValues(t, 1, page.Damaged[0].Seq)
+		assert.Contains(t, page.Damaged[0].Why, "has changed")
+		assert.Equal(t, []store.Record{{Seq: 2, Event: new(tick(1))}}, page.Records, "the other record")
+		page = tx.Since(0, 1, 1<<20)
+		assert.Empty(t, page.Records)
+		assert.EqualValues(t, 1, page.Next, "a page of damaged records leads on")
+		assert.True(t, page.More)
 		r, err := tx.Find(tick(1).ID)
 		assert.Equal(t, tick(1), *r.Event)
 		return err

@@ -13,6 +13,7 @@ import (
 // A Tx reads the store as it is at one moment and, in [Store.Update], changes
 // it. It is valid until the function it was given to returns.
 type Tx struct {
+	store   *Store // nil while a new file is filled
 	tx      *bolt.Tx
 	dirty   bool      // there is something to commit
 	written []Written // records appended so far
@@ -28,7 +29,7 @@ func (s *Store) View(fn func(*Tx) error) error {
 			return fmt.Errorf("%w: %v", ErrClosed, err)
 		}
 		defer tx.Rollback()
-		return fn(&Tx{tx: tx})
+		return fn(&Tx{store: s, tx: tx})
 	}))
 }
 
@@ -63,47 +64,63 @@ func (tx *Tx) Find(id string) (Record, error) {
 
 // record returns a record with its text.
 func (tx *Tx) record(seq uint64) (Record, error) {
-	r, err := decode(seq, tx.tx.Bucket(bucketLog).Get(key(seq)))
-	if err != nil || r.File == nil {
-		return r, err
-	}
-	r.File.Text, err = tx.Text(r.File.Revision)
-	return r, err
+	return tx.decoded(seq, tx.tx.Bucket(bucketLog).Get(key(seq)))
 }
 
-// Since returns the records that follow a sequence number, oldest first: at most
-// max records, and none after their size passes a number of bytes. More reports
-// whether others follow.
-func (tx *Tx) Since(after uint64, max, bytes int) (records []Record, more bool, err error) {
+// decoded returns a stored record with its text. It tells the store of damage.
+func (tx *Tx) decoded(seq uint64, value []byte) (Record, error) {
+	r, err := decode(seq, value)
+	if err == nil && r.File != nil {
+		r.File.Text, err = tx.Text(r.File.Revision)
+	}
+	return r, tx.store.note(err)
+}
+
+// A Page is a part of the log.
+type Page struct {
+	Records []Record  // oldest first
+	Damaged []Damaged // records of this part that can't be read
+	Next    uint64    // sequence number of the last record of this part, readable or not
+	More    bool      // other records follow
+}
+
+// A Damaged names a record that can't be read.
+type Damaged struct {
+	Seq uint64 `json:"seq,string"`
+	Why string `json:"why"`
+}
+
+// Since returns the records that follow a sequence number: at most max records,
+// and none after their size passes a number of bytes. It names damaged records and
+// goes on after them.
+func (tx *Tx) Since(after uint64, max, bytes int) Page {
+	page := Page{Next: after}
 	c := tx.tx.Bucket(bucketLog).Cursor()
 	for k, v := c.Seek(key(after + 1)); k != nil; k, v = c.Next() {
-		if len(records) >= max || bytes <= 0 {
-			return records, true, nil
+		if len(page.Records)+len(page.Damaged) >= max || bytes <= 0 {
+			page.More = true
+			return page
 		}
-		r, err := decode(unkey(k), v)
-		if err != nil {
-			return nil, false, err
-		}
+		page.Next = unkey(k)
 		bytes -= len(v)
+		r, err := tx.decoded(page.Next, v)
+		if err != nil {
+			page.Damaged = append(page.Damaged, Damaged{Seq: page.Next, Why: err.Error()})
+			continue
+		}
 		if r.File != nil {
-			if r.File.Text, err = tx.Text(r.File.Revision); err != nil {
-				return nil, false, err
-			}
 			bytes -= len(r.File.Text)
 		}
-		records = append(records, r)
+		page.Records = append(page.Records, r)
 	}
-	return records, false, nil
+	return page
 }
 
 // Each calls fn with every record, oldest first, with its text. It stops at the
 // first error and returns it.
 func (tx *Tx) Each(fn func(Record) error) error {
 	return tx.tx.Bucket(bucketLog).ForEach(func(k, v []byte) error {
-		r, err := decode(unkey(k), v)
-		if err == nil && r.File != nil {
-			r.File.Text, err = tx.Text(r.File.Revision)
-		}
+		r, err := tx.decoded(unkey(k), v)
 		if err != nil {
 			return err
 		}

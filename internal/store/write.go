@@ -105,7 +105,7 @@ func (s *Store) try(batch []*write) (bad int, err error) {
 	if err != nil {
 		return -1, fmt.Errorf("%w: %v", ErrFailed, err)
 	}
-	tx := &Tx{tx: btx}
+	tx := &Tx{store: s, tx: btx}
 	for i, w := range batch {
 		if err := s.note(guard(func() error { return w.fn(tx) })); err != nil {
 			btx.Rollback()

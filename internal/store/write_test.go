@@ -41,11 +41,10 @@ func fresh(t *testing.T) string { return filepath.Join(t.TempDir(), "hobside.db"
 func ids(t *testing.T, s *Store) (got []string) {
 	t.Helper()
 	require.NoError(t, s.View(func(tx *Tx) error {
-		records, _, err := tx.Since(0, 1<<20, 1<<30)
-		for _, r := range records {
+		for _, r := range tx.Since(0, 1<<20, 1<<30).Records {
 			got = append(got, r.ID())
 		}
-		return err
+		return nil
 	}))
 	return got
 }
