@@ -34,6 +34,8 @@ func Validate(e Event) error {
 		return fmt.Errorf("its dinner %q is not 1 to 64 letters, digits, - or _", clip(e.Dinner))
 	case !isWord(e.Device, 1):
 		return fmt.Errorf("its device %q is not 1 to 64 letters, digits, - or _", clip(e.Device))
+	case e.Stamp.Wall == 0: // no clock says so: the field is missing
+		return errors.New("its stamp is missing")
 	case !isTime(e.Stamp.Wall) || e.Stamp.Count < 0 || e.Stamp.Count > maxCount:
 		return errors.New("its stamp is outside the calendar")
 	case !isTime(e.Start) || !isTime(e.End):

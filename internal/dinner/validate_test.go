@@ -131,6 +131,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"no dinner", KindNote, func(e *Event) { e.Dinner = "" }, `its dinner "" is not 1 to 64 letters, digits, - or _`},
 		{"no device", KindNote, func(e *Event) { e.Device = "" }, `its device "" is not 1 to 64 letters, digits, - or _`},
 		{"a device with an accent", KindNote, func(e *Event) { e.Device = "téléphone" }, `its device "téléphone" is not 1 to 64 letters, digits, - or _`},
+		{"no stamp", KindNote, func(e *Event) { e.Stamp.Wall = 0 }, "its stamp is missing"},
 		{"a stamp after the calendar", KindNote, func(e *Event) { e.Stamp.Wall = maxWall + 1 }, calendar},
 		{"a stamp before the calendar", KindNote, func(e *Event) { e.Stamp.Wall = -maxWall - 1 }, calendar},
 		{"a stamp of the least number", KindNote, func(e *Event) { e.Stamp.Wall = math.MinInt64 }, calendar},
