@@ -27,7 +27,7 @@ func TestNamesOfRawFoodAreKnown(t *testing.T) {
 // having a class: own compilation, no source.
 func TestWordsThatMeanNoRawFood(t *testing.T) {
 	for name := range strings.SplitSeq("cooked ham, prosciutto, salami, chorizo, anchovies, duck confit, leftover lamb, roasted chicken, boiled eggs, poached trout, grilled cod, dried fish, canned crab, "+
-		"pickled herring, salted cod, egg powder, ham, parma ham, oyster mushrooms, fish sauce, beef tomatoes, duck fat, beef dripping, crab apples, butter beans, rice wine, rice paper, rice noodles, "+
+		"pickled herring, salted cod, egg powder, ham, parma ham, ham of pork, oyster mushrooms, fish sauce, beef tomatoes, duck fat, beef dripping, crab apples, butter beans, rice wine, rice paper, rice noodles, "+
 		"rice flour, egg substitute, salmon roe, prawn crackers, shrimp paste, burger buns, vegan burger, meat free mince, mock turtle soup, stock cubes, goat cheese, egg noodles", ", ") {
 		assert.Equal(t, NotKnown, ClassOf(name), name)
 	}
