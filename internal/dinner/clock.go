@@ -44,23 +44,3 @@ func Final(s Stamp, now int64, newest Stamp) (final Stamp, changed bool) {
 	}
 	return Next(now, newest), true
 }
-
-// A Clock is one device's hybrid logical clock. The zero Clock has seen nothing.
-type Clock struct {
-	Last Stamp // the latest stamp made or seen
-}
-
-// Next stamps a new event.
-func (c *Clock) Next(now int64) Stamp {
-	c.Last = Next(now, c.Last)
-	return c.Last
-}
-
-// Observe takes note of a stamp from elsewhere: what this device does next
-// happens after it. Only final stamps may be observed, else one wrong clock
-// would put all others wrong.
-func (c *Clock) Observe(s Stamp) {
-	if s.Compare(c.Last) > 0 {
-		c.Last = s
-	}
-}

@@ -73,18 +73,18 @@ func TestFinalKeepsAFastPhonesOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		now := int64(1_000_000_000_000)
 		fast := rapid.Int64Range(MaxAhead+1, 1<<45).Draw(t, "ahead by")
-		var phone, other Clock
-		before := other.Next(now)
+		var phone, other deviceClock
+		before := other.next(now)
 		newest := before
 		last := before
 		for range rapid.IntRange(1, 20).Draw(t, "ticks") {
 			now += rapid.Int64Range(0, 3).Draw(t, "passes")
-			got, changed := Final(phone.Next(now+fast), now, newest)
+			got, changed := Final(phone.next(now+fast), now, newest)
 			require.True(t, changed)
 			require.Equal(t, 1, got.Compare(last))
 			last, newest = got, got
 		}
-		other.Observe(last)
-		require.Equal(t, 1, other.Next(now).Compare(last), "whoever has seen them comes after them")
+		other.observe(last)
+		require.Equal(t, 1, other.next(now).Compare(last), "whoever has seen them comes after them")
 	})
 }

@@ -27,7 +27,7 @@ type history struct {
 type historyPhone struct {
 	name   string
 	skew   int64
-	clock  Clock
+	clock  deviceClock
 	known  map[string]Event
 	outbox []string
 	read   int // of the server's log
@@ -51,7 +51,7 @@ func (h *history) make(p *historyPhone) {
 		}
 		ev.Undo = p.own[h.chance.IntN(len(p.own))]
 	}
-	ev.Stamp = p.clock.Next(h.now + p.skew)
+	ev.Stamp = p.clock.next(h.now + p.skew)
 	p.known[ev.ID] = ev
 	p.outbox = append(p.outbox, ev.ID)
 	p.own = append(p.own, ev.ID)
@@ -79,7 +79,7 @@ func (h *history) meet(p *historyPhone, answered bool) {
 	p.outbox = slices.DeleteFunc(p.outbox, func(id string) bool { return slices.Contains(sent, id) })
 	for _, ev := range h.log[p.read:] {
 		p.known[ev.ID] = ev
-		p.clock.Observe(ev.Stamp)
+		p.clock.observe(ev.Stamp)
 	}
 	p.read = len(h.log)
 	for _, id := range sent { // its own, restamped, though it may have read past it

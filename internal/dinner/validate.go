@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"hobside/internal/quantity"
@@ -244,40 +245,10 @@ func checkWall(s string) error {
 	return nil
 }
 
-// isWall says whether s has [WallForm] and is a day and a time there are. It is
-// read here because package time's parser, with all its layouts, would be a
-// noticeable part of what a phone fetches.
+// isWall says whether s has [WallForm] and is a day and a time that exist.
 func isWall(s string) bool {
-	if len(s) != len(WallForm) {
-		return false
-	}
-	var parts [5]int // year, month, day, hour, minute
-	part := 0
-	for i := range len(s) {
-		switch c := s[i]; {
-		case WallForm[i] < '0' || WallForm[i] > '9': // what stands between
-			part++
-			if c != WallForm[i] {
-				return false
-			}
-		case c < '0' || c > '9':
-			return false
-		default:
-			parts[part] = parts[part]*10 + int(c-'0')
-		}
-	}
-	year, month, day := parts[0], parts[1], parts[2]
-	days := 31
-	switch month {
-	case 2:
-		days = 28
-		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
-			days = 29
-		}
-	case 4, 6, 9, 11:
-		days = 30
-	}
-	return month >= 1 && month <= 12 && day >= 1 && day <= days && parts[3] <= 23 && parts[4] <= 59
+	_, err := time.Parse(WallForm, s)
+	return err == nil && len(s) == len(WallForm) // Parse takes "9:30" as well as "09:30"
 }
 
 // IsFileName says whether a word can be the name of a card, menu or kitchen:
