@@ -6,28 +6,17 @@ import (
 
 	"github.com/yuin/goldmark/util"
 
-	"hobside/internal/quantity"
-
 	"hobside/internal/document"
 )
 
-// Shown is what a page writes where a card has amounts: the caller scales,
-// rounds and chooses units.
-type Shown struct {
-	Makes string
-	Items []string   // the amount of each item, in order of Card.Items
-	Uses  [][]string // the amount of each run of each step, "" for none
-	Until []string   // of each step that ends at an amount, that amount; else ""
-	Saves []string   // the amount of each by-product
-}
-
-// HTML renders a card as a page to read, with the amounts given.
-func HTML(c *Card, shown Shown) string {
-	w := &page{card: c, shown: shown}
+// HTML renders a scaled card as a page to read.
+func HTML(s *Scaled) string {
+	c := s.Card
+	w := &page{card: c, scaled: s}
 	w.line("<h1>", c.Title, "</h1>")
 	w.b.WriteString(document.HTML([]byte(c.Intro)))
-	if shown.Makes != "" {
-		w.line(`<p class="makes">Makes `, shown.Makes, "</p>")
+	if s.Makes != "" {
+		w.line(`<p class="makes">Makes `, s.Makes, "</p>")
 	}
 	w.formula()
 	w.method()
@@ -39,9 +28,9 @@ func HTML(c *Card, shown Shown) string {
 }
 
 type page struct {
-	b     strings.Builder
-	card  *Card
-	shown Shown
+	b      strings.Builder
+	card   *Card
+	scaled *Scaled
 }
 
 // text writes words so that nothing in them is mark-up.
@@ -69,7 +58,11 @@ func (w *page) formula() {
 			w.line(`<tr><th colspan="3">`, group, "</th></tr>")
 		}
 		w.b.WriteString(`<tr><td class="amount">`)
-		w.text(at(w.shown.Items, i))
+		amount := &w.scaled.Items[i]
+		w.text(amount.Amount)
+		if beside := amount.Beside(); beside != "" {
+			w.text(" (" + beside + ")")
+		}
 		w.b.WriteString("</td><td>")
 		if it.Card != "" {
 			w.b.WriteString(`<a href="`)
@@ -112,99 +105,39 @@ func (w *page) method() {
 		}
 		w.b.WriteString("<li>")
 		w.runs(i, s)
-		w.facts(i, s)
+		w.facts(i)
 		w.b.WriteString("</li>\n")
 	}
 	w.b.WriteString("</ol>\n")
 }
 
 func (w *page) runs(step int, s *Step) {
-	var uses []string
-	if step < len(w.shown.Uses) {
-		uses = w.shown.Uses[step]
-	}
+	uses := w.scaled.Steps[step].Uses
 	for r, run := range s.Text {
 		if run.Item == 0 && !run.Strong {
 			w.text(run.Text)
 			continue
 		}
 		w.b.WriteString("<strong>")
-		if a := at(uses, r); a != "" {
-			w.text(a + " ")
+		if r < len(uses) && uses[r].Amount != "" {
+			w.text(uses[r].Amount + " ")
 		}
 		w.text(run.Text)
 		w.b.WriteString("</strong>")
 	}
 }
 
-// facts writes a step's facts as the author typed them, save for amounts.
-func (w *page) facts(step int, s *Step) {
-	lines := w.card.Facts(s, at(w.shown.Until, step))
-	if len(lines) == 0 {
+// facts writes a step's facts as a list.
+func (w *page) facts(step int) {
+	facts := w.scaled.Facts(step)
+	if len(facts) == 0 {
 		return
 	}
 	w.b.WriteString("\n<ul>\n")
-	for _, l := range lines {
-		w.line("<li>", l, "</li>")
+	for _, f := range facts {
+		w.line("<li>", f.String(), "</li>")
 	}
 	w.b.WriteString("</ul>\n")
-}
-
-// Facts lists the facts of a step, word and value, as the author typed them.
-// Until, where not empty, stands for the amount a step ends at, scaled.
-func (c *Card) Facts(s *Step, until string) []string {
-	var out []string
-	add := func(word, value string) {
-		if value != "" {
-			out = append(out, word+": "+value)
-		}
-	}
-	for _, q := range s.Equipment {
-		if q.Words == "" {
-			out = append(out, q.Name)
-		} else {
-			add(q.Name, q.Words)
-		}
-	}
-	switch {
-	case s.After.Start:
-		add("after", "start")
-	case s.After.Step > 0:
-		add("after", "step "+strconv.Itoa(c.Steps[s.After.Step-1].Number))
-	}
-	add("load", quantity.Show(s.Load, quantity.Prefs{}))
-	add("hands", s.Hands.String())
-	add("wait", s.Wait.String())
-	if until == "" {
-		until = s.Until.Words
-	}
-	add("until", until)
-	for _, k := range s.Keep {
-		add("keep", k.String())
-	}
-	if s.Cool.Set {
-		words := strconv.FormatFloat(s.Cool.ToC, 'f', -1, 64) + " °C"
-		if s.Cool.Within > 0 {
-			words += " within " + document.FormatSeconds(s.Cool.Within)
-		}
-		add("cool", words)
-	}
-	for _, limit := range s.Check {
-		add("check", limit.Words)
-	}
-	for _, words := range s.Caution {
-		add("caution", words)
-	}
-	for _, slug := range s.Saves {
-		add("saves", strings.ReplaceAll(slug, "-", " "))
-	}
-	if s.Serve {
-		out = append(out, "serve")
-	}
-	if s.Unwatched {
-		add("unwatched", "yes")
-	}
-	return out
 }
 
 // String is "4 d chilled", or "straight on".
@@ -222,7 +155,7 @@ func (w *page) saves() {
 	w.b.WriteString("<h2>Saves</h2>\n<ul>\n")
 	for i, s := range w.card.Saves {
 		words := s.Name
-		if a := at(w.shown.Saves, i); a != "" {
+		if a := w.scaled.Saves[i]; a != "" {
 			words += ": " + a
 		}
 		for _, k := range s.Keeps {
@@ -231,11 +164,4 @@ func (w *page) saves() {
 		w.line("<li>", words, "</li>")
 	}
 	w.b.WriteString("</ul>\n")
-}
-
-func at(s []string, i int) string {
-	if i < len(s) {
-		return s[i]
-	}
-	return ""
 }

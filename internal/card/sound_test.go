@@ -7,9 +7,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"hobside/internal/quantity"
-
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // sound asserts what holds of any card, however it was typed: the source is

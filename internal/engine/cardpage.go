@@ -1,79 +1,100 @@
 package engine
 
 import (
+	"fmt"
 	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
-	"hobside/internal/larder"
+	"hobside/internal/document"
+	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
 
-// lay writes a scaled card down in its parts, with each item's share of the
-// hundred beside its amount.
-func (e *Engine) lay(v *PageView, c *card.Card, factor quantity.Number, shown card.Shown, hundred []int) {
-	p := &CardPage{Factor: factor.String(), Items: []PageItem{}, Steps: []PageStep{}, Saves: []string{}}
+// read makes a page of one file, of the library or still being typed.
+func (e *Engine) read(in ReadCall) (*PageView, error) {
+	f := e.library[in.Name]
+	if in.Text != "" {
+		f = library.Compile(in.Name, in.Text)
+	}
+	if f == nil {
+		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
+	}
+	v := &PageView{Title: f.Title(), Problems: append(list(f.Problems), e.library.CheckFile(f)...)}
+	switch {
+	case f.Menu != nil:
+		v.Kind, v.HTML = "menu", document.HTML(f.Menu.Source)
+	case f.Kitchen != nil:
+		v.Kind, v.HTML = "kitchen", document.HTML(f.Kitchen.Source)
+	default:
+		factor, err := factorOf(f.Card, in)
+		if err != nil {
+			return nil, err
+		}
+		s := f.Card.Scale(factor, 0, e.show)
+		v.Kind, v.Makes, v.HTML, v.Card = "card", s.Makes, card.HTML(s), e.cardPage(s, in.Hundred)
+	}
+	return v, nil
+}
+
+// factorOf is the factor that makes a card, or one item of it, what was asked.
+func factorOf(c *card.Card, in ReadCall) (quantity.Number, error) {
+	if in.Line == 0 || strings.TrimSpace(in.Make) == "" {
+		return c.FactorTo(in.Make)
+	}
+	return c.FactorToItem(in.Line, in.Make)
+}
+
+// cardPage writes a scaled card in its parts, with each item's share of the items
+// at 100 %.
+func (e *Engine) cardPage(s *card.Scaled, hundred []int) *CardPage {
+	c := s.Card
 	ratios, whole := demand.Ratios(c, hundred)
 	gram, _ := quantity.LookupUnit("g")
-	all := true
+	p := &CardPage{Factor: s.Factor.String(), Weighs: e.amount(quantity.Amount{Qty: whole.Mul(s.Factor), Unit: gram}),
+		Items: []PageItem{}, Steps: []PageStep{}, Saves: []string{}, Asides: list(demand.Remarks(c, ratios, whole))}
+	if share, ok := demand.YieldOf(c, ratios, whole); ok {
+		p.Yield = e.share(share) + " of " + p.Weighs
+	}
 	for i, it := range c.Items {
-		amount, aside := e.item(it, it.Amount.Scale(factor))
-		r := ratios[i]
-		item := PageItem{Item: i + 1, Group: it.Group, Amount: amount, Exact: it.Amount.Scale(factor), Aside: aside, Name: it.Name, Prep: it.Prep,
-			Card: it.Card, Hundred: r.Hundred, Basis: r.Basis + r.Why, Trim: trim(it)}
+		r, a := ratios[i], &s.Items[i]
+		item := PageItem{Item: i + 1, Group: it.Group, Amount: a.Amount, Exact: a.Exact, Aside: a.Aside, Name: it.Name, Prep: it.Prep,
+			Card: it.Card, Hundred: r.Hundred, Basis: r.Basis + r.Why}
 		if r.Why == "" && !r.Percent.IsZero() {
 			item.Percent = e.percent(r.Percent)
 		}
-		all = all && (r.Why == "" || r.Why == "to taste")
+		if trim, source := demand.TrimOf(it); !trim.IsZero() {
+			item.Trim = e.share(trim) + " (" + source + ")"
+		}
 		p.Items = append(p.Items, item)
 	}
-	p.Weighs = e.amount(quantity.Amount{Qty: whole.Mul(factor), Unit: gram})
-	if all && whole.Sign() > 0 && c.Makes.Unit != nil {
-		if n, _, err := larder.Convert(c.Title, c.Makes.Qty, c.Makes.Unit, gram, larder.Own{Each: c.Each, Density: c.Density}); err == nil {
-			p.Yield = e.percent(n.Quo(whole).Mul(quantity.Int(100))) + " of " + p.Weighs
-		}
-	}
 	for i := range c.Steps {
-		p.Steps = append(p.Steps, pageStep(c, i, shown))
+		p.Steps = append(p.Steps, pageStep(s, i))
 	}
-	for i, s := range c.Saves {
-		text := s.Name + ": " + shown.Saves[i]
-		for _, k := range s.Keeps {
+	for i, b := range c.Saves {
+		text := b.Name + ": " + s.Saves[i]
+		for _, k := range b.Keeps {
 			text += ", " + k.String()
 		}
 		p.Saves = append(p.Saves, text)
 	}
-	p.Asides = asides(c, ratios, whole)
-	v.Card = p
+	return p
 }
 
-func pageStep(c *card.Card, i int, shown card.Shown) PageStep {
-	s := &c.Steps[i]
-	out := PageStep{Number: s.Number, Facts: c.Facts(s, shown.Until[i])}
-	if out.Facts == nil {
-		out.Facts = []string{}
-	}
-	if s.Way > 0 && s.Way <= len(c.Ways) {
-		out.Way = c.Ways[s.Way-1].Name
+// pageStep writes one step of a scaled card as text.
+func pageStep(s *card.Scaled, i int) PageStep {
+	step := &s.Card.Steps[i]
+	out := PageStep{Number: step.Number, Facts: each(s.Facts(i), card.ShownFact.String)}
+	if step.Way > 0 && step.Way <= len(s.Card.Ways) {
+		out.Way = s.Card.Ways[step.Way-1].Name
 	}
 	var text strings.Builder
-	for r, run := range s.Text {
-		if i < len(shown.Uses) && r < len(shown.Uses[i]) && shown.Uses[i][r] != "" {
-			text.WriteString(shown.Uses[i][r] + " ")
+	for r, run := range step.Text {
+		if uses := s.Steps[i].Uses; r < len(uses) && uses[r].Amount != "" {
+			text.WriteString(uses[r].Amount + " ")
 		}
 		text.WriteString(run.Text)
 	}
 	out.Text = text.String()
 	return out
-}
-
-// trim says how much of an item is lost in trimming, and on whose word.
-func trim(it card.Item) string {
-	if !it.Trim.IsZero() {
-		return quantity.ShowNumber(it.Trim.Mul(quantity.Int(100))) + " % (the card)"
-	}
-	if food, ok := larder.Find(it.Name); ok && !food.Trim.IsZero() && !demand.Untrimmed(it.Prep) {
-		return quantity.ShowNumber(food.Trim.Mul(quantity.Int(100))) + " % (" + food.Source + ")"
-	}
-	return ""
 }

@@ -147,7 +147,7 @@ func (e *Engine) taskView(f *followed, p *plan.Plan, t plan.Task) TaskView {
 		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, On: []string{}, Held: t.Held, Done: t.Done}
 	if comp := f.Worked().Demand.ByCard[t.Card]; comp != nil && t.Step.Step <= len(comp.Card.Steps) {
 		s := &comp.Card.Steps[t.Step.Step-1]
-		v.Number, v.Say, v.Heat = s.Number, beginning(s), e.heat(s)
+		v.Number, v.Say, v.Heat = s.Number, beginning(s), s.Heat(e.show)
 		if len(comp.Batches) > 1 {
 			v.Title += fmt.Sprintf(", %d of %d", t.Batch, len(comp.Batches))
 		}

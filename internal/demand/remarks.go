@@ -1,4 +1,4 @@
-package engine
+package demand
 
 import (
 	"fmt"
@@ -6,15 +6,16 @@ import (
 	"strings"
 
 	"hobside/internal/card"
-	"hobside/internal/demand"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
 )
 
-// asides sets what sets, thickens, salts and sweetens beside published working
-// ranges: said where it lies outside, and where a syrup's strength follows from
-// the formula or from its boil. Never a problem: a cook may mean it.
-func asides(c *card.Card, ratios []demand.Ratio, whole quantity.Number) []string {
+// Remarks compares what sets, thickens, salts and sweetens with published working
+// ranges, and says where an amount is outside them and where a syrup's strength
+// follows from the formula or from its boiling point. They are never problems: an
+// author may mean it.
+func Remarks(c *card.Card, ratios []Ratio, whole quantity.Number) []string {
 	out := []string{}
 	add := func(s string) {
 		if s != "" {
@@ -73,4 +74,36 @@ func asides(c *card.Card, ratios []demand.Ratio, whole quantity.Number) []string
 func float(n quantity.Number) float64 {
 	f, _ := strconv.ParseFloat(n.Decimal(6), 64)
 	return f
+}
+
+// TrimOf returns the share of an item that is lost in trimming, and whose word that
+// is: "the card", or the food table's source. It is 0 where nothing is lost or known.
+func TrimOf(it card.Item) (share quantity.Number, source string) {
+	if !it.Trim.IsZero() {
+		return it.Trim, "the card"
+	}
+	if food, ok := larder.Find(it.Name); ok && !Untrimmed(it.Prep) {
+		return food.Trim, food.Source
+	}
+	return quantity.Number{}, ""
+}
+
+// YieldOf returns what a card makes as a share of all its items together, whose
+// mass in grams is whole. ok is false where the mass of an item or of what it makes
+// is not known.
+func YieldOf(c *card.Card, ratios []Ratio, whole quantity.Number) (share quantity.Number, ok bool) {
+	for _, r := range ratios {
+		if r.Why != "" && r.Why != "to taste" {
+			return quantity.Number{}, false
+		}
+	}
+	if whole.Sign() <= 0 || c.Makes.Unit == nil {
+		return quantity.Number{}, false
+	}
+	gram, _ := quantity.LookupUnit("g")
+	n, _, err := larder.Convert(c.Title, c.Makes.Qty, c.Makes.Unit, gram, larder.Own{Each: c.Each, Density: c.Density})
+	if err != nil {
+		return quantity.Number{}, false
+	}
+	return n.Quo(whole), true
 }

@@ -1,0 +1,78 @@
+package card
+
+import (
+	"strconv"
+	"strings"
+
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
+
+// A ShownFact is a fact of a step as it is shown.
+type ShownFact struct {
+	Word  string // "hands", "oven"
+	Value string // as on the page, "" for a word that stands alone
+	Stove string // as at the stove, "" where the stove shows it in a place of its own
+}
+
+// String is the fact as an author types it: "hands: 10 min", "serve".
+func (f ShownFact) String() string {
+	if f.Value == "" {
+		return f.Word
+	}
+	return f.Word + ": " + f.Value
+}
+
+// Facts returns the facts of a step, by its index in Card.Steps, in one order for
+// all cards. Values are as the author typed them, but for an amount that the step
+// ends at, which is scaled. A new fact word is added here once, and every screen
+// and sheet shows it.
+func (s *Scaled) Facts(step int) []ShownFact {
+	c, st := s.Card, &s.Card.Steps[step]
+	var out []ShownFact
+	add := func(word, value, stove string) {
+		if value != "" {
+			out = append(out, ShownFact{word, value, stove})
+		}
+	}
+	alone := func(word string) { out = append(out, ShownFact{Word: word}) }
+	for _, q := range st.Equipment {
+		out = append(out, ShownFact{Word: q.Name, Value: q.Words})
+	}
+	switch {
+	case st.After.Start:
+		add("after", "start", "")
+	case st.After.Step > 0:
+		add("after", "step "+strconv.Itoa(c.Steps[st.After.Step-1].Number), "")
+	}
+	add("load", quantity.Show(st.Load, quantity.Prefs{}), "")
+	add("hands", st.Hands.String(), "")
+	add("wait", st.Wait.String(), "")
+	add("until", s.Steps[step].Until, "")
+	for _, k := range st.Keep {
+		add("keep", k.String(), k.String())
+	}
+	if st.Cool.Set {
+		within := ""
+		if st.Cool.Within > 0 {
+			within = " within " + document.FormatSeconds(st.Cool.Within)
+		}
+		add("cool", celsius(st.Cool.ToC)+within, "to "+s.degrees(st.Cool.ToC)+within)
+	}
+	for _, check := range st.Check {
+		add("check", check.Words, check.Words)
+	}
+	for _, words := range st.Caution {
+		add("caution", words, "")
+	}
+	for _, slug := range st.Saves {
+		add("saves", strings.ReplaceAll(slug, "-", " "), "")
+	}
+	if st.Serve {
+		alone("serve")
+	}
+	if st.Unwatched {
+		add("unwatched", "yes", "")
+	}
+	return out
+}
