@@ -71,16 +71,3 @@ type Aims struct {
 	OnTheDay int // hands-on minutes on the day of serving
 	Waiting  int // minutes from the end of each step to the end of service, in total
 }
-
-// Less compares two plans by their aims.
-func (a Aims) Less(b Aims) bool {
-	switch {
-	case a.Late != b.Late:
-		return a.Late < b.Late
-	case a.LastHour != b.LastHour:
-		return a.LastHour < b.LastHour
-	case a.OnTheDay != b.OnTheDay:
-		return a.OnTheDay < b.OnTheDay
-	}
-	return a.Waiting < b.Waiting
-}

@@ -10,12 +10,6 @@ var (
 	pounds    = []string{"pound", "ounce"}
 )
 
-// Ladder returns an amount in all US units that it needs, as cooks for large
-// numbers write it: gallons, quarts, pints, cups, tablespoons and teaspoons to a
-// quarter (NAVEDTRA 14163 rounds volumes to the nearest quarter teaspoon), pounds
-// and ounces to a quarter ounce. Quarters, thirds and halves of a cup stay such.
-func Ladder(a Amount) string { return Show(a, Prefs{System: US, Ladder: true}) }
-
 // A rung is one figure with its unit; several make up an amount.
 type rung struct {
 	n    Number

@@ -40,7 +40,7 @@ func TestFewSpoonsAreCountedAndManyMeasured(t *testing.T) {
 	}
 }
 
-// NAVEDTRA 14163 rounds volumes to the quarter teaspoon (read; see [Ladder]);
+// NAVEDTRA 14163 rounds volumes to the quarter teaspoon (read; see [Prefs]);
 // quarters of an ounce and of an imperial fluid ounce are common practice, no
 // source. Each amount is nearer to a quarter than to a fifth or a third.
 func TestLaddersRoundToQuarters(t *testing.T) {

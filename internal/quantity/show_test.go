@@ -61,7 +61,7 @@ func TestLadder(t *testing.T) {
 	} {
 		a, _, err := ParseAmount(in)
 		require.NoError(t, err, in)
-		assert.Equal(t, want, Ladder(a), "%s; worked by hand", in)
+		assert.Equal(t, want, Show(a, Prefs{System: US, Ladder: true}), "%s; worked by hand", in)
 	}
 }
 

@@ -32,16 +32,6 @@ func Classes() []Class {
 		Bones, Stock, Rice, Vegetable, Cooked, ReadyToEat}
 }
 
-// known says whether c is one of Classes.
-func (c Class) known() bool {
-	for _, k := range Classes() {
-		if c == k {
-			return true
-		}
-	}
-	return false
-}
-
 // raw says whether food of the class is a raw animal food until it is cooked.
 func (c Class) raw() bool {
 	switch c {

@@ -1,7 +1,6 @@
 package safety
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -12,19 +11,6 @@ type Held struct {
 	At      float64 // the minute at which it was met; counts with Met
 	Minutes float64 // longest time without a break at or over the limit's temperature
 	MaxC    float64 // hottest reading
-}
-
-// Text returns what was compared with what, and the source of the limit.
-func (h Held) Text() string {
-	got := fmt.Sprintf("hottest %s", Celsius(h.MaxC))
-	if h.Minutes > 0 {
-		got = fmt.Sprintf("%s at or over %s", Span(h.Minutes), Celsius(h.Limit.TempC))
-	}
-	word := "not reached"
-	if h.Met {
-		word = "reached"
-	}
-	return fmt.Sprintf("%s: %s; %s; %s; local codes come first", word, h.Limit, got, h.Limit.Source)
 }
 
 // Against compares a log of core temperatures, in order of time, with limits of the

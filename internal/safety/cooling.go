@@ -1,7 +1,6 @@
 package safety
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -24,18 +23,6 @@ type Stage struct {
 	State State
 	Took  Band    // minutes from the start of its clock; +Inf: never; for a log all three are equal
 	Left  float64 // for Running: minutes left
-}
-
-// Text returns what was compared with what, and the source of the limit.
-func (s Stage) Text() string {
-	out := fmt.Sprintf("%s: %s", s.State, s.Limit)
-	switch s.State {
-	case Running:
-		out += ", " + Span(s.Left) + " left"
-	case Met, Failed, Maybe:
-		out += ", " + s.Took.String()
-	}
-	return out + "; " + s.Limit.Source.String() + "; local codes come first"
 }
 
 // String returns the band as a cook reads it: "1 h 40 min", "1 h to 2 h 10 min", "never".

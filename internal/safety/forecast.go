@@ -129,16 +129,6 @@ func (f *Forecast) At(minutes float64) (slow, mid, quick float64) {
 // forever is the longest time of a forecast: ten days, in minutes.
 const forever = 10 * 1440.0
 
-// Until returns the minutes until the centre reaches c °C: 0 where it starts there,
-// +Inf where it does not within ten days.
-func (f *Forecast) Until(c float64) Band {
-	var out [3]float64
-	for i := range f.courses {
-		out[i] = f.until(i, c)
-	}
-	return Band{out[0], out[1], out[2]}
-}
-
 // Cools returns the minutes until the centre has cooled to c °C: 0 where it is colder
 // at the start, +Inf where the surroundings are not colder than c or ten days are not
 // enough.
@@ -161,7 +151,7 @@ func (f *Forecast) cools(i int, c float64) float64 {
 	return f.until(i, c)
 }
 
-// until is [Forecast.Until] by one course.
+// until returns the minutes until one course of the centre reaches c °C, +Inf where it does not.
 func (f *Forecast) until(i int, c float64) float64 {
 	theta := (c - f.In.MediumC) / (f.FromC - f.In.MediumC)
 	if f.FromC == f.In.MediumC {

@@ -1,7 +1,6 @@
 package safety
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -14,23 +13,6 @@ type Hold struct {
 	Minutes float64 // on the wrong side, in total
 	Periods int     // how many times it went to the wrong side
 	WorstC  float64 // the reading furthest on the wrong side, or nearest to it
-}
-
-// Text returns what was compared with what, and the source of the limit.
-func (h Hold) Text() string {
-	where := Celsius(h.Beyond) + ", worst " + Celsius(h.WorstC)
-	side := "over "
-	if h.Limit.Kind == HoldHot {
-		side = "under "
-	}
-	out := "on the right side of " + where + " as far as it was read"
-	if h.Periods > 0 {
-		out = fmt.Sprintf("%s %s%s", Span(h.Minutes), side, where)
-		if h.Periods > 1 {
-			out += fmt.Sprintf(", %d times", h.Periods)
-		}
-	}
-	return fmt.Sprintf("%s: %s; %s; %s; local codes come first", h.State, h.Limit, out, h.Limit.Source)
 }
 
 // Holding compares a log of temperatures, in order of time, with limits for holding
