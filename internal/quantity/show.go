@@ -7,7 +7,10 @@ type Prefs struct {
 	System  System // Metric, US or Imperial
 	Scale   Number // the steps of the kitchen scale in grams: 0.1, 1 or 5; 0 means 1
 	AsTyped bool   // show each amount in the system it was typed in, not in System
-	Ladder  bool   // show US measures in all units they need, not in the two largest
+	// Ladder shows US measures in all the units they need, not in the two largest, as
+	// cooks for large numbers write them: volumes to a quarter teaspoon (NAVEDTRA 14163
+	// rounds to the nearest), weights to a quarter ounce.
+	Ladder bool
 }
 
 // scale returns the steps of the scale in grams.
