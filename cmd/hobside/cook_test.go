@@ -24,21 +24,18 @@ import (
 	"hobside/static"
 )
 
-// kept waits until every tap, and where the cook is, is on the phone's own disk.
-func (p *phone) kept() {
-	p.t.Helper()
-	p.eval(`(async () => {
-		const { writing } = await import("/app/events.js"), { db } = await import("/app/db.js");
-		await new Promise((told) => requestAnimationFrame(() => setTimeout(() => setTimeout(told)))); // the router's own turn
-		while (writing.value || (await (await db()).get("meta", "where")) !== location.hash) await new Promise((again) => setTimeout(again, 20));
-	})()`)
-}
+// tapsAreKept is a promise that every tap, and where the cook is, is on the phone's own disk.
+const tapsAreKept = `(async () => {
+	const { writing } = await import("/app/events.js"), { db } = await import("/app/db.js");
+	await new Promise((told) => requestAnimationFrame(() => setTimeout(() => setTimeout(told)))); // the router's own turn
+	while (writing.value || (await (await db()).get("meta", "where")) !== location.hash) await new Promise((again) => setTimeout(again, 20));
+})()`
 
-// synced waits until the server has named everything as on its disk.
-func (p *phone) synced() {
-	p.t.Helper()
-	p.until(`document.querySelector('#status')?.dataset.waiting === '0' && document.querySelector('#status').dataset.net === 'on'`)
-}
+// serverHasAll is true when the server has named everything as on its disk.
+const serverHasAll = `document.querySelector('#status')?.dataset.waiting === '0' && document.querySelector('#status').dataset.net === 'on'`
+
+func (p *phone) kept()   { p.t.Helper(); p.eval(tapsAreKept) }
+func (p *phone) synced() { p.t.Helper(); p.until(serverHasAll) }
 
 // cookable opens the app for the first time and waits until it would go on with
 // no network: the worker has every file, the dinner has been worked out.

@@ -39,6 +39,7 @@ func (f *firefox) preferences() string {
 		"network.captive-portal-service.enabled":                false,
 		"privacy.reduceTimerPrecision":                          false,
 		"security.sandbox.warn_unprivileged_namespaces":         false,
+		"ui.useOverlayScrollbars":                               1, // as on a phone
 		"toolkit.telemetry.reportingpolicy.firstRun":            false,
 		"browser.download.always_ask_before_handling_new_types": false,
 	} {

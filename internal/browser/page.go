@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"time"
 )
 
@@ -186,24 +188,35 @@ var errEnded = errors.New("the browser has ended")
 
 // aim is the middle of an element on the screen, once it stays in its place and nothing lies over it.
 const aim = `(() => {
-	const el = document.querySelector(args[0]);
-	const box = () => el.getBoundingClientRect();
-	const inSight = (b) => b.top >= 0 && b.bottom <= innerHeight;
-	if (!inSight(box())) el.scrollIntoView({ block: 'center', behavior: 'instant' });
-	const b = box(), x = Math.round(b.x + b.width / 2), y = Math.round(b.y + b.height / 2);
+	const el = document.querySelector(args[0]), b = el.getBoundingClientRect();
+	const x = Math.round(b.x + b.width / 2), y = Math.round(b.y + b.height / 2);
+	const hit = document.elementFromPoint(x, y);
+	if (!el.contains(hit)) el.scrollIntoView({ block: 'center', behavior: 'instant' });
 	const still = memo.x === x && memo.y === y;
 	memo.x = x; memo.y = y;
-	const hit = document.elementFromPoint(x, y);
-	return still && b.width > 0 && hit && el.contains(hit) && { x, y };
+	if (!still || b.width === 0 || !el.contains(hit)) return false;
+	window[Symbol.for('pressed')] = false;
+	el.addEventListener('click', () => { window[Symbol.for('pressed')] = true; }, { capture: true, once: true });
+	return { x, y };
 })()`
 
-// Click waits until an element can be touched, scrolls it into view and presses the real pointer on its middle.
+// Click waits until an element can be touched, scrolls it into view and presses the real pointer on
+// its middle. An element that moved away before the pointer came is followed.
 func (p *Page) Click(ctx context.Context, selector string) error {
-	var at struct{ X, Y int }
-	if err := p.poll(ctx, &at, aim, selector); err != nil {
-		return p.fail(err, "click %s", selector)
+	for {
+		var at struct{ X, Y int }
+		if err := p.poll(ctx, &at, aim, selector); err != nil {
+			return p.fail(err, "click %s", selector)
+		}
+		if err := p.driver.press(ctx, at.X, at.Y); err != nil {
+			return p.fail(err, "click %s", selector)
+		}
+		// The pointer's events have been handled when press returns. Another page knows nothing of them.
+		missed, err := p.driver.run(ctx, `return String(window[Symbol.for('pressed')] === false)`)
+		if err != nil || missed != "true" {
+			return p.fail(err, "click %s", selector)
+		}
 	}
-	return p.fail(p.driver.press(ctx, at.X, at.Y), "click %s", selector)
 }
 
 // Type puts the focus into a field, marks what is there and types over it.
@@ -222,6 +235,35 @@ func (p *Page) Upload(ctx context.Context, selector, path string) error {
 		err = p.driver.upload(ctx, selector, path)
 	}
 	return p.fail(err, "upload into %s", selector)
+}
+
+// Downloaded waits until a file that the page handed out has arrived whole, and returns its path. The
+// pattern is that of its name, see filepath.Match.
+func (p *Page) Downloaded(ctx context.Context, pattern string) (string, error) {
+	for {
+		found, err := filepath.Glob(filepath.Join(p.driver.downloads(), pattern))
+		if err != nil {
+			return "", p.fail(err, "download %s", pattern)
+		}
+		for _, name := range found {
+			if !unfinished(name) {
+				return name, nil
+			}
+		}
+		select { // the file system tells nobody
+		case <-time.After(50 * time.Millisecond):
+		case <-ctx.Done():
+			return "", p.fail(ctx.Err(), "download %s", pattern)
+		}
+	}
+}
+
+// unfinished reports whether a browser is still writing a file: it then is empty, or there is another
+// file of its name with an ending for what is not whole.
+func unfinished(name string) bool {
+	info, err := os.Stat(name)
+	parts, _ := filepath.Glob(name + ".*")
+	return err != nil || info.Size() == 0 || len(parts) > 0
 }
 
 // Screenshot returns what the page shows as PNG.
