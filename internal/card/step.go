@@ -62,3 +62,24 @@ func (s *Step) Syrup() (c float64, ok bool) {
 // In says whether the step is done when the card is made by a way: 1 + index
 // in Card.Ways, 0 for a card that has none.
 func (s *Step) In(way int) bool { return s.Way == 0 || s.Way == way }
+
+// Beginning returns the first sentence of the step, cut at a word where it is
+// longer than a line of a plan.
+func (s *Step) Beginning() string {
+	text := strings.Join(strings.Fields(s.Sentence()), " ")
+	if i := strings.IndexAny(text, ".;:"); i > 0 {
+		text = text[:i]
+	}
+	const most = 72
+	if len(text) <= most {
+		return text
+	}
+	cut := strings.LastIndexByte(text[:most], ' ')
+	if cut < most/2 {
+		cut = strings.LastIndexByte(text[:most+1], ' ')
+	}
+	if cut < 0 {
+		return text
+	}
+	return text[:cut] + " …"
+}

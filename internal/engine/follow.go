@@ -14,14 +14,6 @@ type followed struct {
 	view *DinnerView // nil until the opening event is known
 }
 
-// rules are those of the dinner's kitchen, "" where none is known.
-func (f *followed) rules() safety.Rules {
-	if f.Worked() == nil {
-		return ""
-	}
-	return f.Worked().Rules()
-}
-
 // open begins to follow a dinner, or begins again.
 func (e *Engine) open(in OpenCall) (*Sheet, error) {
 	if in.Dinner == "" {

@@ -1,0 +1,49 @@
+package demand
+
+import "hobside/internal/quantity"
+
+// Quarter is the least part of one that a list shows.
+var Quarter = quantity.Frac(1, 4)
+
+// ShowWants writes the cards' parts of a line, in the order of Wants, rounded so
+// that they add up to its need.
+func (l *Line) ShowWants(show quantity.Prefs) []string {
+	amount := func(a quantity.Amount) string { return quantity.Show(a, show) }
+	out := make([]string, len(l.Wants))
+	parts := make([]quantity.Amount, 0, len(l.Wants))
+	for i, w := range l.Wants {
+		out[i] = amount(w.Amount)
+		if len(l.Need) == 1 {
+			if n, ok := quantity.Convert(w.Amount.Qty, w.Amount.Unit, l.Need[0].Unit); ok {
+				parts = append(parts, quantity.Amount{Qty: n, Unit: l.Need[0].Unit})
+			}
+		}
+	}
+	if len(parts) < len(out) || len(parts) < 2 {
+		return out // some by weight and some by count, or a pinch beside them
+	}
+	if texts, ok := quantity.ShowParts(parts, show); ok {
+		return texts
+	}
+	numbers := make([]quantity.Number, len(parts))
+	for i, p := range parts {
+		numbers[i] = p.Qty
+	}
+	for i, n := range quantity.Split(numbers, Quarter) {
+		if !n.IsZero() { // else the little there is, as it is
+			out[i] = amount(quantity.Amount{Qty: n, Unit: parts[i].Unit})
+		}
+	}
+	return out
+}
+
+// Currency returns the currency of the kitchen's first price, "" where none names
+// one. Nobody buys in two.
+func (s Shop) Currency() string {
+	for _, p := range s.Prices {
+		if p.Currency != "" {
+			return p.Currency
+		}
+	}
+	return ""
+}

@@ -1,0 +1,91 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"hobside/internal/document"
+)
+
+// PlaceName names a place as a cook of the kitchen does: "ring 2", "oven shelf 1",
+// and "blender" where there is one.
+func (in *Input) PlaceName(at Place) string {
+	std, _ := document.FindEquipment(at.Equipment)
+	count := 1
+	if e := has(in.Kitchen, at.Equipment); e != nil {
+		count = e.Count * max(1, e.Places)
+	}
+	switch {
+	case at.Equipment == "hob":
+		return fmt.Sprintf("ring %d", at.Unit)
+	case count == 1:
+		return at.Equipment
+	case std.Place != "":
+		return fmt.Sprintf("%s %s %d", at.Equipment, std.Place, at.Unit)
+	}
+	return fmt.Sprintf("%s %d", at.Equipment, at.Unit)
+}
+
+// PlacesUsed returns the names of the places that a plan uses, in the order of the
+// kitchen's file.
+func (in *Input) PlacesUsed(p *Plan) []string {
+	used := map[string]bool{}
+	for _, t := range p.Tasks {
+		for _, place := range t.On {
+			used[in.PlaceName(place)] = true
+		}
+	}
+	out := []string{}
+	for _, e := range in.Kitchen.Equipment {
+		for unit := 1; unit <= e.Count*max(1, e.Places); unit++ {
+			if name := in.PlaceName(Place{Equipment: e.Name, Unit: unit}); used[name] && !slices.Contains(out, name) {
+				out = append(out, name)
+			}
+		}
+	}
+	return out
+}
+
+// Clock writes a time of the plan as "20:40", with the day of the week where that
+// is not the day of serving.
+func (p *Plan) Clock(t int) string {
+	w := p.Reading(t)
+	text := fmt.Sprintf("%02d:%02d", w.Hour, w.Minute)
+	if w.Day != p.Serve.Day || w.Month != p.Serve.Month {
+		text = time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC).Weekday().String() + " " + text
+	}
+	return text
+}
+
+// MoveText says how a step moved.
+func (p *Plan) MoveText(m Move) string {
+	text := p.Name(m.Step) + ": starts " + p.Clock(m.Now)
+	if m.New {
+		return text + ", new in the plan"
+	}
+	return text + ", was " + p.Clock(m.Was)
+}
+
+// AssumptionText says which keeping time was assumed, and of what.
+func (p *Plan) AssumptionText(a Assumption) string {
+	name := p.Name(Step{Card: a.Card, Batch: 1, Step: a.Step})
+	long := document.FormatSeconds(a.Minutes * bySeconds)
+	switch a.Place {
+	case heldAtHeat:
+		return name + ": no keeping time given over heat: straight on"
+	case "pass":
+		return name + ": no keeping time given on the plate: " + long + " at the pass"
+	}
+	return name + ": no keeping time given: " + long + " " + a.Place
+}
+
+// DeciderText says how often a step makes a course late, and what more time for it
+// would help.
+func (p *Plan) DeciderText(d Decider) string {
+	text := fmt.Sprintf("%s: in %d %% of the runs in which a course is late", p.Name(d.Step), int(d.Share*100+0.5))
+	if gain := int((d.Helped-d.Before)*100 + 0.5); gain > 0 {
+		text += fmt.Sprintf("; ten minutes more for it make %d in 100 evenings good", gain)
+	}
+	return text
+}
