@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// A field is one of an event's words, as a bit: which of them a kind may carry
-// is a line of the table in validate.go. A field that says nothing for its kind
-// is refused and not dropped: the phone that sent it meant something by it.
+// A field is one field of an event, as a bit. The table in validate.go says which
+// fields a kind may have. A field that a kind does not have is refused and not
+// dropped: the phone that sent it meant something by it.
 type field uint
 
 const (
@@ -23,10 +23,10 @@ const (
 	hasPlan
 )
 
-// fieldNames are as JSON has them, in the order of the bits.
+// fieldNames are the names in JSON, in the order of the bits.
 var fieldNames = [...]string{"done", "amount", "tempC", "start", "end", "number", "text", "undo", "open", "plan"}
 
-// fields are those that an event carries.
+// fields returns the fields that an event has.
 func (e *Event) fields() field {
 	var f field
 	for i, set := range [...]bool{e.Done, e.Amount != nil, e.TempC != nil, e.Start != 0, e.End != 0, e.Number != 0, e.Text != "", e.Undo != "", e.Open != nil, e.Plan != nil} {
@@ -37,7 +37,7 @@ func (e *Event) fields() field {
 	return f
 }
 
-// checkFields says which field does not belong to an event of its kind.
+// checkFields returns an error for a field that events of this kind don't have.
 func checkFields(e Event, may field) error {
 	stray := e.fields() &^ may
 	for i, name := range fieldNames {
@@ -48,7 +48,7 @@ func checkFields(e Event, may field) error {
 	return nil
 }
 
-// Kinds lists every kind there is, sorted.
+// Kinds returns every kind, sorted.
 func Kinds() []Kind {
 	out := make([]Kind, 0, len(checks))
 	for k := range checks {

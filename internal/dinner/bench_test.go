@@ -43,7 +43,7 @@ func evening(n int) []Event {
 }
 
 // The benchmark's events are such as a server would take.
-func TestEveningIsSound(t *testing.T) {
+func TestBenchmarkEveningIsValid(t *testing.T) {
 	events := evening(5000)
 	for _, ev := range events {
 		require.NoError(t, Validate(ev))

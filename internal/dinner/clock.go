@@ -30,10 +30,10 @@ func Next(now int64, last Stamp) Stamp {
 	return Stamp{Wall: last.Wall, Count: last.Count + 1}
 }
 
-// Final is the server's last word on a stamp. One more than [MaxAhead] ahead of
-// now is replaced by the next stamp after newest, the latest that is final
-// already, so a phone whose clock is a year ahead neither wins for ever nor
-// loses what it ticked. Any other stamp, however old, stays as it is.
+// Final returns the stamp that the server stores. One more than [MaxAhead] ahead
+// of now is replaced by the next stamp after newest, the latest stored so far, so
+// a phone whose clock is a year ahead neither wins for ever nor loses what it
+// ticked. Any other stamp, however old, stays as it is.
 //
 // A server whose own clock was set back restamps what now looks ahead of it;
 // because the new stamp also lies after newest, later ticks still win over

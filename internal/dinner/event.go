@@ -9,9 +9,9 @@ type Event struct {
 	Device string `json:"device"`
 	Stamp  Stamp  `json:"stamp"`
 	Kind   Kind   `json:"kind"`
-	Who    string `json:"who,omitempty"` // who did it, as the phone's owner calls himself; any kind may say so
+	Who    string `json:"who,omitempty"` // the name that the phone's owner gave; allowed for any kind
 
-	// On says what it is about: "" for the dinner as a whole, else one key of
+	// On is what the event is about: "" for the dinner as a whole, else a key of
 	// [Key]'s form, "card#batch/step/3".
 	On string `json:"on,omitempty"`
 

@@ -69,7 +69,7 @@ func TestFinalKeepsOrder(t *testing.T) {
 
 // The ticks of a phone far ahead, pushed in the order they were made, keep that
 // order, come before what anybody does after them, and after what was before.
-func TestFinalKeepsAFastPhonesOrder(t *testing.T) {
+func TestFinalKeepsTheOrderOfAFastPhone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		now := int64(1_000_000_000_000)
 		fast := rapid.Int64Range(MaxAhead+1, 1<<45).Draw(t, "ahead by")

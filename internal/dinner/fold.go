@@ -13,16 +13,15 @@ import (
 //
 // What each kind does:
 //
-//   - tick, start, finish, timer, way, leave, portion, again, have: the last word
-//     on its key counts; covers, guests, serve, plan: the last word counts; pin: the last word on its
-//     file counts. Last is by [Event.Compare].
+//   - tick, start, finish, timer, way, leave, portion, again, have: the last event
+//     on its key counts; covers, guests, serve, plan: the last event counts; pin: the
+//     last event for its file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a dinner's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
 //   - delay: the minutes add up; two people who each said "ten more" mean twenty.
-//     A step put off is put off until what the last word on it says.
-//   - undo: the event it names is as if it had not been, so what was before it
-//     counts again. An undo can itself be undone. An undo whose event is not
-//     known yet waits for it.
+//     A step that was put off waits until the time of the last such event.
+//   - undo: the event it names has no effect, so what was before it counts again. An
+//     undo can itself be undone. An undo whose event is not known yet waits for it.
 //
 // Of two copies of one ID the one with the lower stamp counts. A device that
 // gets an event back from the server puts that copy in the place of its own.
@@ -84,9 +83,9 @@ func undone(events []*Event) map[string]bool {
 	if len(undos) == 0 {
 		return nil
 	}
-	// An undo is settled once all undos of it are; those that nobody undoes
-	// come first. What is left at the end goes round in a ring, which only
-	// forged events can do: a ring takes nothing back.
+	// An undo is settled once all undos of it are settled; those that nobody undoes
+	// come first. Undos that are never settled name each other in a ring, which only
+	// forged events can do: they take nothing back.
 	open := map[string]int{} // undos of this undo that are not settled yet
 	var ready []*Event
 	for _, u := range undos {
@@ -197,7 +196,7 @@ func (f *fold) add(ev *Event) {
 	}
 }
 
-// visit remembers the step the cook was at.
+// visit notes the step that the cook was at.
 func (f *fold) visit(on string) {
 	if k, ok := ParseKey(on); ok && k.Step > 0 {
 		f.state.Last = on
@@ -225,7 +224,7 @@ func (f *fold) done() *State {
 	return s
 }
 
-// when is the moment an event tells of: the one it names, else when it was made.
+// when returns the moment an event is about: the one it names, else when it was made.
 func (e *Event) when() int64 {
 	if e.Start != 0 {
 		return e.Start

@@ -12,7 +12,7 @@ import (
 )
 
 // Whatever the order and however often each event comes, the state is the same.
-func TestFoldOfAnyOrderAndAnyRepeats(t *testing.T) {
+func TestFoldIgnoresOrderAndRepeats(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
 		want := Fold(events)
@@ -49,7 +49,7 @@ func TestFoldByUnion(t *testing.T) {
 }
 
 // A pass through JSON, as every event takes on its way, changes nothing.
-func TestFoldAfterTheWire(t *testing.T) {
+func TestFoldOfEventsReadFromJSON(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
 		wire, err := json.Marshal(events)
@@ -66,7 +66,7 @@ func TestFoldAfterTheWire(t *testing.T) {
 
 // Fold reads its events and leaves them as they are; nor can they be reached
 // through the state.
-func TestFoldLeavesItsEventsAlone(t *testing.T) {
+func TestFoldChangesNoEvent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
 		before, err := json.Marshal(events)
@@ -82,7 +82,7 @@ func TestFoldLeavesItsEventsAlone(t *testing.T) {
 }
 
 // Pages read the state without asking whether a part of it is there.
-func TestStateHasNoHoles(t *testing.T) {
+func TestStateListsAreNeverNull(t *testing.T) {
 	s := Fold(nil)
 	v := reflect.ValueOf(*s)
 	for i := range v.NumField() {

@@ -60,7 +60,7 @@ func TestParseKeyRefuses(t *testing.T) {
 }
 
 // Every key that is made of sound parts is read back as them.
-func TestKeyThereAndBack(t *testing.T) {
+func TestKeyRoundTrip(t *testing.T) {
 	name := rapid.StringMatching(`[a-z0-9é '.,-]{1,30}`)
 	place := rapid.IntRange(1, maxPlace)
 	rapid.Check(t, func(t *rapid.T) {

@@ -35,7 +35,7 @@ var words = []struct {
 
 // The last word counts: by stamp's wall, then its count, then device, then ID,
 // and never by the order in which the words arrive.
-func TestTheLastWordCounts(t *testing.T) {
+func TestLastEventCounts(t *testing.T) {
 	opening := Event{ID: "opening-1", Dinner: "boathouse", Device: "a", Kind: KindOpen, Open: &Open{Menu: "boathouse.md"}}
 	for _, by := range []struct {
 		what        string
@@ -79,7 +79,7 @@ func TestTickOfMany(t *testing.T) {
 }
 
 // Weights, temperatures and notes are all kept, in order; delays add up.
-func TestAllAreKept(t *testing.T) {
+func TestMeasuresReadingsAndNotesAreKept(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := rapid.SliceOfNDistinct(rapid.Custom(func(t *rapid.T) Event {
 			ev := drawEvent(t, 99)
@@ -139,7 +139,7 @@ func TestDelaysAddUp(t *testing.T) {
 
 // A step that is put off comes back when the last word on it says, and takes no
 // longer for it.
-func TestPutOff(t *testing.T) {
+func TestStepPutOff(t *testing.T) {
 	first := at(1, Event{Device: "phone", Kind: KindDelay, On: "stock#1/step/3", Number: 30, Done: true})
 	last := at(2, Event{Device: "tablet", Kind: KindDelay, On: "stock#1/step/3", Number: 10, Done: true})
 	s := foldAll(t, first, last)
@@ -158,7 +158,7 @@ func TestTimerStops(t *testing.T) {
 }
 
 // The cards of a dinner never change under a cook: the first opening counts.
-func TestTheFirstOpeningCounts(t *testing.T) {
+func TestFirstOpeningCounts(t *testing.T) {
 	empty := at(1, Event{Kind: KindOpen, Text: "nothing in it"})
 	first := at(2, Event{ID: "zz-first", Device: "z", Kind: KindOpen, Text: "boathouse supper",
 		Open: &Open{Menu: "boathouse.md", Kitchen: "boathouse-kitchen.md", Covers: 40, Serve: "2026-05-09T19:30", Zone: "Europe/London", Files: map[string]string{"stock.md": "r1"}}})
@@ -209,7 +209,7 @@ func TestPins(t *testing.T) {
 
 // Last is the step where the cook was: what is got ready, bought or plated
 // meanwhile does not move it.
-func TestLastIsTheStepTheCookWasAt(t *testing.T) {
+func TestLastIsTheNewestStep(t *testing.T) {
 	for _, tt := range []struct {
 		name string
 		next Event
@@ -233,7 +233,7 @@ func TestLastIsTheStepTheCookWasAt(t *testing.T) {
 }
 
 // An event without the figure its kind needs says nothing; no figure of 0 is made up.
-func TestNoFigureNoWord(t *testing.T) {
+func TestEventsWithoutTheirFieldChangeNothing(t *testing.T) {
 	s := foldAll(t, at(1, Event{Kind: KindMeasure, On: "stock#1"}), at(2, Event{Kind: KindTemperature, On: "stock#1/step/1"}),
 		at(3, Event{Kind: KindPortion, On: "stock"}), at(4, Event{Kind: "of a newer release", On: "stock"}))
 	assert.Equal(t, &State{Dinner: "boathouse"}, &State{Dinner: s.Dinner, Last: s.Last, Covers: s.Covers})

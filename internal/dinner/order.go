@@ -12,10 +12,10 @@ func (e *Event) Compare(f *Event) int {
 	return cmp.Or(e.Stamp.Compare(f.Stamp), cmp.Compare(e.Device, f.Device), cmp.Compare(e.ID, f.ID))
 }
 
-// counts says whether copy e of an event counts rather than copy f of the same
-// ID. The lower stamp does: when the server has changed a stamp it has nearly
-// always lowered it. Of equal stamps, which only a forged ID can bring, the one
-// whose JSON sorts first counts; that is arbitrary, and the same everywhere.
+// counts says whether copy e of an event counts, and not copy f of the same ID. The
+// copy with the lower stamp counts: the server nearly always lowers a stamp that it
+// changes. Of equal stamps, which only a forged ID can have, the copy whose JSON
+// sorts first counts; that is arbitrary, and the same everywhere.
 func (e *Event) counts(f *Event) bool {
 	if c := e.Stamp.Compare(f.Stamp); c != 0 {
 		return c < 0
@@ -25,8 +25,8 @@ func (e *Event) counts(f *Event) bool {
 	return bytes.Compare(a, b) < 0
 }
 
-// Same says whether two copies of one ID tell of the same thing. The stamp may
-// differ: the server has the last word on it.
+// Same says whether two copies of one ID are the same but for the stamp, which the
+// server may change.
 func (e *Event) Same(f *Event) bool {
 	a, b := *e, *f
 	a.Stamp, b.Stamp = Stamp{}, Stamp{}

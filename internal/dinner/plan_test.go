@@ -10,7 +10,7 @@ import (
 
 // The plan taken last is the one everybody goes by, whatever order the phones
 // hear of it in; taken back, the one before it stands again.
-func TestThePlanTakenLastCounts(t *testing.T) {
+func TestLastPlanCounts(t *testing.T) {
 	first := at(1, Event{Device: "phone", Kind: KindPlan, Plan: map[string]int{"stock#1/step/1": -600}})
 	second := at(2, Event{Device: "tablet", Kind: KindPlan, Plan: map[string]int{"stock#1/step/1": -540}})
 	back := at(3, Event{Device: "tablet", Kind: KindUndo, Undo: second.ID})

@@ -11,7 +11,7 @@ import (
 
 // The events that stand say by themselves what all of them say together; they
 // come once each, in order, without undos and whatever the order they came in.
-func TestStandingSaysItAll(t *testing.T) {
+func TestStandingFoldsToTheSameState(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
 		standing := Standing(events)
@@ -33,7 +33,7 @@ func TestStandingSaysItAll(t *testing.T) {
 
 // Folding the first of them gives the state as it was: later words are not in
 // it, and what was taken back since never was.
-func TestStandingAsItWas(t *testing.T) {
+func TestStandingPrefixIsAnEarlierState(t *testing.T) {
 	standing := Standing([]Event{
 		undo(4, "undo-one", "covers-at-2"),
 		at(3, Event{Kind: KindCovers, Number: 36}),

@@ -28,7 +28,7 @@ type State struct {
 	Last     string                     `json:"last"` // key of the step last ticked, started or finished: where the cook was
 }
 
-// Tick is the newest word on one check-off.
+// Tick is the newest event on one check-off.
 type Tick struct {
 	Done   bool   `json:"done"`
 	At     int64  `json:"at"` // stamp's wall, Unix milliseconds

@@ -66,7 +66,7 @@ func TestUndoOfEveryKind(t *testing.T) {
 
 // To undo an event is as if it had never been, and to undo the undo as if
 // nothing had; among whatever other events, undos and rings.
-func TestUndoIsAsIfItHadNotBeen(t *testing.T) {
+func TestUndoneEventHasNoEffect(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := append(drawEvents(t, "events"), at(1, Event{Kind: KindNote, Text: "so that there always is one"}))
 		x := rapid.SampledFrom(events).Draw(t, "event").ID
@@ -82,7 +82,7 @@ func TestUndoIsAsIfItHadNotBeen(t *testing.T) {
 
 // What is taken back agrees with the rule said straight: an event is when an
 // undo names it that is not itself taken back.
-func TestUndoneAgreesWithTheRule(t *testing.T) {
+func TestUndoneAgainstTheDefinition(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 40).Draw(t, "events")
 		var events []*Event

@@ -24,9 +24,9 @@ const (
 // WallForm is how a wall-clock time of the kitchen is written.
 const WallForm = "2006-01-02T15:04"
 
-// Validate says what is wrong with an event from outside, in words for the
-// cook who made it, or nil. It looks at the event alone: whether the card or
-// the event it names exists is for those who have them all.
+// Validate returns what is wrong with an event from outside, in words for the
+// cook who made it, or nil. It looks at the event alone: it does not know whether
+// the card or the event that it names exists.
 func Validate(e Event) error {
 	switch {
 	case !isWord(e.ID, 8):
@@ -64,22 +64,22 @@ func Validate(e Event) error {
 	return check.rest(e)
 }
 
-// check is what one kind of event asks: where it lies, which fields it has, and
-// what else must be true of them.
+// check is what one kind of event must keep to: which keys it may be on, which
+// fields it may have, and what else must be true of them.
 type check struct {
-	on    func(Key) bool // nil: on nothing
+	on    func(Key) bool // the keys it may be on; nil: none
 	where string
 	has   field
 	rest  func(Event) error
 }
 
-// takes says whether the kind may lie on a key; ok is whether it is one.
+// takes says whether the kind may be on a key. Ok says whether it is a key.
 func (c check) takes(on string, k Key, ok bool) bool {
 	switch {
 	case c.on == nil:
 		return on == ""
 	case on == "":
-		return c.on(Key{}) // a note lies on the dinner as a whole, too
+		return c.on(Key{}) // a note may be on the dinner as a whole, too
 	}
 	return ok && c.on(k)
 }
@@ -270,11 +270,11 @@ func isWord(s string, min int) bool {
 	return true
 }
 
-// isTime says whether n milliseconds lie within the years a browser's Date
+// isTime says whether n milliseconds are within the years that a browser's Date
 // knows (ECMA-262, "Time Values and Time Range": ±8.64e15).
 func isTime(n int64) bool { return n >= -maxWall && n <= maxWall }
 
-// clip shortens what a stranger sent before it goes into an error.
+// clip shortens what came from outside before it goes into an error.
 func clip(s string) string {
 	if len(s) > 80 {
 		return strings.ToValidUTF8(s[:80], "") + "…"

@@ -245,7 +245,7 @@ func assertWords(t *testing.T, err error) {
 }
 
 // Where a kind may lie is said in the table and in the words of the refusal.
-func TestEveryKindSaysWhereItLies(t *testing.T) {
+func TestEveryKindNamesItsKeys(t *testing.T) {
 	assert.NotEmpty(t, kinds)
 	for _, kind := range slices.Sorted(maps.Keys(checks)) {
 		ev := sound(kind)

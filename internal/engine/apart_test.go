@@ -10,9 +10,9 @@ import (
 	"hobside/internal/dinner"
 )
 
-// TestMadeApart: a foam that keeps half an hour, for two courses two hours apart,
+// TestComponentThatDoesNotKeepIsMadeTwice: a foam that keeps half an hour, for two courses two hours apart,
 // is made twice: in the amounts, in the plan, and after a change of covers.
-func TestMadeApart(t *testing.T) {
+func TestComponentThatDoesNotKeepIsMadeTwice(t *testing.T) {
 	plate := func(title string) string {
 		return "---\nmakes: 1 plate\n---\n\n# " + title + "\n\n## Formula\n\n- 50 g [Foam](foam.md)\n\n## Method\n\n1. Send with the **foam**.\n   - hands: 5 min\n   - serve\n"
 	}

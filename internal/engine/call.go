@@ -15,7 +15,7 @@ import (
 //	open     OpenCall      Sheet         begin to follow a dinner
 //	apply    ApplyCall     Sheet         more events of an open dinner
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
-//	order    DinnerCall   OrderView     the list to buy
+//	order    DinnerCall   OrderView     the order list
 //	plan     PlanCall      PlanView      when each step starts (plan.go, planview.go)
 //	watch    WatchCall     WatchView     how the readings of a step stand
 //	controls ClockCall     ControlsView  the log of control points
@@ -37,7 +37,7 @@ type LoadCall struct {
 // LibraryView lists the library.
 type LibraryView struct {
 	Files    []LibraryFile      `json:"files"`
-	Problems []document.Problem `json:"problems"` // all, also those between files
+	Problems []document.Problem `json:"problems"` // of each file and of the files together
 }
 
 // LibraryFile is one line of the library.
@@ -58,7 +58,7 @@ type LibraryFile struct {
 	Guests []GuestGroup `json:"guests"` // of a menu: who can't have what
 }
 
-// GuestGroup is so many covers who can't have the same things.
+// GuestGroup is the covers that have the same exclusions.
 type GuestGroup struct {
 	Covers  int      `json:"covers"`
 	Exclude []string `json:"exclude"`
@@ -66,7 +66,7 @@ type GuestGroup struct {
 }
 
 // FindCall looks for files of the library. Every word must be in a file's title
-// or name or, of a card, in its items; accents and case are no matter.
+// or name or, for a card, in its items. Accents and case make no difference.
 type FindCall struct {
 	Words string `json:"words"`
 	Most  int    `json:"most"` // hits wanted, 0 for all
@@ -95,7 +95,7 @@ type ReadCall struct {
 	Hundred []int `json:"hundred,omitempty"` // items that are 100 % in the ratios, 1 + index
 }
 
-// PageView is a file as HTML, with what was found.
+// PageView is a file as HTML, with its problems.
 type PageView struct {
 	Title    string             `json:"title"`
 	Kind     string             `json:"kind"`
@@ -113,7 +113,7 @@ type CardPage struct {
 	Items  []PageItem `json:"items"`
 	Steps  []PageStep `json:"steps"`
 	Saves  []string   `json:"saves"`
-	Asides []string   `json:"asides"` // strengths beside working ranges, where they lie outside
+	Asides []string   `json:"asides"` // amounts outside the published working ranges
 }
 
 // PageItem is a line of a scaled formula with its ratio.
@@ -128,8 +128,8 @@ type PageItem struct {
 	Card    string          `json:"card"`
 	Percent string          `json:"percent"` // "68 %", "" when its weight is not known
 	Hundred bool            `json:"hundred"` // one of those at 100 %
-	Basis   string          `json:"basis"`   // on whose word it was weighed, or why it was not
-	Trim    string          `json:"trim"`    // share lost in trimming and on whose word, "" for none
+	Basis   string          `json:"basis"`   // the source of its weight, or why there is none
+	Trim    string          `json:"trim"`    // share lost in trimming and its source, "" for none
 }
 
 // PageStep is a step of a scaled card as text.

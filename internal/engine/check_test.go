@@ -71,10 +71,10 @@ func without(t *testing.T, files []File, name string) map[string]bool {
 	return reached
 }
 
-// TestABrokenCardTakesNoOtherDown breaks three of the demo's cards in every way of
+// TestBrokenCardLeavesOthersWhole breaks three of the demo's cards in every way of
 // bad input. The problems on the others stay what they were, and
 // the dinner still comes with every other card it has.
-func TestABrokenCardTakesNoOtherDown(t *testing.T) {
+func TestBrokenCardLeavesOthersWhole(t *testing.T) {
 	files := demoFiles(t)
 	require.Empty(t, said(check(files)), "the demo is without problems")
 	breaks := map[string]string{

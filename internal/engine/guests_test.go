@@ -44,8 +44,8 @@ func TestGuestsOfADinner(t *testing.T) {
 	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2), "as the menu says")
 }
 
-// TestGuestsThatCannotBe are a problem, and take nothing down.
-func TestGuestsThatCannotBe(t *testing.T) {
+// TestBadGuestsAreProblems are a problem, and take nothing down.
+func TestBadGuestsAreProblems(t *testing.T) {
 	for _, c := range []struct{ lines, msg, do string }{
 		{"20 covers: no fish", "the guests with exclusions are 20, the covers only 18", "correct the one or the other"},
 		{"some: no fish", "a line of guests that does not begin with how many they are", `write it like "2 covers: no fish"`},

@@ -95,7 +95,7 @@ func take(c ChoiceView) dinner.Event {
 
 // The soup gives 1.7 kg of 2 kg. By hand: 1700/200 = 8.5, so 8 covers; 85 % of a
 // portion is 170 g; another 300 g; a tenth of 1.7 kg is 170 g of water.
-func TestEveryWayOutIsFollowed(t *testing.T) {
+func TestChoicesOfAShortageWork(t *testing.T) {
 	for kind, after := range map[dinner.Kind]struct{ text, plate, soup string }{
 		dinner.KindCovers:  {"8 covers, whole portions", "1.6 kg", "1.7 kg"},
 		dinner.KindPortion: {"10 covers, 85 % of a portion", "1.7 kg", "1.7 kg"},
@@ -134,7 +134,7 @@ func TestEveryWayOutIsFollowed(t *testing.T) {
 	}
 }
 
-func TestBatchAgainWantsItsItems(t *testing.T) {
+func TestSecondBatchNeedsItsItems(t *testing.T) {
 	tb, _ := lay(t)
 	tb.weigh("soup#1", "1.7 kg")
 	d := tb.happens(dinner.Event{Kind: dinner.KindAgain, On: "soup", Done: true})
@@ -146,7 +146,7 @@ func TestBatchAgainWantsItsItems(t *testing.T) {
 
 // What is begun keeps its amounts when guests cancel, and again when the step is
 // unticked: then nothing is in the pot.
-func TestCancelledCoversLeaveWhatIsBegun(t *testing.T) {
+func TestFewerCoversLeaveBegunBatches(t *testing.T) {
 	tb, _ := lay(t)
 	d := tb.happens(dinner.Event{Kind: dinner.KindTick, On: "stock#1/step/1", Done: true})
 	assert.Equal(t, "1.2 kg", cardIn(t, d, "stock").Batches[0].Make)
@@ -166,7 +166,7 @@ func TestCancelledCoversLeaveWhatIsBegun(t *testing.T) {
 }
 
 // The same events in any order give the same dinner.
-func TestFrozenPlansDoNotDependOnTheOrderOfArrival(t *testing.T) {
+func TestBegunBatchesDoNotDependOnArrival(t *testing.T) {
 	tb, first := lay(t)
 	events := []dinner.Event{
 		tb.event(dinner.Event{Kind: dinner.KindTick, On: "stock#1/step/1", Done: true}),

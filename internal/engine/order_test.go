@@ -57,9 +57,9 @@ func TestOrderAddsUp(t *testing.T) {
 
 func weight(unit string) bool { return unit == "g" || unit == "kg" }
 
-// TestOrderDoubles: at twice the covers, what scales without a smallest batch
+// TestOrderDoublesWithTheCovers: at twice the covers, what scales without a smallest batch
 // or whole loaves needs twice as much.
-func TestOrderDoubles(t *testing.T) {
+func TestOrderDoublesWithTheCovers(t *testing.T) {
 	p, _ := demo(t)
 	need := func() map[string]string {
 		out := map[string]string{}

@@ -46,9 +46,9 @@ func pageSource(t *testing.T) string {
 	return string(src)
 }
 
-// TestNothingIsNull: where the page's types say list or map, it gets one, be it
+// TestListsAreNeverNull: where the page's types say list or map, it gets one, be it
 // empty. Only what they call "| null" may be null.
-func TestNothingIsNull(t *testing.T) {
+func TestListsAreNeverNull(t *testing.T) {
 	may := map[string]bool{}
 	for _, m := range regexp.MustCompile(`(?m)^  (\w+)\??: .*\| null;$`).FindAllStringSubmatch(pageSource(t), -1) {
 		may[m[1]] = true

@@ -156,8 +156,8 @@ type failed struct {
 func (f *failed) Helper()               {}
 func (f *failed) Errorf(string, ...any) { f.n++ }
 
-// TestAddsUpSees breaks sums on purpose.
-func TestAddsUpSees(t *testing.T) {
+// TestAddsUpFindsWrongSums breaks sums on purpose.
+func TestAddsUpFindsWrongSums(t *testing.T) {
 	for _, row := range []struct {
 		whole  string
 		parts  []string

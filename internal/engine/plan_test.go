@@ -56,9 +56,9 @@ func TestPlanOfTheDemo(t *testing.T) {
 	assert.Equal(t, PlanWay{Card: "pressed-lamb", Title: "Pressed lamb", Number: 1, Way: "crisp at the pass", Why: "the first way on the card, and it fits", Taken: true}, v.Ways[0])
 }
 
-// TestPlanTaken: once the cooks have taken a plan, the next one keeps to it and
+// TestPlanTakenIsKept: once the cooks have taken a plan, the next one keeps to it and
 // says what differs.
-func TestPlanTaken(t *testing.T) {
+func TestPlanTakenIsKept(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
 	first := call[PlanView](t, p.e, "plan", ask)
@@ -78,9 +78,9 @@ func TestPlanTaken(t *testing.T) {
 	}
 }
 
-// TestPlanHoldsWhatIsDone: what is ticked stays where it was, what a timer runs
+// TestPlanKeepsDoneSteps: what is ticked stays where it was, what a timer runs
 // for is waited for.
-func TestPlanHoldsWhatIsDone(t *testing.T) {
+func TestPlanKeepsDoneSteps(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
 	first := call[PlanView](t, p.e, "plan", ask).Tasks
@@ -102,7 +102,7 @@ func TestPlanHoldsWhatIsDone(t *testing.T) {
 	assert.Equal(t, two.End+25, byKey[two.Key].End)
 }
 
-func TestPlanWithout(t *testing.T) {
+func TestPlanSaysWhatIsMissing(t *testing.T) {
 	p, _ := demo(t)
 	for _, tt := range []struct {
 		name string
@@ -119,8 +119,8 @@ func TestPlanWithout(t *testing.T) {
 	}
 }
 
-// TestPlanPutOff: a step put off takes along what hangs on it and nothing else.
-func TestPlanPutOff(t *testing.T) {
+// TestPlanOfPutOffStep: a step put off takes along what hangs on it and nothing else.
+func TestPlanOfPutOffStep(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
 	first := call[PlanView](t, p.e, "plan", ask)

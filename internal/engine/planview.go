@@ -3,9 +3,9 @@ package engine
 // PlanView is a dinner worked back from its serving time. All minutes are
 // after the serving time, so most are negative.
 type PlanView struct {
-	Under   bool           `json:"under"`   // the kitchen is at it: what is done is held, the rest moves
+	Under   bool           `json:"under"`   // the kitchen is at work: what is done is held, the rest moves
 	Past    bool           `json:"past"`    // the serving time is long past: the plan is as it would have been
-	Blocked []string       `json:"blocked"` // why there is no plan, the plainest first; empty when there is one
+	Blocked []string       `json:"blocked"` // why there is no plan, the main reason first; empty when there is one
 	Changes []ChangeView   `json:"changes"` // what would free it, each tried
 	Tasks   []TaskView     `json:"tasks"`   // by start
 	Courses []PlanCourse   `json:"courses"`
@@ -88,7 +88,7 @@ type PlanCall struct {
 	ServeAt      int64             `json:"serveAt"`      // the serving time, Unix milliseconds
 	Now          int64             `json:"now"`          // Unix milliseconds
 	ClockChanges []ClockChangeView `json:"clockChanges"` // changes of the clocks from weeks before to days after the serving time, in order
-	Fresh        bool              `json:"fresh"`        // work it out anew, whatever plan the cooks know
+	Fresh        bool              `json:"fresh"`        // make the best plan, whatever plan the cooks know
 	Full         bool              `json:"full"`         // also the chances, and what would free a dinner that can't be done
 }
 

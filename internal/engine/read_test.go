@@ -36,9 +36,9 @@ func TestRead(t *testing.T) {
 	}
 }
 
-// TestReadInWords: what can't be done is said in words that name it and say
+// TestReadErrors: what can't be done is said in words that name it and say
 // what to type.
-func TestReadInWords(t *testing.T) {
+func TestReadErrors(t *testing.T) {
 	e := New()
 	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "soup.md", Text: soupText}, {Name: "odd.md", Text: "# Odd\n"}}})
 	for _, row := range []struct{ name, make, want string }{
@@ -78,8 +78,8 @@ func TestReadWhileTyping(t *testing.T) {
 	assert.Contains(t, v.HTML, "<h1>Plate</h1>")
 }
 
-// TestErrorsInWords: calls that can't be done, each with what to do.
-func TestErrorsInWords(t *testing.T) {
+// TestCallErrors: calls that can't be done, each with what to do.
+func TestCallErrors(t *testing.T) {
 	e := New()
 	for _, row := range []struct{ method, in, want string }{
 		{"fry", `{}`, `the engine has no call "fry": the page and the engine are of two releases; reload the page`},

@@ -8,7 +8,7 @@ import (
 )
 
 // The shares are by hand; the ranges and their status are the safety room's.
-func TestAsides(t *testing.T) {
+func TestRemarks(t *testing.T) {
 	for _, tt := range []struct {
 		name, items, step string
 		want              []string

@@ -31,8 +31,8 @@ func written(title, items string, steps ...string) string {
 	return out
 }
 
-// TestTheDemoHasNoGaps: under either rule set, at sea level.
-func TestTheDemoHasNoGaps(t *testing.T) {
+// TestDemoHasNoGaps: under either rule set, at sea level.
+func TestDemoHasNoGaps(t *testing.T) {
 	files := demoFiles(t)
 	assert.Empty(t, said(check(files)))
 	for i := range files {

@@ -11,9 +11,9 @@ import (
 	"hobside/internal/quantity"
 )
 
-// TestTicksLeaveTheDinnerAlone: a tick answers with the state and no dinner, at
+// TestTickChangesNoAmount: a tick answers with the state and no dinner, at
 // once; it is there, and an undo takes it back.
-func TestTicksLeaveTheDinnerAlone(t *testing.T) {
+func TestTickChangesNoAmount(t *testing.T) {
 	p, d := demo(t)
 	step := cardOf(t, d, "pea-soup").Batches[0].Steps[0].Key
 	view, state, id := p.tap(dinner.Event{Kind: dinner.KindTick, On: step, Done: true})
@@ -58,9 +58,9 @@ func words(c CardView) string {
 	return b.String()
 }
 
-// TestLeave: an optional item left out takes its whole card away, and comes
+// TestLeftOutItemTakesItsCardAway: an optional item left out takes its whole card away, and comes
 // back with it.
-func TestLeave(t *testing.T) {
+func TestLeftOutItemTakesItsCardAway(t *testing.T) {
 	p, d := demo(t)
 	plate := cardOf(t, d, "lamb-plate")
 	item := 0

@@ -7,7 +7,7 @@ import (
 )
 
 // DinnerView is everything the phone shows of one dinner that does not change
-// with a tick: amounts, steps, lists. It is made anew when covers, ways, left
+// with a tick: amounts, steps, lists. It is written again when covers, ways, left
 // out items, measures or pinned files change.
 type DinnerView struct {
 	Dinner   string             `json:"dinner"`
@@ -20,7 +20,7 @@ type DinnerView struct {
 	Cards    []CardView         `json:"cards"` // in the order to make them: what others need first
 	Guests   []GuestView        `json:"guests"`
 	Sheet    []SheetView        `json:"sheet"`    // allergens, plate by plate
-	Problems []document.Problem `json:"problems"` // of the pinned files and of the whole
+	Problems []document.Problem `json:"problems"` // of the pinned files and of the dinner
 }
 
 // Course is one course with its plates.
@@ -35,8 +35,8 @@ type PlateView struct {
 	Card   string   `json:"card"`
 	Name   string   `json:"name"`
 	Covers int      `json:"covers"`
-	For    []string `json:"for"`  // exclusions it is served for
-	Each   string   `json:"each"` // what one cover gets, when not one plate: "90 g"
+	For    []string `json:"for"`  // the exclusions it is served for
+	Each   string   `json:"each"` // for one cover, when that is not one plate: "90 g"
 
 	Build []UseView `json:"build"` // what goes on one plate; empty when the card makes no plates
 }
@@ -49,7 +49,7 @@ type GuestView struct {
 	Clashes []Clash  `json:"clashes"`
 }
 
-// Clash is a plate that a guest excludes, and the item through which.
+// Clash is a plate that some guests can't have, and the item that causes it.
 type Clash struct {
 	Course string   `json:"course"`
 	Plate  string   `json:"plate"`
@@ -57,8 +57,8 @@ type Clash struct {
 	Sure   bool     `json:"sure"` // false: an item nobody has assessed
 }
 
-// SheetView is what is known of one plate's allergens. What is not on it has
-// not been found: never "free of".
+// SheetView is what is known of one plate's allergens. An allergen that is not
+// listed was not found, which does not mean "free of".
 type SheetView struct {
 	Course      string         `json:"course"`
 	Plate       string         `json:"plate"`
@@ -67,7 +67,7 @@ type SheetView struct {
 	EU          []AllergenView `json:"eu"` // of the fourteen of Regulation (EU) No 1169/2011
 	US          []AllergenView `json:"us"` // of the nine of 21 U.S.C. 321(qq)
 	NotAssessed []string       `json:"notAssessed"`
-	Without     []string       `json:"without"` // what authors answer for
+	Without     []string       `json:"without"` // what authors say it does not contain
 }
 
 // AllergenView is one allergen on a plate.
@@ -75,7 +75,7 @@ type AllergenView struct {
 	Code      string   `json:"code"`
 	Name      string   `json:"name"`      // the official one
 	Certainty string   `json:"certainty"` // "always", "usually", "may"
-	Via       []string `json:"via"`       // the items it comes in by, the surest first
+	Via       []string `json:"via"`       // the items that bring it, the surest first
 }
 
 // CardView is one card of the dinner with its batches.
@@ -85,7 +85,7 @@ type CardView struct {
 	Intro    string      `json:"intro"`
 	Plate    bool        `json:"plate"`
 	Courses  []string    `json:"courses"` // names of the courses it ends up in
-	Makes    string      `json:"makes"`   // as typed, for the formula as typed
+	Makes    string      `json:"makes"`   // by the formula as typed
 	Keeps    []string    `json:"keeps"`
 	Ways     []string    `json:"ways"`
 	Way      int         `json:"way"`      // 1 + index of the one chosen, 0 when there is none to choose
@@ -95,15 +95,15 @@ type CardView struct {
 	Means    *MeansView  `json:"means"` // null while everything is as planned
 }
 
-// MeansView is what it means that a card's batches gave what they gave.
+// MeansView is what follows when a card's batches gave less or more than planned.
 type MeansView struct {
 	Planned string       `json:"planned"`
 	Made    string       `json:"made"`
 	Need    string       `json:"need"`
 	Short   string       `json:"short"`  // what is missing, "" when there is enough
 	Spare   string       `json:"spare"`  // what is left over, "" for nothing
-	Covers  int          `json:"covers"` // covers still whole
-	Gets    []GetView    `json:"gets"`   // what each that wants it gets now, when short
+	Covers  int          `json:"covers"` // covers that still get a whole portion
+	Gets    []GetView    `json:"gets"`   // what each use gets now, when it is short
 	Choices []ChoiceView `json:"choices"`
 	Doubt   string       `json:"doubt"` // a weight that does not count until it is entered again, "" for none
 }
@@ -165,7 +165,7 @@ type StepView struct {
 	Loads    string     `json:"loads"`   // "18 pieces, 4 at a time: 5 loads"; "" when all at once
 	WaitLow  int        `json:"waitLow"` // seconds, what a timer starts with; 0 for none
 	WaitHigh int        `json:"waitHigh"`
-	AtLeast  bool       `json:"atLeast"` // "at least": the timer asks to look, it doesn't say done
+	AtLeast  bool       `json:"atLeast"` // "at least": the timer asks the cook to look, it doesn't say done
 	Serve    bool       `json:"serve"`   // at the pass
 	Weigh    string     `json:"weigh"`   // unit to ask a weight in, when until is an amount: "kg"
 	Probe    bool       `json:"probe"`   // a core temperature is asked for
@@ -196,7 +196,7 @@ type FactView struct {
 	Value string `json:"value"`
 }
 
-// OrderView is the list to buy.
+// OrderView is the order list.
 type OrderView struct {
 	Sections []OrderSection `json:"sections"`
 	Cost     string         `json:"cost"`     // of what has a price, "" when the kitchen names none
@@ -204,7 +204,7 @@ type OrderView struct {
 	Unpriced int            `json:"unpriced"` // lines to buy that are not in that sum
 }
 
-// OrderSection is one part of the shop.
+// OrderSection is the lines of one section of the shop.
 type OrderSection struct {
 	Name  string      `json:"name"`
 	Lines []OrderLine `json:"lines"`
@@ -220,7 +220,7 @@ type OrderLine struct {
 	LastDay bool              `json:"lastDay"` // does not keep: buy on the last day
 	Note    string            `json:"note"`    // trim used and its source, conversions made
 	Have    string            `json:"have"`    // in the house already, "" for nothing
-	Unit    string            `json:"unit"`    // unit to ask for what is there in, "" for pieces
+	Unit    string            `json:"unit"`    // the unit to ask in for what is in the house, "" for pieces
 	Cost    string            `json:"cost"`    // "" without a price
 	Asked   []quantity.Amount `json:"asked"`   // Buy, exact; empty when nothing is to be bought
 }

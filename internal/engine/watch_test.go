@@ -12,9 +12,9 @@ import (
 
 const noon = 1_812_715_200_000 // 2027-06-11 12:00 UTC
 
-// TestWatchCallsInWords: a call that can't be answered says why, and a step that
+// TestWatchErrors: a call that can't be answered says why, and a step that
 // the dinner does not have is nothing to watch.
-func TestWatchCallsInWords(t *testing.T) {
+func TestWatchErrors(t *testing.T) {
 	tb, _ := lay(t)
 	for _, tt := range []struct{ method, in, want string }{
 		{"watch", `{"dinner":"x","key":"soup#1/step/1"}`, `dinner \"x\" is not open`},

@@ -74,7 +74,7 @@ func TestGapsAreProblems(t *testing.T) {
 
 // The boil at 2000 m is 93.3 °C: 99.97 less 6.7 (IAPWS-IF97 at 795 hPa of the US
 // Standard Atmosphere 1976; the safety room holds it to steam tables).
-func TestThinAir(t *testing.T) {
+func TestAltitudeWarnings(t *testing.T) {
 	syrup := written("Syrup", "- 1 kg caster sugar", "Boil the **caster sugar**.|hob: 1 ring|until: 118 °C on the thermometer")
 	egg := written("Rolls", "- 1 kg flour", "Boil the **flour**.|hob: 1 ring|until: core 96 °C")
 	bread := written("Bread", "- 1 kg flour", "Bake the **flour**.|oven: 220 °C|until: core 96 °C")

@@ -13,7 +13,7 @@ import (
 
 // The lines of a core that warms by a kelvin a minute, by hand: 74 °C from 70 is
 // 4 minutes. The limit is that of the US FDA Food Code 2017, 3-401.11(A)(3), read.
-func TestWatchACore(t *testing.T) {
+func TestWatchCore(t *testing.T) {
 	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	v := b.watch(1, 0)
 	assert.Equal(t, Heat, v.Kind)
@@ -89,7 +89,7 @@ func TestWatchBadReadings(t *testing.T) {
 	}
 }
 
-func TestWatchFallsAndStops(t *testing.T) {
+func TestWatchFallingCoreAndColdLimit(t *testing.T) {
 	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	b.reads(1, 0, 60)
 	b.reads(1, 5, 58)
@@ -224,7 +224,7 @@ func TestWatchCoolingBadInput(t *testing.T) {
 }
 
 // By hand: from 2 kg to 1.6 kg in 20 min is 1.2 kg/h; 0.6 kg more take 30 min.
-func TestWatchAReduction(t *testing.T) {
+func TestWatchReduction(t *testing.T) {
 	b := lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
 	assert.Empty(t, b.watch(1, 0).Kind)
 	b.weighs(1, 0, "2 kg")
@@ -255,7 +255,7 @@ func TestWatchAReduction(t *testing.T) {
 }
 
 // A weight on the way down is not what the pot gave.
-func TestAWeightOnTheWayDown(t *testing.T) {
+func TestWeightOnTheWayIsNoYield(t *testing.T) {
 	b := lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
 	got := func() string {
 		m := b.live.Worked().Demand.ByCard["a"].Batches[0]
@@ -277,7 +277,7 @@ func TestAWeightOnTheWayDown(t *testing.T) {
 
 // A code's own limit counts beside the card's, advice is only said: 74 °C at once,
 // US FDA Food Code 2017, 3-401.11(A)(3), read.
-func TestACardThatAsksLessThanTheCode(t *testing.T) {
+func TestRulesCountBesideALowerCardLimit(t *testing.T) {
 	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 60 °C"))
 	b.reads(1, 0, 65)
 	v := b.watch(1, 0)
@@ -287,8 +287,8 @@ func TestACardThatAsksLessThanTheCode(t *testing.T) {
 	assert.Equal(t, Failed, b.watch(1, 1).State)
 }
 
-// TestANewerCardIsLookedAtAnew: a limit that is taken out of a pinned card is missed.
-func TestANewerCardIsLookedAtAnew(t *testing.T) {
+// TestNewerRevisionIsCheckedAgain: a limit that is taken out of a pinned card is missed.
+func TestNewerRevisionIsCheckedAgain(t *testing.T) {
 	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	assert.Empty(t, b.live.Worked().Problems)
 	text := written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")

@@ -27,13 +27,13 @@ export interface LoadCall {
 /** LibraryView lists the library. */
 export interface LibraryView {
   files: LibraryFile[];
-  /** all, also those between files */
+  /** of each file and of the files together */
   problems: Problem[];
 }
 
 /**
- * FindCall looks for files of the library. Every word must be in a file's title or name or, of a
- * card, in its items; accents and case are no matter.
+ * FindCall looks for files of the library. Every word must be in a file's title or name or, for a
+ * card, in its items. Accents and case make no difference.
  */
 export interface FindCall {
   words: string;
@@ -62,7 +62,7 @@ export interface ReadCall {
   hundred?: number[];
 }
 
-/** PageView is a file as HTML, with what was found. */
+/** PageView is a file as HTML, with its problems. */
 export interface PageView {
   title: string;
   kind: string;
@@ -114,7 +114,7 @@ export interface DinnerCall {
   dinner: string;
 }
 
-/** OrderView is the list to buy. */
+/** OrderView is the order list. */
 export interface OrderView {
   sections: OrderSection[];
   /** of what has a price, "" when the kitchen names none */
@@ -137,7 +137,7 @@ export interface PlanCall {
   now: number;
   /** changes of the clocks from weeks before to days after the serving time, in order */
   clockChanges: ClockChangeView[];
-  /** work it out anew, whatever plan the cooks know */
+  /** make the best plan, whatever plan the cooks know */
   fresh: boolean;
   /** also the chances, and what would free a dinner that can't be done */
   full: boolean;
@@ -148,11 +148,11 @@ export interface PlanCall {
  * so most are negative.
  */
 export interface PlanView {
-  /** the kitchen is at it: what is done is held, the rest moves */
+  /** the kitchen is at work: what is done is held, the rest moves */
   under: boolean;
   /** the serving time is long past: the plan is as it would have been */
   past: boolean;
-  /** why there is no plan, the plainest first; empty when there is one */
+  /** why there is no plan, the main reason first; empty when there is one */
   blocked: string[];
   /** what would free it, each tried */
   changes: ChangeView[];
@@ -341,7 +341,7 @@ export interface CardPage {
   items: PageItem[];
   steps: PageStep[];
   saves: string[];
-  /** strengths beside working ranges, where they lie outside */
+  /** amounts outside the published working ranges */
   asides: string[];
 }
 
@@ -357,10 +357,10 @@ export interface Event {
   device: string;
   stamp: Stamp;
   kind: Kind;
-  /** who did it, as the phone's owner calls himself; any kind may say so */
+  /** the name that the phone's owner gave; allowed for any kind */
   who?: string;
   /**
-   * On says what it is about: "" for the dinner as a whole, else one key of [Key]'s form,
+   * On is what the event is about: "" for the dinner as a whole, else a key of [Key]'s form,
    * "card#batch/step/3".
    */
   on?: string;
@@ -388,7 +388,8 @@ export interface Event {
 
 /**
  * DinnerView is everything the phone shows of one dinner that does not change with a tick: amounts,
- * steps, lists. It is made anew when covers, ways, left out items, measures or pinned files change.
+ * steps, lists. It is written again when covers, ways, left out items, measures or pinned files
+ * change.
  */
 export interface DinnerView {
   dinner: string;
@@ -404,7 +405,7 @@ export interface DinnerView {
   guests: GuestView[];
   /** allergens, plate by plate */
   sheet: SheetView[];
-  /** of the pinned files and of the whole */
+  /** of the pinned files and of the dinner */
   problems: Problem[];
 }
 
@@ -443,7 +444,7 @@ export interface State {
   last: string;
 }
 
-/** OrderSection is one part of the shop. */
+/** OrderSection is the lines of one section of the shop. */
 export interface OrderSection {
   name: string;
   lines: OrderLine[];
@@ -651,7 +652,7 @@ export interface Stamp {
   count: number;
 }
 
-/** GuestGroup is so many covers who can't have the same things. */
+/** GuestGroup is the covers that have the same exclusions. */
 export interface GuestGroup {
   covers: number;
   exclude: string[];
@@ -678,9 +679,9 @@ export interface PageItem {
   percent: string;
   /** one of those at 100 % */
   hundred: boolean;
-  /** on whose word it was weighed, or why it was not */
+  /** the source of its weight, or why there is none */
   basis: string;
-  /** share lost in trimming and on whose word, "" for none */
+  /** share lost in trimming and its source, "" for none */
   trim: string;
 }
 
@@ -759,7 +760,7 @@ export interface CardView {
   plate: boolean;
   /** names of the courses it ends up in */
   courses: string[];
-  /** as typed, for the formula as typed */
+  /** by the formula as typed */
   makes: string;
   keeps: string[];
   ways: string[];
@@ -783,8 +784,8 @@ export interface GuestView {
 }
 
 /**
- * SheetView is what is known of one plate's allergens. What is not on it has not been found: never
- * "free of".
+ * SheetView is what is known of one plate's allergens. An allergen that is not listed was not
+ * found, which does not mean "free of".
  */
 export interface SheetView {
   course: string;
@@ -796,11 +797,11 @@ export interface SheetView {
   /** of the nine of 21 U.S.C. 321(qq) */
   us: AllergenView[];
   notAssessed: string[];
-  /** what authors answer for */
+  /** what authors say it does not contain */
   without: string[];
 }
 
-/** Tick is the newest word on one check-off. */
+/** Tick is the newest event on one check-off. */
 export interface Tick {
   done: boolean;
   /** stamp's wall, Unix milliseconds */
@@ -877,7 +878,7 @@ export interface OrderLine {
   note: string;
   /** in the house already, "" for nothing */
   have: string;
-  /** unit to ask for what is there in, "" for pieces */
+  /** the unit to ask in for what is in the house, "" for pieces */
   unit: string;
   /** "" without a price */
   cost: string;
@@ -909,9 +910,9 @@ export interface PlateView {
   card: string;
   name: string;
   covers: number;
-  /** exclusions it is served for */
+  /** the exclusions it is served for */
   for: string[];
-  /** what one cover gets, when not one plate: "90 g" */
+  /** for one cover, when that is not one plate: "90 g" */
   each: string;
   /** what goes on one plate; empty when the card makes no plates */
   build: UseView[];
@@ -932,7 +933,7 @@ export interface BatchView {
   steps: StepView[];
 }
 
-/** MeansView is what it means that a card's batches gave what they gave. */
+/** MeansView is what follows when a card's batches gave less or more than planned. */
 export interface MeansView {
   planned: string;
   made: string;
@@ -941,16 +942,16 @@ export interface MeansView {
   short: string;
   /** what is left over, "" for nothing */
   spare: string;
-  /** covers still whole */
+  /** covers that still get a whole portion */
   covers: number;
-  /** what each that wants it gets now, when short */
+  /** what each use gets now, when it is short */
   gets: GetView[];
   choices: ChoiceView[];
   /** a weight that does not count until it is entered again, "" for none */
   doubt: string;
 }
 
-/** Clash is a plate that a guest excludes, and the item through which. */
+/** Clash is a plate that some guests can't have, and the item that causes it. */
 export interface Clash {
   course: string;
   plate: string;
@@ -967,7 +968,7 @@ export interface AllergenView {
   name: string;
   /** "always", "usually", "may" */
   certainty: string;
-  /** the items it comes in by, the surest first */
+  /** the items that bring it, the surest first */
   via: string[];
 }
 
@@ -1023,7 +1024,7 @@ export interface StepView {
   /** seconds, what a timer starts with; 0 for none */
   waitLow: number;
   waitHigh: number;
-  /** "at least": the timer asks to look, it doesn't say done */
+  /** "at least": the timer asks the cook to look, it doesn't say done */
   atLeast: boolean;
   /** at the pass */
   serve: boolean;
