@@ -2,7 +2,6 @@ package engine
 
 import (
 	"slices"
-	"strconv"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -126,5 +125,3 @@ func later(at string, minutes int) string {
 	}
 	return w.Later(minutes).String()
 }
-
-func itoa(n int) string { return strconv.Itoa(n) }

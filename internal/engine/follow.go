@@ -5,7 +5,6 @@ import (
 
 	"hobside/internal/dinner"
 	"hobside/internal/quantity"
-	"hobside/internal/safety"
 )
 
 // followed is a dinner that the page has open, with what it shows of it.

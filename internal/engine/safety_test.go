@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -21,7 +22,7 @@ func written(title, items string, steps ...string) string {
 	out := "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + items + "\n\n## Method\n\n"
 	for i, s := range steps {
 		words, facts, _ := strings.Cut(s, "|")
-		out += itoa(i+1) + ". " + words + "\n   - hands: 5 min\n"
+		out += strconv.Itoa(i+1) + ". " + words + "\n   - hands: 5 min\n"
 		for f := range strings.SplitSeq(facts, "|") {
 			if f != "" {
 				out += "   - " + f + "\n"

@@ -30,12 +30,6 @@ func Amounts(in Input, guess demand.Apart) (demand.Input, *demand.Demand, []docu
 	return in.Dinner, d, problems
 }
 
-// Apart returns what Amounts finds must be made apart, nil for nothing.
-func Apart(in Input) demand.Apart {
-	apart, _, _ := in.apart(nil)
-	return apart
-}
-
 // explode works the amounts out, where the caller has not.
 func (in *Input) explode() {
 	switch {

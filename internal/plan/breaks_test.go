@@ -43,7 +43,7 @@ func breaks(in Input, pl *Plan) []string {
 	dinner := in.Dinner
 	dinner.Ways = x.ways
 	if dinner.Apart == nil {
-		dinner.Apart = Apart(in)
+		dinner.Apart = apartOf(in)
 	}
 	x.d, _ = demand.Explode(dinner)
 	for _, t := range pl.Tasks {

@@ -21,7 +21,7 @@ func TestAmountsDoNotDependOnTheGuess(t *testing.T) {
 		explosions := 0
 		in.Dinner.OnExplode = func() { explosions++ }
 		_, want, _ := Amounts(in, nil)
-		apart := Apart(in)
+		apart := apartOf(in)
 		assert.Len(t, apart, tt.lots)
 		assert.Equal(t, 1+tt.lots+1+tt.lots, explosions, "without a guess: one more for each card that is made apart, and the same for Apart")
 		rapid.Check(t, func(t *rapid.T) {
