@@ -67,21 +67,16 @@ func (h *Hub) take(written []store.Written) {
 // times, from two tabs at once, or hours late.
 //
 // An error means that nothing was acknowledged. One that wraps [ErrRequest] is a
-// fault of the request; any other is a fault of the disk, and may pass.
+// fault of the request, one that wraps [store.ErrNoDevice] says that the device was
+// revoked; any other is a fault of the disk, and may pass.
 func (h *Hub) Sync(req Request) (Reply, error) {
 	reply := Reply{
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
-		Role: req.Role, Acked: []string{}, Refused: []Refusal{}, Events: []dinner.Event{}, Files: []FileRecord{}, // [] in JSON, never null
-	}
-	if req.Role == Helper {
-		reply.Kinds = HelperKinds
+		Acked: []string{}, Refused: []Refusal{}, Events: []dinner.Event{}, Files: []FileRecord{}, // [] in JSON, never null
 	}
 	offered, kept, err := h.push(req, &reply)
 	if err == nil {
-		err = h.pull(req, &reply)
-	}
-	if err == nil {
-		err = h.heads(offered, &reply)
+		err = h.store.View(func(tx *store.Tx) error { return h.answer(tx, req, offered, &reply) })
 	}
 	if err != nil {
 		return Reply{}, err
@@ -94,8 +89,22 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 	return reply, nil
 }
 
+// answer adds to the reply what the phone may do and what it lacks. It fails with
+// [store.ErrNoDevice] when the device was revoked since its records were taken.
+func (h *Hub) answer(tx *store.Tx, req Request, offered []string, reply *Reply) error {
+	by, err := sender(tx, req.From)
+	if err != nil {
+		return err
+	}
+	if reply.Role = Role(by.Role); reply.Role == Helper {
+		reply.Kinds = HelperKinds
+	}
+	h.pull(tx, req, reply)
+	return h.heads(tx, offered, reply)
+}
+
 // pull adds the records that follow the phone's cursor to the reply.
-func (h *Hub) pull(req Request, reply *Reply) error {
+func (h *Hub) pull(tx *store.Tx, req Request, reply *Reply) {
 	h.mu.Lock()
 	end := h.at.Seq
 	h.mu.Unlock()
@@ -108,10 +117,7 @@ func (h *Hub) pull(req Request, reply *Reply) error {
 	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end {
 		reply.Reset, after = true, 0
 	}
-	page, err := h.since(after)
-	if err != nil {
-		return err
-	}
+	page := h.since(tx, after)
 	for _, r := range page.Records {
 		if r.Event != nil {
 			reply.Events = append(reply.Events, *r.Event)
@@ -120,51 +126,44 @@ func (h *Hub) pull(req Request, reply *Reply) error {
 		}
 	}
 	reply.Next, reply.More, reply.Damaged = strconv.FormatUint(page.Next, 10), page.More, page.Damaged
-	return nil
 }
 
 // since returns a page of the log, from memory where that has it.
-func (h *Hub) since(after uint64) (page store.Page, err error) {
+func (h *Hub) since(tx *store.Tx, after uint64) store.Page {
 	h.mu.Lock()
 	records, ok := h.tail.since(after)
 	h.mu.Unlock()
 	if ok {
-		return store.Page{Records: records, Next: after + uint64(len(records))}, nil
+		return store.Page{Records: records, Next: after + uint64(len(records))}
 	}
-	err = h.store.View(func(tx *store.Tx) error {
-		page = tx.Since(after, MaxRecords, maxReplyBytes)
-		return nil
-	})
-	return page, err
+	return tx.Since(after, MaxRecords, maxReplyBytes)
 }
 
 // heads adds the newest revision of each offered file to the reply. An offer may
 // have brought nothing new, and the phone may have read past the newest revision
 // while its own edit was waiting: no later page would bring it that revision.
 // A damaged revision is left out; the page that has it names it.
-func (h *Hub) heads(names []string, reply *Reply) error {
-	return h.store.View(func(tx *store.Tx) error {
-		for _, name := range names {
-			head, last := tx.Head(name), ""
-			for _, f := range reply.Files {
-				if f.Name == name {
-					last = f.Revision
-				}
+func (h *Hub) heads(tx *store.Tx, names []string, reply *Reply) error {
+	for _, name := range names {
+		head, last := tx.Head(name), ""
+		for _, f := range reply.Files {
+			if f.Name == name {
+				last = f.Revision
 			}
-			if head == "" || last == head {
-				continue
-			}
-			f, err := tx.File(name, head)
-			if errors.Is(err, store.ErrDamaged) {
-				continue
-			}
-			if err != nil {
-				return err
-			}
-			reply.Files = append(reply.Files, fileRecord(f))
 		}
-		return nil
-	})
+		if head == "" || last == head {
+			continue
+		}
+		f, err := tx.File(name, head)
+		if errors.Is(err, store.ErrDamaged) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		reply.Files = append(reply.Files, fileRecord(f))
+	}
+	return nil
 }
 
 // fileRecord returns a stored file in its form on the wire.

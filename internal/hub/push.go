@@ -24,7 +24,8 @@ const returnedPrefix = "file-"
 // An intake is what one request brought that could be read and is valid, and what
 // became of it.
 type intake struct {
-	device  string
+	from    func(*store.Tx) (store.Device, error) // see Request.From
+	device  string                                // as the request names it, then as the store does
 	role    Role
 	keep    bool  // the offers are earlier revisions, see Request.Keep
 	now     int64 // Unix milliseconds
@@ -42,7 +43,7 @@ type intake struct {
 // returns the names of the offered files, and the events that the phone has in
 // another form than the server.
 func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.Event, err error) {
-	in := intake{device: req.Device, role: req.Role, keep: req.Keep, now: reply.Now}
+	in := intake{from: req.From, device: req.Device, keep: req.Keep, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
 		if err != nil {
@@ -85,6 +86,11 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 // take is the transaction. It may run more than once and starts over each time.
 // Files come first, because an event may start a dinner that uses them.
 func (in *intake) take(tx *store.Tx) error {
+	by, err := sender(tx, in.from)
+	if err != nil {
+		return err
+	}
+	in.role = Role(by.Role)
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
 	for _, o := range in.offers {
 		why, err := in.takeFile(tx, o)

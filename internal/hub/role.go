@@ -66,6 +66,21 @@ func mayEvent(tx *store.Tx, role Role, ev dinner.Event) (why string, err error) 
 	return "", nil
 }
 
+// sender returns the device that sent a request, the zero Device for the server's own
+// machine. The request may have been on its way for long, so the device is looked up
+// in the transaction that uses its rights. It fails with [store.ErrNoDevice] when the
+// device was revoked, and when its role is not known here.
+func sender(tx *store.Tx, from func(*store.Tx) (store.Device, error)) (store.Device, error) {
+	if from == nil {
+		return store.Device{}, nil
+	}
+	d, err := from(tx)
+	if err != nil {
+		return store.Device{}, err
+	}
+	return d, CheckRole(Role(d.Role))
+}
+
 // errRole is the error for an unknown role, which a newer release may have stored.
 var errRole = errors.New("the device's role is not known here")
 

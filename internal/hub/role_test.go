@@ -9,16 +9,22 @@ import (
 
 	"hobside/internal/dinner"
 	"hobside/internal/hub"
+	"hobside/internal/store"
 )
 
 // as sends records as a phone with a role.
 func as(t *testing.T, h *hub.Hub, role hub.Role, what ...any) hub.Reply {
 	t.Helper()
 	req := request(t, what...)
-	req.Role = role
+	req.From = from(store.Device{ID: "0123456789abcdef0123", Name: "Nora's phone", Role: string(role)})
 	reply, err := h.Sync(req)
 	require.NoError(t, err)
 	return reply
+}
+
+// from returns what looks up a device that is never revoked.
+func from(d store.Device) func(*store.Tx) (store.Device, error) {
+	return func(*store.Tx) (store.Device, error) { return d, nil }
 }
 
 func ev(id string, kind dinner.Kind, on string, change func(*dinner.Event)) dinner.Event {
@@ -99,7 +105,7 @@ func TestEveryKindHasARole(t *testing.T) {
 func TestRequestCannotSetItsRole(t *testing.T) {
 	req, err := hub.ReadRequest([]byte(`{"device":"phone-a","role":"cook","Role":"cook","events":[],"files":[]}`))
 	require.NoError(t, err)
-	assert.Empty(t, req.Role)
+	assert.Nil(t, req.From)
 	assert.NoError(t, hub.CheckRole("helper"))
 	assert.Error(t, hub.CheckRole("owner"))
 }

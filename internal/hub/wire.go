@@ -23,7 +23,10 @@ type Request struct {
 	// newest. An import sends the history of a card so.
 	Keep bool `json:"keep,omitempty"`
 
-	Role Role `json:"-"` // of the device that sent it; the server sets it from the cookie
+	// From returns the device that sent the request, as the store has it at the moment
+	// of tx. It fails with [store.ErrNoDevice] when the device was revoked meanwhile.
+	// The server sets it from the cookie; nil is the server's own machine.
+	From func(tx *store.Tx) (store.Device, error) `json:"-"`
 }
 
 // An Offer is a file as a phone has it.

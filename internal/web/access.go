@@ -37,8 +37,21 @@ type visitor struct {
 
 func (v visitor) role() hub.Role { return hub.Role(v.device.Role) }
 
+// lookup returns a function that looks the visitor up again in a transaction, nil for
+// this machine. The visitor may have been revoked, or got another role, since its
+// request began.
+func (v visitor) lookup() func(*store.Tx) (store.Device, error) {
+	if v.device.ID == "" {
+		return nil
+	}
+	return func(tx *store.Tx) (store.Device, error) { return tx.DeviceBy(v.secret) }
+}
+
 // mayManage reports whether a visitor may pair and revoke devices.
 func (v visitor) mayManage() bool { return v.device.ID == "" || v.role() == hub.Cook }
+
+// notPaired answers a device that is not paired, or not any more.
+const notPaired = "this device is not paired: ask the cook for a code and open /pair.html"
 
 type visitorKey struct{}
 
@@ -73,7 +86,7 @@ func (s *Server) authenticated(a access, next http.Handler) http.Handler {
 		v, err := s.visitor(r)
 		switch {
 		case errors.Is(err, store.ErrNoDevice):
-			fail(w, r, http.StatusUnauthorized, "this device is not paired: ask the cook for a code and open /pair.html")
+			fail(w, r, http.StatusUnauthorized, notPaired)
 		case err != nil:
 			s.cfg.Log.Error("device lookup failed", "error", err)
 			fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))

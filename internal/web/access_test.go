@@ -294,6 +294,74 @@ func TestRevokedDeviceIsRefusedAtOnce(t *testing.T) {
 	assert.Equal(t, 401, cook.do("GET", "/api/me", "").StatusCode)
 }
 
+// A lateBody is a request's body that calls during before its first byte.
+type lateBody struct {
+	*strings.Reader
+	during func()
+}
+
+func (b *lateBody) Read(p []byte) (int, error) {
+	if b.during != nil {
+		b.during()
+		b.during = nil
+	}
+	return b.Reader.Read(p)
+}
+
+// late syncs with a body that is sent when the server asks for it, after it let the
+// request in. In between it calls during. It returns the reply's status and text.
+func (b *browser) late(body string, during func()) (status int, reply string) {
+	b.g.t.Helper()
+	req, err := http.NewRequest("POST", b.g.lan+"/api/sync", &lateBody{strings.NewReader(body), during})
+	require.NoError(b.g.t, err)
+	req.ContentLength = int64(len(body))
+	req.Header.Set("Content-Type", "application/json")
+	req.Header.Set("Cookie", "__Host-hobside="+b.cookie)
+	req.Header.Set("Expect", "100-continue")
+	b.client.Transport.(*http.Transport).ExpectContinueTimeout = time.Minute
+	res, err := b.client.Do(req)
+	require.NoError(b.g.t, err)
+	return res.StatusCode, text(b.g.t, res)
+}
+
+// id returns the browser's id as the server names it.
+func (b *browser) id() string {
+	var self struct{ ID string }
+	require.NoError(b.g.t, json.Unmarshal([]byte(text(b.g.t, b.do("GET", "/api/me", ""))), &self))
+	return self.ID
+}
+
+func TestRevocationDuringRequestRefusesIt(t *testing.T) {
+	g := newGated(t, nil)
+	g.sync(push("phone-a", event(1)))
+	for name, body := range map[string]string{"with an event": push("phone-b", event(2)), "reading only": push("phone-b")} {
+		t.Run(name, func(t *testing.T) {
+			lost := g.pair("cook")
+			id := lost.id()
+			status, reply := lost.late(body, func() { assert.NoError(t, g.gate.Revoke(id)) })
+			assert.Equal(t, 401, status)
+			assert.NotContains(t, reply, "boathouse", "nothing of the log")
+		})
+	}
+	assert.Len(t, g.sync(push("phone-a")).Events, 1, "nothing was taken")
+}
+
+func TestNewRoleCountsForRequestInProgress(t *testing.T) {
+	g := newGated(t, nil)
+	phone := g.pair("cook")
+	id := phone.id()
+	covers := `{"id":"covers-0001","dinner":"boathouse","device":"phone-b","stamp":{"wall":1,"count":0},"kind":"covers","number":3}`
+	status, body := phone.late(push("phone-b", covers), func() { assert.NoError(t, g.gate.SetRole(id, "helper")) })
+	require.Equal(t, 200, status, body)
+	var reply hub.Reply
+	require.NoError(t, json.Unmarshal([]byte(body), &reply))
+	assert.Empty(t, reply.Acked)
+	require.Len(t, reply.Refused, 1)
+	assert.Contains(t, reply.Refused[0].Why, "helper")
+	assert.Equal(t, hub.Helper, reply.Role)
+	assert.Empty(t, g.sync(push("phone-a")).Events)
+}
+
 func TestHelperCannotManageDevicesOrChangeDinner(t *testing.T) {
 	g := newGated(t, nil)
 	cook, helper := g.pair("cook"), g.pair("helper")

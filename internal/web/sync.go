@@ -36,8 +36,12 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusBadRequest, err.Error())
 		return
 	}
-	req.Role = visitorOf(r).role()
+	req.From = visitorOf(r).lookup()
 	reply, err := s.cfg.Hub.Sync(req)
+	if errors.Is(err, store.ErrNoDevice) { // it was revoked while the body came
+		fail(w, r, http.StatusUnauthorized, notPaired)
+		return
+	}
 	if err != nil {
 		s.cfg.Log.Error("sync failed", "device", req.Device, "error", err)
 		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
