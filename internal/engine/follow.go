@@ -55,26 +55,9 @@ func (e *Engine) take(f *followed, texts map[string]string, events []dinner.Even
 
 // prefs changes how amounts are shown.
 func (e *Engine) prefs(in Prefs) (*Sheet, error) {
-	show := quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)}
-	switch in.System {
-	case "", "metric":
-	case "us":
-		show.System = quantity.US
-	case "imperial":
-		show.System = quantity.Imperial
-	case "typed":
-		show.AsTyped, show.Ladder = true, true
-	default:
-		return nil, fmt.Errorf("unknown system %q: metric, us, imperial or typed", in.System)
-	}
-	switch in.Scale {
-	case "", "1 g":
-	case "0.1 g":
-		show.Scale = quantity.Frac(1, 10)
-	case "5 g":
-		show.Scale = quantity.Int(5)
-	default:
-		return nil, fmt.Errorf("unknown scale %q: 0.1 g, 1 g or 5 g", in.Scale)
+	show, err := quantity.ParsePrefs(in.System, in.Scale)
+	if err != nil {
+		return nil, err
 	}
 	e.show = show
 	if in.Dinner == "" {
