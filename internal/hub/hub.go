@@ -96,6 +96,7 @@ func (h *Hub) answer(tx *store.Tx, req Request, offered []string, reply *Reply) 
 	if err != nil {
 		return err
 	}
+	reply.Device = by.ID
 	if reply.Role = Role(by.Role); reply.Role == Helper {
 		reply.Kinds = HelperKinds
 	}

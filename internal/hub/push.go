@@ -25,10 +25,10 @@ const returnedPrefix = "file-"
 // became of it.
 type intake struct {
 	from    func(*store.Tx) (store.Device, error) // see Request.From
-	device  string                                // as the request names it, then as the store does
-	role    Role
-	keep    bool  // the offers are earlier revisions, see Request.Keep
-	now     int64 // Unix milliseconds
+	called  string                                // the device's own name for itself
+	by      store.Device                          // the device in the current transaction
+	keep    bool                                  // the offers are earlier revisions, see Request.Keep
+	now     int64                                 // Unix milliseconds
 	offers  []Offer
 	events  []dinner.Event
 	acked   []string
@@ -43,7 +43,7 @@ type intake struct {
 // returns the names of the offered files, and the events that the phone has in
 // another form than the server.
 func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.Event, err error) {
-	in := intake{from: req.From, device: req.Device, keep: req.Keep, now: reply.Now}
+	in := intake{from: req.From, called: req.Device, keep: req.Keep, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
 		if err != nil {
@@ -75,10 +75,10 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 	reply.Acked = append(reply.Acked, in.acked...)
 	reply.Refused = append(reply.Refused, in.refused...)
 	if in.stamped > 0 {
-		h.log.Info("events restamped: the device's clock is ahead", "device", req.Device, "events", in.stamped)
+		h.log.Info("events restamped: the device's clock is ahead", "device", in.device(), "events", in.stamped)
 	}
 	for _, name := range in.merged {
-		h.log.Info("file merged", "file", name, "device", req.Device)
+		h.log.Info("file merged", "file", name, "device", in.device())
 	}
 	return offered, in.kept, nil
 }
@@ -90,7 +90,7 @@ func (in *intake) take(tx *store.Tx) error {
 	if err != nil {
 		return err
 	}
-	in.role = Role(by.Role)
+	in.by = by
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
 	for _, o := range in.offers {
 		why, err := in.takeFile(tx, o)
@@ -113,6 +113,15 @@ func (in *intake) take(tx *store.Tx) error {
 		in.answer(ev.ID, why)
 	}
 	return nil
+}
+
+// device returns the id of the device that sent the records; on the server's own
+// machine, what it calls itself.
+func (in *intake) device() string {
+	if in.by.ID != "" {
+		return in.by.ID
+	}
+	return in.called
 }
 
 // answer acknowledges a record, or refuses it when there is a reason why.
@@ -138,12 +147,12 @@ func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err erro
 		if known.Event.Stamp != ev.Stamp || !known.Event.Same(&ev) {
 			in.kept = append(in.kept, *known.Event) // the phone's cursor may be past it
 		}
-		if !known.Event.Same(&ev) {
+		if !sameDeed(*known.Event, ev) {
 			return whyOther, nil
 		}
-		return "", nil // a repeat: the event keeps the stamp it got the first time
+		return "", nil // a repeat: the event keeps the stamp and the signature it got the first time
 	}
-	if why, err := mayEvent(tx, in.role, ev); why != "" || err != nil {
+	if why, err := mayEvent(tx, Role(in.by.Role), ev); why != "" || err != nil {
 		return why, err
 	}
 	newest, err := tx.Newest()
@@ -155,6 +164,7 @@ func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err erro
 		in.stamped++
 	}
 	ev.Stamp = final
+	sign(&ev, in.by, in.called)
 	return "", tx.AppendEvent(ev)
 }
 
@@ -173,13 +183,13 @@ func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
 		return "", nil
 	}
 	revision, head := dinner.Revision(o.Text), tx.Head(o.Name)
-	if in.role == Helper {
+	if in.by.Role == string(Helper) {
 		if tx.Has(o.Name, revision) {
 			return "", nil // sent back, and here already
 		}
 		return whyHelperFile, nil
 	}
-	offered := store.File{ID: o.ID, Name: o.Name, Base: o.Base, Text: o.Text, Device: in.device, At: in.now, Clash: merge.Marked(o.Text)}
+	offered := store.File{ID: o.ID, Name: o.Name, Base: o.Base, Text: o.Text, Device: in.device(), At: in.now, Clash: merge.Marked(o.Text)}
 	if head == "" {
 		_, err := tx.AppendFile(offered)
 		return "", err
@@ -233,7 +243,7 @@ func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, e
 		return "", err
 	}
 	in.merged = append(in.merged, offered.Name)
-	merged := store.File{Name: offered.Name, Base: newest.Revision, Text: text, Device: in.device, At: offered.At + 1, Clash: merge.Marked(text)}
+	merged := store.File{Name: offered.Name, Base: newest.Revision, Text: text, Device: in.device(), At: offered.At + 1, Clash: merge.Marked(text)}
 	switch text {
 	case offered.Text: // the offer has everything; it stays the newest
 		return "", nil

@@ -40,13 +40,14 @@ type Offer struct {
 // A Reply is the answer to a Request.
 type Reply struct {
 	Epoch   string          `json:"epoch"`
-	Reset   bool            `json:"reset"`           // the phone's cursor is not valid here: it must send all it has again
-	Next    string          `json:"next"`            // the phone's cursor from now on
-	More    bool            `json:"more"`            // more records follow Next
-	Now     int64           `json:"now"`             // the server's clock, Unix milliseconds
-	Role    Role            `json:"role"`            // what this phone may do
-	Kinds   []dinner.Kind   `json:"kinds,omitempty"` // for a helper: the kinds of events it may send
-	Acked   []string        `json:"acked"`           // ids of the records that are on disk
+	Reset   bool            `json:"reset"`            // the phone's cursor is not valid here: it must send all it has again
+	Next    string          `json:"next"`             // the phone's cursor from now on
+	More    bool            `json:"more"`             // more records follow Next
+	Now     int64           `json:"now"`              // the server's clock, Unix milliseconds
+	Device  string          `json:"device,omitempty"` // the name under which this phone signs; absent on the server's own machine
+	Role    Role            `json:"role"`             // what this phone may do
+	Kinds   []dinner.Kind   `json:"kinds,omitempty"`  // for a helper: the kinds of events it may send
+	Acked   []string        `json:"acked"`            // ids of the records that are on disk
 	Refused []Refusal       `json:"refused"`
 	Damaged []store.Damaged `json:"damaged,omitempty"` // records before Next that the server can't read
 	Events  []dinner.Event  `json:"events"`

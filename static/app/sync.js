@@ -27,7 +27,7 @@ import { broadcast, leading, onNews, onOutbox } from './tabs.js';
 /**
  * @typedef {{
  *   epoch: string, reset: boolean, next: string, more: boolean, now: number, role: string,
- *   kinds?: string[], acked: string[], refused: { id: string, why: string }[],
+ *   device?: string, kinds?: string[], acked: string[], refused: { id: string, why: string }[],
  *   events: Event[], files: FileRecord[],
  * }} Reply
  */
@@ -255,10 +255,13 @@ async function take(reply, sent, offered) {
     kept.put(reply.epoch, 'epoch');
     kept.put(next, 'cursor');
     kept.put(reply.role, 'role');
+    // This phone signs as the server knows it, so that its own events stay its own.
+    if (reply.device) kept.put(reply.device, 'device');
   });
   meta.epoch = reply.epoch;
   meta.cursor = next;
   meta.role = reply.role;
+  if (reply.device) meta.device = reply.device;
   helper.value = reply.role === 'helper';
   if (reply.refused.length) parked.value += reply.refused.length;
   if (reply.acked.length || reply.refused.length || reply.reset) {
@@ -290,7 +293,14 @@ async function adopt(tx, came, news) {
   const events = tx.objectStore('events');
   for (const ev of came) {
     const old = await events.get(ev.id);
-    if (old && old.stamp.wall === ev.stamp.wall && old.stamp.count === ev.stamp.count) continue;
+    if (
+      old &&
+      old.stamp.wall === ev.stamp.wall &&
+      old.stamp.count === ev.stamp.count &&
+      old.device === ev.device && // the server signs what this phone sent
+      (old.who ?? '') === (ev.who ?? '')
+    )
+      continue;
     events.put(ev);
     news.push(ev);
     if (later(ev.stamp, meta.last)) meta.last = ev.stamp;
