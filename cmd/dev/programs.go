@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -116,9 +117,11 @@ func aptInstall(ctx context.Context, out io.Writer, missing []program) error {
 		{"update", "-qq"},
 		append([]string{"install", "-y", "-qq", "--no-install-recommends"}, packages...),
 	} {
-		c := command(ctx, out, "apt-get", args...)
+		var said bytes.Buffer // a line for each of 700 packages
+		c := command(ctx, &said, "apt-get", args...)
 		c.Env = append(os.Environ(), "DEBIAN_FRONTEND=noninteractive")
 		if err := c.Run(); err != nil {
+			out.Write(said.Bytes())
 			return fmt.Errorf("apt-get %s: %w", args[0], err)
 		}
 	}

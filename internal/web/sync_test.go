@@ -164,11 +164,10 @@ func TestManyChangesAreOneMessage(t *testing.T) {
 	for n := range 5 {
 		s.sync(push("phone-a", event(n)))
 	}
-	began := time.Now()
 	s.stop() // within the gap no message was sent
 	<-s.done
-	assert.Less(t, time.Since(began), 2*time.Second, "the stop must end a stream that waits for the gap")
 	assert.Empty(t, one.next())
+	assert.NoError(t, one.lines.Err(), "the stop must end a stream that waits for the gap, not break it off")
 }
 
 func TestQuietStreamSendsSignsOfLife(t *testing.T) {
@@ -191,7 +190,7 @@ func TestStreamsAreLimited(t *testing.T) {
 		res := s.do("GET", "/api/stream", "")
 		defer res.Body.Close()
 		return res.StatusCode == 200
-	}, 5*time.Second, time.Millisecond)
+	}, time.Minute, time.Millisecond)
 }
 
 // FuzzSync sends bodies of any type. Every reply must be JSON and none may be an

@@ -164,11 +164,9 @@ func TestHealthzOfClosedDataFileIs503(t *testing.T) {
 func TestStopEndsStreams(t *testing.T) {
 	s := newSite(t, nil)
 	stream := s.do("GET", "/api/stream", "")
-	began := time.Now()
 	s.stop()
 	require.NoError(t, <-s.done)
-	assert.Less(t, time.Since(began), 3*time.Second)
-	text(t, stream) // ends
+	text(t, stream) // fails where the stream was broken off after a wait, not ended
 	_, err := plain.Get(s.url + "/healthz")
 	assert.Error(t, err, "the server must not listen any more")
 }
@@ -177,7 +175,7 @@ func TestStopEndsStreams(t *testing.T) {
 func TestStopClosesIncompleteRequests(t *testing.T) {
 	s := newSite(t, nil)
 	conn := dial(t, s, "POST /api/sync HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 100\r\n\r\n{")
-	require.Eventually(t, func() bool { return s.do("GET", "/healthz", "").StatusCode == 200 }, time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return s.do("GET", "/healthz", "").StatusCode == 200 }, time.Minute, time.Millisecond)
 	s.stop()
 	require.NoError(t, <-s.done)
 	_, err := conn.Read(make([]byte, 1))
