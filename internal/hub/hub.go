@@ -25,6 +25,8 @@ type Hub struct {
 	now   func() time.Time
 	log   *slog.Logger
 
+	refused Tally // records that can't be read or are not valid
+
 	mu    sync.Mutex
 	at    Position          // the end of the log
 	tail  tail              // the newest records

@@ -64,7 +64,7 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 		in.events = append(in.events, ev)
 	}
 	if len(reply.Refused) > 0 {
-		h.log.Warn("records refused", "device", req.Device, "records", len(reply.Refused), "first", reply.Refused[0].Why)
+		h.refused.Add(len(reply.Refused), h.now(), h.log, "records refused", "latest device", req.Device, "latest reason", reply.Refused[0].Why)
 	}
 	if len(in.offers)+len(in.events) == 0 {
 		return nil, nil, nil

@@ -240,6 +240,21 @@ func TestCodeIsInvalidAfterFiveTries(t *testing.T) {
 	assert.Empty(t, all)
 }
 
+func TestWrongCodesAreCountedInTheLog(t *testing.T) {
+	g := newGated(t, nil)
+	lines := func() string { g.quiet.Lock(); defer g.quiet.Unlock(); return g.log.String() }
+	for range 50 {
+		_, _, err := g.gate.Pair("1234 5678", "a stranger")
+		require.Error(t, err)
+	}
+	assert.Equal(t, 1, strings.Count(lines(), "pairing codes refused"))
+	g.tick(2 * time.Minute)
+	_, _, err := g.gate.Pair("1234 5678", "a stranger")
+	require.Error(t, err)
+	assert.Equal(t, 2, strings.Count(lines(), "pairing codes refused"))
+	assert.Contains(t, lines(), "count=50")
+}
+
 func TestUsedReplacedOrExpiredCodeIsRefused(t *testing.T) {
 	g := newGated(t, nil)
 	refused := func(code, why string) {

@@ -48,6 +48,7 @@ type Gate struct {
 	mu      sync.Mutex
 	code    *code // the only one that is valid; nil when none is
 	streams deviceStreams
+	wrong   hub.Tally // codes that were refused
 }
 
 // A code pairs one device, once.
@@ -129,12 +130,12 @@ func (g *Gate) redeem(digits string) (hub.Role, error) {
 	defer g.mu.Unlock()
 	c := g.code
 	if c == nil || g.now().After(c.until) || c.tries >= codeTries {
-		g.log.Warn("pairing code refused")
+		g.wrong.Add(1, g.now(), g.log, "pairing codes refused")
 		return "", errCode
 	}
 	c.tries++
 	if subtle.ConstantTimeCompare(sum[:], c.sum[:]) != 1 {
-		g.log.Warn("pairing code refused", "tries", c.tries)
+		g.wrong.Add(1, g.now(), g.log, "pairing codes refused", "tries", c.tries)
 		return "", errCode
 	}
 	g.code = nil
