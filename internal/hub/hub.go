@@ -13,11 +13,6 @@ import (
 	"hobside/internal/store"
 )
 
-// maxReplyBytes is about how many bytes of records one reply carries. A page of
-// cards is far larger than a page of ticks, and little should be lost when a weak
-// signal breaks off.
-const maxReplyBytes = 1 << 20
-
 // A Hub passes events and files between phones. It is safe for use by many
 // goroutines.
 type Hub struct {
@@ -76,14 +71,14 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
 		Acked: []string{}, Refused: []Refusal{}, Events: []dinner.Event{}, Files: []FileRecord{}, // [] in JSON, never null
 	}
-	offered, kept, err := h.push(req, &reply)
+	in, err := h.push(req, &reply)
 	if err == nil {
-		err = h.store.View(func(tx *store.Tx) error { return h.answer(tx, req, offered, &reply) })
+		err = h.store.View(func(tx *store.Tx) error { return h.answer(tx, req, in, &reply) })
 	}
 	if err != nil {
 		return Reply{}, err
 	}
-	for _, ev := range kept {
+	for _, ev := range in.kept {
 		if !slices.ContainsFunc(reply.Events, func(e dinner.Event) bool { return e.ID == ev.ID }) {
 			reply.Events = append(reply.Events, ev)
 		}
@@ -93,7 +88,7 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 
 // answer adds to the reply what the phone may do and what it lacks. It fails with
 // [store.ErrNoDevice] when the device was revoked since its records were taken.
-func (h *Hub) answer(tx *store.Tx, req Request, offered []string, reply *Reply) error {
+func (h *Hub) answer(tx *store.Tx, req Request, in *intake, reply *Reply) error {
 	by, err := sender(tx, req.From)
 	if err != nil {
 		return err
@@ -102,12 +97,28 @@ func (h *Hub) answer(tx *store.Tx, req Request, offered []string, reply *Reply) 
 	if reply.Role = Role(by.Role); reply.Role == Helper {
 		reply.Kinds = HelperKinds
 	}
-	h.pull(tx, req, reply)
-	return h.heads(tx, offered, reply)
+	heads, err := h.heads(tx, in, reply)
+	if err != nil {
+		return err
+	}
+	h.pull(tx, req, in.space.forPage(), reply)
+	for _, f := range heads {
+		last := ""
+		for _, had := range reply.Files {
+			if had.Name == f.Name {
+				last = had.Revision
+			}
+		}
+		if last != f.Revision {
+			reply.Files = append(reply.Files, f)
+		}
+	}
+	return nil
 }
 
-// pull adds the records that follow the phone's cursor to the reply.
-func (h *Hub) pull(tx *store.Tx, req Request, reply *Reply) {
+// pull adds the records that follow the phone's cursor to the reply, up to a number of
+// bytes.
+func (h *Hub) pull(tx *store.Tx, req Request, bytes int, reply *Reply) {
 	h.mu.Lock()
 	end := h.at.Seq
 	h.mu.Unlock()
@@ -120,7 +131,7 @@ func (h *Hub) pull(tx *store.Tx, req Request, reply *Reply) {
 	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end {
 		reply.Reset, after = true, 0
 	}
-	page := h.since(tx, after)
+	page := h.since(tx, after, bytes)
 	for _, r := range page.Records {
 		if r.Event != nil {
 			reply.Events = append(reply.Events, *r.Event)
@@ -132,41 +143,44 @@ func (h *Hub) pull(tx *store.Tx, req Request, reply *Reply) {
 }
 
 // since returns a page of the log, from memory where that has it.
-func (h *Hub) since(tx *store.Tx, after uint64) store.Page {
+func (h *Hub) since(tx *store.Tx, after uint64, bytes int) store.Page {
 	h.mu.Lock()
-	records, ok := h.tail.since(after)
+	records, ok := h.tail.since(after, bytes)
 	h.mu.Unlock()
 	if ok {
 		return store.Page{Records: records, Next: after + uint64(len(records))}
 	}
-	return tx.Since(after, MaxRecords, maxReplyBytes)
+	return tx.Since(after, MaxRecords, bytes)
 }
 
-// heads adds the newest revision of each offered file to the reply. An offer may
-// have brought nothing new, and the phone may have read past the newest revision
-// while its own edit was waiting: no later page would bring it that revision.
-// A damaged revision is left out; the page that has it names it.
-func (h *Hub) heads(tx *store.Tx, names []string, reply *Reply) error {
-	for _, name := range names {
-		head, last := tx.Head(name), ""
-		for _, f := range reply.Files {
-			if f.Name == name {
-				last = f.Revision
+// heads returns the newest revision of each offered file. An offer may have brought
+// nothing new, and the phone may have read past the newest revision while its own edit
+// was waiting: no later page would bring it that revision. A damaged revision is left
+// out; the page that has it names it. Where a revision does not fit into the reply, its
+// offers are not acknowledged, so that the phone sends them again.
+func (h *Hub) heads(tx *store.Tx, in *intake, reply *Reply) (heads []FileRecord, err error) {
+	fits := map[string]bool{} // by name
+	for _, o := range in.offers {
+		fit, done := fits[o.Name]
+		if !done {
+			fit = true
+			f, err := tx.File(o.Name, tx.Head(o.Name))
+			switch {
+			case tx.Head(o.Name) == "", errors.Is(err, store.ErrDamaged):
+			case err != nil:
+				return nil, err
+			default:
+				if fit = in.space.take(fileSize(f)); fit {
+					heads = append(heads, fileRecord(f))
+				}
 			}
+			fits[o.Name] = fit
 		}
-		if head == "" || last == head {
-			continue
+		if !fit {
+			reply.Acked = slices.DeleteFunc(reply.Acked, func(id string) bool { return id == o.ID })
 		}
-		f, err := tx.File(name, head)
-		if errors.Is(err, store.ErrDamaged) {
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		reply.Files = append(reply.Files, fileRecord(f))
 	}
-	return nil
+	return heads, nil
 }
 
 // fileRecord returns a stored file in its form on the wire.

@@ -2,7 +2,6 @@ package hub
 
 import (
 	"errors"
-	"slices"
 	"strings"
 
 	"hobside/internal/dinner"
@@ -34,16 +33,16 @@ type intake struct {
 	acked   []string
 	refused []Refusal
 	kept    []dinner.Event // events that the phone has in another form, as they are here
+	space   space          // what kept leaves of the reply
 	merged  []string       // names of files that were merged, for the log
 	stamped int            // number of events that got another stamp
 }
 
 // push takes what the phone sends. All of it goes to disk in one transaction, so
 // that either the reply acknowledges what is there or there is no reply. It
-// returns the names of the offered files, and the events that the phone has in
-// another form than the server.
-func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.Event, err error) {
-	in := intake{from: req.From, called: req.Device, keep: req.Keep, now: reply.Now}
+// returns what the request brought and what became of that.
+func (h *Hub) push(req Request, reply *Reply) (*intake, error) {
+	in := &intake{space: space{left: maxReplyBytes}, from: req.From, called: req.Device, keep: req.Keep, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
 		if err != nil {
@@ -51,9 +50,6 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 			continue
 		}
 		in.offers = append(in.offers, o)
-		if !slices.Contains(offered, o.Name) {
-			offered = append(offered, o.Name)
-		}
 	}
 	for _, raw := range req.Events {
 		ev, err := readEvent(raw)
@@ -67,10 +63,10 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 		h.refused.Add(len(reply.Refused), h.now(), h.log, "records refused", "latest device", req.Device, "latest reason", reply.Refused[0].Why)
 	}
 	if len(in.offers)+len(in.events) == 0 {
-		return nil, nil, nil
+		return in, nil
 	}
 	if err := h.store.Update(in.take); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	reply.Acked = append(reply.Acked, in.acked...)
 	reply.Refused = append(reply.Refused, in.refused...)
@@ -80,7 +76,7 @@ func (h *Hub) push(req Request, reply *Reply) (offered []string, kept []dinner.E
 	for _, name := range in.merged {
 		h.log.Info("file merged", "file", name, "device", in.device())
 	}
-	return offered, in.kept, nil
+	return in, nil
 }
 
 // take is the transaction. It may run more than once and starts over each time.
@@ -92,6 +88,7 @@ func (in *intake) take(tx *store.Tx) error {
 	}
 	in.by = by
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
+	in.space = space{left: maxReplyBytes}
 	for _, o := range in.offers {
 		why, err := in.takeFile(tx, o)
 		if errors.Is(err, store.ErrDamaged) {
@@ -104,6 +101,9 @@ func (in *intake) take(tx *store.Tx) error {
 	}
 	for _, ev := range in.events {
 		why, err := in.takeEvent(tx, ev)
+		if errors.Is(err, errNoSpace) {
+			continue
+		}
 		if errors.Is(err, store.ErrDamaged) {
 			why, err = whyDamaged, nil
 		}
@@ -145,6 +145,9 @@ func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err erro
 			return whyOther, nil
 		}
 		if known.Event.Stamp != ev.Stamp || !known.Event.Same(&ev) {
+			if !in.space.take(eventSize(*known.Event)) {
+				return "", errNoSpace
+			}
 			in.kept = append(in.kept, *known.Event) // the phone's cursor may be past it
 		}
 		if !sameDeed(*known.Event, ev) {

@@ -16,6 +16,7 @@ type tail struct {
 	from    uint64         // sequence number of the first record
 	records []store.Record // in order, without gaps, never changed
 	encoded [][]byte       // the JSON of each event, nil for a file
+	sizes   []int          // of each record in bytes, as store.Tx.Since counts them
 }
 
 // add adds records that follow the last one.
@@ -23,10 +24,12 @@ func (t *tail) add(written []store.Written) {
 	for _, w := range written {
 		t.records = append(t.records, w.Record)
 		t.encoded = append(t.encoded, w.EventJSON)
+		t.sizes = append(t.sizes, w.Size)
 	}
 	if over := len(t.records) - maxTail; over > 0 {
 		t.records = slices.Clone(t.records[over:]) // a copy, so that the old ones are freed
 		t.encoded = slices.Clone(t.encoded[over:])
+		t.sizes = slices.Clone(t.sizes[over:])
 		t.from += uint64(over)
 	}
 }
@@ -38,8 +41,8 @@ func (t *tail) has(after uint64) bool {
 
 // since returns all records that follow a sequence number. It is
 // store.Tx.Since from memory; ok is false when the tail does not go back far
-// enough, or the page would be too large.
-func (t *tail) since(after uint64) (records []store.Record, ok bool) {
+// enough, or the page would have max bytes or more.
+func (t *tail) since(after uint64, max int) (records []store.Record, ok bool) {
 	if !t.has(after) {
 		return nil, false
 	}
@@ -48,14 +51,10 @@ func (t *tail) since(after uint64) (records []store.Record, ok bool) {
 		return nil, false
 	}
 	bytes := 0
-	for _, r := range records {
-		if r.File != nil {
-			bytes += len(r.File.Text)
-		} else {
-			bytes += len(r.Event.Text)
-		}
+	for _, size := range t.sizes[after+1-t.from:] {
+		bytes += size
 	}
-	return records, bytes < maxReplyBytes
+	return records, bytes < max
 }
 
 // eventsSince returns the JSON of the events that follow a sequence number,

@@ -32,6 +32,7 @@ type File struct {
 type Written struct {
 	Record
 	EventJSON []byte // the event as it is in the file; nil for a file. Do not change it
+	Size      int    // bytes, as [Tx.Since] counts them
 }
 
 // ID returns the id that the record was sent with, "" for a file that the server
@@ -41,6 +42,23 @@ func (r Record) ID() string {
 		return r.Event.ID
 	}
 	return r.File.ID
+}
+
+// TextSize returns how many bytes a text takes in JSON, without its quotes. A text of
+// control characters, or of the signs of HTML, becomes six times as long there.
+func TextSize(text string) int {
+	n := len(text)
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c < ' ', c == '<', c == '>', c == '&':
+			n += 5 // \u003c
+		case c == '"', c == '\\':
+			n++
+		case c == 0xe2: // perhaps a line separator, \u2028
+			n += 3
+		}
+	}
+	return n
 }
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)

@@ -91,7 +91,7 @@ type Damaged struct {
 }
 
 // Since returns the records that follow a sequence number: at most max records,
-// and none after their size passes a number of bytes. It names damaged records and
+// and none after their size in JSON passes a number of bytes. It names damaged records and
 // goes on after them.
 func (tx *Tx) Since(after uint64, max, bytes int) Page {
 	page := Page{Next: after}
@@ -109,7 +109,7 @@ func (tx *Tx) Since(after uint64, max, bytes int) Page {
 			continue
 		}
 		if r.File != nil {
-			bytes -= len(r.File.Text)
+			bytes -= TextSize(r.File.Text)
 		}
 		page.Records = append(page.Records, r)
 	}
@@ -250,7 +250,11 @@ func (tx *Tx) append(r Record) error {
 	if err := log.Put(key(r.Seq), val); err != nil {
 		return fmt.Errorf("record %s: %w", id, err)
 	}
-	tx.written = append(tx.written, Written{Record: r, EventJSON: event})
+	size := len(val)
+	if r.File != nil {
+		size += TextSize(r.File.Text)
+	}
+	tx.written = append(tx.written, Written{Record: r, EventJSON: event, Size: size})
 	if len(id) == 0 {
 		return nil
 	}
