@@ -14,6 +14,7 @@ import (
 
 	"hobside/internal/document"
 	"hobside/internal/engine"
+	"hobside/internal/folder"
 )
 
 // cardPage is `hobside card FILE`: one card, scaled.
@@ -33,7 +34,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	case *of != "" && *makes == "":
 		return usage("--of needs --make: how much of the item there is")
 	}
-	text, err := readFile(files[0])
+	text, err := folder.ReadFile(files[0])
 	if err != nil {
 		return err
 	}
@@ -88,7 +89,11 @@ func loadBeside(e *engine.Engine, file string) error {
 		if d.IsDir() || !strings.HasSuffix(d.Name(), ".md") || d.Name() == "README.md" {
 			continue
 		}
-		text, err := readFile(filepath.Join(filepath.Dir(file), d.Name()))
+		name := filepath.Join(filepath.Dir(file), d.Name())
+		if err := folder.CheckPlain(name, d.Type()); err != nil && d.Name() != filepath.Base(file) {
+			return err
+		}
+		text, err := folder.ReadFile(name)
 		if err != nil {
 			return err
 		}
@@ -265,19 +270,6 @@ func ask(e *engine.Engine, method string, in, out any) error {
 		return errors.New(failure.Error)
 	}
 	return json.Unmarshal(answer, out)
-}
-
-// readFile returns the text of a file of at most maxFile bytes.
-func readFile(path string) (string, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return "", fmt.Errorf("cannot read %s: %w", path, err)
-	}
-	if info.Size() > maxFile {
-		return "", fmt.Errorf("%s has %d MB: no card is that large, nothing was read", path, info.Size()>>20)
-	}
-	b, err := os.ReadFile(path)
-	return string(b), err
 }
 
 func printJSON(out io.Writer, v any) error {

@@ -12,11 +12,9 @@ import (
 	"strings"
 
 	"hobside/internal/document"
+	"hobside/internal/folder"
 	"hobside/internal/library"
 )
-
-// maxFile is the largest file that is read, in bytes: larger than any card.
-const maxFile = 32 << 20
 
 // check is `hobside check FILE|DIR…`: it prints every problem of the files.
 func check(_ context.Context, args []string, out io.Writer) error {
@@ -73,7 +71,7 @@ func check(_ context.Context, args []string, out io.Writer) error {
 func problemsOf(paths []string) ([]document.Problem, error) {
 	var files []library.Source
 	for _, path := range paths {
-		text, err := readFile(path)
+		text, err := folder.ReadFile(path)
 		if err != nil {
 			return nil, err
 		}
@@ -83,7 +81,8 @@ func problemsOf(paths []string) ([]document.Problem, error) {
 }
 
 // markdownIn returns the Markdown files at or below a path. README.md files
-// describe a folder and are left out, unless the path names one.
+// describe a folder and are left out, unless the path names one. It fails when one
+// of the folder's Markdown files is a link or not a regular file.
 func markdownIn(path string) ([]string, error) {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -97,10 +96,11 @@ func markdownIn(path string) ([]string, error) {
 		if err != nil {
 			return err
 		}
-		if !d.IsDir() && strings.HasSuffix(d.Name(), ".md") && d.Name() != "README.md" {
-			found = append(found, p)
+		if d.IsDir() || !strings.HasSuffix(d.Name(), ".md") || d.Name() == "README.md" {
+			return nil
 		}
-		return nil
+		found = append(found, p)
+		return folder.CheckPlain(p, d.Type())
 	})
 	return found, err
 }

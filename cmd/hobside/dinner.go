@@ -7,6 +7,7 @@ import (
 
 	"hobside/internal/dinner"
 	"hobside/internal/engine"
+	"hobside/internal/folder"
 )
 
 // dinnerFlags is a dinner as the flags of a command name it.
@@ -35,7 +36,7 @@ func openMenu(e *engine.Engine, in dinnerFlags) (*engine.DinnerView, error) {
 		if _, twice := revisions[base]; twice {
 			continue // the menu itself; check reports two files of one name
 		}
-		text, err := readFile(path)
+		text, err := folder.ReadFile(path)
 		if err != nil {
 			return nil, err
 		}

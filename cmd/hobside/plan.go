@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"hobside/internal/engine"
+	"hobside/internal/folder"
 	"hobside/internal/menu"
 )
 
@@ -120,7 +121,7 @@ func kitchenZone(in dinnerFlags, d *engine.DinnerView) (*time.Location, error) {
 		paths = append([]string{in.kitchen}, paths...)
 	}
 	for _, path := range paths {
-		text, err := readFile(path)
+		text, err := folder.ReadFile(path)
 		if err != nil {
 			return nil, err
 		}

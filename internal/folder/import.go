@@ -22,18 +22,24 @@ type Taken struct {
 }
 
 // Import sends the folder dir to a server. It returns an error, with nothing
-// changed, when the folder holds nothing or something in it can't be read.
+// changed, when the folder holds nothing or something in it can't be read. It
+// follows no link and reads nothing but regular files, each of a bounded size.
 // connect is called only after the whole folder was read.
 func Import(ctx context.Context, dir string, connect func() (Syncer, error)) (Taken, error) {
-	files, err := readCards(dir)
+	t, err := openTree(dir)
 	if err != nil {
 		return Taken{}, err
 	}
-	earlier, err := readRevisions(dir)
+	defer t.root.Close()
+	files, err := readCards(t)
 	if err != nil {
 		return Taken{}, err
 	}
-	events, err := readDinners(dir)
+	earlier, err := readRevisions(t)
+	if err != nil {
+		return Taken{}, err
+	}
+	events, err := readDinners(t)
 	if err != nil {
 		return Taken{}, err
 	}

@@ -6,9 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"path/filepath"
-	"slices"
+	"path"
 	"strings"
 
 	"hobside/internal/dinner"
@@ -16,16 +14,8 @@ import (
 )
 
 // readCards returns the cards, menus and kitchens of an import as offers.
-func readCards(dir string) ([]hub.Offer, error) {
-	info, err := os.Stat(dir)
-	switch {
-	case err != nil:
-		return nil, fmt.Errorf("there is no folder %s", dir)
-	case !info.IsDir():
-		return nil, fmt.Errorf("%s is not a folder", dir)
-	}
-	var fsys fs.FS = withoutDirs{os.DirFS(dir)}
-	found, err := Cards(fsys)
+func readCards(t *tree) ([]hub.Offer, error) {
+	found, err := Cards(t)
 	if err != nil {
 		return nil, err
 	}
@@ -39,24 +29,15 @@ func readCards(dir string) ([]hub.Offer, error) {
 	return out, nil
 }
 
-// withoutDirs hides the folders that Export writes beside the cards.
-type withoutDirs struct{ fs.FS }
-
-func (w withoutDirs) ReadDir(name string) ([]fs.DirEntry, error) {
-	all, err := fs.ReadDir(w.FS, name)
-	if name != "." {
-		return all, err
-	}
-	return slices.DeleteFunc(all, func(d fs.DirEntry) bool {
-		return d.IsDir() && (d.Name() == dinnersDir || d.Name() == formerDinnersDir || d.Name() == revisionsDir)
-	}), err
-}
-
 // readRevisions reads the earlier texts, each with the revision it was edited
 // from. Every text must match its revision, which is its hash.
-func readRevisions(dir string) ([]hub.Offer, error) {
-	name := filepath.Join(dir, revisionsDir, revisionIndex)
-	b, err := os.ReadFile(name)
+func readRevisions(t *tree) ([]hub.Offer, error) {
+	if _, err := t.list(revisionsDir); err != nil {
+		return nil, err
+	}
+	index := path.Join(revisionsDir, revisionIndex)
+	name := t.path(index)
+	b, err := t.read(index, maxLines)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -72,12 +53,16 @@ func readRevisions(dir string) ([]hub.Offer, error) {
 		if !ok {
 			return nil, fmt.Errorf("%s:%d: this is not a line that export wrote: nothing was changed", name, n+1)
 		}
-		text, err := os.ReadFile(filepath.Join(dir, revisionsDir, r.Revision+".txt"))
-		if err != nil {
+		file := path.Join(revisionsDir, r.Revision+".txt")
+		text, err := t.read(file, hub.MaxText)
+		if errors.Is(err, fs.ErrNotExist) {
 			return nil, fmt.Errorf("%s:%d: its text is missing: nothing was changed", name, n+1)
 		}
+		if err != nil {
+			return nil, err
+		}
 		if dinner.Revision(string(text)) != r.Revision {
-			return nil, fmt.Errorf("%s: the text was changed after it was exported: nothing was changed", filepath.Join(dir, revisionsDir, r.Revision+".txt"))
+			return nil, fmt.Errorf("%s: the text was changed after it was exported: nothing was changed", t.path(file))
 		}
 		o := hub.SeedOffer(r.Name, string(text))
 		o.Base = r.Base
@@ -97,23 +82,23 @@ func parseRevisionLine(line []byte) (r revisionLine, ok bool) {
 
 // readDinners reads the events of all dinners. One line that can't be read stops
 // the import before anything is changed: half a dinner is worse than none.
-func readDinners(dir string) ([]dinner.Event, error) {
+func readDinners(t *tree) ([]dinner.Event, error) {
 	var out []dinner.Event
 	for _, folder := range []string{dinnersDir, formerDinnersDir} {
-		entries, err := os.ReadDir(filepath.Join(dir, folder))
-		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		entries, err := t.list(folder)
+		if err != nil {
 			return nil, err
 		}
 		for _, e := range entries {
-			if e.IsDir() || filepath.Ext(e.Name()) != linesEnd {
+			if e.IsDir() || path.Ext(e.Name()) != linesEnd {
 				continue
 			}
-			name := filepath.Join(dir, folder, e.Name())
-			b, err := os.ReadFile(name)
+			name := path.Join(folder, e.Name())
+			b, err := t.read(name, maxLines)
 			if err != nil {
 				return nil, err
 			}
-			events, err := readLines(name, b)
+			events, err := readLines(t.path(name), b)
 			if err != nil {
 				return nil, err
 			}
