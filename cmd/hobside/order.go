@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"flag"
 	"fmt"
 	"io"
@@ -12,6 +11,7 @@ import (
 
 	"hobside/internal/document"
 	"hobside/internal/engine"
+	"hobside/internal/monitor"
 )
 
 // order is `hobside order --menu FILE`: what to buy.
@@ -101,16 +101,16 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *engine.OrderView) error
 
 // printOrderCSV writes the list as CSV (RFC 4180), a row for each line.
 func printOrderCSV(w io.Writer, list *engine.OrderView) error {
-	c := csv.NewWriter(w)
-	rows := [][]string{{"section", "item", "buy", "need", "last day", "cost", "for", "note"}}
+	out := monitor.CSVRow("section", "item", "buy", "need", "last day", "cost", "for", "note")
 	for _, s := range list.Sections {
 		for _, l := range s.Lines {
 			last := ""
 			if l.LastDay {
 				last = "yes"
 			}
-			rows = append(rows, []string{s.Name, l.Name, l.Buy, l.Need, last, l.Cost, strings.Join(l.For, "; "), l.Note})
+			out += monitor.CSVRow(s.Name, l.Name, l.Buy, l.Need, last, l.Cost, strings.Join(l.For, "; "), l.Note)
 		}
 	}
-	return c.WriteAll(rows)
+	_, err := io.WriteString(w, out)
+	return err
 }

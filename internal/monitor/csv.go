@@ -10,15 +10,7 @@ import (
 // would bring a buffered writer to every phone.
 func (l *Log) CSV() string {
 	var b strings.Builder
-	row := func(cells ...string) {
-		for i, c := range cells {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			b.WriteString(cell(c))
-		}
-		b.WriteString("\r\n")
-	}
+	row := func(cells ...string) { b.WriteString(CSVRow(cells...)) }
 	row("time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write")
 	for i := range l.Points {
 		p := &l.Points[i]
@@ -55,6 +47,20 @@ func (p *Control) Say() string {
 		return "not met: write down what was done"
 	}
 	return ""
+}
+
+// CSVRow returns one row of CSV by RFC 4180, with its line end. Every CSV that
+// Hobside writes is made of such rows: no cell of theirs is a formula.
+func CSVRow(cells ...string) string {
+	var b strings.Builder
+	for i, c := range cells {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(cell(c))
+	}
+	b.WriteString("\r\n")
+	return b.String()
 }
 
 // cell quotes a cell where it must. A cell that a spreadsheet would take for a
