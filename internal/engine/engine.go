@@ -3,6 +3,7 @@ package engine
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
 
 	"hobside/internal/dinner"
 	"hobside/internal/library"
@@ -77,11 +78,13 @@ func (e *Engine) Call(method string, in []byte) []byte {
 	return out
 }
 
-// do decodes a call, makes it, and hands on its answer.
+// do decodes a call, makes it, and returns its answer, in which no list is null.
 func do[In, Out any](in []byte, f func(In) (Out, error)) (any, error) {
 	var call In
 	if err := json.Unmarshal(in, &call); err != nil {
 		return nil, fmt.Errorf("cannot read the call: %w", err)
 	}
-	return f(call)
+	out, err := f(call)
+	fillLists(reflect.ValueOf(&out).Elem())
+	return out, err
 }

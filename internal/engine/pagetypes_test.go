@@ -49,24 +49,22 @@ func pageSource(t *testing.T) string {
 // TestListsAreNeverNull: where the page's types say list or map, it gets one, be it
 // empty. Only what they call "| null" may be null.
 func TestListsAreNeverNull(t *testing.T) {
-	may := map[string]bool{}
-	for _, m := range regexp.MustCompile(`(?m)^  (\w+)\??: .*\| null;$`).FindAllStringSubmatch(pageSource(t), -1) {
-		may[m[1]] = true
-	}
-	require.NotEmpty(t, may)
+	may := mayBeNull(t)
 	p, d := demo(t)
 	small := small(t)
 	answers := map[string][]byte{
-		"the demo":    p.e.Call("prefs", []byte(`{"dinner":"`+p.dinner+`"}`)),
-		"its list":    p.e.Call("order", []byte(`{"dinner":"`+p.dinner+`"}`)),
-		"its plan":    p.e.Call("plan", mustJSON(t, PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: serveAt - 1e10, ClockChanges: []ClockChangeView{}, Full: true})),
-		"its library": p.e.Call("load", mustJSON(t, LoadCall{Files: demoFiles(t)})),
-		"no library":  small.Call("load", []byte(`{}`)),
-		"no events":   small.Call("open", []byte(`{"dinner":"x"}`)),
-		"its order":   small.Call("order", []byte(`{"dinner":"x"}`)),
-		"no files":    small.Call("open", []byte(`{"dinner":"y","events":[{"id":"event-0001","dinner":"y","device":"d","kind":"open","open":{"menu":"m.md"}}]}`)),
-		"a page":      small.Call("read", []byte(`{"name":"soup.md","text":"# Soup"}`)),
-		"no stamps":   small.Call("stamp", []byte(`{"events":[]}`)),
+		"the demo":                          p.e.Call("prefs", []byte(`{"dinner":"`+p.dinner+`"}`)),
+		"its list":                          p.e.Call("order", []byte(`{"dinner":"`+p.dinner+`"}`)),
+		"its plan":                          p.e.Call("plan", mustJSON(t, PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: serveAt - 1e10, ClockChanges: []ClockChangeView{}, Full: true})),
+		"its library":                       p.e.Call("load", mustJSON(t, LoadCall{Files: demoFiles(t)})),
+		"no library":                        small.Call("load", []byte(`{}`)),
+		"no events":                         small.Call("open", []byte(`{"dinner":"x"}`)),
+		"its order":                         small.Call("order", []byte(`{"dinner":"x"}`)),
+		"no files":                          small.Call("open", []byte(`{"dinner":"y","events":[{"id":"event-0001","dinner":"y","device":"d","kind":"open","open":{"menu":"m.md"}}]}`)),
+		"a page":                            small.Call("read", []byte(`{"name":"soup.md","text":"# Soup"}`)),
+		"guests without \"no\" in a menu":   small.Call("load", []byte(`{"files":[{"name":"m.md","text":"---\ncovers: 2\n---\n\n# M\n\n## Guests\n\n- 1 cover: vegan\n"}]}`)),
+		"guests without \"no\" in an event": small.Call("apply", []byte(`{"dinner":"s","events":[{"id":"event-0009","dinner":"s","device":"d","stamp":{"wall":9},"kind":"guests","text":"1 cover: vegan"}]}`)),
+		"no stamps":                         small.Call("stamp", []byte(`{"events":[]}`)),
 	}
 	require.NotEmpty(t, d.Cards)
 	for name, answer := range answers {
@@ -77,6 +75,17 @@ func TestListsAreNeverNull(t *testing.T) {
 			assert.True(t, may[key], "%s: null at %s", name, where)
 		}
 	}
+}
+
+// mayBeNull is the fields that the page's types call "| null".
+func mayBeNull(t *testing.T) map[string]bool {
+	t.Helper()
+	may := map[string]bool{}
+	for _, m := range regexp.MustCompile(`(?m)^  (\w+)\??: .*\| null;$`).FindAllStringSubmatch(pageSource(t), -1) {
+		may[m[1]] = true
+	}
+	require.NotEmpty(t, may)
+	return may
 }
 
 func mustJSON(t *testing.T, v any) []byte {
