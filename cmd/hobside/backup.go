@@ -38,6 +38,9 @@ func backup(ctx context.Context, args []string, out io.Writer) error {
 		return err
 	}
 	to := words[0]
+	if err := store.CheckNoLink(to); err != nil {
+		return err
+	}
 	if _, err := os.Stat(to); err == nil {
 		return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
 	}
@@ -58,13 +61,12 @@ func backup(ctx context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("the backup is damaged and was removed: %w", err)
 	}
-	if err := os.Link(aside.Name(), to); err != nil { // unlike Rename, it never replaces a file
-		if errors.Is(err, os.ErrExist) {
-			return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
-		}
-		if err := os.Rename(aside.Name(), to); err != nil {
-			return err
-		}
+	err = store.Publish(aside.Name(), to, store.Options{})
+	if errors.Is(err, os.ErrExist) {
+		return fmt.Errorf("%s is there already: choose a new name, or remove it first", to)
+	}
+	if err != nil {
+		return err
 	}
 	fmt.Fprintf(out, "%s: %s, read back and whole\n", to, inWords(counts))
 	return nil
@@ -74,6 +76,9 @@ func backup(ctx context.Context, args []string, out io.Writer) error {
 func restore(ctx context.Context, args []string, out io.Writer) error {
 	data, words, err := dataFlag("restore", args, 1, "the backup to put back")
 	if err != nil {
+		return err
+	}
+	if err := errors.Join(store.CheckNoLink(words[0]), store.CheckNoLink(data)); err != nil {
 		return err
 	}
 	if r, err := control.Find(data); err == nil && r != nil {

@@ -215,11 +215,20 @@ func TestCommandErrors(t *testing.T) {
 	require.NoError(t, s.Close())
 	taken := filepath.Join(dir, "taken.db")
 	require.NoError(t, os.WriteFile(taken, []byte("holiday pictures"), 0o600))
+	link := filepath.Join(dir, "link.db")
+	require.NoError(t, os.Symlink(taken, link))
+	dangling := filepath.Join(dir, "dangling.db")
+	require.NoError(t, os.Symlink(none, dangling))
 	for _, tt := range []struct {
 		args []string
 		says string
 		code int
 	}{
+		{[]string{"backup", "--data", data, link}, "link.db is a link", exitFailed},
+		{[]string{"backup", "--data", data, dangling}, "dangling.db is a link", exitFailed},
+		{[]string{"restore", "--data", data, link}, "link.db is a link", exitFailed},
+		{[]string{"restore", "--data", link, data}, "link.db is a link", exitFailed},
+		{[]string{"restore", "--data", dangling, data}, "dangling.db is a link", exitFailed},
 		{[]string{"backup"}, "give the file to write", exitUsage},
 		{[]string{"backup", "a", "b"}, "give the file to write", exitUsage},
 		{[]string{"backup", "--date", "x"}, "-date", exitUsage},

@@ -27,7 +27,7 @@ func create(path string, opts Options) error {
 	if err := fill(aside.Name(), opts); err != nil {
 		return fmt.Errorf("cannot make %s: %w", path, err)
 	}
-	return publish(aside.Name(), path)
+	return publish(aside.Name(), path, opts)
 }
 
 // fill makes the buckets of a new file and runs opts.New on it. What it wrote is
@@ -57,24 +57,49 @@ func fill(path string, opts Options) error {
 
 // publish gives a whole file its name. When another process has made a file of
 // that name meanwhile, that one stays and publish returns nil.
-func publish(aside, path string) error {
-	err := os.Link(aside, path) // unlike os.Rename, os.Link never replaces a file
+func publish(aside, path string, opts Options) error {
+	err := Publish(aside, path, opts)
 	if errors.Is(err, fs.ErrExist) {
 		return nil
 	}
-	if err != nil {
+	return err
+}
+
+// Publish gives a whole file a second name, the one people know it by, and writes
+// the new name to disk. It never replaces a file: the error wraps fs.ErrExist when
+// the name is taken.
+func Publish(aside, path string, opts Options) error {
+	err := os.Link(aside, path) // unlike os.Rename, os.Link never replaces a file
+	if err != nil && !errors.Is(err, fs.ErrExist) {
 		err = os.Rename(aside, path) // a file system without hard links
 	}
 	if err != nil {
 		return fmt.Errorf("cannot make %s: %w", path, err)
 	}
-	return syncDir(filepath.Dir(path))
+	if err := syncDir(filepath.Dir(path), opts); err != nil {
+		return fmt.Errorf("%s is written, but its name may be lost in a power cut: %w", path, err)
+	}
+	return nil
+}
+
+// CheckNoLink returns an error when a name is that of a symbolic link. A command
+// that replaces a file would replace the link, and leave the file it points to.
+func CheckNoLink(path string) error {
+	info, err := os.Lstat(path)
+	if err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		return fmt.Errorf("%s is a link: name the file it points to; nothing was changed", path)
+	}
+	return nil
 }
 
 // syncDir writes a folder's list of names to disk, so that a new name is still
 // there after a power cut.
-func syncDir(path string) error {
-	dir, err := os.Open(path)
+func syncDir(path string, opts Options) error {
+	open := opts.OpenFile
+	if open == nil {
+		open = os.OpenFile
+	}
+	dir, err := open(path, os.O_RDONLY, 0)
 	if err != nil {
 		return err
 	}

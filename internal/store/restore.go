@@ -11,13 +11,16 @@ import (
 
 // Restore replaces a data file with a backup. It first copies the backup, checks
 // all of it and gives it a new epoch; when any of this fails, nothing has
-// changed. The old data file is kept beside the new one under the name that
+// changed. It refuses symbolic links. The old data file is kept beside the new one under the name that
 // Restore returns, "" when there was no old file. No process may have the data
 // file open.
 //
 // The paired devices are taken from the old file when they can be read there,
 // so that a phone that was revoked after the backup does not get its access back.
 func Restore(ctx context.Context, backup, path string, now time.Time, opts Options) (kept string, err error) {
+	if err := errors.Join(CheckNoLink(backup), CheckNoLink(path)); err != nil {
+		return "", fmt.Errorf("restore: %w", err)
+	}
 	if same(backup, path) {
 		return "", fmt.Errorf("restore %s: that is the data file itself; name a backup", backup)
 	}
@@ -47,7 +50,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time, opts Optio
 	if err := os.Rename(aside.Name(), path); err != nil {
 		return kept, fmt.Errorf("restore %s: %w", path, err)
 	}
-	return kept, syncDir(dir)
+	return kept, syncDir(dir, opts)
 }
 
 // keepAside gives the old data file a second name, with the time in it, and
