@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 
 	"github.com/andybalholm/brotli"
+
+	"hobside/internal/web"
 )
 
 // Budgets of what a phone fetches on its first visit, in bytes as sent.
@@ -56,7 +58,7 @@ func shellSize(static fs.FS) (int, error) {
 			return err
 		}
 		if ext := filepath.Ext(path); ext != ".woff2" && ext != ".png" { // compressed already
-			b = compressBrotli(b, serverBrotli)
+			b = compressBrotli(web.AsSent(path, b), serverBrotli)
 		}
 		total += len(b)
 		return nil

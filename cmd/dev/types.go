@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 
@@ -9,15 +10,19 @@ import (
 )
 
 // writeTypes writes the page's declarations of what the engine takes and
-// answers. It leaves the file alone when it is up to date.
+// answers, and the name of their form. It leaves files alone that are up to date.
 func writeTypes() error {
-	want, err := pagetypes.Generate(".")
+	types, err := pagetypes.Generate(".")
 	if err != nil {
 		return fmt.Errorf("generating %s: %w", pagetypes.Path, err)
 	}
-	if have, err := os.ReadFile(pagetypes.Path); err == nil && bytes.Equal(have, want) {
+	return errors.Join(writeChanged(pagetypes.Path, types), writeChanged(pagetypes.FormPath, pagetypes.Form(types)))
+}
+
+func writeChanged(path string, want []byte) error {
+	if have, err := os.ReadFile(path); err == nil && bytes.Equal(have, want) {
 		return nil
 	}
-	fmt.Println("dev: writing", pagetypes.Path)
-	return os.WriteFile(pagetypes.Path, want, 0o644)
+	fmt.Println("dev: writing", path)
+	return os.WriteFile(path, want, 0o644)
 }

@@ -158,7 +158,7 @@ func (d *device) synced() { d.t.Helper(); d.network("on", 0) }
 func (d *device) network(state string, waiting int) {
 	d.t.Helper()
 	d.eval(`(async () => {
-		const { waiting } = await import('/app/events.js'), { net } = await import('/app/sync.js');
+		const { waiting } = await import('/app/events.js'), { net } = await import('/app/server.js');
 		while (net.value !== args[0] || waiting.value !== args[1]) await new Promise((again) => setTimeout(again, 20));
 	})()`, state, waiting)
 }

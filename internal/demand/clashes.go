@@ -12,6 +12,7 @@ import (
 type Clash struct {
 	Group  int      // 1 + index in Menu.Guests
 	Course int      // 1 + index in Menu.Courses
+	Line   int      // 1 + index in the course's plates
 	Plate  string   // the plate's name
 	Via    []string // titles from the plate down, then the item
 	Sure   bool     // false: the item is not assessed, or only may contain it
@@ -36,7 +37,7 @@ func Clashes(in Input, d *Demand) []Clash {
 				w := clashWalk{in: in, exclude: in.Menu.Guests[g-1].Exclude, on: map[string]bool{}}
 				w.card(plate.Card, nil, nil)
 				for _, c := range w.out {
-					c.Group, c.Course, c.Plate = g, i+1, plate.Name
+					c.Group, c.Course, c.Line, c.Plate = g, i+1, j+1, plate.Name
 					out = append(out, c)
 				}
 			}

@@ -1,7 +1,9 @@
 package dinner
 
 import (
+	"encoding/json"
 	"math"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -120,25 +122,44 @@ func TestClocksOfManyDevices(t *testing.T) {
 	})
 }
 
+// stampVectors are the cases that the page's stamp.js is tested with, too.
+func stampVectors(t *testing.T) (vectors struct {
+	Next []struct {
+		Name       string
+		Now        int64
+		Last, Want Stamp
+	}
+	Later []struct {
+		Name string
+		A, B Stamp
+		Want bool
+	}
+}) {
+	t.Helper()
+	b, err := os.ReadFile("../../testdata/stamps.json")
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(b, &vectors))
+	require.NotEmpty(t, vectors.Next)
+	require.NotEmpty(t, vectors.Later)
+	return vectors
+}
+
 func TestNext(t *testing.T) {
-	for _, tt := range []struct {
-		name string
-		now  int64
-		last Stamp
-		want Stamp
-	}{
-		{"the first", 1000, Stamp{}, Stamp{1000, 0}},
-		{"time went on", 1001, Stamp{1000, 4}, Stamp{1001, 0}},
-		{"in the same millisecond", 1000, Stamp{1000, 4}, Stamp{1000, 5}},
-		{"the clock went back", 900, Stamp{1000, 4}, Stamp{1000, 5}},
-		{"the last count there is", 900, Stamp{1000, maxCount - 1}, Stamp{1000, maxCount}},
-		{"a forged count", 900, Stamp{1000, maxCount}, Stamp{1001, 0}},
-		{"a forged count over the bound", 900, Stamp{1000, math.MaxInt64}, Stamp{1001, 0}},
-		{"before 1970", -5, Stamp{-9, 2}, Stamp{-5, 0}},
-	} {
-		t.Run(tt.name, func(t *testing.T) {
-			assert.Equal(t, tt.want, Next(tt.now, tt.last))
-			assert.Equal(t, 1, Next(tt.now, tt.last).Compare(tt.last), "it is later")
+	for _, tt := range stampVectors(t).Next {
+		t.Run(tt.Name, func(t *testing.T) {
+			assert.Equal(t, tt.Want, Next(tt.Now, tt.Last))
+			assert.Equal(t, 1, Next(tt.Now, tt.Last).Compare(tt.Last), "it is later")
+		})
+	}
+	t.Run("the largest integer as a count", func(t *testing.T) { // more than JavaScript can hold
+		assert.Equal(t, Stamp{1001, 0}, Next(900, Stamp{1000, math.MaxInt64}))
+	})
+}
+
+func TestCompareStamps(t *testing.T) {
+	for _, tt := range stampVectors(t).Later {
+		t.Run(tt.Name, func(t *testing.T) {
+			assert.Equal(t, tt.Want, tt.A.Compare(tt.B) > 0)
 		})
 	}
 }

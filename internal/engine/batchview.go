@@ -20,6 +20,7 @@ func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]
 	v := BatchView{
 		Key:   dinner.BatchKey(c.ID, n),
 		Make:  e.amount(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}),
+		Unit:  e.scaleUnit(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}),
 		Exact: m.Factor.String(),
 		Mise:  []MiseView{},
 		Steps: []StepView{},
@@ -38,7 +39,7 @@ func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]
 	for i := range c.Steps {
 		if c.Steps[i].In(way) {
 			step := stepView(s, i, left)
-			step.Key, step.Cautions = dinner.StepKey(c.ID, n, i+1), cautions[i]
+			step.Key, step.At, step.Cautions = dinner.StepKey(c.ID, n, i+1), StepPlace{c.ID, n, i + 1}, cautions[i]
 			v.Steps = append(v.Steps, step)
 		}
 	}

@@ -20,7 +20,7 @@ import (
 //	watch    WatchCall     WatchView     how the readings of a step stand
 //	controls ClockCall     ControlsView  the log of control points
 //	labels   ClockCall     LabelsView    a label for each thing that is made
-//	stamp    StampCall     StampView     stamp new events on this device, in order
+//	validate ValidateCall  ValidateView  which events the server would refuse
 //	revision TextCall      RevisionView  the name of a text's revision
 
 // File is one card, menu or kitchen by its file name.
@@ -167,19 +167,20 @@ type Prefs struct {
 	Scale  string `json:"scale"`            // what the scale can weigh: "0.1 g", "1 g", "5 g"
 }
 
-// StampCall stamps events made on this device, in the order given. Now is the
-// device's clock, corrected by the offset the server taught it; Last is the
-// last stamp this device made or saw.
-type StampCall struct {
-	Now    int64          `json:"now"`
-	Last   dinner.Stamp   `json:"last"`
+// ValidateCall asks which of these events the server would refuse.
+type ValidateCall struct {
 	Events []dinner.Event `json:"events"`
 }
 
-// StampView gives the events back with stamps, and the last one made.
-type StampView struct {
-	Events []dinner.Event `json:"events"`
-	Last   dinner.Stamp   `json:"last"`
+// ValidateView lists the events that the server would refuse.
+type ValidateView struct {
+	Refused []RefusedView `json:"refused"`
+}
+
+// RefusedView is an event that the server would refuse.
+type RefusedView struct {
+	ID  string `json:"id"`
+	Why string `json:"why"` // in words for the cook
 }
 
 // TextCall holds a text.

@@ -26,10 +26,15 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 		d.Title = w.Menu.Title
 	}
 	d.Intro = w.Menu.Intro
+	clashes := demand.Clashes(w.Input, w.Demand)
 	for i, c := range w.Menu.Courses {
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
-			pv := PlateView{Card: p.Card, Name: p.Name, For: append([]string{}, p.For...), Covers: w.Served(i+1, j+1), Build: e.onOnePlate(w, p.Card)}
+			pv := PlateView{Card: p.Card, Name: p.Name, For: append([]string{}, p.For...), Covers: w.Served(i+1, j+1), Build: e.onOnePlate(w, p.Card),
+				Keys: []string{}, Clashes: plateClashes(w, clashes, i+1, j+1)}
+			for cover := range min(pv.Covers, menu.MaxCovers) { // an event may say any number
+				pv.Keys = append(pv.Keys, dinner.PlateKey(i+1, j+1, cover+1))
+			}
 			if p.Amount.Unit != nil {
 				pv.Each = e.amount(p.Amount)
 			}
@@ -41,7 +46,7 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	for _, comp := range slices.Backward(w.Demand.Components) {
 		d.Cards = append(d.Cards, e.cardView(f, comp))
 	}
-	d.Guests = guests(w)
+	d.Guests = guests(w, clashes)
 	d.Sheet = sheet(w)
 	return d
 }
@@ -100,10 +105,22 @@ func byProductName(c *card.Card, slug string) string {
 	return slug
 }
 
+// plateClashes writes who gets a plate and excludes something on it. Course and
+// line count from 1.
+func plateClashes(w *dinner.Worked, clashes []demand.Clash, course, line int) []PlateClashView {
+	out := []PlateClashView{}
+	for _, c := range clashes {
+		if c.Course == course && c.Line == line {
+			g := w.Menu.Guests[c.Group-1]
+			out = append(out, PlateClashView{Covers: g.Covers, Exclude: list(g.Exclude), Via: list(c.Via), Sure: c.Sure})
+		}
+	}
+	return out
+}
+
 // guests writes who can't have what, and where that clashes with a plate.
-func guests(w *dinner.Worked) []GuestView {
+func guests(w *dinner.Worked, clashes []demand.Clash) []GuestView {
 	out := []GuestView{}
-	clashes := demand.Clashes(w.Input, w.Demand)
 	for i, g := range w.Menu.Guests {
 		v := GuestView{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note, Clashes: []Clash{}}
 		for _, c := range clashes {

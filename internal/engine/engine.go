@@ -61,8 +61,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, e.controls)
 	case "labels":
 		answer, err = do(in, e.labels)
-	case "stamp":
-		answer, err = do(in, stamp)
+	case "validate":
+		answer, err = do(in, validate)
 	case "revision":
 		answer, err = do(in, revision)
 	default:

@@ -22,6 +22,7 @@ type ControlsView struct {
 // ControlView is one control point of a batch.
 type ControlView struct {
 	Key     string              `json:"key"` // of the step
+	At      StepPlace           `json:"at"`
 	Card    string              `json:"card"`
 	Title   string              `json:"title"`
 	Batch   string              `json:"batch"`  // "2 of 3", "" for the only one

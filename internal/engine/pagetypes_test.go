@@ -24,6 +24,11 @@ func TestPageTypesAreUpToDate(t *testing.T) {
 	if string(want) != pageSource(t) {
 		t.Errorf("%s is stale: go run ./cmd/dev types", pagetypes.Path)
 	}
+	form, err := os.ReadFile(filepath.Join(moduleRoot, pagetypes.FormPath))
+	require.NoError(t, err)
+	if string(form) != string(pagetypes.Form(want)) {
+		t.Errorf("%s is stale: go run ./cmd/dev types", pagetypes.FormPath)
+	}
 }
 
 // TestFuzzMakesEveryCall fails when a call is missing from those of the fuzz
@@ -64,7 +69,7 @@ func TestListsAreNeverNull(t *testing.T) {
 		"a page":                            small.Call("read", []byte(`{"name":"soup.md","text":"# Soup"}`)),
 		"guests without \"no\" in a menu":   small.Call("load", []byte(`{"files":[{"name":"m.md","text":"---\ncovers: 2\n---\n\n# M\n\n## Guests\n\n- 1 cover: vegan\n"}]}`)),
 		"guests without \"no\" in an event": small.Call("apply", []byte(`{"dinner":"s","events":[{"id":"event-0009","dinner":"s","device":"d","stamp":{"wall":9},"kind":"guests","text":"1 cover: vegan"}]}`)),
-		"no stamps":                         small.Call("stamp", []byte(`{"events":[]}`)),
+		"no events to validate":             small.Call("validate", []byte(`{"events":[]}`)),
 	}
 	require.NotEmpty(t, d.Cards)
 	for name, answer := range answers {

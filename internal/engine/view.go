@@ -38,7 +38,17 @@ type PlateView struct {
 	For    []string `json:"for"`  // the exclusions it is served for
 	Each   string   `json:"each"` // for one cover, when that is not one plate: "90 g"
 
-	Build []UseView `json:"build"` // what goes on one plate; empty when the card makes no plates
+	Build   []UseView        `json:"build"`   // what goes on one plate; empty when the card makes no plates
+	Keys    []string         `json:"keys"`    // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
+	Clashes []PlateClashView `json:"clashes"` // guests who get this plate and exclude something on it
+}
+
+// PlateClashView is a group of guests and what they exclude that is on the plate.
+type PlateClashView struct {
+	Covers  int      `json:"covers"`
+	Exclude []string `json:"exclude"`
+	Via     []string `json:"via"`  // plate, component …, item
+	Sure    bool     `json:"sure"` // false: an item nobody has assessed
 }
 
 // GuestView is a group of guests with exclusions, and where they clash.
@@ -130,6 +140,7 @@ type ChoiceView struct {
 type BatchView struct {
 	Key   string     `json:"key"`   // dinner.BatchKey
 	Make  string     `json:"make"`  // "2.25 kg"
+	Unit  string     `json:"unit"`  // what to ask a weight of it in: "kg", "piece"
 	Exact string     `json:"exact"` // the factor, "9/4"
 	Got   string     `json:"got"`   // as measured, else ""
 	Mise  []MiseView `json:"mise"`
@@ -153,7 +164,8 @@ type MiseView struct {
 // StepView is one step as the stove shows it.
 type StepView struct {
 	Key      string     `json:"key"` // dinner.StepKey
-	Number   int        `json:"number"`
+	At       StepPlace  `json:"at"`
+	Number   int        `json:"number"` // as shown
 	Runs     []RunView  `json:"runs"`
 	Uses     []UseView  `json:"uses"` // the amounts of this step, in order, for large type
 	Facts    []FactView `json:"facts"`
@@ -170,6 +182,13 @@ type StepView struct {
 	Weigh    string     `json:"weigh"`   // unit to ask a weight in, when until is an amount: "kg"
 	Probe    bool       `json:"probe"`   // a core temperature is asked for
 	Saves    []string   `json:"saves"`   // "chicken fat, 160 g"
+}
+
+// StepPlace is where a step stands in the dinner: its key in parts.
+type StepPlace struct {
+	Card  string `json:"card"`
+	Batch int    `json:"batch"` // 1 + index
+	Step  int    `json:"step"`  // 1 + index in the card, whatever its number
 }
 
 // RunView is a piece of a step's sentence.

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"hobside/internal/dinner"
 	"hobside/internal/larder"
 	"hobside/internal/monitor"
 	"hobside/internal/safety"
@@ -44,7 +45,8 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 	log := r.Log()
 	v := &ControlsView{CSV: log.CSV(), Rules: rulesInWords(log.Rules), Made: log.Made, Defer: monitor.Deferral,
 		Points: each(log.Points, func(p monitor.Control) ControlView {
-			return ControlView{Key: p.Key, Card: p.Card, Title: p.Title, Batch: p.BatchText(), Number: p.Number, What: p.What, Step: p.Step,
+			k, _ := dinner.ParseKey(p.Key)
+			return ControlView{Key: p.Key, At: StepPlace{k.Card, k.Batch, k.Step}, Card: p.Card, Title: p.Title, Batch: p.BatchText(), Number: p.Number, What: p.What, Step: p.Step,
 				Limits: each(p.Limits, func(l monitor.Line) WatchLine { return WatchLine(l) }), State: p.State, Say: p.Say(),
 				Entries: each(p.Entries, func(en monitor.Entry) EntryView { return EntryView(en) })}
 		})}

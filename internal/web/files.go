@@ -128,7 +128,7 @@ func (all *files) read(name string) (content, error) {
 		return content{name: name, size: int(info.Size())}, nil
 	}
 	body, err := fs.ReadFile(all.static, name)
-	return inMemory(body), err
+	return inMemory(AsSent(name, body)), err
 }
 
 // write writes content to w.

@@ -7,9 +7,8 @@
  */
 import { db, dinnerNamed, meta, save } from './db.js';
 import { call } from './ask.js';
-import { now } from './clock.js';
-import { stampAll } from './events.js';
-import { offerAll } from './sync.js';
+import { stampEarlier } from './events.js';
+import { offerAll } from './offeragain.js';
 
 const stores = ['files', 'names', 'events', 'outbox', 'parked'];
 const LARGEST = 200e6;
@@ -66,6 +65,7 @@ export async function readBackup(file) {
   if (!b || b.hobside !== 1 || !stores.every((s) => Array.isArray(b[s])))
     throw new Error('that is not a backup of the app, or one of a newer version');
   b.events = b.events.map(dinnerNamed);
+  b.parked = b.parked.map((/** @type {any} */ p) => ({ ...p, what: dinnerNamed(p?.what) }));
   const sound =
     b.files.every((/** @type {any} */ f) => has(f, ['revision', 'name', 'base', 'text'], ['at'])) &&
     b.names.every((/** @type {any} */ n) => has(n, ['name', 'revision'])) &&
@@ -76,9 +76,13 @@ export async function readBackup(file) {
     b.outbox.every((/** @type {any} */ w) => has(w, ['type', 'id'])) &&
     b.parked.every((/** @type {any} */ p) => has(p, ['id', 'why']));
   if (!sound) throw new Error('something in that backup makes no sense: nothing was read in');
-  // The engine reads events as the server would, and names the texts: a file that was changed by
+  // The engine checks events by the server's rule and names the texts: a file that was changed by
   // hand is found out here.
-  await call('stamp', { now: now(), last: meta.last, events: b.events.length ? b.events : [] });
+  const { refused } = await call('validate', { events: b.events });
+  if (refused.length)
+    throw new Error(
+      'an event in that backup is wrong: ' + refused[0].why + ': nothing was read in',
+    );
   for (const f of b.files) {
     if ((await call('revision', { text: f.text })).revision !== f.revision)
       throw new Error(
@@ -106,7 +110,7 @@ export async function readBackup(file) {
       if ((await outbox.index('id').getAllKeys(w.id)).length === 0) outbox.put(w);
     }
   });
-  await stampAll(); // a tap of the moment before the backup may have had no stamp yet
+  await stampEarlier(); // the last tap in a backup of the first release may have no stamp
   await offerAll();
   return done;
 }

@@ -5,13 +5,13 @@
  */
 import { html, useDerived, useEffect } from './html.js';
 import { emit } from './events.js';
-import { now } from './clock.js';
-import { dinner, tick } from './follow.js';
-import { route, stepOf, to } from './router.js';
+import { dinner, tick } from './state.js';
+import { route, to } from './router.js';
 import { Top, TickRow } from './parts.js';
 import { entry, Written } from './entries.js';
 import { Strip } from './strip.js';
 import { Opening } from './dinner.js';
+import { Means } from './means.js';
 
 /** @typedef {import('./engine.d.ts').CardView} CardView */
 /** @typedef {import('./engine.d.ts').BatchView} BatchView */
@@ -137,10 +137,7 @@ function Sheet({ card, batch }) {
               on=${s.key}
               label=${html`<span class="n">${s.number}</span>`}
             >
-              <a
-                class="step-line"
-                href=${to.step(r.id, card.id, r.batch, stepOf(s.key)?.step ?? 0)}
-              >
+              <a class="step-line" href=${to.step(r.id, card.id, r.batch, s.at.step)}>
                 ${s.runs.map((x) => x.text).join('')}
                 <small>
                   ${[s.heat, s.hands && 'hands ' + s.hands, s.wait && 'wait ' + s.wait]
@@ -161,7 +158,7 @@ function Sheet({ card, batch }) {
               entry.value = {
                 what: 'weigh',
                 on: batch.key,
-                unit: batch.make.split(' ').at(-1),
+                unit: batch.unit,
                 title: card.title + ': what did it give?',
               };
             }}
@@ -173,51 +170,6 @@ function Sheet({ card, batch }) {
       </section>
     </div>
   `;
-}
-
-/**
- * What a weighed or short card means, and the ways out.
- * @param {{ means: import('./engine.d.ts').MeansView }} props
- */
-function Means({ means: m }) {
-  return html`<section class="means" id="means" data-short=${m.short} aria-label="What it means">
-    ${m.doubt ? html`<p class="trouble" role="alert" id="doubt">${m.doubt}.</p>` : null}
-    ${
-      m.short
-        ? html`
-            <p>
-              <b id="short">${m.short} short</b>: ${m.made} where ${m.need} is wanted. ${m.covers} covers
-              are still whole.
-            </p>
-            <ul>
-              ${m.gets.map(
-                (g) => html`<li>${g.to}: <b class="amount">${g.now}</b> of ${g.planned}</li>`,
-              )}
-            </ul>
-            <div class="tools">
-              ${m.choices.map(
-                (c) =>
-                  html`<button
-                    type="button"
-                    data-choice=${c.kind}
-                    onClick=${() =>
-                      emit(c.kind, c.on, {
-                        ...(c.done ? { done: true } : {}),
-                        ...(c.number ? { number: c.number } : {}),
-                        ...(c.amount ? { amount: c.amount } : {}),
-                        ...(c.kind === 'measure' ? { start: now() } : {}),
-                      })}
-                  >
-                    ${c.text}
-                  </button>`,
-              )}
-            </div>
-          `
-        : m.spare
-          ? html`<p class="soft" id="spare">${m.spare} is left over.</p>`
-          : null
-    }
-  </section>`;
 }
 
 /** Items by their group, in order. @param {MiseView[]} mise @returns {[string, MiseView[]][]} */
@@ -276,7 +228,7 @@ function Start({ card, batch }) {
   const next = useDerived(() => {
     const open = batch.steps.find((s) => !tick(s.key).value);
     return {
-      step: open ? (stepOf(open.key)?.step ?? 0) : 0,
+      step: open?.at.step ?? 0,
       number: open?.number ?? 0,
       begun: batch.steps.some((s) => tick(s.key).value),
     };

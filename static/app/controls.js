@@ -7,9 +7,9 @@
 import { html, signal, useEffect } from './html.js';
 import { call, engine } from './ask.js';
 import { minute, now } from './clock.js';
-import { folded, from, dinnerID } from './follow.js';
+import { folded, from, dinnerID } from './state.js';
 import { entry } from './entries.js';
-import { route, stepOf, to } from './router.js';
+import { route, to } from './router.js';
 import { Top } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
@@ -76,7 +76,6 @@ const words = /** @type {Record<string, string>} */ ({
 
 /** @param {{ p: ControlView }} props */
 function Point({ p }) {
-  const at = stepOf(p.key);
   return html`<section class=${'control ' + p.state} data-control=${p.key} data-state=${p.state}>
     <h2>
       ${p.title}${p.batch ? ', batch ' + p.batch : ''} <small>step ${p.number}, ${p.what}</small>
@@ -117,16 +116,9 @@ function Point({ p }) {
       >
         What was done
       </button>
-      ${
-        at
-          ? html`<a
-              class="button quiet"
-              href=${to.step(route.value.id, at.card, at.batch, at.step)}
-            >
-              To the step
-            </a>`
-          : null
-      }
+      <a class="button quiet" href=${to.step(route.value.id, p.at.card, p.at.batch, p.at.step)}>
+        To the step
+      </a>
     </div>
   </section>`;
 }

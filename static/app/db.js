@@ -1,18 +1,20 @@
 // @ts-check
 /**
- * What this phone keeps. Everything is here before it is anywhere else: the network and the engine
- * may both be away.
+ * What this phone keeps. Everything is here before it is anywhere else: there may be neither
+ * network nor engine.
  *
  *     files   revision -> its text; nothing is ever taken out
  *     names   file name -> the newest revision this phone knows
  *     events  every event of every dinner, by id
- *     outbox  what the server has not yet said it has, in the order made
- *     parked  what the server would not take, with its reason
- *     meta    device, cursor, epoch, offset, last (stamp), where, role
- *     views   the last answers of the engine as text, to paint from before it is awake
+ *     outbox  what the server has not confirmed yet, in the order made
+ *     parked  what the server refused, with its reason
+ *     meta    device, cursor, epoch, offset, last (stamp), where, role, views (their form)
+ *     views   the last answers of the engine as text, to paint from before it has started, and the
+ *             drafts of texts that are being edited
  * @module
  */
 import { openDB } from '../vendor/idb.js';
+import { VIEW_FORM } from './viewform.js';
 
 /** @typedef {import('../vendor/idb.js').Transaction} Transaction */
 /**
@@ -45,8 +47,8 @@ const opening = openDB('hobside', 2, {
 });
 
 /**
- * Version 1 called the field of an event that names its dinner "sitting". The views are the
- * engine's and use the old names too: they are worked out again. @param {Transaction} tx
+ * Version 1 called the field of an event that names its dinner "sitting".
+ * @param {Transaction} tx
  */
 async function nameDinners(tx) {
   const events = tx.objectStore('events'),
@@ -56,7 +58,17 @@ async function nameDinners(tx) {
   events.createIndex('dinner', 'dinner');
   for (const p of await parked.getAll())
     if (p.what?.sitting) parked.put({ ...p, what: dinnerNamed(p.what) });
-  tx.objectStore('views').clear();
+  await dropViews(tx);
+}
+
+/**
+ * Drop the engine's answers, which can be worked out again, and keep the drafts.
+ * @param {Transaction} tx
+ */
+async function dropViews(tx) {
+  const views = tx.objectStore('views');
+  for (const key of await views.getAllKeys())
+    if (!String(key).startsWith('draft:')) views.delete(key);
 }
 
 /** An event with its dinner under today's name. @param {any} ev @returns {any} */
@@ -112,7 +124,7 @@ export async function texts(revisions) {
  * What meta held when the page opened, so that nobody waits for it.
  * @type {{
  *   device: string, cursor: string, epoch: string, offset: number,
- *   last: import('./engine.d.ts').Stamp, where: string, role: string,
+ *   last: import('./engine.d.ts').Stamp, where: string, role: string, views: string,
  * }}
  */
 export const meta = {
@@ -123,10 +135,12 @@ export const meta = {
   last: { wall: 0, count: 0 },
   where: '',
   role: '',
+  views: '',
 };
 
 /**
- * Read meta; make this device's name the first time.
+ * Read meta, make this device's name the first time, and drop views that an earlier release kept in
+ * another form.
  * @returns {Promise<boolean>} whether it was the first time
  */
 export async function readMeta() {
@@ -142,6 +156,13 @@ export async function readMeta() {
     meta.device = newID();
     await save(['meta'], (t) => {
       t.objectStore('meta').put(meta.device, 'device');
+    });
+  }
+  if (meta.views !== VIEW_FORM) {
+    meta.views = VIEW_FORM;
+    await save(['meta', 'views'], async (t) => {
+      t.objectStore('meta').put(VIEW_FORM, 'views');
+      await dropViews(t);
     });
   }
   return fresh;

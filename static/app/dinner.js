@@ -5,12 +5,12 @@
  */
 import { html, signal, useComputed, useDerived } from './html.js';
 import { emit } from './events.js';
-import { covers, dinner, last, serve, tick, trouble } from './follow.js';
+import { covers, dinner, last, serve, tick, trouble, stepAt } from './state.js';
 import { minute } from './clock.js';
-import { route, stepOf, to } from './router.js';
+import { route, to } from './router.js';
 import { Done, Problems, Rim, Stepper, Top } from './parts.js';
 import { Strip } from './strip.js';
-import { helper } from './sync.js';
+import { helper } from './server.js';
 import { late, nextTask, nowMinute, plan } from './plan.js';
 import { settings } from './settings.js';
 import { count, day, hour, moment, span } from './words.js';
@@ -161,7 +161,7 @@ function Continue() {
   const by = settings.order.value === 'card' || !v || v.blocked.length ? undefined : nextTask();
   const overdue = late.value,
     now = nowMinute.value;
-  const at = stepOf(last.value);
+  const at = stepAt(last.value)?.at;
   const card = d?.cards.find((c) => c.id === at?.card);
   const steps = card?.batches[(at?.batch ?? 1) - 1]?.steps ?? [];
   const i = steps.findIndex((s) => s.key === last.value);
@@ -195,7 +195,7 @@ function Continue() {
     }
   </p>`;
   if (by) {
-    const p = stepOf(by.key);
+    const p = by.at;
     return html`
       ${stands}
       <a
@@ -216,7 +216,7 @@ function Continue() {
       </a>
     `;
   }
-  const to_ = stepOf(open.value);
+  const to_ = stepAt(open.value)?.at;
   if (!card || !to_) return stands;
   return html`
     ${stands}

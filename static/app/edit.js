@@ -7,11 +7,13 @@
 import { html, signal, useEffect, useRef } from './html.js';
 import { db, save } from './db.js';
 import { call, engine } from './ask.js';
+import { now } from './clock.js';
 import { library, newest, revisions, saveFile } from './library.js';
 import { go, route, to } from './router.js';
 import { Problems, Top } from './parts.js';
 import { Markdown } from './page.js';
 import { when } from './words.js';
+import { blank, fileName } from './newcard.js';
 
 /** @typedef {import('./engine.d.ts').PageView} PageView */
 
@@ -19,38 +21,11 @@ const text = signal('');
 const base = signal('');
 const ready = signal('');
 const view = signal(/** @type {PageView | null} */ (null));
-const saved = signal('');
+/** What became of the text, in words; and whether it is saved as it stands. */
+const saved = signal(''),
+  isSaved = signal(false);
 const preview = signal(false);
 const older = signal(/** @type {import('./db.js').Revision[]} */ ([]));
-
-/** A card to begin from: it reads, it checks, and it shows each kind of line once. */
-const blank = `---
-makes: 1 kg
-keeps: 3 d chilled
----
-
-# Name of what it makes
-
-One line on what it is and where it goes.
-
-## Formula
-
-- 600 g first item, how it is cut
-- 400 g second item
-- 8 g salt
-
-## Method
-
-1. Put the **first item** in a pan with the **salt** and colour it gently.
-   - hob: 1 ring
-   - hands: 10 min
-   - until: soft and gold
-2. Add the **second item** and leave it to simmer.
-   - hob: 1 ring
-   - hands: 5 min
-   - wait: about 30 min
-   - until: 1 kg
-`;
 
 const draft = (/** @type {string} */ name) => 'draft:' + (name || 'new');
 
@@ -121,6 +96,7 @@ export function Edit() {
             onInput=${(/** @type {any} */ e) => {
               text.value = e.target.value;
               saved.value = '';
+              isSaved.value = false;
             }}
           ></textarea>
           <button
@@ -160,9 +136,10 @@ export function Edit() {
                             onClick=${() => {
                               text.value = r.text;
                               saved.value = '';
+                              isSaved.value = false;
                             }}
                           >
-                            ${when(r.at, Date.now())}, ${r.text.length} characters
+                            ${when(r.at, now())}, ${r.text.length} characters
                           </button>
                         </li>`,
                       )}
@@ -181,6 +158,7 @@ async function begin(name) {
   ready.value = '';
   view.value = null;
   saved.value = '';
+  isSaved.value = false;
   const [file, kept, all] = await Promise.all([
     name ? newest(name) : null,
     (await db()).get('views', draft(name)),
@@ -195,16 +173,15 @@ async function begin(name) {
 
 /** @param {string} name */
 async function look(name) {
-  const now = text.peek();
-  const answer = await call('read', { name: name || 'new-card.md', text: now || ' ' }).catch(
-    () => null,
-  );
-  if (answer && now === text.peek()) view.value = answer;
+  const typed = text.peek();
+  const file = { name: name || 'new-card.md', text: typed || ' ' };
+  const answer = await call('read', file, [file]).catch(() => null);
+  if (answer && typed === text.peek()) view.value = answer;
 }
 
 /** @param {string} name */
 function keepDraft(name) {
-  if (saved.peek().startsWith('Saved')) return;
+  if (isSaved.peek()) return;
   newest(name)
     .then((file) => {
       const same = file?.text === text.peek() || (!name && text.peek() === blank);
@@ -215,15 +192,6 @@ function keepDraft(name) {
     })
     .catch(() => {});
 }
-
-/** A file's name from its title. @param {string} title */
-const fileName = (title) =>
-  (title
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '') || 'card') + '.md';
 
 /** @param {string} name */
 async function keep(name) {
@@ -240,6 +208,7 @@ async function keep(name) {
       tx.objectStore('views').delete(draft(name));
     });
     base.value = revision;
+    isSaved.value = true;
     saved.value = 'Saved on this phone; it goes to the server by itself.';
     if (!name) go(to.card(as), { replace: true });
     else older.value = await revisions(name);

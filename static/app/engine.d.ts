@@ -15,7 +15,7 @@ export interface Calls {
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];
   labels: [ClockCall, LabelsView];
-  stamp: [StampCall, StampView];
+  validate: [ValidateCall, ValidateView];
   revision: [TextCall, RevisionView];
 }
 
@@ -244,20 +244,14 @@ export interface LabelsView {
   defer: string;
 }
 
-/**
- * StampCall stamps events made on this device, in the order given. Now is the device's clock,
- * corrected by the offset the server taught it; Last is the last stamp this device made or saw.
- */
-export interface StampCall {
-  now: number;
-  last: Stamp;
+/** ValidateCall asks which of these events the server would refuse. */
+export interface ValidateCall {
   events: Event[];
 }
 
-/** StampView gives the events back with stamps, and the last one made. */
-export interface StampView {
-  events: Event[];
-  last: Stamp;
+/** ValidateView lists the events that the server would refuse. */
+export interface ValidateView {
+  refused: RefusedView[];
 }
 
 /** TextCall holds a text. */
@@ -468,6 +462,7 @@ export interface ChangeView {
 export interface TaskView {
   /** dinner.StepKey */
   key: string;
+  at: StepPlace;
   title: string;
   number: number;
   /** "load 1 of 3", "" when all goes at once */
@@ -597,6 +592,7 @@ export interface WayView {
 export interface ControlView {
   /** of the step */
   key: string;
+  at: StepPlace;
   card: string;
   title: string;
   /** "2 of 3", "" for the only one */
@@ -641,15 +637,11 @@ export interface LabelView {
   list: string;
 }
 
-/**
- * A Stamp is a hybrid logical clock reading. Stamps order all events the same way on every device:
- * by Wall, then Count, then the event's Device and ID.
- */
-export interface Stamp {
-  /** Unix milliseconds */
-  wall: number;
-  /** breaks ties within one millisecond */
-  count: number;
+/** RefusedView is an event that the server would refuse. */
+export interface RefusedView {
+  id: string;
+  /** in words for the cook */
+  why: string;
 }
 
 /** GuestGroup is the covers that have the same exclusions. */
@@ -691,6 +683,17 @@ export interface PageStep {
   way: string;
   text: string;
   facts: string[];
+}
+
+/**
+ * A Stamp is a hybrid logical clock reading. Stamps order all events the same way on every device:
+ * by Wall, then Count, then the event's Device and ID.
+ */
+export interface Stamp {
+  /** Unix milliseconds */
+  wall: number;
+  /** breaks ties within one millisecond */
+  count: number;
 }
 
 /** Kind says what happened. */
@@ -886,6 +889,15 @@ export interface OrderLine {
   asked: Amount[];
 }
 
+/** StepPlace is where a step stands in the dinner: its key in parts. */
+export interface StepPlace {
+  card: string;
+  /** 1 + index */
+  batch: number;
+  /** 1 + index in the card, whatever its number */
+  step: number;
+}
+
 /** A ControlKind is what is controlled at a control point. */
 export type ControlKind = 'core' | 'cooling' | 'reading';
 
@@ -916,6 +928,10 @@ export interface PlateView {
   each: string;
   /** what goes on one plate; empty when the card makes no plates */
   build: UseView[];
+  /** dinner.PlateKey of each cover's plate, menu.MaxCovers at most */
+  keys: string[];
+  /** guests who get this plate and exclude something on it */
+  clashes: PlateClashView[];
 }
 
 /** BatchView is one batch: its amounts, mise and steps. */
@@ -924,6 +940,8 @@ export interface BatchView {
   key: string;
   /** "2.25 kg" */
   make: string;
+  /** what to ask a weight of it in: "kg", "piece" */
+  unit: string;
   /** the factor, "9/4" */
   exact: string;
   /** as measured, else "" */
@@ -981,6 +999,16 @@ export interface UseView {
   card: string;
 }
 
+/** PlateClashView is a group of guests and what they exclude that is on the plate. */
+export interface PlateClashView {
+  covers: number;
+  exclude: string[];
+  /** plate, component …, item */
+  via: string[];
+  /** false: an item nobody has assessed */
+  sure: boolean;
+}
+
 /** MiseView is one line of the mise en place. */
 export interface MiseView {
   /** dinner.MiseKey */
@@ -1005,6 +1033,8 @@ export interface MiseView {
 export interface StepView {
   /** dinner.StepKey */
   key: string;
+  at: StepPlace;
+  /** as shown */
   number: number;
   runs: RunView[];
   /** the amounts of this step, in order, for large type */

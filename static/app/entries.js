@@ -6,7 +6,7 @@
  */
 import { html, signal, useEffect, useRef } from './html.js';
 import { emit } from './events.js';
-import { measures, notes, temps } from './follow.js';
+import { measures, notes, temps } from './state.js';
 import { now, minute } from './clock.js';
 import { Dialog } from './parts.js';
 import { settings } from './settings.js';

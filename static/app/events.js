@@ -1,22 +1,24 @@
 // @ts-check
 /**
- * Batch an event. On disk first, painted at once, stamped by the engine when it is awake, then
- * given to the sync. A tap waits for none of these: it is written with no stamp, in the order made,
- * and stamped in that order.
+ * Make an event: stamp it, paint it, write it to the phone's disk, then hand it to the sync, the
+ * other tabs and the
+ * engine. A tap waits for neither the network nor the engine.
  * @module
  */
 import { signal, computed } from './html.js';
 import { db, meta, newID, save } from './db.js';
 import { now } from './clock.js';
-import { call } from './ask.js';
-import { apply, paint, dinnerID, unpaint } from './follow.js';
+import { apply, paint, unpaint } from './follow.js';
+import { dinnerID } from './state.js';
 import { settings } from './settings.js';
-import { tell } from './tabs.js';
+import { later, next } from './stamp.js';
+import { onNews, tell } from './tabs.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
 /** @typedef {import('./engine.d.ts').Kind} Kind */
+/** @typedef {import('./engine.d.ts').Stamp} Stamp */
 
-/** Taps on their way to disk. The page says "saved" when this is 0. */
+/** How many taps are being written. The page says "saved" when this is 0. */
 export const writing = signal(0);
 /** Set when a tap could not be written; in words. */
 export const unsaved = signal('');
@@ -56,7 +58,7 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
     id: newID(),
     dinner,
     device: meta.device,
-    stamp: { wall: 0, count: 0 },
+    stamp: stamp(),
     kind,
     ...(settings.who.peek() ? { who: settings.who.peek() } : {}),
     ...(on ? { on } : {}),
@@ -66,15 +68,17 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
   if (undoableKinds.includes(kind)) stack.value = [...stack.peek().slice(-49), ev];
   writing.value++;
   waiting.value++;
-  const written = save(['events', 'outbox'], (tx) => {
+  const written = save(['events', 'outbox', 'meta'], (tx) => {
     tx.objectStore('events').put(ev);
     tx.objectStore('outbox').put({ type: 'event', id: ev.id });
+    tx.objectStore('meta').put(meta.last, 'last');
   });
   written
     .then(
       () => {
         unsaved.value = '';
-        stampAll();
+        tell({ events: [ev] });
+        apply([ev]);
       },
       (err) => {
         waiting.value--;
@@ -122,51 +126,44 @@ export async function fillUndo(dinner) {
   ];
 }
 
-let stamping = Promise.resolve();
-
-/** Stamp what is not stamped, in the order made, and pass it on. */
-export function stampAll() {
-  stamping = stamping
-    .then(() => locked('hobside-stamp', stampNow))
-    .catch((err) => {
-      unsaved.value = 'Saved here, but not sent: ' + err.message;
-    });
-  return stamping;
+/** The stamp of an event made now. */
+function stamp() {
+  meta.last = next(now(), meta.last);
+  return meta.last;
 }
 
-async function stampNow() {
-  const d = await db();
-  const tx = d.transaction(['outbox', 'events', 'meta']);
-  const out = await tx.objectStore('outbox').getAll();
-  const events = (
-    await Promise.all(
-      out.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)),
-    )
-  ).filter((ev) => ev && ev.stamp.wall === 0);
-  if (events.length === 0) return;
-  // another tab may have stamped since
-  const last = (await tx.objectStore('meta').get('last')) ?? meta.last;
-  const answer = await call('stamp', { now: now(), last, events });
-  await save(['events', 'meta'], (t) => {
-    for (const ev of answer.events) t.objectStore('events').put(ev);
-    t.objectStore('meta').put(answer.last, 'last');
+/** Stamp what this phone makes from now on after a stamp that it saw. @param {Stamp} seen */
+export function observe(seen) {
+  if (later(seen, meta.last)) meta.last = seen;
+}
+
+onNews((news) => {
+  for (const ev of news.events ?? []) observe(ev.stamp);
+}); // another tab's events
+
+/**
+ * Stamp the events that an earlier release left without one: there the engine made the stamps. They
+ * are stamped in the
+ * order made.
+ */
+export async function stampEarlier() {
+  /** @type {Event[]} */
+  const stamped = [];
+  await save(['outbox', 'events', 'meta'], async (tx) => {
+    const events = tx.objectStore('events');
+    for (const w of await tx.objectStore('outbox').getAll()) {
+      const ev = w.type === 'event' && (await events.get(w.id));
+      if (ev && ev.stamp.wall === 0) stamped.push({ ...ev, stamp: stamp() });
+    }
+    for (const ev of stamped) events.put(ev);
+    if (stamped.length) tx.objectStore('meta').put(meta.last, 'last');
   });
-  meta.last = answer.last;
-  tell({ events: answer.events });
-  await apply(answer.events);
+  if (stamped.length === 0) return;
+  tell({ events: stamped });
+  apply(stamped);
 }
 
 /** Count what waits, as after another tab's work. */
 export async function countWaiting() {
   waiting.value = await (await db()).count('outbox');
-}
-
-/**
- * One tab at a time, where the browser can.
- * @param {string} name
- * @param {() => Promise<void>} fn
- * @returns {Promise<void>}
- */
-function locked(name, fn) {
-  return navigator.locks ? navigator.locks.request(name, fn) : fn();
 }

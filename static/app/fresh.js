@@ -5,6 +5,7 @@
  * @module
  */
 import { html, signal, useEffect } from './html.js';
+import { now } from './clock.js';
 import { newID } from './db.js';
 import { emit } from './events.js';
 import { go, route, to } from './router.js';
@@ -30,7 +31,7 @@ const trouble = signal('');
 
 /** The next Saturday from a day, as the date field wants it. */
 function saturday() {
-  const d = new Date();
+  const d = new Date(now());
   d.setDate(d.getDate() + ((6 - d.getDay() + 7) % 7 || 7));
   return (
     d.getFullYear() +
@@ -47,7 +48,7 @@ export function Fresh() {
   useEffect(() => {
     if (!menu || form.peek().menu === menu.name) return;
     const [date, time] = menu.serve.split('T');
-    const past = !date || new Date(menu.serve).getTime() < Date.now();
+    const past = !date || new Date(menu.serve).getTime() < now();
     form.value = {
       ...none,
       menu: menu.name,

@@ -6,7 +6,7 @@
  * @module
  */
 import { effect } from './html.js';
-import { dinner, last, tick, trouble } from './follow.js';
+import { dinner, last, tick, trouble } from './state.js';
 import { route } from './router.js';
 
 const KEY = 'hobside-glimpse';

@@ -5,9 +5,9 @@
  * @module
  */
 import { html, useSignal } from './html.js';
-import { dinner } from './follow.js';
+import { dinner } from './state.js';
 import { emit } from './events.js';
-import { helper } from './sync.js';
+import { helper } from './server.js';
 import { GuestRows, linesOf, rowsOf } from './guestrows.js';
 import { Problems, Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';

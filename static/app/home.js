@@ -4,8 +4,9 @@
  * @module
  */
 import { html, signal, useEffect } from './html.js';
+import { now as clock } from './clock.js';
 import { db } from './db.js';
-import { eventsCame, heard, net } from './sync.js';
+import { eventsCame, heard, net } from './server.js';
 import { library } from './library.js';
 import { engine } from './ask.js';
 import { minute } from './clock.js';
@@ -33,7 +34,7 @@ export async function readDinners() {
     lines.set(ev.dinner, { id: ev.dinner, title, covers: ev.open.covers, serve: ev.open.serve });
   }
   for (const line of keys) if (lines.has(line.id)) lines.set(line.id, line);
-  const now = Date.now() - 12 * 3600_000;
+  const now = clock() - 12 * 3600_000;
   const past = (/** @type {Line} */ l) => (moment(l.serve) < now ? 1 : 0);
   dinners.value = [...lines.values()].sort(
     (a, b) => past(a) - past(b) || (past(a) ? -1 : 1) * (moment(a.serve) - moment(b.serve)),

@@ -5,7 +5,7 @@
  */
 import { html, signal, useEffect } from './html.js';
 import { minute } from './clock.js';
-import { barred } from './sync.js';
+import { barred } from './server.js';
 import { persisted, room, size, worry } from './keep.js';
 import { readBackup, saveBackup } from './backupfile.js';
 import { Top } from './parts.js';

@@ -6,7 +6,7 @@
 import { html, signal, useEffect } from './html.js';
 import { call, engine } from './ask.js';
 import { now } from './clock.js';
-import { folded, from, dinnerID } from './follow.js';
+import { folded, from, dinnerID } from './state.js';
 import { Top } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';

@@ -7,8 +7,11 @@
 import { signal, effect } from './html.js';
 import { db, newID, save, texts } from './db.js';
 import { ask, engine, read } from './ask.js';
-import { filesCame, nameRevision, nudge } from './sync.js';
+import { nameRevision } from './revisions.js';
+import { filesCame } from './server.js';
+import { tell } from './tabs.js';
 import { waiting } from './events.js';
+import { leftOutProblems, mayRead } from './suspects.js';
 
 /** @typedef {import('./engine.d.ts').LibraryView} LibraryView */
 
@@ -30,15 +33,47 @@ export async function startLibrary() {
 async function load() {
   const names = await (await db()).getAll('names');
   const newest = await texts(names.map((n) => n.revision));
-  const files = names.flatMap(({ name }, i) => {
+  const all = names.flatMap(({ name }, i) => {
     const file = newest[i];
     return file ? [{ name, text: file.text }] : [];
   });
-  const json = await ask('load', { files });
-  library.value = read(json);
+  const files = all.filter(mayRead);
+  const json = await ask('load', { files }, files);
+  library.value = withLeftOut(
+    read(json),
+    all.filter((f) => !mayRead(f)).map((f) => f.name),
+  );
   save(['views'], (tx) => {
     tx.objectStore('views').put(json, 'library');
   }).catch(() => {});
+}
+
+/**
+ * The list with the files that the engine did not get, so that they can be found and edited.
+ * @param {LibraryView} view
+ * @param {string[]} names
+ * @returns {LibraryView}
+ */
+function withLeftOut(view, names) {
+  const files = names.map((name) => ({
+    name,
+    id: name,
+    kind: 'card',
+    title: name,
+    makes: '',
+    covers: 0,
+    serve: '',
+    kitchen: '',
+    plate: false,
+    errors: 1,
+    warnings: 0,
+    needs: [],
+    guests: [],
+  }));
+  return {
+    files: [...view.files, ...files],
+    problems: [...leftOutProblems(names), ...view.problems],
+  };
 }
 
 /** When the library in the engine is the one on disk. */
@@ -96,6 +131,6 @@ export async function saveFile(name, base, text) {
   });
   waiting.value++;
   const revision = await nameRevision(w);
-  nudge();
+  tell({ outbox: true });
   return revision;
 }

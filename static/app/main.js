@@ -6,10 +6,11 @@
  */
 import { computed, effect, html, render } from './html.js';
 import { readMeta } from './db.js';
-import { startClock } from './clock.js';
+import { now, startClock } from './clock.js';
 import { go, route, startRouter, to } from './router.js';
 import { wearSettings } from './settings.js';
 import { follow } from './follow.js';
+import { dinner as shown } from './state.js';
 import { fillUndo } from './events.js';
 import { startEngine } from './ask.js';
 import { startSync } from './sync.js';
@@ -138,8 +139,11 @@ async function start() {
       });
     }
     at = r;
-    document.title =
-      'Hobside' + (r.at === 'step' || r.at === 'batch' ? ': ' + r.card.replaceAll('-', ' ') : '');
+  });
+  effect(() => {
+    const { card } = route.value; // a card of the dinner, else a file
+    const title = shown.value?.cards.find((c) => c.id === card)?.title;
+    document.title = 'Hobside' + (title ? ': ' + title : '');
   });
   keepGlimpse();
   startEngine();
@@ -156,8 +160,8 @@ async function start() {
 
 /** The first opening on this phone: the dinner that is coming, if there is one. */
 async function openComing() {
-  const next = (await readDinners()).find((s) => moment(s.serve) > Date.now() - 12 * 3600_000);
-  if (next && moment(next.serve) < Date.now() + 4 * 86_400_000)
+  const next = (await readDinners()).find((s) => moment(s.serve) > now() - 12 * 3600_000);
+  if (next && moment(next.serve) < now() + 4 * 86_400_000)
     go(to.dinner(next.id), { replace: true });
 }
 

@@ -51,7 +51,7 @@ export async function fill(out, event, records = PAGE) {
       w.type === 'file'
         ? { id: w.id, name: w.name ?? '', base: w.base ?? '', text: w.text ?? '' }
         : await event(w.id);
-    if (!what || ('stamp' in what && what.stamp.wall === 0)) continue; // the engine stamps it first
+    if (!what || ('stamp' in what && what.stamp.wall === 0)) continue; // stampEarlier comes first
     const weight = weigh(what);
     if (weight > MOST) {
       heavy.push(what);

@@ -7,7 +7,7 @@ import { html, signal, useEffect } from './html.js';
 import { db, save } from './db.js';
 import { ask, engine, read } from './ask.js';
 import { emit } from './events.js';
-import { dinner, from, dinnerID } from './follow.js';
+import { dinner, from, dinnerID } from './state.js';
 import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';

@@ -13,17 +13,18 @@
  * @param {State} s not changed
  * @param {Event} ev
  * @param {Event | undefined} undone the event an undo names, where known
+ * @param {(key: string) => boolean} isStep whether a key is that of a step
  * @returns {State}
  */
-export function overlay(s, ev, undone) {
+export function overlay(s, ev, undone, isStep) {
   const on = ev.on ?? '';
-  const at = ev.start || ev.stamp.wall || Date.now();
+  const at = ev.start || ev.stamp.wall;
   const mark = { at, device: ev.device, event: ev.id };
   switch (ev.kind) {
     case 'tick':
       return {
         ...s,
-        last: on.includes('/step/') ? on : s.last,
+        last: isStep(on) ? on : s.last,
         ticks: { ...s.ticks, [on]: { ...mark, done: !!ev.done } },
       };
     case 'timer': {
@@ -57,17 +58,23 @@ export function overlay(s, ev, undone) {
         ? { ...s, temps: { ...s.temps, [on]: [...(s.temps[on] ?? []), { ...mark, c: ev.tempC }] } }
         : s;
     case 'undo':
-      return undone ? back(s, undone) : s;
+      return undone ? back(s, undone, isStep) : s;
   }
   return s;
 }
 
-/** What taking an event back looks like. @param {State} s @param {Event} ev @returns {State} */
-function back(s, ev) {
+/**
+ * What taking an event back looks like.
+ * @param {State} s
+ * @param {Event} ev
+ * @param {(key: string) => boolean} isStep
+ * @returns {State}
+ */
+function back(s, ev, isStep) {
   const on = ev.on ?? '';
   switch (ev.kind) {
     case 'tick':
-      return overlay(s, { ...ev, done: !ev.done }, undefined);
+      return overlay(s, { ...ev, done: !ev.done }, undefined, isStep);
     case 'timer': {
       if (!ev.end || s.timers[on]?.event !== ev.id) return s;
       const timers = { ...s.timers };

@@ -66,7 +66,7 @@ export function Page() {
                 <select id="scale-of" name="of">
                   <option value="0">all of it</option>
                   ${view.card?.items
-                    .filter((i) => i.amount && i.amount !== 'to taste')
+                    .filter((i) => i.amount && !i.exact.toTaste)
                     .map((i) => html`<option value=${i.item}>${i.name}</option>`)}
                 </select>
               </label>

@@ -4,10 +4,10 @@
  * @module
  */
 import { html, useDerived, useEffect, useRef } from './html.js';
-import { tick } from './follow.js';
+import { tick } from './state.js';
 import { emit, unsaved, waiting, writing } from './events.js';
 import { engine } from './ask.js';
-import { net, parked } from './sync.js';
+import { net, parked } from './server.js';
 
 /** @typedef {import('./engine.d.ts').Problem} Problem */
 
@@ -34,7 +34,7 @@ export function Status() {
       data-saved=${writing.value ? '0' : '1'}
       data-parked=${parked.value}
       data-engine=${
-        engine.value === 'ready' ? 'ready' : engine.value === 'waking' ? 'waking' : 'failed'
+        engine.value === 'ready' ? 'ready' : engine.value === 'starting' ? 'starting' : 'failed'
       }
     >
       <span class=${'dot ' + (off ? 'hollow' : '')}></span>
@@ -192,7 +192,8 @@ export function Problems({ problems, file, pick }) {
 
 /**
  * More and fewer, in big touches.
- * @param {{ id: string, value: number, label: string, min?: number, change: (n: number) => void }} props
+ * @param {{ id: string, value: number, label: string, min?: number, change: (n: number) => void }}
+ * props
  */
 export function Stepper({ id, value, label, min = 1, change }) {
   return html`<div class="stepper" role="group" aria-label=${label}>

@@ -5,11 +5,11 @@
  * @module
  */
 import { html, useDerived } from './html.js';
-import { dinner, tick } from './follow.js';
+import { dinner, tick } from './state.js';
 import { emit } from './events.js';
 import { minute } from './clock.js';
 import { at, plan } from './plan.js';
-import { go, route, stepOf, to } from './router.js';
+import { go, route, to } from './router.js';
 import { Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
@@ -18,22 +18,9 @@ import { clock, count, hour, moment, span } from './words.js';
 /** @typedef {import('./engine.d.ts').DinnerView} DinnerView */
 /** @typedef {import('./engine.d.ts').PlateView} PlateView */
 
-/**
- * A plate's key: course, line of the course, cover.
- * @param {number} course
- * @param {number} plate
- * @param {number} cover
- */
-const plateKey = (course, plate, cover) => `pass/${course}/${plate}/${cover}`;
-
 /** How many plates of a course have gone. @param {DinnerView} d @param {number} i */
-function gone(d, i) {
-  let n = 0;
-  d.courses[i].plates.forEach((p, j) => {
-    for (let k = 1; k <= p.covers; k++) if (tick(plateKey(i + 1, j + 1, k)).value) n++;
-  });
-  return n;
-}
+const gone = (d, i) =>
+  d.courses[i].plates.flatMap((p) => p.keys).filter((key) => tick(key).value).length;
 
 /** @param {DinnerView} d @param {number} i */
 const all = (d, i) => d.courses[i].plates.reduce((n, p) => n + p.covers, 0);
@@ -119,7 +106,7 @@ function Before({ i }) {
     <h2>Before it goes out</h2>
     <ol class="tasks">
       ${tasks.map((t) => {
-        const p = stepOf(t.key);
+        const p = t.at;
         return html`<li class=${'task' + (tick(t.key).value ? ' done' : '')} data-task=${t.key}>
           <a href=${p ? to.step(route.value.id, p.card, p.batch, p.step) : '#/'}>
             <time>${hour(t.from)}</time>
@@ -145,24 +132,19 @@ function Before({ i }) {
  * @param {{ d: DinnerView, i: number, j: number, p: PlateView }} props
  */
 function Plate({ d, i, j, p }) {
-  const card = d.cards.find((c) => c.id === p.card);
-  const keys = Array.from({ length: p.covers }, (_, k) => plateKey(i + 1, j + 1, k + 1));
-  const next = keys.find((k) => !tick(k).value);
-  const clashes = d.guests.flatMap((g) =>
-    g.clashes.filter((x) => x.plate === p.name || x.plate === card?.title).map((x) => ({ g, x })),
-  );
+  const next = p.keys.find((key) => !tick(key).value);
   return html`<section class="plate" data-plate=${p.card}>
     <h2>
       ${p.name} <small>
         ${count(p.covers, 'cover')}${p.for.length ? ', for no ' + p.for.join(', no ') : ''}
       </small>
     </h2>
-    ${clashes.map(
-      ({ g, x }) =>
+    ${p.clashes.map(
+      (c) =>
         html`<p class="trouble">
-          ${x.sure ? '' : 'Not assessed: '}${count(g.covers, 'cover')} without ${g.exclude.join(
+          ${c.sure ? '' : 'Not assessed: '}${count(c.covers, 'cover')} without ${c.exclude.join(
             ', ',
-          )}: ${x.via.join(' › ')}
+          )}: ${c.via.join(' › ')}
         </p>`,
     )}
     <ul class="build">
@@ -176,7 +158,7 @@ function Plate({ d, i, j, p }) {
       )}
     </ul>
     <div class="marks" role="group" aria-label=${'Plates gone: ' + p.name}>
-      ${keys.map((key, k) => html`<${Mark} key=${key} on=${key} n=${k + 1} name=${p.name} />`)}
+      ${p.keys.map((key, k) => html`<${Mark} key=${key} on=${key} n=${k + 1} name=${p.name} />`)}
     </div>
     ${
       next
@@ -186,7 +168,7 @@ function Plate({ d, i, j, p }) {
             data-send=${i + 1 + '/' + (j + 1)}
             onClick=${() => emit('tick', next, { done: true })}
           >
-            Plate ${keys.indexOf(next) + 1} of ${p.covers} gone
+            Plate ${p.keys.indexOf(next) + 1} of ${p.covers} gone
           </button>`
         : null
     }

@@ -10,7 +10,7 @@ import { db, save } from './db.js';
 import { ask, engine, read } from './ask.js';
 import { minute, now } from './clock.js';
 import { emit } from './events.js';
-import { dinner, folded, from, serve, dinnerID, tick, timers } from './follow.js';
+import { dinner, folded, from, serve, dinnerID, tick, timers } from './state.js';
 import { settings } from './settings.js';
 import { moment } from './words.js';
 

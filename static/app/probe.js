@@ -9,11 +9,12 @@ import { html, signal, useComputed, useEffect, useSignal } from './html.js';
 import { call, engine } from './ask.js';
 import { minute, now } from './clock.js';
 import { emit } from './events.js';
-import { folded, from, measures, dinnerID, temps } from './follow.js';
+import { folded, from, measures, dinnerID, temps } from './state.js';
 import { entry } from './entries.js';
 import { Curve } from './curve.js';
 import { Dialog } from './parts.js';
 import { clock } from './words.js';
+import { Vessel } from './vessel.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').WatchView} WatchView */
@@ -233,23 +234,4 @@ function Points({ v, on, close }) {
       )}
     </ul>
   `;
-}
-
-/** How it stands to cool, in a cook's words. @param {{ v: WatchView, on: string }} props */
-function Vessel({ v, on }) {
-  const say = (/** @type {any} */ e) => {
-    e.preventDefault();
-    const text = e.target.elements.vessel.value.trim();
-    if (text) emit('note', on, { text: 'cooling: ' + text });
-  };
-  return html`<form onSubmit=${say} id="vessel">
-    <label>
-      How it stands${v.said ? '' : ' (assumed: put it right)'}
-      <input name="vessel" id="vessel-text" value=${v.vessel} autocomplete="off" />
-    </label>
-    <p class="small">
-      Like: 4 kg, stock, thin, 12 cm deep, 30 cm across, in an ice bath. Or 53 × 33 cm for a tray.
-    </p>
-    <button type="submit" id="vessel-save">Forecast with that</button>
-  </form>`;
 }

@@ -148,9 +148,3 @@ export const to = {
   /** @param {string} menu */
   fresh: (menu) => '#/new/' + word(menu),
 };
-
-/** A step's key taken apart: "stock#1/step/3". @param {string} key */
-export function stepOf(key) {
-  const m = /^(.+)#(\d+)\/step\/(\d+)$/.exec(key);
-  return m ? { card: m[1], batch: Number(m[2]), step: Number(m[3]) } : null;
-}

@@ -9,7 +9,9 @@ import { db, meta } from './db.js';
 import { waiting } from './events.js';
 import { engine } from './ask.js';
 import { prefer } from './follow.js';
-import { barred, heard, net, nudge, parked, syncTrouble, unpark } from './sync.js';
+import { unpark } from './parking.js';
+import { barred, heard, net, parked, syncTrouble } from './server.js';
+import { nudge } from './sync.js';
 import { settings } from './settings.js';
 import { notices } from './alarm.js';
 import { offline, ready, useNewVersion } from './update.js';
@@ -20,7 +22,8 @@ import { count, when } from './words.js';
 const list = signal(/** @type {import('./db.js').Parked[]} */ ([]));
 
 /**
- * @param {{ name: keyof typeof settings, title: string, of: [string, string][], then?: () => void }} props
+ * @param {{ name: keyof typeof settings, title: string, of: [string, string][], then?: () => void
+ * }} props
  */
 function Choice({ name, title, of, then }) {
   const now = settings[name].value;

@@ -5,35 +5,29 @@
  * touch away.
  * @module
  */
-import { html, signal, useComputed, useEffect, useLayoutEffect, useRef } from './html.js';
-import { minute, second } from './clock.js';
+import { html, useComputed, useEffect, useLayoutEffect, useRef } from './html.js';
+import { minute } from './clock.js';
 import { emit, undo, undoable, unsaved } from './events.js';
-import { dinner, serve, tick, tickedAt, timers, trouble } from './follow.js';
-import { go, route, stepOf, to } from './router.js';
-import { startTimer, ringing, hush } from './timers.js';
-import { entry, Written } from './entries.js';
-import { Watch } from './probe.js';
-import { Left, Strip, opened } from './strip.js';
-import { nextTask, nowMinute, plan } from './plan.js';
-import { Then } from './planpage.js';
+import { dinner, serve, tick, trouble, stepAt } from './state.js';
+import { go, route, to } from './router.js';
+import { Strip } from './strip.js';
+import { nextTask, plan } from './plan.js';
 import { settings } from './settings.js';
-import { canSpeak, mute, speak, speaking } from './speak.js';
-import { Dialog } from './parts.js';
 import { clock, hour, moment, span } from './words.js';
+import { End } from './stoveend.js';
+import { Step } from './steppanel.js';
+import { PutOffWindow } from './putoff.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').BatchView} BatchView */
 /** @typedef {import('./engine.d.ts').CardView} CardView */
-
-/** @param {StepView} s */
-const place = (s) => stepOf(s.key)?.step ?? 0;
 
 /** The batch and step of the address. */
 function here() {
   const r = route.value;
   const card = dinner.value?.cards.find((c) => c.id === r.card);
   const batch = card?.batches[r.batch - 1];
-  const index = batch ? batch.steps.findIndex((s) => String(place(s)) === r.step) : -1;
+  const index = batch ? batch.steps.findIndex((s) => String(s.at.step) === r.step) : -1;
   return { r, card, batch, index, step: batch?.steps[index] };
 }
 
@@ -49,7 +43,7 @@ function doneNext(e) {
   if (open && e && e.detail > 1) return;
   if (open)
     emit('tick', step.key, { done: true }).catch(() =>
-      go(to.step(r.id, r.card, r.batch, place(step))),
+      go(to.step(r.id, r.card, r.batch, step.at.step)),
     ); // not kept: back to it, and the words say why
   onward(step.key);
 }
@@ -63,7 +57,7 @@ function onward(from) {
   if (!batch) return;
   const by =
     settings.order.peek() === 'card' || plan.peek()?.blocked.length ? undefined : nextTask(from);
-  const p = by && stepOf(by.key);
+  const p = by?.at;
   if (
     p &&
     dinner
@@ -78,19 +72,19 @@ function onward(from) {
   const next = [...batch.steps.slice(index + 1), ...batch.steps.slice(0, index)].find(
     (s) => !tick(s.key).peek(),
   );
-  go(to.step(r.id, r.card, r.batch, next ? place(next) : 'end'));
+  go(to.step(r.id, r.card, r.batch, next ? next.at.step : 'end'));
 }
 
 function back() {
   const { r, batch, index } = here();
   if (!batch) return;
   const before = r.step === 'end' ? batch.steps.at(-1) : batch.steps[index - 1];
-  go(before ? to.step(r.id, r.card, r.batch, place(before)) : to.batch(r.id, r.card, r.batch));
+  go(before ? to.step(r.id, r.card, r.batch, before.at.step) : to.batch(r.id, r.card, r.batch));
 }
 
 function takeBack() {
   const ev = undo();
-  const at = ev?.kind === 'tick' && ev.on ? stepOf(ev.on) : null;
+  const at = ev?.kind === 'tick' && ev.on ? stepAt(ev.on)?.at : null;
   if (ev && at) go(to.step(ev.dinner, at.card, at.batch, at.step)); // back to where it was ticked
 }
 
@@ -109,20 +103,6 @@ function half(e) {
     return;
   doneNext(e);
 }
-
-/**
- * What is read aloud: what to do, how much, and the sign that it is done.
- * @param {StepView} step
- */
-const aloud = (step) =>
-  [
-    step.runs.map((r) => r.text).join(''),
-    step.uses.map((u) => u.amount + ' ' + u.name).join(', '),
-    step.until ? 'Done when: ' + step.until : '',
-    step.cautions.join('. '),
-  ]
-    .filter(Boolean)
-    .join('. ');
 
 /** @param {KeyboardEvent} e */
 function keys(e) {
@@ -201,7 +181,7 @@ export function Stove() {
     </div>
     <${Strip} />
     <${Bar} step=${step} />
-    <${PutOffWindow} />
+    <${PutOffWindow} onward=${onward} />
   </main>`;
 }
 
@@ -251,322 +231,6 @@ function Against() {
   return html`<p class="against">
     <time>${text.value.now}</time> <span>${text.value.next}</span>
   </p>`;
-}
-
-/** When this step should have begun, if that is past. @param {{ on: string }} props */
-function Due({ on }) {
-  const text = useComputed(() => {
-    const v = plan.value,
-      t = v?.tasks.find((x) => x.key === on);
-    if (!v?.under || !t || t.held || tick(on).value || timers.value[on]) return '';
-    const now = nowMinute.value;
-    return t.latest < now
-      ? 'late: by ' + hour(t.from) + ' at the plan'
-      : t.start > now
-        ? 'from ' + hour(t.from)
-        : '';
-  });
-  return text.value
-    ? html` <b class=${text.value.startsWith('late') ? 'late' : 'due'}>${text.value}</b>`
-    : null;
-}
-
-/** Key of the step being put off, "" for none. */
-const putOff = signal('');
-
-/** Not now, or it takes longer: two taps, and the plan moves. */
-function PutOffWindow() {
-  const on = putOff.value;
-  if (!on) return null;
-  const close = () => {
-    putOff.value = '';
-  };
-  const later = (/** @type {number} */ n) => {
-    emit('delay', on, { number: n, done: true });
-    close();
-    onward(on);
-  };
-  const longer = (/** @type {number} */ n) => {
-    if (!timers.peek()[on]) emit('start', on, { start: Date.now() });
-    emit('delay', on, { number: n });
-    close();
-  };
-  const choices = (/** @type {(n: number) => void} */ fn, /** @type {string} */ id) =>
-    html`<div class="row">
-      ${[5, 10, 20, 30].map(
-        (n) =>
-          html`<button type="button" data-minutes=${n} id=${id + n} onClick=${() => fn(n)}>
-            ${n} min
-          </button>`,
-      )}
-    </div>`;
-  return html`<${Dialog} id="put-off" title="Not now, or longer" close=${close}>
-    <h3>Not now. Again in</h3>
-    ${choices(later, 'later-')}
-    <button
-      type="button"
-      class="wide"
-      id="skip"
-      onClick=${() => {
-        close();
-        onward(on);
-      }}
-    >
-      Pass over it; it stays open
-    </button>
-    <h3>It takes longer, by</h3>
-    ${choices(longer, 'longer-')}
-  <//>`;
-}
-
-/** @param {{ step: StepView, card: CardView }} props */
-function Step({ step, card }) {
-  const done = tick(step.key).value;
-  return html`<article aria-live="polite" aria-atomic="false">
-    <p class="number">
-      Step ${step.number}${step.serve ? ', at the pass' : ''}
-      <${Due} on=${step.key} />
-      ${done ? html` <span class="ticked">done ${clock(tickedAt(step.key))}</span>` : ''}
-    </p>
-    <h1 class="say" id="say">
-      ${step.runs.map((run) => (run.strong || run.item ? html`<b>${run.text}</b>` : run.text))}
-    </h1>
-    ${
-      step.uses.length
-        ? html`<ul class="amounts" id="amounts">
-            ${step.uses.map(
-              (u) => html`<li>
-                <b class="amount">${u.amount}</b>
-                <span class="name">
-                  ${u.name}
-                  ${u.prep ? html`<small>${u.prep}</small>` : ''}
-                  ${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}
-                </span>
-              </li>`,
-            )}
-          </ul>`
-        : null
-    }
-    ${
-      step.until
-        ? html`<p class="until" id="until"><span class="tag">Done when</span> ${step.until}</p>`
-        : null
-    }
-    <${Watch} step=${step} />
-    ${step.cautions.map((c) => html`<p class="caution">${c}</p>`)}
-    <div class="timeheat">
-      ${step.heat ? html`<p class="heat" id="heat">${step.heat}</p>` : null}
-      ${step.loads ? html`<p>${step.loads}</p>` : null}
-      ${step.hands ? html`<p><span class="tag">Hands</span> ${step.hands}</p>` : null}
-      ${step.wait ? html`<p><span class="tag">Wait</span> ${step.wait}</p>` : null}
-      ${step.facts.map((f) => html`<p><span class="tag">${f.word}</span> ${f.value}</p>`)}
-      ${step.saves.map((s) => html`<p><span class="tag">Save</span> ${s}</p>`)}
-    </div>
-    ${step.waitLow ? html`<${StepTimer} step=${step} />` : null}
-    <${Written} on=${step.key} />
-    <div class="tools">
-      ${
-        step.weigh
-          ? html`<button
-              type="button"
-              id="weigh"
-              onClick=${() => {
-                entry.value = {
-                  what: 'weigh',
-                  on: step.key,
-                  unit: step.weigh,
-                  title: card.title + ': what does it weigh?',
-                };
-              }}
-            >
-              Weigh
-            </button>`
-          : null
-      }
-      <button
-        type="button"
-        id="probe"
-        class=${step.probe ? '' : 'quiet'}
-        onClick=${() => {
-          entry.value = { what: 'probe', on: step.key, title: 'Core temperature' };
-        }}
-      >
-        Temperature
-      </button>
-      <button
-        type="button"
-        id="note"
-        class="quiet"
-        onClick=${() => {
-          entry.value = { what: 'note', on: step.key, title: 'Note on this step' };
-        }}
-      >
-        Note
-      </button>
-      ${
-        canSpeak()
-          ? html`<button
-              type="button"
-              id="aloud"
-              class="quiet"
-              aria-pressed=${speaking.value}
-              onClick=${() => speak(aloud(step))}
-            >
-              ${speaking.value ? 'Stop reading' : 'Read aloud'}
-            </button>`
-          : null
-      }
-      ${
-        done
-          ? null
-          : html`<button
-              type="button"
-              id="not-now"
-              class="quiet"
-              onClick=${() => {
-                putOff.value = step.key;
-              }}
-            >
-              Not now, or longer
-            </button>`
-      }
-      ${
-        plan.value && !plan.value.blocked.length
-          ? html`<button
-              type="button"
-              id="order-by"
-              class="quiet"
-              aria-pressed=${settings.order.value === 'card'}
-              onClick=${() => {
-                settings.order.value = settings.order.value === 'card' ? 'dinner' : 'card';
-              }}
-            >
-              ${
-                settings.order.value === 'card'
-                  ? 'Follow the whole dinner'
-                  : 'Follow this card only'
-              }
-            </button>`
-          : null
-      }
-    </div>
-    ${mute.value ? html`<p class="small" id="mute" role="status">${mute.value}</p>` : null}
-    <${Then} but=${step.key} />
-  </article>`;
-}
-
-/** The step's own timer: a start, or the time left. @param {{ step: StepView }} props */
-function StepTimer({ step }) {
-  const t = timers.value[step.key];
-  const late = useComputed(() => !!t && second.value >= t.end);
-  if (!t) {
-    return html`<button
-      type="button"
-      class="wide timer-start"
-      id="timer-start"
-      data-seconds=${step.waitLow}
-      onClick=${() => startTimer(step.key, step.waitLow)}
-    >
-      Start ${step.atLeast ? 'the least time: ' : ''}
-      <b>${span(step.waitLow * 1000)}</b>
-    </button>`;
-  }
-  return html`<button
-    type="button"
-    class=${'wide timer-on' + (late.value ? ' late' : '')}
-    id="timer-on"
-    data-end=${t.end}
-    onClick=${() => {
-      hush(step.key);
-      opened.value = step.key;
-    }}
-  >
-    <${Left} start=${t.start} end=${t.end} />
-    <span>
-      ${late.value ? (step.atLeast ? 'have a look' : 'time is up') : 'ends ' + clock(t.end)}
-    </span>
-  </button>`;
-}
-
-/** After the last step. @param {{ card: CardView, batch: BatchView }} props */
-function End({ card, batch }) {
-  const r = route.value;
-  const open = batch.steps.filter((s) => !tick(s.key).value);
-  const cards = dinner.value?.cards ?? [];
-  const next = cards.find(
-    (c) => c !== card && c.batches.some((m) => m.steps.some((s) => !tick(s.key).value)),
-  );
-  const sibling = card.batches.findIndex(
-    (m) => m !== batch && m.steps.some((s) => !tick(s.key).value),
-  );
-  return html`<article>
-    <p class="number">${card.title}</p>
-    <h1 class="say" id="say">
-      ${
-        open.length
-          ? 'The last step, but ' +
-            (open.length === 1 ? 'one' : open.length) +
-            ' before it not ticked.'
-          : batch.make + ' made.'
-      }
-    </h1>
-    ${
-      card.saves.length
-        ? html`<p class="until"><span class="tag">Saved</span> ${card.saves.join('; ')}</p>`
-        : null
-    }
-    ${
-      card.keeps.length
-        ? html`<p><span class="tag">Keeps</span> ${card.keeps.join(', ')}</p>`
-        : null
-    }
-    ${
-      card.goesInto.length
-        ? html`<p><span class="tag">For</span> ${card.goesInto.join('; ')}</p>`
-        : null
-    }
-    <div class="tools">
-      <button
-        type="button"
-        id="weigh"
-        onClick=${() => {
-          entry.value = {
-            what: 'weigh',
-            on: batch.key,
-            unit: batch.make.split(' ').at(-1),
-            title: card.title + ': what did it give?',
-          };
-        }}
-      >
-        Weigh what it gave
-      </button>
-      <button
-        type="button"
-        id="note"
-        class="quiet"
-        onClick=${() => {
-          entry.value = { what: 'note', on: batch.key, title: 'Note on ' + card.title };
-        }}
-      >
-        Note
-      </button>
-    </div>
-    <${Written} on=${batch.key} />
-    ${
-      sibling >= 0
-        ? html`<a class="button wide" id="next-batch" href=${to.batch(r.id, card.id, sibling + 1)}>
-            Next batch of it
-          </a>`
-        : null
-    }
-    ${
-      next
-        ? html`<a class="button wide" id="next-card" href=${to.batch(r.id, next.id)}>
-            Next: ${next.title}
-          </a>`
-        : null
-    }
-  </article>`;
 }
 
 /** The bottom bar: what wet hands touch. @param {{ step?: StepView }} props */

@@ -6,8 +6,8 @@
  */
 import { html, signal, useComputed } from './html.js';
 import { second } from './clock.js';
-import { route, stepOf, go, to } from './router.js';
-import { dinnerID } from './follow.js';
+import { route, go, to } from './router.js';
+import { dinnerID, stepAt } from './state.js';
 import { hush, moreTime, ringing, running, stopTimer } from './timers.js';
 import { notices } from './alarm.js';
 import { Dialog } from './parts.js';
@@ -64,7 +64,7 @@ export function TimerWindow() {
   const close = () => {
     opened.value = '';
   };
-  const at = stepOf(t.key);
+  const at = stepAt(t.key)?.at;
   return html`<${Dialog} id="timer-window" title=${t.name + ', step ' + t.step} close=${close}>
     <p class="big-left"><${Left} start=${t.start} end=${t.end} /></p>
     <p>

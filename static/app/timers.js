@@ -7,8 +7,7 @@
 import { computed, effect, signal } from './html.js';
 import { second, now } from './clock.js';
 import { emit } from './events.js';
-import { dinner, timers } from './follow.js';
-import { stepOf } from './router.js';
+import { dinner, timers, stepAt } from './state.js';
 import { askNotices, notice, ring } from './alarm.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
@@ -24,15 +23,14 @@ export const running = computed(() => {
   const d = dinner.value;
   return Object.entries(timers.value)
     .map(([key, t]) => {
-      const at = stepOf(key);
-      const card = d?.cards.find((c) => c.id === at?.card);
-      const step = card?.batches[(at?.batch ?? 1) - 1]?.steps.find((s) => s.key === key);
+      const step = stepAt(key);
+      const card = d?.cards.find((c) => c.id === step?.at.card);
       return /** @type {Running} */ ({
         key,
         start: t.start,
         end: t.end,
-        name: card?.title ?? at?.card ?? key,
-        step: step?.number ?? at?.step ?? 0,
+        name: card?.title ?? 'A step no longer in the dinner',
+        step: step?.number ?? 0,
         atLeast: !!step?.atLeast,
         low: step?.waitLow ?? 0,
         high: step?.waitHigh ?? 0,

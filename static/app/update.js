@@ -5,6 +5,7 @@
  * @module
  */
 import { signal } from './html.js';
+import { tryAgain } from './suspects.js';
 
 /** Whether a newer version waits for the cook's word. */
 export const ready = signal(false);
@@ -55,6 +56,7 @@ export async function startUpdate() {
  */
 export function useNewVersion() {
   asked = true;
+  tryAgain(); // its engine may read what this one could not
   registration?.waiting?.postMessage('use-new-version');
   setTimeout(letGo, 4000);
 }

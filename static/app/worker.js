@@ -1,5 +1,6 @@
 /* The engine's own thread. A classic worker, because wasm_exec.js is a classic script. It answers
-   { id, method, json } with { id, json }; { ready: true } or { failed } comes once, before anything else. */
+   { id, method, json } with { id, json }. { ready: true } or { failed } comes before anything else,
+   and { failed } again if the engine stops later. */
 /* global Go, hobside */
 importScripts('/wasm_exec.js');
 
@@ -10,10 +11,8 @@ importScripts('/wasm_exec.js');
       fetch('/engine.wasm'),
       go.importObject,
     );
-    go.run(instance).then(() =>
-      self.postMessage({ failed: 'the engine stopped; reload the page, nothing is lost' }),
-    );
-    if (!self.hobside) throw new Error('the engine did not come up');
+    go.run(instance).then(() => self.postMessage({ failed: 'the engine stopped' }));
+    if (!self.hobside) throw new Error('it has no entry point');
     self.postMessage({ ready: true });
   } catch (err) {
     self.postMessage({
@@ -28,9 +27,11 @@ self.onmessage = (event) => {
   try {
     answer = self.hobside.call(method, json);
   } catch (err) {
-    answer = JSON.stringify({
-      error: 'the engine stumbled: ' + (err instanceof Error ? err.message : err),
+    // the Go program has ended or is beyond use
+    self.postMessage({
+      failed: 'the engine stopped: ' + (err instanceof Error ? err.message : err),
     });
+    return;
   }
   self.postMessage({ id, json: answer });
 };

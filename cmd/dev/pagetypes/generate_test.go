@@ -110,3 +110,10 @@ func TestLongCommentIsWrapped(t *testing.T) {
 	got := jsdoc("  ", "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen */")
 	assert.Equal(t, "  /**\n   * one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen\n   * sixteen seventeen * /\n   */\n", got)
 }
+
+func TestFormChangesWithAFieldAndNotWithAComment(t *testing.T) {
+	form := func(types string) string { return string(Form([]byte(types))) }
+	was := form("/** A. */\nexport interface A {\n  /** in g */\n  a: string;\n}\n")
+	assert.Equal(t, was, form("export interface A {\n  a: string;\n}\n"))
+	assert.NotEqual(t, was, form("export interface A {\n  a: number;\n}\n"))
+}

@@ -1,0 +1,20 @@
+package engine
+
+import "hobside/internal/dinner"
+
+// validate checks events from outside the phone, such as those of a backup
+// file, by the server's rule.
+func validate(in ValidateCall) (*ValidateView, error) {
+	view := &ValidateView{Refused: []RefusedView{}}
+	for _, ev := range in.Events {
+		if err := dinner.Validate(ev); err != nil {
+			view.Refused = append(view.Refused, RefusedView{ID: ev.ID, Why: err.Error()})
+		}
+	}
+	return view, nil
+}
+
+// revision names a text's revision.
+func revision(in TextCall) (*RevisionView, error) {
+	return &RevisionView{Revision: dinner.Revision(in.Text)}, nil
+}

@@ -1,0 +1,136 @@
+// @ts-check
+/**
+ * How a plan stands: what has moved, how sure it is, what is in its way.
+ * @module
+ */
+import { html } from './html.js';
+import { taken } from './state.js';
+import { deep, takePlan, workDeep, working } from './plan.js';
+import { route } from './router.js';
+import { helper } from './server.js';
+import { count, hour } from './words.js';
+
+/** @typedef {import('./engine.d.ts').PlanView} PlanView */
+
+/**
+ * What differs from the plan the cooks go by, and the one touch that takes it.
+ * @param {{ v: PlanView }} props
+ */
+export function Moves({ v }) {
+  const untaken = v.ways.filter((w) => !w.taken);
+  const lateCourses = v.courses.filter((c) => c.late > 0);
+  const none = !taken.value;
+  if (!none && v.moves.length === 0 && untaken.length === 0 && lateCourses.length === 0)
+    return null;
+  return html`<section class="moves" id="moves" aria-label="What has moved">
+    ${lateCourses.map(
+      (c) =>
+        html`<p class="late-course" role="alert">
+          <b>${c.name} goes out at ${hour(c.wall)}</b>, ${c.late} min late.
+        </p>`,
+    )}
+    ${
+      v.moves.length
+        ? html`
+            <h2>${count(v.moves.length, 'step')} moved</h2>
+            <ul class="plain">${v.moves.slice(0, 5).map((m) => html`<li>${m}</li>`)}</ul>
+            ${
+              v.moves.length > 5
+                ? html`<details class="more">
+                    <summary>and ${v.moves.length - 5} more</summary>
+                    <ul class="plain">${v.moves.slice(5).map((m) => html`<li>${m}</li>`)}</ul>
+                  </details>`
+                : null
+            }
+          `
+        : null
+    }
+    ${untaken.map((w) => html`<p>${w.title}: <b>${w.way}</b>. ${w.why}.</p>`)}
+    ${
+      helper.value
+        ? html`<p class="small">The cook’s phone takes the plan for everybody.</p>`
+        : none || v.moves.length || untaken.length
+          ? html`
+              <button type="button" class="main" id="take-plan" onClick=${takePlan}>
+                ${none ? 'Go by this plan' : 'Go by the new plan'}
+              </button>
+              <p class="small">
+                ${
+                  none
+                    ? 'Then every phone keeps to it, and says what moves.'
+                    : 'Until then the plan you know stands.'
+                }
+              </p>
+            `
+          : null
+    }
+  </section>`;
+}
+
+/** How sure the plan is. @param {{ v: PlanView }} props */
+export function Sure({ v }) {
+  return html`<section class="sure" aria-label="How sure it is">
+    ${
+      v.chances.length
+        ? html`
+            <h2>How sure it is</h2>
+            <ul class="plain" id="chances">
+              ${v.chances.map(
+                (c) =>
+                  html`<li>
+                    ${c.course}: on time in <b>${c.percent}</b> of 100 evenings
+                    ${c.late > 1 ? html`, at worst ${c.late} min late in 19 of 20` : ''}
+                  </li>`,
+              )}
+            </ul>
+            ${
+              v.decide.length
+                ? html`
+                    <h3>What decides it</h3>
+                    <ul class="plain">${v.decide.map((t) => html`<li>${t}</li>`)}</ul>
+                  `
+                : null
+            }
+            <p class="small">
+              The plan played through 500 times, with steps as quick and as slow as they really may
+              be.
+            </p>
+          `
+        : html`<p class="tools">
+            <button type="button" id="how-sure" disabled=${working.value} onClick=${workDeep}>
+              How sure is it?
+            </button>
+          </p>`
+    }
+  </section>`;
+}
+
+/** Why there is no plan, and what would free it. @param {{ v: PlanView }} props */
+export function Blocked({ v }) {
+  return html`<section class="blocked" aria-label="What stands in the way">
+    <h2>It can’t be done as it stands</h2>
+    <ul class="plain" id="because">${v.blocked.map((b) => html`<li class="trouble">${b}</li>`)}</ul>
+    ${
+      v.changes.length
+        ? html`
+            <h2>Each of these would free it</h2>
+            <ul class="plain" id="changes">
+              ${v.changes.map((c) => html`<li><b>${c.text}</b>: ${c.effect}</li>`)}
+            </ul>
+          `
+        : deep.value === route.value.id && !working.value
+          ? html`<p>No single change that was tried would free it.</p>`
+          : html`<p class="tools">
+              <button
+                type="button"
+                class="main"
+                id="what-frees"
+                disabled=${working.value}
+                onClick=${workDeep}
+              >
+                ${working.value ? 'Trying …' : 'What would free it?'}
+              </button>
+            </p>`
+    }
+  </section>`;
+}
