@@ -8,9 +8,11 @@ import (
 	"path/filepath"
 	"time"
 
+	"hobside/internal/document"
 	"hobside/internal/engine"
 	"hobside/internal/folder"
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
+	"hobside/internal/library"
 )
 
 // planned is a plan and what printing it needs.
@@ -55,7 +57,7 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 		in.folder = filepath.Dir(*menuFile)
 	}
 	if *serve != "" {
-		w, what := menu.ParseWhen(*serve)
+		w, what := document.ParseWhen(*serve)
 		if what == "" && !w.HasDate() {
 			what = "\"" + *serve + "\" has no date"
 		}
@@ -125,10 +127,10 @@ func kitchenZone(in dinnerFlags, d *engine.DinnerView) (*time.Location, error) {
 		if err != nil {
 			return nil, err
 		}
-		if menu.KindOf([]byte(text)) != menu.KindKitchen {
+		if library.KindOf([]byte(text)) != library.KindKitchen {
 			continue
 		}
-		if k, _ := menu.ParseKitchen(path, []byte(text)); k.Title == d.Kitchen {
+		if k, _ := kitchen.Parse(path, []byte(text)); k.Title == d.Kitchen {
 			return zoneOf(k.Zone)
 		}
 	}

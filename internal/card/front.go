@@ -57,7 +57,7 @@ func (p *parser) front() {
 			c.Each = p.positive(f)
 		case "margin":
 			if c.NoMargin = document.IsZero(f.Value); !c.NoMargin {
-				c.Margin = p.share(f)
+				c.Margin = p.Share(f)
 			}
 		case "top up":
 			p.topUp(f)
@@ -70,11 +70,7 @@ func (p *parser) front() {
 		case "without":
 			f.Split(func(part string, at int) { p.without(part, at) })
 		default:
-			if hint := document.Nearest(f.Word, frontWords); hint != "" {
-				p.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
-			} else {
-				p.Warn(f.At, `unknown word "`+f.Word+`"`, "", "move it below the front matter if it is for the reader")
-			}
+			p.UnknownWord(f, frontWords)
 		}
 	}
 }
@@ -154,16 +150,6 @@ func (p *parser) oddUnit(f document.Fact, a quantity.Amount, rest string) {
 		return
 	}
 	p.Err(at, `"`+rest+`" after an amount`, "", "write the figure and its unit alone")
-}
-
-// share reads "5 %" as 1/20.
-func (p *parser) share(f document.Fact) quantity.Number {
-	n, ok := document.Percent(f.Value)
-	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
-		p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "`+f.Word+`: 5 %", from 0 to 100 %`)
-		return quantity.Number{}
-	}
-	return n.Mul(quantity.Frac(1, 100))
 }
 
 // density reads grams per millilitre: "1.03", "1.03 g/ml".

@@ -24,7 +24,7 @@ func demo(t testing.TB) Input {
 	t.Helper()
 	text, err := os.ReadFile("../../content/boathouse-supper.md")
 	require.NoError(t, err)
-	m, _ := menu.ParseMenu("boathouse-supper.md", text)
+	m, _ := menu.Parse("boathouse-supper.md", text)
 	in := Input{Menu: m, Cards: map[string]*card.Card{}}
 	files, err := filepath.Glob("../../content/cards/*.md")
 	require.NoError(t, err)
@@ -74,7 +74,7 @@ func levels(t testing.TB, n, deep int) Input {
 			in.Cards[id] = c
 		}
 	}
-	m, problems := menu.ParseMenu("many.md", []byte(text))
+	m, problems := menu.Parse("many.md", []byte(text))
 	require.Empty(t, problems)
 	in.Menu = m
 	d, more := Explode(in)

@@ -188,7 +188,7 @@ func TestEveryChoiceEndsShortage(t *testing.T) {
 			c, _ := card.Parse(fmt.Sprintf("c%d.md", i), []byte(made(front, items...)))
 			cards[c.ID] = c
 		}
-		m, _ := menu.ParseMenu("m.md", []byte("---\ncovers: 20\n---\n# M\n\n## A\n\n- [C0](c0.md): 150 g per cover\n"))
+		m, _ := menu.Parse("m.md", []byte("---\ncovers: 20\n---\n# M\n\n## A\n\n- [C0](c0.md): 150 g per cover\n"))
 		last := fmt.Sprintf("c%d", n-1)
 		in := Input{Menu: m, Cards: cards, Made: map[string][]Made{last: {{Batch: 1, Amount: quantity.Amount{Qty: quantity.Int(rapid.Int64Range(1, 4000).Draw(t, "got")), Unit: gram}}}}}
 		d, _ := Explode(in)

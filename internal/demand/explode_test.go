@@ -18,7 +18,7 @@ import (
 // dinner compiles a menu and cards that must be without problems.
 func dinner(t testing.TB, menuText string, cards map[string]string) Input {
 	t.Helper()
-	m, problems := menu.ParseMenu("menu.md", []byte(menuText))
+	m, problems := menu.Parse("menu.md", []byte(menuText))
 	require.Empty(t, problems)
 	in := Input{Menu: m, Cards: map[string]*card.Card{}}
 	for name, text := range cards {
@@ -190,7 +190,7 @@ func TestDivide(t *testing.T) {
 
 // TestPlatesOfGuestsWithExclusions: which plate each group of guests gets.
 func TestPlatesOfGuestsWithExclusions(t *testing.T) {
-	m, problems := menu.ParseMenu("m.md", []byte(`---
+	m, problems := menu.Parse("m.md", []byte(`---
 covers: 18
 ---
 # M
@@ -249,7 +249,7 @@ func TestBooksBalance(t *testing.T) {
 			c, _ := card.Parse(fmt.Sprintf("c%d.md", i), []byte(made(front, items...)))
 			cards[c.ID] = c
 		}
-		m, _ := menu.ParseMenu("m.md", []byte("---\ncovers: 7\nmargin: 3 %\n---\n# M\n\n## A\n\n- [C0](c0.md): 150 g per cover\n"))
+		m, _ := menu.Parse("m.md", []byte("---\ncovers: 7\nmargin: 3 %\n---\n# M\n\n## A\n\n- [C0](c0.md): 150 g per cover\n"))
 		in := Input{Menu: m, Cards: cards, Covers: rapid.IntRange(1, 60).Draw(t, "covers")}
 		drawMade(t, &in, n)
 		d, problems := Explode(in)

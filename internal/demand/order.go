@@ -7,8 +7,8 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/document"
+	"hobside/internal/kitchen"
 	"hobside/internal/larder"
-	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
 
@@ -36,7 +36,7 @@ type Purchase struct {
 
 // A Shop is what the order list needs beside the cards.
 type Shop struct {
-	Prices []menu.Price
+	Prices []kitchen.Price
 	Have   map[string]quantity.Amount // by Line.Slug
 }
 
@@ -238,7 +238,7 @@ func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 }
 
 // price works out the cost of a line from the kitchen's prices.
-func (l *line) price(prices []menu.Price) {
+func (l *line) price(prices []kitchen.Price) {
 	for _, p := range prices {
 		if !l.is(p.Item) || len(l.Buy) == 0 || p.Per.Unit == nil || p.Per.Qty.Sign() <= 0 {
 			continue

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
 	"hobside/internal/quantity"
 )
 
@@ -168,7 +168,7 @@ func TestYolksAndWhitesAreBoughtAsEggs(t *testing.T) {
 
 func TestHaveAndCost(t *testing.T) {
 	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "30 g butter", "2 eggs", "5 g thyme", "10 g sea lettuce")})
-	kitchen, problems := menu.ParseKitchen("k.md", []byte("---\ncooks: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- butter: €9.20 per kg\n- Eggs: €3.60 per 12\n- thyme: €1.10 per bunch\n"))
+	kitchen, problems := kitchen.Parse("k.md", []byte("---\ncooks: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- butter: €9.20 per kg\n- Eggs: €3.60 per 12\n- thyme: €1.10 per bunch\n"))
 	require.Empty(t, problems)
 	shop := Shop{Prices: kitchen.Prices, Have: map[string]quantity.Amount{
 		"butter": amount(t, "100 g"), "egg": amount(t, "24"), "thyme": amount(t, "1 bunch"), "sea-lettuce": amount(t, "1 bunch"),

@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 
-	"hobside/internal/menu"
+	"hobside/internal/document"
 	"hobside/internal/plan"
 )
 
@@ -67,7 +67,7 @@ func (l *Live) planInput(clock PlanClock) (plan.Input, error) {
 	w, s := l.worked, l.state
 	in := plan.Input{Dinner: w.Input, Demand: w.Demand, Kitchen: w.Kitchen, ClockChanges: clock.Changes, OnBuild: func() { l.count(Project) },
 		Progress: map[plan.Step]plan.Progress{}, Delays: map[plan.Step]int{}, Later: map[plan.Step]int{}}
-	serve, wrong := menu.ParseWhen(s.Serve)
+	serve, wrong := document.ParseWhen(s.Serve)
 	if s.Serve != "" && wrong != "" {
 		return in, errors.New(wrong)
 	}

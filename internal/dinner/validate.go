@@ -112,10 +112,11 @@ var checks = map[Kind]check{
 	KindUndo:        {where: "nothing", has: hasUndo, rest: checkUndo},
 }
 
-// isWall says whether s has [WallForm] and is a day and a time that exist.
+// isWall reports whether s is written as [WallForm] and is a day and a time that
+// exist. The year 0 does not.
 func isWall(s string) bool {
-	_, err := time.Parse(WallForm, s)
-	return err == nil && len(s) == len(WallForm) // Parse takes "9:30" as well as "09:30"
+	t, err := time.Parse(WallForm, s)
+	return err == nil && t.Year() > 0 && t.Format(WallForm) == s // Parse takes "9:30" as well as "09:30"
 }
 
 // IsFileName says whether a word can be the name of a card, menu or kitchen:

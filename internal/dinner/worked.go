@@ -10,6 +10,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
+	"hobside/internal/kitchen"
 	"hobside/internal/library"
 	"hobside/internal/menu"
 	"hobside/internal/plan"
@@ -23,7 +24,7 @@ import (
 type Worked struct {
 	Files        library.Set          // the pinned files whose texts are here
 	Menu         *menu.Menu           // with the dinner's own guests; nil while its text is missing
-	Kitchen      *menu.Kitchen        // nil while its text is missing, or when the dinner names none
+	Kitchen      *kitchen.Kitchen     // nil while its text is missing, or when the dinner names none
 	Input        demand.Input         // what Demand was exploded from
 	Demand       *demand.Demand       // never nil
 	Consequences []demand.Consequence // of the cards that were weighed or are short

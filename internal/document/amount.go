@@ -65,3 +65,14 @@ func Number(s string) (n quantity.Number, ok bool) {
 	}
 	return a.Qty, true
 }
+
+// Share reads the value of a fact as a share: "5 %" is 1/20. For anything but 0
+// to 100 % it adds a problem and returns 0.
+func (f *File) Share(fact Fact) quantity.Number {
+	n, ok := Percent(fact.Value)
+	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
+		f.Err(fact.ValueAt, `"`+fact.Value+`" is no share`, "", `write it like "`+fact.Word+`: 5 %", from 0 to 100 %`)
+		return quantity.Number{}
+	}
+	return n.Mul(quantity.Frac(1, 100))
+}

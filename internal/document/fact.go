@@ -161,3 +161,13 @@ func trimRight(s string) string {
 	}
 	return s
 }
+
+// UnknownWord adds a problem for a word of the front matter that is none of
+// words.
+func (f *File) UnknownWord(fact Fact, words []string) {
+	if hint := Nearest(fact.Word, words); hint != "" {
+		f.Err(fact.At, `unknown word "`+fact.Word+`"`, hint, "")
+		return
+	}
+	f.Warn(fact.At, `unknown word "`+fact.Word+`"`, "", "move it below the front matter if it is for the reader")
+}

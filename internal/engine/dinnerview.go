@@ -7,7 +7,6 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
 	"hobside/internal/document"
-	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
 
@@ -134,11 +133,11 @@ func guests(w *dinner.Worked, clashes []demand.Clash) []GuestView {
 	return out
 }
 
-// later is a wall-clock time so many minutes on.
+// later returns the wall-clock time so many minutes after at.
 func later(at string, minutes int) string {
-	w, wrong := menu.ParseWhen(at)
+	w, wrong := document.ParseWhen(at)
 	if wrong != "" {
 		return at
 	}
-	return w.Later(minutes).String()
+	return w.Add(minutes).String()
 }

@@ -6,7 +6,6 @@ import (
 
 	"hobside/internal/dinner"
 	"hobside/internal/document"
-	"hobside/internal/menu"
 	"hobside/internal/plan"
 )
 
@@ -18,7 +17,7 @@ func (e *Engine) plan(in PlanCall) (*PlanView, error) {
 	}
 	clock := dinner.PlanClock{ServeAt: in.ServeAt, Now: in.Now}
 	for _, s := range in.ClockChanges {
-		wall, wrong := menu.ParseWhen(s.Wall)
+		wall, wrong := document.ParseWhen(s.Wall)
 		if wrong != "" || s.By < -24*60 || s.By > 24*60 {
 			return nil, fmt.Errorf("a change of the clocks at %q by %d minutes is none", s.Wall, s.By)
 		}

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"hobside/internal/document"
-	"hobside/internal/menu"
 	"hobside/internal/safety"
 )
 
@@ -68,22 +67,6 @@ func (s Set) CheckFile(f *File) []document.Problem {
 	rules, altitude := with.rules()
 	out = append(out, with.gaps(f.Card, rules)...)
 	return append(out, thinAir(f.Card, altitude)...)
-}
-
-// links returns what is wrong with the links between the files.
-func (s Set) links() []document.Problem {
-	var all menu.Library
-	for _, name := range s.Names() {
-		switch f := s[name]; {
-		case f.Card != nil:
-			all.Cards = append(all.Cards, f.Card)
-		case f.Menu != nil:
-			all.Menus = append(all.Menus, f.Menu)
-		default:
-			all.Kitchens = append(all.Kitchens, f.Kitchen)
-		}
-	}
-	return menu.CheckLinks(all)
 }
 
 // rules returns the rule sets that the kitchens name, or "" alone when none

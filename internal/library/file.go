@@ -6,6 +6,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/document"
+	"hobside/internal/kitchen"
 	"hobside/internal/menu"
 )
 
@@ -14,7 +15,7 @@ type File struct {
 	Name     string // with ".md"
 	Card     *card.Card
 	Menu     *menu.Menu
-	Kitchen  *menu.Kitchen
+	Kitchen  *kitchen.Kitchen
 	Problems []document.Problem // of the file alone
 
 	text string
@@ -25,11 +26,11 @@ type File struct {
 func Compile(name, text string) *File {
 	f := &File{Name: name, text: text}
 	src := []byte(text)
-	switch menu.KindOf(src) {
-	case menu.KindMenu:
-		f.Menu, f.Problems = menu.ParseMenu(name, src)
-	case menu.KindKitchen:
-		f.Kitchen, f.Problems = menu.ParseKitchen(name, src)
+	switch KindOf(src) {
+	case KindMenu:
+		f.Menu, f.Problems = menu.Parse(name, src)
+	case KindKitchen:
+		f.Kitchen, f.Problems = kitchen.Parse(name, src)
 	default:
 		f.Card, f.Problems = card.Parse(name, src)
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hobside/internal/card"
+	"hobside/internal/kitchen"
 	"hobside/internal/menu"
 )
 
@@ -24,7 +25,7 @@ func (s Set) Card(id string) *card.Card {
 }
 
 // Kitchen returns the kitchen of a file name, nil when the set has none.
-func (s Set) Kitchen(name string) *menu.Kitchen {
+func (s Set) Kitchen(name string) *kitchen.Kitchen {
 	if f := s[name]; f != nil {
 		return f.Kitchen
 	}
@@ -65,7 +66,7 @@ func (s Set) Needs(f *File) []string {
 			cards[other.ID()] = other.Card
 		}
 	}
-	for _, c := range menu.Reach(f.Menu, cards) {
+	for _, c := range cardsOf(f.Menu, cards) {
 		needed[c.ID+".md"] = true
 	}
 	if name := s.KitchenOf(f.Menu); s[name] != nil {

@@ -10,7 +10,7 @@ import (
 
 // courseLine reads one line of a course: a link to a card, or when the course
 // goes out.
-func (p *menuParser) courseLine(course int, item ast.Node) {
+func (p *parser) courseLine(course int, item ast.Node) {
 	block := item.FirstChild()
 	if block == nil {
 		return
@@ -59,7 +59,7 @@ func hasPlain(plates []Plate) bool {
 }
 
 // plateSays reads what stands behind the link: "90 g per cover, for no fish".
-func (p *menuParser) plateSays(plate *Plate, f document.Fact) {
+func (p *parser) plateSays(plate *Plate, f document.Fact) {
 	inFor := false
 	f.Split(func(part string, at int) {
 		low := strings.ToLower(part)
@@ -103,11 +103,11 @@ func excluded(s string) (what string, ok bool) {
 }
 
 // courseFact reads when a course goes out.
-func (p *menuParser) courseFact(course int, f document.Fact) {
+func (p *parser) courseFact(course int, f document.Fact) {
 	c := &p.menu.Courses[course]
 	switch f.Word {
 	case "serve":
-		m, ok := clock(f.Value)
+		m, ok := document.ParseClock(f.Value)
 		switch {
 		case !ok:
 			p.Err(f.ValueAt, `"`+f.Value+`" is no time of day`, "", `write it like "serve: 20:10"`)
@@ -116,7 +116,7 @@ func (p *menuParser) courseFact(course int, f document.Fact) {
 			p.Err(f.At, "the menu does not say when its first course goes out", "", `add "serve: 19:30" at the top, or write "after: 40 min" here`)
 			return
 		}
-		c.After = m - (p.menu.Serve.Hour*60 + p.menu.Serve.Minute)
+		c.After = m - p.menu.Serve.Minutes()
 		if c.After < -12*60 {
 			c.After += 24 * 60 // past midnight
 		}

@@ -1,12 +1,10 @@
-// Package menu reads the two other Markdown files of a dinner: the menu
-// (courses of plates, covers, serving time, guests' exclusions) and the kitchen
-// (cooks, equipment, hours).
+// Package menu reads menus: Markdown files with the courses and plates of a
+// dinner, its covers, its serving time and what guests can't have.
 //
-// Enter by [ParseMenu] and [ParseKitchen]. Both give back what could be read,
-// with a problem for what could not. [CheckLinks] looks at menu and cards
-// together: missing cards, two cards of one name, loops, by-products nobody
-// saves.
+// Enter by [Parse], which returns what could be read with a problem for every
+// place that could not. [ParseGuests] reads the lines of the guests alone.
 //
-// The package may import quantity, larder and card. It holds no clock: a
-// serving time is a wall-clock date and time, and whoever plans gives the zone.
+// The package may import quantity, document and goldmark. It reads no clock: a
+// serving time is what the clock on the kitchen's wall shows, and the caller
+// that plans knows the time zone.
 package menu

@@ -18,13 +18,13 @@ func ParseGuests(lines string) ([]Guests, []document.Problem) {
 			src += "- " + line + "\n"
 		}
 	}
-	p := &menuParser{File: document.Open("guests", []byte(src)), menu: &Menu{}}
+	p := &parser{File: document.Open("guests", []byte(src)), menu: &Menu{}}
 	p.blocks()
 	return p.menu.Guests, p.Done()
 }
 
 // guestLine reads "2 covers: no fish, no gluten (by the door)".
-func (p *menuParser) guestLine(item ast.Node) {
+func (p *parser) guestLine(item ast.Node) {
 	f, ok := p.ItemFact(item)
 	if !ok {
 		return

@@ -12,7 +12,7 @@ type Menu struct {
 	Title   string
 	Intro   string
 	Covers  int
-	Serve   When            // when the first course goes out
+	Serve   document.When   // when the first course goes out
 	Margin  quantity.Number // extra on every component that asks for none itself, as a fraction
 	Kitchen string          // ID of the kitchen it names, "" for none
 	Courses []Course
@@ -44,39 +44,4 @@ type Guests struct {
 	Exclude []string // "fish", "gluten": an allergen code, or a word looked for in item names
 	Note    string
 	Pos     document.Pos
-}
-
-// A Kitchen is what there is to cook with.
-type Kitchen struct {
-	ID        string
-	File      string
-	Title     string
-	Cooks     []string // one name per cook: "first cook"; ParseKitchen names them when the file gives only a count
-	Equipment []Equipment
-	Hours     []Shift
-	Rules     string // rule set of the safety limits: "us" or "uk"; "" when not said
-	Prices    []Price
-	AltitudeM int
-	Zone      string // IANA name, "" for the server's own
-	Source    []byte
-}
-
-// A Price is what an item costs where the kitchen buys.
-type Price struct {
-	Item     string
-	Cost     quantity.Number
-	Currency string          // as typed, "€" or "EUR"; "" when not said
-	Per      quantity.Amount // what that buys: 1 kg, 12, 1 bunch
-	Pos      document.Pos
-}
-
-// Equipment is one kind of thing a step can occupy.
-type Equipment struct {
-	Name   string          // "hob", "oven"; may be new to the standard list
-	Count  int             // rings, ovens, fryers
-	Places int             // places in each that one temperature rules: shelves of an oven; else 1; 0: more than anyone counts (a fridge)
-	Load   quantity.Amount // what one takes at once, zero when it doesn't matter
-	Heat   bool            // never left alone
-	Temp   bool            // has one temperature at a time
-	Pos    document.Pos
 }

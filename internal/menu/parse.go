@@ -7,19 +7,18 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
-	"hobside/internal/quantity"
 )
 
 // MaxCovers is more than any one kitchen cooks a dinner for. A figure above it
 // is a slip of the finger.
 const MaxCovers = 10000
 
-var menuWords = []string{"covers", "serve", "kitchen", "margin"}
+var frontWords = []string{"covers", "serve", "kitchen", "margin"}
 
-// ParseMenu reads a menu. File is its name, for its ID and the problems. The
+// Parse reads a menu. File is its name, for its ID and the problems. The
 // menu is never nil and holds what could be read.
-func ParseMenu(file string, src []byte) (*Menu, []document.Problem) {
-	p := &menuParser{File: document.Open(file, src)}
+func Parse(file string, src []byte) (*Menu, []document.Problem) {
+	p := &parser{File: document.Open(file, src)}
 	p.menu = &Menu{ID: document.ID(file), File: file, Source: src}
 	p.front()
 	p.blocks()
@@ -27,16 +26,16 @@ func ParseMenu(file string, src []byte) (*Menu, []document.Problem) {
 	return p.menu, p.Done()
 }
 
-// menuParser reads one menu: the front matter and the whole here, courses and
+// parser reads one menu: the front matter and the whole here, courses and
 // guests in their own files.
-type menuParser struct {
+type parser struct {
 	*document.File
 	menu     *Menu
 	coversAt int
-	timed    map[int]bool // courses that say when they go out
+	timed    map[int]bool // courses that say when they are served
 }
 
-func (p *menuParser) front() {
+func (p *parser) front() {
 	m := p.menu
 	for _, f := range p.Front {
 		switch f.Word {
@@ -49,7 +48,7 @@ func (p *menuParser) front() {
 			}
 			m.Covers = n
 		case "serve":
-			w, what := ParseWhen(f.Value)
+			w, what := document.ParseWhen(f.Value)
 			if what != "" {
 				p.Err(f.ValueAt, what, "", `write it like "serve: 2027-06-12 19:30" or "serve: 19:30"`)
 				continue
@@ -58,30 +57,16 @@ func (p *menuParser) front() {
 		case "kitchen":
 			m.Kitchen = document.ID(f.Value)
 		case "margin":
-			n, ok := document.Percent(f.Value)
-			if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
-				p.Err(f.ValueAt, `"`+f.Value+`" is no share`, "", `write it like "margin: 5 %", from 0 to 100 %`)
-				continue
-			}
-			m.Margin = n.Mul(quantity.Frac(1, 100))
+			m.Margin = p.Share(f)
 		default:
-			unknownWord(p.File, f, menuWords)
+			p.UnknownWord(f, frontWords)
 		}
 	}
 }
 
-// unknownWord finds fault with a word of the front matter that means nothing.
-func unknownWord(d *document.File, f document.Fact, words []string) {
-	if hint := document.Nearest(f.Word, words); hint != "" {
-		d.Err(f.At, `unknown word "`+f.Word+`"`, hint, "")
-		return
-	}
-	d.Warn(f.At, `unknown word "`+f.Word+`"`, "", "move it below the front matter if it is for the reader")
-}
-
 // blocks walks the page once. Each second-level heading is a course, save for
 // the guests'.
-func (p *menuParser) blocks() {
+func (p *parser) blocks() {
 	const (
 		top = iota
 		course
@@ -130,7 +115,7 @@ func (p *menuParser) blocks() {
 }
 
 // at is where a block's first words stand.
-func (p *menuParser) at(n ast.Node) int {
+func (p *parser) at(n ast.Node) int {
 	at := 0
 	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if n.Type() == ast.TypeBlock && n.Lines().Len() > 0 {
@@ -151,7 +136,7 @@ func isGuests(heading string) bool {
 }
 
 // finish looks at the menu as a whole.
-func (p *menuParser) finish() {
+func (p *parser) finish() {
 	m := p.menu
 	if p.Root.FirstChild() == nil && len(p.Front) == 0 {
 		return // nothing could be read, and the problem says why

@@ -7,7 +7,7 @@ import (
 
 	"hobside/internal/demand"
 	"hobside/internal/document"
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
 )
 
 // Amounts explodes a dinner, with the cards made apart that must be: those whose
@@ -48,7 +48,7 @@ func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []docum
 		return nil, nil, nil
 	}
 	if in.Kitchen == nil {
-		in.Kitchen = &menu.Kitchen{}
+		in.Kitchen = &kitchen.Kitchen{}
 	}
 	in.Under, in.Progress, in.Known, in.Later, in.Delays = false, nil, nil, nil, nil
 	in.Dinner.Made, in.Dinner.Again, in.Dinner.Apart = nil, nil, nil

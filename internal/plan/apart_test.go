@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/demand"
-	"hobside/internal/menu"
+	"hobside/internal/document"
 )
 
 // apartOf returns what Amounts finds must be made apart, nil for nothing.
@@ -52,7 +52,7 @@ func TestCardIsMadeApart(t *testing.T) {
 			assert.Equal(t, tt.want, got)
 			assert.Equal(t, got, apartOf(in), "the same twice")
 			undated := in
-			undated.Serve = menu.When{}
+			undated.Serve = document.When{}
 			assert.Equal(t, got, apartOf(undated), "the amounts need no date")
 			pl, err := Make(in)
 			require.NoError(t, err)

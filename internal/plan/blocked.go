@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"hobside/internal/plan/rcpsp"
 )
@@ -101,6 +100,5 @@ func (p *project) name(s Step) string {
 // clock returns the weekday and time of day of a minute.
 func (p *project) clock(t int) string {
 	w := p.ax.reading(t)
-	day := time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC).Weekday().String()
-	return fmt.Sprintf("%s %02d:%02d", day, w.Hour, w.Minute)
+	return w.Weekday().String() + " " + w.Clock()
 }

@@ -7,7 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/menu"
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
 )
 
 // TestIncompleteInput: an input that is no dinner is told from one that can't be done.
@@ -19,11 +20,11 @@ func TestIncompleteInput(t *testing.T) {
 	}{
 		{"no menu", func(in *Input) { in.Dinner.Menu = nil }, "there is no menu to plan"},
 		{"no kitchen", func(in *Input) { in.Kitchen = nil }, `there is no kitchen to plan in: name one in the menu, "kitchen: my-kitchen.md"`},
-		{"no date", func(in *Input) { in.Serve = menu.When{Hour: 19} }, `the serving time has no date: a plan counts days, write it like "serve: 2027-06-12 19:30"`},
+		{"no date", func(in *Input) { in.Serve = document.NewTimeOfDay(19 * 60) }, `the serving time has no date: a plan counts days, write it like "serve: 2027-06-12 19:30"`},
 		{"no cook", func(in *Input) { in.Kitchen.Cooks = nil }, `boathouse-kitchen.md: nobody cooks there: add "cooks: 2" at the top, with how many there are`},
 		{"no hours", func(in *Input) { in.Kitchen.Hours = nil }, `boathouse-kitchen.md: the kitchen is never open: add "## Hours" and a list, "- Saturday 08:00–24:00"`},
 		{"hours that end as they begin", func(in *Input) {
-			in.Kitchen.Hours = []menu.Shift{{From: 600, To: 600}}
+			in.Kitchen.Hours = []kitchen.Shift{{From: 600, To: 600}}
 		}, `boathouse-kitchen.md: the kitchen is never open: add "## Hours" and a list, "- Saturday 08:00–24:00"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -51,7 +52,7 @@ func TestBlocked(t *testing.T) {
 					return
 				}
 			}
-			in.Kitchen.Equipment = append(in.Kitchen.Equipment, menu.Equipment{Name: name, Count: n, Places: 1, Heat: true, Temp: true})
+			in.Kitchen.Equipment = append(in.Kitchen.Equipment, kitchen.Equipment{Name: name, Count: n, Places: 1, Heat: true, Temp: true})
 		}
 	}
 	for _, tt := range []struct {

@@ -7,7 +7,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
 	"hobside/internal/quantity"
 )
 
@@ -135,13 +135,13 @@ func (x *inspector) ends(c *card.Card) []int {
 	})
 }
 
-func (x *inspector) kitchenHas(name string) (menu.Equipment, bool) {
+func (x *inspector) kitchenHas(name string) (kitchen.Equipment, bool) {
 	for _, e := range x.in.Kitchen.Equipment {
 		if e.Name == name {
 			return e, true
 		}
 	}
-	return menu.Equipment{}, false
+	return kitchen.Equipment{}, false
 }
 
 func (x *inspector) hot(s *card.Step) bool {

@@ -5,14 +5,15 @@ import (
 	"strings"
 	"time"
 
-	"hobside/internal/menu"
+	"hobside/internal/document"
 )
 
 // shifts are the kitchen's hours by the calendar, minutes after the serving
 // time, for kitchens in which no clock changes.
 func (x *inspector) shifts() [][2]int {
-	day := func(w menu.When) time.Time {
-		return time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC)
+	day := func(w document.When) time.Time {
+		year, month, day := w.Date()
+		return time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
 	}
 	var all [][2]int
 	for _, h := range x.in.Kitchen.Hours {
@@ -27,7 +28,7 @@ func (x *inspector) shifts() [][2]int {
 		default:
 			date = date.AddDate(0, 0, h.Days)
 		}
-		from := int(date.Sub(day(x.in.Serve))/time.Minute) - x.in.Serve.Hour*60 - x.in.Serve.Minute
+		from := int(date.Sub(day(x.in.Serve))/time.Minute) - x.in.Serve.Minutes()
 		all = append(all, [2]int{from + h.From, from + h.To})
 	}
 	return all

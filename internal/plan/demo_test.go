@@ -16,6 +16,8 @@ import (
 	"hobside/content"
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/kitchen"
+	"hobside/internal/library"
 	"hobside/internal/menu"
 )
 
@@ -31,11 +33,11 @@ func supper(t testing.TB, covers int) Input {
 		if err != nil {
 			return err
 		}
-		switch menu.KindOf(src) {
-		case menu.KindMenu:
-			in.Dinner.Menu, _ = menu.ParseMenu(name, src)
-		case menu.KindKitchen:
-			in.Kitchen, _ = menu.ParseKitchen(name, src)
+		switch library.KindOf(src) {
+		case library.KindMenu:
+			in.Dinner.Menu, _ = menu.Parse(name, src)
+		case library.KindKitchen:
+			in.Kitchen, _ = kitchen.Parse(name, src)
 		default:
 			c, _ := card.Parse(path.Base(name), src)
 			in.Dinner.Cards[c.ID] = c

@@ -6,7 +6,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/document"
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
 	"hobside/internal/plan/rcpsp"
 	"hobside/internal/quantity"
 )
@@ -32,7 +32,7 @@ type pool struct {
 }
 
 // has returns a kind of equipment of the kitchen, nil when it has none.
-func has(k *menu.Kitchen, name string) *menu.Equipment {
+func has(k *kitchen.Kitchen, name string) *kitchen.Equipment {
 	for i := range k.Equipment {
 		if k.Equipment[i].Name == name {
 			return &k.Equipment[i]
@@ -55,10 +55,10 @@ func heats(name string) bool {
 }
 
 // counted reports whether equipment has a limited number of places.
-func counted(e *menu.Equipment) bool { return e != nil && e.Places > 0 }
+func counted(e *kitchen.Equipment) bool { return e != nil && e.Places > 0 }
 
 // capacity returns how many places a kind of equipment has.
-func capacity(e *menu.Equipment) int { return min(e.Count*e.Places, rcpsp.MaxCapacity) }
+func capacity(e *kitchen.Equipment) int { return min(e.Count*e.Places, rcpsp.MaxCapacity) }
 
 // needs returns the equipment that a step uses while it runs.
 func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
@@ -85,7 +85,7 @@ func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 func state(c float64) int { return int(c+1000.5) + 1 }
 
 // resource returns the pool that a step's equipment belongs to.
-func (b *builder) resource(e *menu.Equipment, q card.Equipment) int {
+func (b *builder) resource(e *kitchen.Equipment, q card.Equipment) int {
 	unit := 0
 	if units := b.units[e.Name]; units != nil && q.HasTemp {
 		unit = units[q.TempC]

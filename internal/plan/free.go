@@ -5,10 +5,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"hobside/internal/document"
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
 )
 
 // A Change makes a blocked dinner possible. It was tried: with it there is a plan.
@@ -79,8 +78,8 @@ func (in Input) Free(b *Blocked) []Change {
 	try("open the kitchen a day sooner, with the hours of its first day", onTime, in.sooner())
 	for _, minutes := range [...]int{15, 30, 60, 120} {
 		changed := in
-		changed.Serve = later(in.Serve, minutes)
-		if try(fmt.Sprintf("serve %d minutes later", minutes), "the first course at "+clockOf(changed.Serve), changed) {
+		changed.Serve = in.Serve.Add(minutes)
+		if try(fmt.Sprintf("serve %d minutes later", minutes), "the first course at "+changed.Serve.Clock(), changed) {
 			break
 		}
 	}
@@ -152,9 +151,9 @@ func (in Input) with(name string, n int) Input {
 
 // usual returns equipment that the kitchen does not have, as large as the cards
 // need it.
-func (in *Input) usual(name string, n int) menu.Equipment {
+func (in *Input) usual(name string, n int) kitchen.Equipment {
 	std, _ := document.FindEquipment(name)
-	e := menu.Equipment{Name: name, Count: n, Places: 1, Heat: std.Heat, Temp: std.Temp}
+	e := kitchen.Equipment{Name: name, Count: n, Places: 1, Heat: std.Heat, Temp: std.Temp}
 	switch name {
 	case "hob":
 		e.Count = 4 * n
@@ -198,7 +197,7 @@ func (in Input) sooner() Input {
 			first = h
 		}
 	}
-	k.Hours = append(slices.Clone(k.Hours), menu.Shift{Days: first.Day(in.Serve) - 1, From: first.From, To: first.To})
+	k.Hours = append(slices.Clone(k.Hours), kitchen.Shift{Days: first.Day(in.Serve) - 1, From: first.From, To: first.To})
 	in.Kitchen = &k
 	return in
 }
@@ -255,7 +254,7 @@ func (in *Input) otherwise(pl *Plan) string {
 }
 
 // more names n more of some equipment.
-func more(k *menu.Kitchen, name string, n int) string {
+func more(k *kitchen.Kitchen, name string, n int) string {
 	word := name
 	if name == "hob" && has(k, name) != nil {
 		word = "ring"
@@ -287,10 +286,3 @@ func plural(n int, word string) string {
 	}
 	return fmt.Sprintf("%d %ss", n, word)
 }
-
-func later(w menu.When, minutes int) menu.When {
-	t := time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute+minutes, 0, 0, time.UTC)
-	return menu.When{Year: t.Year(), Month: int(t.Month()), Day: t.Day(), Hour: t.Hour(), Minute: t.Minute()}
-}
-
-func clockOf(w menu.When) string { return fmt.Sprintf("%02d:%02d", w.Hour, w.Minute) }

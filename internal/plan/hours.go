@@ -2,27 +2,22 @@ package plan
 
 import (
 	"sort"
-	"time"
 
-	"hobside/internal/menu"
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
 )
 
 // An axis converts wall-clock times to minutes after the serving time and back. It
 // counts real minutes: a night in which the clocks change is an hour longer or
 // shorter.
 type axis struct {
-	serve   menu.When
+	serve   document.When
 	changes []ClockChange
 }
 
-// wall is the minutes on the wall's clock from the serving time to w, as if the
-// clocks never changed.
-func (a axis) wall(w menu.When) int {
-	at := func(w menu.When) time.Time {
-		return time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute, 0, 0, time.UTC)
-	}
-	return int(at(w).Sub(at(a.serve)) / time.Minute)
-}
+// wall returns the minutes on the wall's clock from the serving time to w, as if
+// the clocks never changed.
+func (a axis) wall(w document.When) int { return w.Sub(a.serve) }
 
 // at is the real minutes from the serving time to a reading of the wall's clock
 // that is so many wall minutes from the serving time's reading. A reading that
@@ -47,7 +42,7 @@ func (a axis) at(wall int) int {
 }
 
 // reading is what the wall's clock says t real minutes after the serving time.
-func (a axis) reading(t int) menu.When {
+func (a axis) reading(t int) document.When {
 	wall := t
 	for _, s := range a.changes {
 		change := a.wall(s.Wall)
@@ -58,19 +53,18 @@ func (a axis) reading(t int) menu.When {
 			wall += s.By
 		}
 	}
-	w := time.Date(a.serve.Year, time.Month(a.serve.Month), a.serve.Day, a.serve.Hour, a.serve.Minute, 0, 0, time.UTC).Add(time.Duration(wall) * time.Minute)
-	return menu.When{Year: w.Year(), Month: int(w.Month()), Day: w.Day(), Hour: w.Hour(), Minute: w.Minute()}
+	return a.serve.Add(wall)
 }
 
 // Reading is what the wall's clock says t minutes after the serving time.
-func (p *Plan) Reading(t int) menu.When { return axis{p.Serve, p.ClockChanges}.reading(t) }
+func (p *Plan) Reading(t int) document.When { return axis{p.Serve, p.ClockChanges}.reading(t) }
 
 // A shift is a part of the kitchen's hours, in minutes after the serving time.
 type shift struct{ from, to int }
 
 // open returns the shifts of a kitchen in order, touching ones merged.
-func (a axis) open(k *menu.Kitchen) []shift {
-	midnight := -(a.serve.Hour*60 + a.serve.Minute)
+func (a axis) open(k *kitchen.Kitchen) []shift {
+	midnight := -a.serve.Minutes()
 	var all []shift
 	for _, h := range k.Hours {
 		day := midnight + h.Day(a.serve)*24*60

@@ -9,15 +9,16 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"hobside/internal/menu"
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
 )
 
-func when(text string) menu.When {
-	t, err := time.Parse("2006-01-02 15:04", text)
-	if err != nil {
-		panic(err)
+func when(text string) document.When {
+	w, what := document.ParseWhen(text)
+	if what != "" {
+		panic(what)
 	}
-	return menu.When{Year: t.Year(), Month: int(t.Month()), Day: t.Day(), Hour: t.Hour(), Minute: t.Minute()}
+	return w
 }
 
 func zone(t testing.TB, name string) *time.Location {
@@ -27,13 +28,14 @@ func zone(t testing.TB, name string) *time.Location {
 	return z
 }
 
-func inZone(w menu.When, z *time.Location) time.Time {
-	return time.Date(w.Year, time.Month(w.Month), w.Day, w.Hour, w.Minute, 0, 0, z)
+func inZone(w document.When, z *time.Location) time.Time {
+	year, month, day := w.Date()
+	return time.Date(year, month, day, 0, w.Minutes(), 0, 0, z)
 }
 
 // changesOf lists the changes of a zone's clocks in the weeks around a dinner, as
 // a caller does: by looking at each minute's offset.
-func changesOf(serve menu.When, z *time.Location) []ClockChange {
+func changesOf(serve document.When, z *time.Location) []ClockChange {
 	var out []ClockChange
 	at := inZone(serve, z)
 	_, before := at.AddDate(0, 0, -21).Zone()
@@ -82,7 +84,7 @@ func TestHoursAcrossClockChanges(t *testing.T) {
 				want := inZone(serve, z).Add(time.Duration(m) * time.Minute).Format("2006-01-02 15:04")
 				require.Equal(t, when(want), a.reading(m), "%d minutes after", m)
 			}
-			k := &menu.Kitchen{Hours: []menu.Shift{
+			k := &kitchen.Kitchen{Hours: []kitchen.Shift{
 				{Days: -3, From: 9 * 60, To: 13 * 60}, {Days: -2, From: 20 * 60, To: 28 * 60},
 				{Days: -1, From: 17 * 60, To: 27*60 + 30}, {Days: 0, From: 5 * 60, To: 24*60 + 30}, {Days: 1, From: 6 * 60, To: 8 * 60},
 			}}
@@ -90,7 +92,8 @@ func TestHoursAcrossClockChanges(t *testing.T) {
 			for _, h := range k.Hours {
 				real := func(minute int) int {
 					// The wall's clock at that reading, by the calendar's own arithmetic.
-					return int(time.Date(serve.Year, time.Month(serve.Month), serve.Day+h.Days, 0, minute, 0, 0, z).Sub(inZone(serve, z)) / time.Minute)
+					year, month, day := serve.Date()
+					return int(time.Date(year, month, day+h.Days, 0, minute, 0, 0, z).Sub(inZone(serve, z)) / time.Minute)
 				}
 				want = append(want, shift{real(h.From), real(h.To)})
 			}
@@ -104,7 +107,7 @@ func TestHoursAcrossClockChanges(t *testing.T) {
 func TestReadingRoundTrip(t *testing.T) {
 	zones := []*time.Location{zone(t, "Europe/London"), zone(t, "America/New_York"), zone(t, "Australia/Lord_Howe"), time.UTC}
 	type place struct {
-		serve menu.When
+		serve document.When
 		zone  int
 	}
 	known := map[place][]ClockChange{}
@@ -112,7 +115,7 @@ func TestReadingRoundTrip(t *testing.T) {
 		i := rapid.IntRange(0, len(zones)-1).Draw(t, "zone")
 		z := zones[i]
 		day := rapid.SampledFrom([]string{"2027-03-14", "2027-03-28", "2027-04-04", "2027-10-03", "2027-10-31", "2027-11-07", "2027-07-01"}).Draw(t, "change")
-		serve := when(day + rapid.SampledFrom([]string{" 00:00", " 04:30", " 12:00", " 19:30", " 23:59"}).Draw(t, "serve")).Later(24 * 60 * rapid.IntRange(-3, 3).Draw(t, "days"))
+		serve := when(day + rapid.SampledFrom([]string{" 00:00", " 04:30", " 12:00", " 19:30", " 23:59"}).Draw(t, "serve")).Add(24 * 60 * rapid.IntRange(-3, 3).Draw(t, "days"))
 		key := place{serve, i}
 		if _, ok := known[key]; !ok {
 			known[key] = changesOf(serve, z)
@@ -122,7 +125,7 @@ func TestReadingRoundTrip(t *testing.T) {
 		if a.at(w+1) < a.at(w) {
 			t.Fatalf("%v, served %v: the clock goes on from wall minute %d and the minutes go back", z, serve, w)
 		}
-		reading := serve.Later(w)
+		reading := serve.Add(w)
 		at := inZone(reading, z)
 		if got := when(at.Format("2006-01-02 15:04")); got != reading {
 			return // skipped
@@ -142,7 +145,7 @@ func TestReadingRoundTrip(t *testing.T) {
 // the list does not matter.
 func TestTouchingShiftsAreMerged(t *testing.T) {
 	a := axis{serve: when("2027-06-12 19:30")}
-	k := &menu.Kitchen{Hours: []menu.Shift{
+	k := &kitchen.Kitchen{Hours: []kitchen.Shift{
 		{Days: 0, From: 12 * 60, To: 24 * 60}, {Days: -1, From: 22 * 60, To: 26 * 60}, {Days: 0, From: 60, To: 12 * 60}, {Days: -3, From: 600, To: 600},
 	}}
 	assert.Equal(t, []shift{{-1290, 270}}, a.open(k))
@@ -155,7 +158,7 @@ func TestShiftEndingInSkippedHour(t *testing.T) {
 		a := axis{when(serve), changesOf(when(serve), zone(t, "Europe/London"))}
 		midnight := inZone(when("2027-03-28 00:00"), zone(t, "Europe/London"))
 		from := int(midnight.Sub(inZone(a.serve, zone(t, "Europe/London"))) / time.Minute)
-		k := &menu.Kitchen{Hours: []menu.Shift{{Date: when("2027-03-28 00:00"), From: 0, To: 90}}}
+		k := &kitchen.Kitchen{Hours: []kitchen.Shift{{Date: when("2027-03-28 00:00"), From: 0, To: 90}}}
 		assert.Equal(t, []shift{{from, from + 60}}, a.open(k), serve)
 	}
 }

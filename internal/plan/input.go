@@ -2,7 +2,8 @@ package plan
 
 import (
 	"hobside/internal/demand"
-	"hobside/internal/menu"
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
 )
 
 // Input is one dinner in one kitchen. Times are minutes after the serving time of
@@ -10,8 +11,8 @@ import (
 type Input struct {
 	Dinner       demand.Input   // Ways holds the cook's choices; the plan chooses the others
 	Demand       *demand.Demand // Dinner exploded with Dinner.Apart set; nil: worked out here
-	Kitchen      *menu.Kitchen
-	Serve        menu.When     // when the first course goes out, with its date
+	Kitchen      *kitchen.Kitchen
+	Serve        document.When // when the first course goes out, with its date
 	ClockChanges []ClockChange // changes of the clocks in the weeks around, in order
 
 	Now      int               // nothing new starts before; read only when Under is set
@@ -54,6 +55,6 @@ type Progress struct {
 // A ClockChange is a change of the clocks: at Wall, by the old clock, they are put on
 // by so many minutes, or back if it is negative.
 type ClockChange struct {
-	Wall menu.When
+	Wall document.When
 	By   int
 }

@@ -13,6 +13,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
+	"hobside/internal/kitchen"
 	"hobside/internal/menu"
 )
 
@@ -24,7 +25,7 @@ type failer interface {
 
 // cook is a dinner from a kitchen, a menu and cards as text, which must be
 // without errors.
-func cook(t failer, kitchen, menuText string, cards map[string]string) Input {
+func cook(t failer, kitchenText, menuText string, cards map[string]string) Input {
 	t.Helper()
 	none := func(all []document.Problem) {
 		t.Helper()
@@ -34,9 +35,9 @@ func cook(t failer, kitchen, menuText string, cards map[string]string) Input {
 			}
 		}
 	}
-	k, found := menu.ParseKitchen("kitchen.md", []byte(kitchen))
+	k, found := kitchen.Parse("kitchen.md", []byte(kitchenText))
 	none(found)
-	m, found := menu.ParseMenu("menu.md", []byte(menuText))
+	m, found := menu.Parse("menu.md", []byte(menuText))
 	none(found)
 	in := Input{Dinner: demand.Input{Menu: m, Cards: map[string]*card.Card{}}, Kitchen: k, Serve: m.Serve}
 	for name, text := range cards {

@@ -1,12 +1,14 @@
 package plan
 
-import "hobside/internal/menu"
+import (
+	"hobside/internal/document"
+)
 
 // A Plan says when each step starts. It keeps every rule of the cards and the
 // kitchen, except where its fields say otherwise (Task.Overdue, a late Course,
 // Notes).
 type Plan struct {
-	Serve        menu.When
+	Serve        document.When
 	ClockChanges []ClockChange
 	Tasks        []Task       // by start
 	Courses      []Course     // in the menu's order

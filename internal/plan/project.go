@@ -99,7 +99,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	}
 	ax := axis{in.Serve, in.ClockChanges}
 	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), ax: ax, open: ax.open(in.Kitchen),
-		midnight: ax.at(-(in.Serve.Hour*60 + in.Serve.Minute)), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
+		midnight: ax.at(-in.Serve.Minutes()), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
 		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
 		b.due, b.courses = append(b.due, c.After), append(b.courses, c.Name)

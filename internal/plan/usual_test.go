@@ -11,7 +11,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
-	"hobside/internal/menu"
+	"hobside/internal/kitchen"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
 )
@@ -22,7 +22,7 @@ import (
 // up to 24 hours (3-501.17(A), read); five minutes off the heat are common
 // practice, no source.
 func TestDefaultKeepingTime(t *testing.T) {
-	b := &builder{in: &Input{Kitchen: &menu.Kitchen{}}}
+	b := &builder{in: &Input{Kitchen: &kitchen.Kitchen{}}}
 	step := func(equipment ...string) *card.Card {
 		c := &card.Card{Steps: make([]card.Step, 1)}
 		for _, name := range equipment {
@@ -108,7 +108,7 @@ func TestCoolingUsesSlowEndOfForecast(t *testing.T) {
 	c := &card.Card{ID: "stock", Title: "Chicken stock", Makes: quantity.Amount{Qty: quantity.Int(10), Unit: kg},
 		Steps: []card.Step{{Equipment: []card.Equipment{{Name: "fridge"}}, Cool: card.Cool{Set: true, ToC: 5}}}}
 	comp := &demand.Component{Card: c, Unit: kg, Batches: []demand.Batch{{Amount: quantity.Int(10)}}}
-	b := &builder{project: &project{demand: &demand.Demand{ByCard: map[string]*demand.Component{"stock": comp}}}, in: &Input{Kitchen: &menu.Kitchen{}}, told: map[string]bool{}}
+	b := &builder{project: &project{demand: &demand.Demand{ByCard: map[string]*demand.Component{"stock": comp}}}, in: &Input{Kitchen: &kitchen.Kitchen{}}, told: map[string]bool{}}
 	got := b.cools(comp, Step{"stock", 1, 1}, &c.Steps[0])
 	require.Equal(t, got.Low, got.High)
 

@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"hobside/internal/document"
 )
@@ -51,11 +50,10 @@ func (in *Input) PlacesUsed(p *Plan) []string {
 // is not the day of serving.
 func (p *Plan) Clock(t int) string {
 	w := p.Reading(t)
-	text := fmt.Sprintf("%02d:%02d", w.Hour, w.Minute)
-	if w.Day != p.Serve.Day || w.Month != p.Serve.Month {
-		text = time.Date(w.Year, time.Month(w.Month), w.Day, 0, 0, 0, 0, time.UTC).Weekday().String() + " " + text
+	if w.DaysSince(p.Serve) != 0 {
+		return w.Weekday().String() + " " + w.Clock()
 	}
-	return text
+	return w.Clock()
 }
 
 // MoveText says how a step moved.

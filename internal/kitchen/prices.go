@@ -1,4 +1,4 @@
-package menu
+package kitchen
 
 import (
 	"strings"
@@ -11,7 +11,7 @@ import (
 
 // price reads a line below "## Prices": "butter: €9.20 per kg", "eggs: 0.30
 // each", "thyme: 1.10 per bunch".
-func (p *kitchenParser) price(item ast.Node) {
+func (p *parser) price(item ast.Node) {
 	f, ok := p.ItemFact(item)
 	if !ok {
 		return

@@ -1,4 +1,4 @@
-package menu
+package kitchen
 
 import (
 	"testing"
@@ -16,7 +16,7 @@ func TestPrices(t *testing.T) {
 		"thyme: 1.10 per bunch": "thyme 11/10  1 bunch",
 		"oil: £4 per 500 ml":    "oil 4 £ 500 millilitre",
 	} {
-		k, problems := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
+		k, problems := Parse("k.md", []byte(head+"- "+line+"\n"))
 		require.Empty(t, problems, line)
 		require.Len(t, k.Prices, 1, line)
 		p := k.Prices[0]
@@ -31,7 +31,7 @@ func TestPrices(t *testing.T) {
 		"butter: 0 per kg":       `is no price`,
 		"butter: 1–2 per kg":     `is no price`,
 	} {
-		k, problems := ParseKitchen("k.md", []byte(head+"- "+line+"\n"))
+		k, problems := Parse("k.md", []byte(head+"- "+line+"\n"))
 		if assert.NotEmpty(t, problems, line) {
 			assert.Contains(t, problems[0].Error(), want, line)
 			assert.Contains(t, problems[0].Error(), "k.md:14:", line)

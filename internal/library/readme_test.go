@@ -1,4 +1,4 @@
-package menu
+package library
 
 import (
 	"os"
@@ -9,7 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestReadmeCompiles holds the grammar's own menus and kitchens to the grammar.
+// TestReadmeCompiles compiles the whole files that the grammar shows: they have
+// no problems, and each is read as what it is.
 func TestReadmeCompiles(t *testing.T) {
 	b, err := os.ReadFile("../../content/README.md")
 	require.NoError(t, err)
@@ -20,17 +21,16 @@ func TestReadmeCompiles(t *testing.T) {
 		}
 		text, _, _ := strings.Cut(block, "\n```\n")
 		text += "\n"
-		kind := KindOf([]byte(text))
-		kinds[kind]++
-		switch kind {
-		case KindMenu:
-			m, problems := ParseMenu("example.md", []byte(text))
-			assert.Empty(t, problems)
-			assert.NotEmpty(t, m.Courses)
-		case KindKitchen:
-			k, problems := ParseKitchen("example.md", []byte(text))
-			assert.Empty(t, problems)
-			assert.NotEmpty(t, k.Hours)
+		kinds[KindOf([]byte(text))]++
+		f := Compile("example.md", text)
+		assert.Empty(t, said(f.Problems))
+		switch {
+		case f.Menu != nil:
+			assert.NotEmpty(t, f.Menu.Courses)
+		case f.Kitchen != nil:
+			assert.NotEmpty(t, f.Kitchen.Hours)
+		default:
+			assert.NotEmpty(t, f.Card.Steps)
 		}
 	}
 	assert.GreaterOrEqual(t, kinds[KindMenu], 1)

@@ -1,8 +1,6 @@
-package menu
+package library
 
-import (
-	"hobside/internal/document"
-)
+import "hobside/internal/document"
 
 // Kind says what a file is.
 type Kind string
@@ -13,8 +11,8 @@ const (
 	KindKitchen Kind = "kitchen"
 )
 
-// KindOf tells the three kinds of file apart by their front matter: covers or
-// serve make it a menu, cooks (or hands) a kitchen; anything else is a card.
+// KindOf returns what a file is by the words of its front matter: covers or
+// serve make it a menu, cooks (or hands) a kitchen, anything else a card.
 func KindOf(src []byte) Kind {
 	for _, f := range document.FrontMatter(src) {
 		switch f.Word {

@@ -1,0 +1,94 @@
+package kitchen
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/document"
+)
+
+// equipmentLine reads one line below "## Equipment".
+func (p *parser) equipmentLine(item ast.Node) {
+	f, ok := p.ItemFact(item)
+	if !ok {
+		return
+	}
+	if f.Word == "" { // bare: "fridge"
+		f.Word, f.Value = strings.ToLower(f.Value), ""
+	}
+	if e, ok := document.FindEquipment(f.Word); ok {
+		f.Word = e.Name
+	}
+	p.equipment(f.Word, f)
+}
+
+// equipment reads how many there are, the places in each, and what one takes.
+func (p *parser) equipment(name string, f document.Fact) {
+	std, _ := document.FindEquipment(name)
+	e := Equipment{Name: name, Count: 1, Places: 1, Heat: std.Heat, Temp: std.Temp, Pos: p.Place(f.At)}
+	if uncounted(name) {
+		e.Places = 0
+	}
+	for _, other := range p.kitchen.Equipment {
+		if other.Name == name {
+			p.Err(f.At, `"`+name+`" stands twice`, "", "put both on one line")
+			return
+		}
+	}
+	f.Split(func(part string, at int) { p.equipmentPart(&e, part, at) })
+	if name == "" {
+		p.Err(f.At, "equipment without a name", "", `write it like "oven: 1, 2 shelves"`)
+		return
+	}
+	p.kitchen.Equipment = append(p.kitchen.Equipment, e)
+}
+
+// equipmentPart reads one of the parts between commas: "4 rings", "6 pieces at a
+// time", "over heat".
+func (p *parser) equipmentPart(e *Equipment, part string, at int) {
+	low := strings.ToLower(part)
+	n, what := leadingCount(low)
+	switch {
+	case low == "over heat":
+		e.Heat = true
+	case low == "one temperature":
+		e.Temp = true
+	case strings.HasSuffix(low, " at a time"):
+		a, rest, ok := p.Amount(part[:len(part)-len(" at a time")], at)
+		if ok && (a.Unit == nil || strings.TrimSpace(rest) != "") {
+			p.Err(at, `"`+part+`" is no amount at a time`, "", `write it like "6 pieces at a time" or "2 L at a time"`)
+			return
+		}
+		e.Load = a
+	case n < 0 || n > 99:
+		p.Err(at, e.Name+`: "`+part+`" is not understood`, "", `write how many there are and the places in each, like "1, 2 shelves"`)
+	case what == "":
+		e.Count = n
+	case what == "ring" || what == "rings":
+		e.Count = n // each has its own flame
+	case what == "shelf" || what == "shelves" || what == "place" || what == "places" || what == "tray" || what == "trays":
+		e.Places = n
+	default:
+		p.Err(at, e.Name+`: "`+what+`" is not a place of it`, "", `write "4 rings", "2 shelves" or "2 places"`)
+	}
+}
+
+// uncounted reports whether nobody counts the places of this equipment unless
+// the file does.
+func uncounted(name string) bool { return name == "fridge" || name == "freezer" || name == "sink" }
+
+// leadingCount reads "2 shelves" as 2 and "shelves". n is −1 without a figure of
+// 1 or more.
+func leadingCount(s string) (n int, what string) {
+	figure := s
+	if i := strings.IndexFunc(s, func(r rune) bool { return r < '0' || r > '9' }); i >= 0 {
+		figure, what = s[:i], strings.TrimSpace(s[i:])
+	}
+	n, err := strconv.Atoi(figure)
+	if err != nil || n < 1 {
+		return -1, what
+	}
+	return n, what
+}

@@ -1,0 +1,41 @@
+package kitchen
+
+import (
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
+
+// A Kitchen is what there is to cook with.
+type Kitchen struct {
+	ID        string // the file's name without ".md"
+	File      string // as given to Parse, for problems
+	Title     string
+	Cooks     []string // one name for each cook: "first cook"; Parse names them when the file gives only a count
+	Equipment []Equipment
+	Hours     []Shift
+	Rules     string // rule set of the safety limits: "us" or "uk"; "" when not said
+	Prices    []Price
+	AltitudeM int
+	Zone      string // IANA name, "" for the server's own
+	Source    []byte // the file, byte for byte
+}
+
+// A Price is what an item costs where the kitchen buys.
+type Price struct {
+	Item     string
+	Cost     quantity.Number
+	Currency string          // as typed, "€" or "EUR"; "" when not said
+	Per      quantity.Amount // what that buys: 1 kg, 12, 1 bunch
+	Pos      document.Pos
+}
+
+// Equipment is one kind of thing that a step can occupy.
+type Equipment struct {
+	Name   string          // "hob", "oven"; may be new to the standard list
+	Count  int             // rings, ovens, fryers
+	Places int             // places in each that share one temperature: shelves of an oven; else 1; 0: more than anyone counts (a fridge)
+	Load   quantity.Amount // what one takes at once, zero when it does not matter
+	Heat   bool            // never left alone
+	Temp   bool            // has one temperature at a time
+	Pos    document.Pos
+}

@@ -1,0 +1,132 @@
+package kitchen
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
+
+func TestParse(t *testing.T) {
+	k, problems := Parse("kitchen.md", []byte(`---
+cooks: first cook, second cook
+rules: uk
+altitude: 20 m
+zone: Europe/London
+---
+
+# The boathouse kitchen
+
+## Equipment
+
+- stove: 4 rings
+- oven: 2, 3 shelves
+- fryer: 1, 6 pieces at a time
+- fridge
+- char drum: 1, over heat, one temperature
+
+## Hours
+
+- Thursday 17:00–22:00
+- Friday 09:00-13:00, 16:00 to 22:00
+- the day before: 6:30–7:00
+- 2027-06-13 09:00–12:00
+- on the day: 18:00–01:00
+`))
+	require.Empty(t, problems)
+	assert.Equal(t, []string{"first cook", "second cook"}, k.Cooks)
+	assert.Equal(t, "uk", k.Rules)
+	assert.Equal(t, 20, k.AltitudeM)
+	piece, _ := quantity.LookupUnit("pieces")
+	for i, want := range []Equipment{
+		{Name: "hob", Count: 4, Places: 1, Heat: true},
+		{Name: "oven", Count: 2, Places: 3, Heat: true, Temp: true},
+		{Name: "fryer", Count: 1, Places: 1, Load: quantity.Amount{Qty: quantity.Int(6), Unit: piece}, Heat: true, Temp: true},
+		{Name: "fridge", Count: 1},
+		{Name: "char drum", Count: 1, Places: 1, Heat: true, Temp: true},
+	} {
+		got := k.Equipment[i]
+		got.Pos = document.Pos{}
+		assert.Equal(t, want, got)
+	}
+	serve := document.NewWhen(2027, 6, 12, 19, 30) // a Saturday
+	var days, from, to []int
+	for _, h := range k.Hours {
+		days, from, to = append(days, h.Day(serve)), append(from, h.From), append(to, h.To)
+	}
+	assert.Equal(t, []int{-2, -1, -1, -1, 1, 0}, days)
+	assert.Equal(t, []int{1020, 540, 960, 390, 540, 1080}, from)
+	assert.Equal(t, []int{1320, 780, 1320, 420, 720, 1500}, to)
+}
+
+func TestParseProblems(t *testing.T) {
+	const head, tail = "---\ncooks: 2\n---\n# K\n\n## Equipment\n\n", "\n\n## Hours\n\n- Saturday 08:00–24:00\n"
+	for _, tt := range []struct{ name, text, want string }{
+		{"no hands", "---\ncooks: 0\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:2:8: 0 cooks; write how many people cook, from 1 to 50`},
+		{"other rules", "---\ncooks: 2\nrules: moon\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:3:8: no rule set "moon"; write us or uk, or leave the line out`},
+		{"altitude", "---\ncooks: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is no altitude; write it in metres, like "altitude: 20 m"`},
+		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
+		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" stands twice; put both on one line`},
+		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is no day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
+		{"no times", head + "- hob: 4\n\n## Hours\n\n- Saturday all day\n- Friday 08:00–09:00\n", `k.md:12:3: "Saturday all day" has no times of day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			_, problems := Parse("k.md", []byte(tt.text))
+			require.Len(t, problems, 1, "%v", problems)
+			assert.Equal(t, tt.want, problems[0].Error())
+		})
+	}
+}
+
+func TestShiftDay(t *testing.T) {
+	monday := document.NewWhen(2027, 3, 1, 0, 0) // the weekday is from Python 3.11's datetime module
+	for _, tt := range []struct {
+		shift Shift
+		want  int
+	}{
+		{Shift{ByWeekday: true, Weekday: time.Monday}, 0},
+		{Shift{ByWeekday: true, Weekday: time.Sunday}, -1},
+		{Shift{ByWeekday: true, Weekday: time.Saturday}, -2},
+		{Shift{ByWeekday: true, Weekday: time.Tuesday}, -6},
+		{Shift{Date: document.NewWhen(2027, 2, 28, 0, 0)}, -1},
+		{Shift{Date: document.NewWhen(2027, 3, 2, 0, 0)}, 1},
+		{Shift{Days: -3}, -3},
+		{Shift{}, 0},
+	} {
+		for _, minutes := range []int{0, 1, 1170, 1439} {
+			assert.Equal(t, tt.want, tt.shift.Day(monday.Add(minutes)), "%+v, served at %s", tt.shift, monday.Add(minutes))
+		}
+	}
+	assert.NotPanics(t, func() { Shift{ByWeekday: true}.Day(document.When{}) }, "a menu without a date has hours too")
+}
+
+func FuzzParse(f *testing.F) {
+	f.Add([]byte("---\ncooks: 2\nhob: 4 rings\n---\n# K\n\n## Equipment\n\n- fryer: 2, 6 pieces at a time\n\n## Hours\n\n- the day before: 17:00–01:00\n\n## Prices\n\n- eggs: 3,60 EUR per 12\n"))
+	f.Fuzz(func(t *testing.T, src []byte) {
+		k, problems := Parse("k.md", src)
+		for _, f := range problems {
+			if f.Line < 1 || f.Col < 1 || f.Msg == "" {
+				t.Fatalf("a problem without a place or words: %+v", f)
+			}
+		}
+		for _, h := range k.Hours {
+			if h.To <= h.From || h.From < 0 || h.To > 48*60 {
+				t.Fatalf("hours %+v", h)
+			}
+		}
+		for _, e := range k.Equipment {
+			if e.Name == "" || e.Count < 1 || e.Count > 99 || e.Places < 0 || e.Places > 99 || e.Load.Qty.Sign() < 0 {
+				t.Fatalf("equipment %+v", e)
+			}
+		}
+		for _, p := range k.Prices {
+			if p.Cost.Sign() <= 0 || p.Per.Unit == nil || p.Per.Qty.Sign() <= 0 {
+				t.Fatalf("price %+v", p)
+			}
+		}
+	})
+}

@@ -1,0 +1,147 @@
+package kitchen
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"hobside/internal/document"
+)
+
+// frontWords are the words a kitchen's front matter may have, besides standard
+// equipment. Kitchens written for the first release say hands for cooks.
+var frontWords = []string{"cooks", "hands", "rules", "altitude", "zone"}
+
+// Parse reads a kitchen. File is its name, for its ID and the problems. The
+// kitchen is never nil and holds what could be read.
+func Parse(file string, src []byte) (*Kitchen, []document.Problem) {
+	p := &parser{File: document.Open(file, src)}
+	p.kitchen = &Kitchen{ID: document.ID(file), File: file, Source: src}
+	p.front()
+	p.blocks()
+	p.finish()
+	return p.kitchen, p.Done()
+}
+
+// parser reads one kitchen. Its methods for equipment, hours and prices are in
+// the files of those names.
+type parser struct {
+	*document.File
+	kitchen     *Kitchen
+	faultyHours bool // hours were given, and have a problem
+}
+
+// front reads the words of the front matter.
+func (p *parser) front() {
+	k := p.kitchen
+	for _, f := range p.Front {
+		switch f.Word {
+		case "cooks", "hands":
+			p.cooks(f)
+		case "rules":
+			switch r := strings.ToLower(f.Value); r {
+			case "us", "uk":
+				k.Rules = r
+			default:
+				p.Err(f.ValueAt, `no rule set "`+f.Value+`"`, "", "write us or uk, or leave the line out")
+			}
+		case "altitude":
+			n, ok := metres(f.Value)
+			if !ok || n < -430 || n > 6000 {
+				p.Err(f.ValueAt, `"`+f.Value+`" is no altitude`, "", `write it in metres, like "altitude: 20 m"`)
+				continue
+			}
+			k.AltitudeM = n
+		case "zone":
+			k.Zone = f.Value
+		default:
+			if e, ok := document.FindEquipment(f.Word); ok {
+				p.equipment(e.Name, f)
+				continue
+			}
+			p.UnknownWord(f, frontWords)
+		}
+	}
+}
+
+// cooks reads "2" or "first cook, second cook".
+func (p *parser) cooks(f document.Fact) {
+	const most = 50
+	k := p.kitchen
+	if n, err := strconv.Atoi(f.Value); err == nil {
+		if n < 1 || n > most {
+			p.Err(f.ValueAt, f.Value+" cooks", "", "write how many people cook, from 1 to "+strconv.Itoa(most))
+			return
+		}
+		for i := range n {
+			k.Cooks = append(k.Cooks, "cook "+strconv.Itoa(i+1))
+		}
+		return
+	}
+	f.Split(func(part string, at int) {
+		if len(k.Cooks) == most {
+			p.Err(at, "more than "+strconv.Itoa(most)+" cooks", "", "name fewer")
+			return
+		}
+		k.Cooks = append(k.Cooks, part)
+	})
+	if len(k.Cooks) == 0 {
+		p.Err(f.ValueAt, "a kitchen without a cook", "", `write how many people cook, like "cooks: 2"`)
+	}
+}
+
+// blocks reads the lists below the headings, top to bottom.
+func (p *parser) blocks() {
+	section := ""
+	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
+		if h, ok := n.(*ast.Heading); ok {
+			words, _ := p.Text(h)
+			words = strings.TrimSpace(words)
+			if h.Level == 1 && p.kitchen.Title == "" {
+				p.kitchen.Title = words
+				continue
+			}
+			section = strings.ToLower(strings.TrimRight(words, ": "))
+			continue
+		}
+		l, ok := n.(*ast.List)
+		if !ok {
+			continue
+		}
+		for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+			switch section {
+			case "equipment":
+				p.equipmentLine(item)
+			case "prices":
+				p.price(item)
+			case "hours", "open", "opening hours":
+				p.hoursLine(item)
+			}
+		}
+	}
+}
+
+// metres reads "20 m" or "20". ok is false for anything else.
+func metres(s string) (n int, ok bool) {
+	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "m"))
+	n, err := strconv.Atoi(s)
+	return n, err == nil
+}
+
+// finish adds the problems of the kitchen as a whole.
+func (p *parser) finish() {
+	k := p.kitchen
+	if p.Root.FirstChild() == nil && len(p.Front) == 0 {
+		return // nothing could be read, and the problem says why
+	}
+	if k.Title == "" {
+		p.Warn(0, "the kitchen has no title", "", `begin it with "# " and its name`)
+	}
+	if len(k.Equipment) == 0 {
+		p.Warn(0, "the kitchen has no equipment", "", `add "## Equipment" and a list: "- hob: 4 rings"`)
+	}
+	if len(k.Hours) == 0 && !p.faultyHours {
+		p.Warn(0, "the kitchen has no hours", "", `add "## Hours" and a list: "- Saturday 08:00–24:00"`)
+	}
+}
