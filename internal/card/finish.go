@@ -248,6 +248,9 @@ func (p *parser) after(step int, f document.Fact) {
 }
 
 func (p *parser) saving(f document.Fact) {
+	if p.Full() {
+		return
+	}
 	slug := document.Slug(f.Value)
 	names := make([]string, len(p.card.Saves))
 	for i, s := range p.card.Saves {

@@ -288,7 +288,7 @@ func packed(prep string) int {
 
 // expect makes room for so many items: an item is large to move.
 func (p *parser) expect(n int) {
-	if p.card.Items == nil && n > 0 {
+	if n = min(n, maxItems); p.card.Items == nil && n > 0 {
 		p.card.Items, p.items = make([]Item, 0, n), make([]naming, 0, n)
 	}
 }
@@ -297,6 +297,9 @@ func (p *parser) expect(n int) {
 func (p *parser) addItem(it Item, at int) {
 	if it.Amount.Unit == nil && !it.Amount.ToTaste && it.Percent.IsZero() && !p.amountless && !p.faulty(it.Pos.Line) {
 		p.Warn(at, `"`+it.Name+`" has no amount`, "", `write one, or "to taste" if that is meant`)
+	}
+	if !p.room(len(p.card.Items), maxItems, "items", at) {
+		return
 	}
 	p.card.Items = append(p.card.Items, it)
 	p.items = append(p.items, naming{words: words(it.Name), at: at})

@@ -109,10 +109,7 @@ func (p *parser) without(part string, at int) {
 		p.Warn(at, `"without: `+name+`" gives no reason`, "", "add it in brackets: whoever serves it must be able to answer for it")
 		return
 	}
-	if p.card.Notes != "" {
-		p.card.Notes += "\n\n"
-	}
-	p.card.Notes += "Without " + name + ": " + why
+	p.notes = append(p.notes, "Without "+name+": "+why)
 }
 
 // positive reads a value that is one amount above 0 and nothing more.

@@ -191,6 +191,9 @@ func (p *parser) find(b *bold, name []string) int {
 
 // unmatched finds fault with a bold piece that is no item.
 func (p *parser) unmatched(b *bold, name []string) {
+	if p.Full() {
+		return
+	}
 	joined := strings.Join(name, " ")
 	for _, s := range p.card.Saves {
 		if slices.Equal(words(s.Name), name) {

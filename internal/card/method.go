@@ -50,6 +50,9 @@ func (p *parser) methodHeading(words string, at int) {
 			m.common = m.number
 		}
 		m.most = max(m.most, m.number)
+		if !p.room(len(p.card.Ways), maxWays, "ways", at) {
+			return
+		}
 		p.card.Ways = append(p.card.Ways, Way{Name: name, Pos: p.Place(at)})
 		m.way, m.number = len(p.card.Ways), m.common
 	}
@@ -88,9 +91,12 @@ func (p *parser) looksLikeFacts(l *ast.List) bool {
 
 func (p *parser) steps(l *ast.List) {
 	if p.card.Steps == nil { // most cards have one list, and a step is large to move
-		p.card.Steps = make([]Step, 0, l.ChildCount())
+		p.card.Steps = make([]Step, 0, min(l.ChildCount(), maxSteps))
 	}
 	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+		if !p.room(len(p.card.Steps), maxSteps, "steps", item.Pos()) {
+			return
+		}
 		p.method.number++
 		p.step(item)
 	}

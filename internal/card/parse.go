@@ -23,6 +23,7 @@ func ParseWith(file string, src []byte, extra []string) (*Card, []document.Probl
 	p.front()
 	p.blocks()
 	p.finish()
+	p.card.Notes = strings.Join(p.notes, "\n\n")
 	return p.card, p.Done()
 }
 
@@ -41,6 +42,8 @@ type parser struct {
 
 	amountless bool            // in a table without amounts, which has its problem
 	seen       [notes + 1]bool // sections there were, by section
+	crowded    map[string]bool // what there is too much of
+	notes      []string        // for card.Notes
 
 	runs  []Run // room that the steps take turns with
 	words []byte
@@ -172,10 +175,9 @@ func (p *parser) between(from, to int) string {
 	return strings.TrimSpace(document.Valid(string(p.Body()[from:to])))
 }
 
+// addNotes keeps a piece of the page for the reader.
 func (p *parser) addNotes(from, to int) {
-	more := p.between(from, to)
-	if p.card.Notes != "" && more != "" {
-		more = "\n\n" + more
+	if more := p.between(from, to); more != "" {
+		p.notes = append(p.notes, more)
 	}
-	p.card.Notes += more
 }

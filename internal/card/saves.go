@@ -30,6 +30,9 @@ func (p *parser) savesBlock(n ast.Node) {
 			p.Err(f.At, "a by-product without a name", "", `write it like "- chicken fat: 160 g, 5 d chilled"`)
 			continue
 		}
+		if !p.room(len(p.card.Saves), maxSaves, "by-products", f.At) {
+			return
+		}
 		for _, other := range p.card.Saves {
 			if other.Slug == by.Slug {
 				p.Err(f.At, `"`+name+`" is saved twice`, "", "write one line with the whole amount")

@@ -61,13 +61,26 @@ func Open(name string, src []byte) *File {
 	}
 	f.readFront()
 	f.checkBytes()
-	if at := tooDeep(f.body); at >= 0 {
-		f.Err(at, "quotes or lists stand too deep in each other here; nothing below the front matter is read", "", "take the marks at the start of the line away")
+	if at, what, do := tooMuch(f.body); what != "" {
+		f.Err(at, what+" here; nothing below the front matter is read", "", do)
 		f.body, f.shift, f.unread = nil, len(src), true
 	}
 	f.text = string(f.body)
 	f.Root = markdown.Parser().Parse(text.NewReader(f.body))
 	return f
+}
+
+// tooMuch returns the place of what the parser must not be given, because it
+// would run out of stack or memory, with what is wrong and what to do. What is ""
+// when nothing is.
+func tooMuch(body []byte) (at int, what, do string) {
+	if at := tooDeep(body); at >= 0 {
+		return at, "quotes or lists stand too deep in each other", "take the marks at the start of the line away"
+	}
+	if at := tooWide(body); at >= 0 {
+		return at, "a table with too many cells", "take the columns out that hold nothing, or write several files"
+	}
+	return 0, "", ""
 }
 
 // Body returns the Markdown after the front matter: what offsets count into.
@@ -155,7 +168,7 @@ func (f *File) Err(at int, msg, hint, do string) { f.add(Error, at, msg, hint, d
 func (f *File) Warn(at int, msg, hint, do string) { f.add(Warning, at, msg, hint, do) }
 
 func (f *File) add(s Severity, at int, msg, hint, do string) {
-	if len(f.Problems) >= maxProblems {
+	if f.Full() {
 		return
 	}
 	p := f.Place(at)
@@ -164,6 +177,10 @@ func (f *File) add(s Severity, at int, msg, hint, do string) {
 
 // maxProblems is more than anyone corrects at once. Later problems are dropped.
 const maxProblems = 200
+
+// Full reports whether later problems are dropped, so that a parser need not
+// look for suggestions any more.
+func (f *File) Full() bool { return len(f.Problems) >= maxProblems }
 
 // Done returns the problems in the order of the text.
 func (f *File) Done() []Problem {

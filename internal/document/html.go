@@ -7,8 +7,8 @@ import "bytes"
 func HTML(src []byte) string {
 	f := &File{src: src[:min(len(src), MaxBytes)]}
 	f.readFront()
-	if tooDeep(f.body) >= 0 {
-		return "<p>Quotes or lists stand too deep in each other to be shown.</p>"
+	if _, what, _ := tooMuch(f.body); what != "" {
+		return "<p>This can't be shown: " + what + ".</p>"
 	}
 	var out bytes.Buffer
 	if err := markdown.Convert(f.body, &out); err != nil {

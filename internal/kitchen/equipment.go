@@ -9,6 +9,10 @@ import (
 	"hobside/internal/document"
 )
 
+// maxEquipment is how many kinds of equipment a kitchen may have: far more than
+// any has, and few enough to compare each with every other.
+const maxEquipment = 200
+
 // equipmentLine reads one line below "## Equipment".
 func (p *parser) equipmentLine(item ast.Node) {
 	f, ok := p.ItemFact(item)
@@ -30,6 +34,10 @@ func (p *parser) equipment(name string, f document.Fact) {
 	e := Equipment{Name: name, Count: 1, Places: 1, Heat: std.Heat, Temp: std.Temp, Pos: p.Place(f.At)}
 	if uncounted(name) {
 		e.Places = 0
+	}
+	if len(p.kitchen.Equipment) >= maxEquipment {
+		p.Err(f.At, "the kitchen has more than "+strconv.Itoa(maxEquipment)+" kinds of equipment", "", "leave out what no card needs")
+		return
 	}
 	for _, other := range p.kitchen.Equipment {
 		if other.Name == name {

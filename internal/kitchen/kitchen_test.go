@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"strconv"
 	"testing"
 	"time"
 
@@ -80,6 +81,17 @@ func TestParseProblems(t *testing.T) {
 			assert.Equal(t, tt.want, problems[0].Error())
 		})
 	}
+}
+
+func TestTooMuchEquipment(t *testing.T) {
+	text := "---\ncooks: 1\n---\n# K\n\n## Equipment\n\n"
+	for i := range maxEquipment + 2 {
+		text += "- pan " + strconv.Itoa(i+1) + "\n"
+	}
+	k, problems := Parse("k.md", []byte(text+"\n## Hours\n\n- Saturday 08:00–24:00\n"))
+	assert.Len(t, k.Equipment, maxEquipment)
+	require.Len(t, problems, 2)
+	assert.Equal(t, "k.md:208:3: the kitchen has more than 200 kinds of equipment; leave out what no card needs", problems[0].Error())
 }
 
 func TestShiftDay(t *testing.T) {

@@ -12,13 +12,14 @@ import (
 // ParseGuests reads the lines of a menu's guests where they stand alone, one a
 // line and without the list's dashes.
 func ParseGuests(lines string) ([]Guests, []document.Problem) {
-	src := "## Guests\n\n"
+	var src strings.Builder
+	src.WriteString("## Guests\n\n")
 	for _, line := range strings.Split(lines, "\n") {
 		if line = strings.TrimSpace(line); line != "" {
-			src += "- " + line + "\n"
+			src.WriteString("- " + line + "\n")
 		}
 	}
-	p := &parser{File: document.Open("guests", []byte(src)), menu: &Menu{}}
+	p := &parser{File: document.Open("guests", []byte(src.String())), menu: &Menu{}}
 	p.blocks()
 	return p.menu.Guests, p.Done()
 }
