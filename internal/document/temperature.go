@@ -2,6 +2,7 @@ package document
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"hobside/internal/quantity"
 )
@@ -57,7 +58,10 @@ func temperatureUnit(s string) byte {
 	s = strings.TrimLeft(s, spaces)
 	s, _ = CutAny(s, "°", "º", "degrees ", "degree ", "deg ")
 	s = strings.TrimLeft(s, spaces)
-	if s == "" || len(s) > 1 && IsWordRune(rune(s[1])) && !HasPrefixFold(s, "celsius") && !HasPrefixFold(s, "fahrenheit") {
+	if s == "" {
+		return 0
+	}
+	if next, _ := utf8.DecodeRuneInString(s[1:]); IsWordRune(next) && !HasPrefixFold(s, "celsius") && !HasPrefixFold(s, "fahrenheit") {
 		return 0
 	}
 	switch s[0] {
