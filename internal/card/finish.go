@@ -5,12 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	"hobside/internal/quantity"
-
 	"hobside/internal/document"
 )
 
-// finish looks at the card as a whole, once all of it has been read.
+// finish adds the problems of the card as a whole, once all of it is read.
 func (p *parser) finish() {
 	if p.Unread() {
 		return
@@ -50,8 +48,8 @@ func (p *parser) finish() {
 	}
 }
 
-// faultyFront says whether one of these words stands in the front matter: a
-// value that could not be read has its problem there.
+// faultyFront reports whether one of these words, or a misspelt one, is in the
+// front matter: a value that could not be read has its problem there.
 func (p *parser) faultyFront(names ...string) bool {
 	for _, f := range p.Front {
 		if slices.Contains(names, f.Word) || slices.Contains(names, document.Nearest(f.Word, frontWords)) {
@@ -61,89 +59,8 @@ func (p *parser) faultyFront(names ...string) bool {
 	return false
 }
 
-// percents turns a formula in percent into weights.
-func (p *parser) percents() {
-	c := p.card
-	var sum quantity.Number
-	for _, it := range c.Items {
-		if it.Amount.Unit == nil {
-			sum = sum.Add(it.Percent)
-		}
-	}
-	if sum.IsZero() {
-		return
-	}
-	whole := c.Weighs
-	if whole.Unit == nil && c.Makes.Unit != nil && c.Makes.Unit.Dim == quantity.Mass {
-		whole = c.Makes
-	}
-	if whole.Unit == nil {
-		p.Err(p.makesAt, "a formula in percent of nobody knows what", "", `add "formula: 2 kg" to the front matter: what it weighs in all`)
-		return
-	}
-	c.Weighs = whole
-	for i := range c.Items {
-		it := &c.Items[i]
-		if it.Amount.Unit == nil && !it.Percent.IsZero() {
-			it.Amount = whole.Scale(it.Percent.Quo(sum))
-			it.Amount.To = quantity.Number{}
-		}
-	}
-}
-
-// sizes compares the sizes in the front matter with what the card makes.
-func (p *parser) sizes() {
-	c := p.card
-	if c.Makes.Unit == nil {
-		return
-	}
-	for _, f := range p.Front {
-		var a quantity.Amount
-		switch f.Word {
-		case "smallest":
-			a = c.Smallest
-		case "largest":
-			a = c.Largest
-		case "whole":
-			a = c.Whole
-		case "portion":
-			a = c.Portion
-		default:
-			continue
-		}
-		if a.Unit != nil && !p.meets(a.Unit, c.Makes.Unit) {
-			p.Err(f.ValueAt, `"`+f.Word+`: `+f.Value+`" can't be compared with what the card makes`, "", "write it in the unit of makes")
-		}
-	}
-	if c.Smallest.Unit != nil && c.Largest.Unit != nil {
-		if n, ok := quantity.Convert(c.Smallest.Qty, c.Smallest.Unit, c.Largest.Unit); ok && n.Cmp(c.Largest.Qty) > 0 {
-			for _, f := range p.Front {
-				if f.Word == "smallest" {
-					p.Err(f.ValueAt, "the smallest batch is larger than the largest", "", "swap the two")
-				}
-			}
-		}
-	}
-}
-
-// meets says whether amounts in the two units can be compared for this card's
-// yield: of one kind, or through what one piece or one litre of it weighs.
-func (p *parser) meets(a, b *quantity.Unit) bool {
-	if _, ok := quantity.Convert(quantity.Int(1), a, b); ok {
-		return true
-	}
-	kinds := [2]quantity.Dimension{min(a.Dim, b.Dim), max(a.Dim, b.Dim)}
-	switch kinds {
-	case [2]quantity.Dimension{quantity.Count, quantity.Mass}:
-		return p.card.Each.Unit != nil
-	case [2]quantity.Dimension{quantity.Mass, quantity.Volume}:
-		return true // the larder may know its density
-	}
-	return false
-}
-
-// timeless finds the steps that take no time. Facts may stand below a step's
-// own list, so it is asked only now.
+// timeless warns of steps that take no time. Facts may follow below a step's own
+// list, so this is checked at the end.
 func (p *parser) timeless() {
 	for _, m := range p.method.noTime {
 		if s := p.card.Steps[m.step]; s.Hands.IsZero() && s.Wait.IsZero() {
@@ -152,63 +69,7 @@ func (p *parser) timeless() {
 	}
 }
 
-// unused finds the items no step names.
-func (p *parser) unused() {
-	if len(p.card.Steps) == 0 {
-		return
-	}
-	for i, n := range p.items {
-		if !n.used {
-			p.Warn(n.at, `no step names "`+p.card.Items[i].Name+`"`, "", "write it in bold in the step that uses it")
-		}
-	}
-}
-
-// overused finds items of which the steps of one way use more than there is.
-func (p *parser) overused() {
-	c := p.card
-	parts := false
-	for _, b := range p.bolds {
-		r := c.Steps[b.step].Text[b.run]
-		if r.Item == 0 {
-			continue
-		}
-		parts = parts || r.Part.Unit != nil || !r.Share.IsZero()
-		whole := c.Items[r.Item-1].Amount
-		if r.Part.Unit == nil || whole.Unit == nil {
-			continue
-		}
-		if _, ok := quantity.Convert(r.Part.Qty, r.Part.Unit, whole.Unit); !ok {
-			p.Warn(b.at, `a part of "`+c.Items[r.Item-1].Name+`" in `+r.Part.Unit.Plural+", where the formula has "+whole.Unit.Plural+": what is left can't be worked out", "", "write both in one unit")
-		}
-	}
-	if !parts {
-		return
-	}
-	told := map[int]bool{}
-	for way := min(1, len(c.Ways)); way <= len(c.Ways); way++ {
-		_, over := c.Uses(way, quantity.Int(1))
-		for i := len(p.bolds) - 1; i >= 0; i-- {
-			b := p.bolds[i]
-			r := c.Steps[b.step].Text[b.run]
-			s := c.Steps[b.step]
-			n, isOver := over[r.Item]
-			if r.Item == 0 || !isOver || told[r.Item] || s.Way != 0 && s.Way != way || r.Part.Unit == nil && r.Share.IsZero() {
-				continue
-			}
-			told[r.Item] = true
-			it := c.Items[r.Item-1]
-			p.Err(b.at, "the steps use "+shown(it.Amount.Qty.Add(n), it.Amount.Unit)+` of "`+it.Name+`", the formula has `+shown(it.Amount.Qty, it.Amount.Unit),
-				"", "put more in the formula or less in the steps")
-		}
-	}
-}
-
-func shown(n quantity.Number, u *quantity.Unit) string {
-	return quantity.Show(quantity.Amount{Qty: n, Unit: u}, quantity.Prefs{Scale: quantity.Frac(1, 10)})
-}
-
-// resolve finds what "after" and "saves" name.
+// resolve checks what the facts "after" and "saves" name.
 func (p *parser) resolve() {
 	for _, b := range p.befores {
 		switch b.fact.Word {
@@ -220,6 +81,7 @@ func (p *parser) resolve() {
 	}
 }
 
+// after finds the step that a step waits for.
 func (p *parser) after(step int, f document.Fact) {
 	s := &p.card.Steps[step]
 	low := strings.ToLower(f.Value)
@@ -247,6 +109,7 @@ func (p *parser) after(step int, f document.Fact) {
 	}
 }
 
+// saving checks that what a step sets aside has its line under "## Saves".
 func (p *parser) saving(f document.Fact) {
 	if p.Full() {
 		return

@@ -4,12 +4,11 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"hobside/internal/larder"
-	"hobside/internal/quantity"
-
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
 )
 
 // listItem reads "500 g onions, unpeeled, quartered".
@@ -22,7 +21,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 	it := Item{Group: group, Pos: p.Place(at)}
 	rest, ok := p.leading(&it, line, at)
 	if !ok {
-		rest = afterFigure(line) // the amount was found fault with; the name is still worth having
+		rest = afterFigure(line) // the amount has a problem; the name is still useful
 	}
 	name, prep := rest, ""
 	if i := nameEnd(rest, block, p.File); i < len(rest) {
@@ -95,8 +94,8 @@ func (p *parser) trailing(it *Item, name string, at int) string {
 	return strings.TrimSpace(head)
 }
 
-// nameEnd is where the item's name ends: at the first comma, but not at one
-// within the text of its link.
+// nameEnd returns where the item's name ends: at the first comma that is not in
+// the text of its link.
 func nameEnd(s string, block ast.Node, d *document.File) int {
 	from := 0
 	if l := document.LinkIn(block); l != nil {
@@ -112,8 +111,8 @@ func nameEnd(s string, block ast.Node, d *document.File) int {
 	return len(s)
 }
 
-// misreadUnit looks at "500 gm onions", which reads as 500 pieces of "gm
-// onions", and at figures that go on in the name.
+// misreadUnit warns of "500 gm onions", which reads as 500 pieces of "gm onions",
+// and of figures that go on in the name.
 func (p *parser) misreadUnit(it *Item, at int) {
 	if it.Amount.Unit != quantity.Each || it.Name == "" {
 		return
@@ -146,11 +145,11 @@ var ordinary = map[string]bool{
 	"bass": true, "bell": true, "big": true, "cod": true, "ground": true, "lean": true, "mint": true, "olives": true, "pink": true, "sweet": true, "thin": true,
 }
 
-// doUnit says what to type where no unit is near.
+// doUnit is what to do where no known unit is near.
 const doUnit = `write g, kg, ml, L, or a word for what is counted, like "cloves"`
 
-// afterFigure is a line without the figure at its front that was found fault
-// with, and without its unit.
+// afterFigure returns a line without the figure and unit at its front, which have
+// a problem.
 func afterFigure(line string) string {
 	rest := strings.TrimLeft(line, figures)
 	if len(rest) > 1 && (rest[0] == 'e' || rest[0] == 'E') && document.IsDigit(rest[1]) {

@@ -3,9 +3,8 @@ package card
 import (
 	"strings"
 
-	"hobside/internal/quantity"
-
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "without"}
@@ -75,7 +74,7 @@ func (p *parser) front() {
 	}
 }
 
-// topUp reads "water, up to 10 %". Without a share it is a tenth: more would be
+// topUp reads "water, up to 10 %". Without a share it is a tenth: more would make
 // another dish.
 func (p *parser) topUp(f document.Fact) {
 	p.card.TopMost = quantity.Frac(1, 10)
@@ -95,7 +94,8 @@ func (p *parser) topUp(f document.Fact) {
 	})
 }
 
-// without takes an allergen back; the author's reason, in brackets, goes to the notes.
+// without reads an allergen that the author takes back. The reason, in brackets,
+// goes to the notes.
 func (p *parser) without(part string, at int) {
 	name, why, _ := strings.Cut(part, "(")
 	name = strings.ToLower(strings.TrimSpace(name))
@@ -112,7 +112,7 @@ func (p *parser) without(part string, at int) {
 	p.notes = append(p.notes, "Without "+name+": "+why)
 }
 
-// positive reads a value that is one amount above 0 and nothing more.
+// positive reads a value that is one amount above 0 with nothing after it.
 func (p *parser) positive(f document.Fact) quantity.Amount {
 	if document.IsZero(f.Value) {
 		p.Err(f.ValueAt, `"`+f.Word+": "+document.Clip(f.Value)+`" is nothing at all`, "", "write how much it is, or take the line out")
@@ -133,8 +133,7 @@ func (p *parser) positive(f document.Fact) quantity.Amount {
 	return a
 }
 
-// oddUnit finds fault with words after an amount where none should stand: most
-// often a unit nobody knows.
+// oddUnit adds the problem of words after an amount: most often an unknown unit.
 func (p *parser) oddUnit(f document.Fact, a quantity.Amount, rest string) {
 	at := f.ValueAt + len(f.Value) - len(rest)
 	if a.Unit == quantity.Each {

@@ -4,19 +4,18 @@ import (
 	"slices"
 	"strings"
 
-	"hobside/internal/quantity"
-
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
-// naming is how steps may name an item.
+// naming holds the words by which steps may name an item.
 type naming struct {
 	words []string
 	at    int
-	used  bool // some step names it
+	used  bool // a step names it
 }
 
-// bold is a bold piece of a step, before it is known which item it means.
+// bold is a bold piece of a step whose item is not known yet.
 type bold struct {
 	step, run  int
 	at         int
@@ -24,7 +23,7 @@ type bold struct {
 	card, save string // of its link
 }
 
-// match finds out which item each bold piece means, and marks the items used.
+// match finds the item that each bold piece names, and marks the items used.
 func (p *parser) match() {
 	if len(p.items) == 0 {
 		return // there is a problem about that already
@@ -49,8 +48,8 @@ func (p *parser) match() {
 	}
 }
 
-// readUse reads how much of an item is meant, when that is said in words: the
-// rest, or a share.
+// readUse reads how much of an item is meant where words say so: the rest, or a
+// share.
 func readUse(s string) (use Run, name string) {
 	low := strings.ToLower(s)
 	cut := func(prefixes ...string) bool {
@@ -100,8 +99,7 @@ var shares = [...]struct {
 	{"a sixth ", 1, 6}, {"an eighth ", 1, 8}, {"a tenth ", 1, 10}, {"nine tenths ", 9, 10},
 }
 
-// quantityPart reads a part given in figures: "100 g butter", "½ of the butter",
-// and "half a lemon", of which "half" is already off.
+// quantityPart reads a part given in figures: "100 g butter", "½ of the butter".
 func quantityPart(name string) (use Run, ok bool) {
 	if !document.BeginsWithAmount(name) {
 		return use, false
@@ -149,7 +147,8 @@ func fit(bold, item []string) int {
 	return none
 }
 
-// find returns the item that a bold piece means, or −1 after a problem.
+// find returns the index of the item that a bold piece names, or −1 after a
+// problem.
 func (p *parser) find(b *bold, name []string) int {
 	best, at := none, -1
 	also := -1 // another item that fits as well
@@ -168,7 +167,7 @@ func (p *parser) find(b *bold, name []string) int {
 		}
 		switch same := slices.Equal(p.items[i].words, p.items[at].words); {
 		case same && p.items[at].used && !p.items[i].used:
-			at = i // butter for the pan, then butter for the dough
+			at = i // two items "butter": the second mention is the second item
 		case same:
 		case best == around && len(p.items[i].words) != len(p.items[at].words):
 			if len(p.items[i].words) > len(p.items[at].words) {
@@ -189,7 +188,7 @@ func (p *parser) find(b *bold, name []string) int {
 	return at
 }
 
-// unmatched finds fault with a bold piece that is no item.
+// unmatched adds the problem of a bold piece that names no item.
 func (p *parser) unmatched(b *bold, name []string) {
 	if p.Full() {
 		return

@@ -10,21 +10,21 @@ import (
 	"hobside/internal/document"
 )
 
-// methodState is where in the method the parser is.
+// methodState is the parser's position in the method.
 type methodState struct {
 	number int  // of the last step
 	common int  // of the last step before the ways
 	most   int  // the highest number of any way
 	way    int  // the way being read, 0 outside
-	then   bool // the ways are done with
+	then   bool // the ways have ended
 	noTime []noTime
 }
 
-// noTime is a step that said nothing of its time in its own list.
+// noTime is a step whose own list gives no time.
 type noTime struct{ step, at int }
 
 // methodHeading reads a heading within the method: "Way: finish at the pass",
-// "Then". Any other only parts the page for the reader.
+// "Then". Any other heading is for the reader only.
 func (p *parser) methodHeading(words string, at int) {
 	m := &p.method
 	low := strings.ToLower(words)
@@ -65,8 +65,8 @@ func (p *parser) methodBlock(n ast.Node) {
 		return // words between the steps, for the reader
 	}
 	if !l.IsOrdered() && len(p.card.Steps) > 0 && p.looksLikeFacts(l) {
-		// Facts typed with too little indent: one space short and CommonMark
-		// ends the numbered list. Nobody sees that on the page.
+		// The facts have too little indent: with one space less, CommonMark
+		// ends the numbered list, which nobody sees on the page.
 		p.facts(len(p.card.Steps)-1, l)
 		return
 	}
@@ -90,7 +90,7 @@ func (p *parser) looksLikeFacts(l *ast.List) bool {
 }
 
 func (p *parser) steps(l *ast.List) {
-	if p.card.Steps == nil { // most cards have one list, and a step is large to move
+	if p.card.Steps == nil { // most cards have one list, and steps are large to move
 		p.card.Steps = make([]Step, 0, min(l.ChildCount(), maxSteps))
 	}
 	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
@@ -124,7 +124,7 @@ func (p *parser) step(item ast.Node) {
 	}
 	s := &p.card.Steps[i]
 	s.Text = w.done()
-	p.runs, p.words = w.out, w.plain // their room, for the next step
+	p.runs, p.words = w.out, w.plain // the next step uses their memory
 	if len(s.Text) == 0 {
 		p.Err(at, "step "+strconv.Itoa(s.Number)+" has no words", "", "write what to do, above its facts")
 	}
@@ -133,7 +133,7 @@ func (p *parser) step(item ast.Node) {
 	}
 }
 
-// runs gathers a step's words.
+// runs collects the words of a step.
 type runs struct {
 	step    int
 	out     []Run
@@ -148,7 +148,7 @@ func (w *runs) flush() {
 	}
 }
 
-// space parts what follows from what is there.
+// space adds a space between what is there and what follows.
 func (w *runs) space() {
 	if n := len(w.plain); n > 0 && w.plain[n-1] != ' ' || n == 0 && len(w.out) > 0 {
 		w.plain = append(w.plain, ' ')

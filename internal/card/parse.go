@@ -34,22 +34,22 @@ type parser struct {
 	card  *Card
 	extra []string
 
-	makesAt int      // where "makes" stands, for what is found later
+	makesAt int      // where "makes" stands, for problems found later
 	items   []naming // beside card.Items: how steps may name each
-	bolds   []bold   // bold words of all steps, matched once the formula is known
+	bolds   []bold   // bold words of all steps, matched when the formula is known
 	befores []before // "saves" and "after" facts, checked once everything is known
 	method  methodState
 
-	amountless bool            // in a table without amounts, which has its problem
+	amountless bool            // in a table without amounts, which has a problem of its own
 	seen       [notes + 1]bool // sections there were, by section
 	crowded    map[string]bool // what there is too much of
 	notes      []string        // for card.Notes
 
-	runs  []Run // room that the steps take turns with
+	runs  []Run // memory that each step uses in turn
 	words []byte
 	had   []string
 
-	// What most cards need of the above, so that it need not be asked for piece by piece.
+	// The memory that most cards need for the above, allocated at once.
 	roomForRuns  [8]Run
 	roomForWords [256]byte
 	roomForBolds [16]bold
@@ -66,7 +66,8 @@ const (
 	notes                  // any other heading
 )
 
-// sectionOf knows a section by its heading, also by the names people are used to.
+// sectionOf knows a section by its heading, also under the names people are used
+// to.
 func sectionOf(heading string) section {
 	switch strings.ToLower(strings.TrimRight(strings.TrimSpace(heading), ":")) {
 	case "formula", "ingredients", "items":
@@ -154,7 +155,7 @@ func (p *parser) blocks() {
 	}
 }
 
-// lineStart is where the line begins on which a block does.
+// lineStart returns the offset of the line on which a block begins.
 func (p *parser) lineStart(n ast.Node) int {
 	at := n.Pos()
 	if at < 0 && n.Lines().Len() > 0 {
@@ -167,7 +168,7 @@ func (p *parser) lineStart(n ast.Node) int {
 	return at
 }
 
-// between is the Markdown of a piece of the page as typed.
+// between returns the Markdown of a piece of the page as typed.
 func (p *parser) between(from, to int) string {
 	if from >= to {
 		return ""

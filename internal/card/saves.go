@@ -3,11 +3,10 @@ package card
 import (
 	"strings"
 
-	"hobside/internal/quantity"
-
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // savesBlock reads one block below "## Saves": "- chicken fat: 160 g, 5 d chilled".

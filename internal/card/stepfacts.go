@@ -4,11 +4,10 @@ import (
 	"strconv"
 	"strings"
 
-	"hobside/internal/quantity"
-
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // factWords are the fixed words of a step's facts, and the standard equipment,
@@ -21,13 +20,13 @@ var factWords = func() []string {
 	return words
 }()
 
-// before is a fact that names another part of the card, checked at the end.
+// before is a fact that names another part of the card. It is checked at the end.
 type before struct {
 	step int
 	fact document.Fact
 }
 
-// knows says whether a word is a fact, a standard piece of equipment, or one of the kitchen's.
+// knows reports whether a word is a fact, a standard piece of equipment, or one of the kitchen's.
 func (p *parser) knows(word string) bool {
 	switch word {
 	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "unwatched":
@@ -48,8 +47,8 @@ func (p *parser) hasExtra(word string) bool {
 	return false
 }
 
-// facts reads the nested list of a step. What is no fact is returned: it is
-// part of what the cook is to read.
+// facts reads the nested list of a step. It returns the lines that are no facts:
+// they are part of what the cook reads.
 func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 	had := p.had[:0]
 	for item := l.FirstChild(); item != nil; item = item.NextSibling() {
@@ -75,7 +74,7 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 	return remarks
 }
 
-// unknownFact finds fault with a word that is none; remark is true when the
+// unknownFact adds the problem of a word that is no fact. remark is true when the
 // line is to be read as words.
 func (p *parser) unknownFact(step int, f document.Fact, bare bool) (remark bool) {
 	hint := document.Nearest(f.Word, factWords)
@@ -102,6 +101,7 @@ func (p *parser) unknownFact(step int, f document.Fact, bare bool) (remark bool)
 	return false
 }
 
+// fact reads one fact into its step. had holds the words that may occur once.
 func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	s := &p.card.Steps[step]
 	switch f.Word {
@@ -159,7 +159,7 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	}
 }
 
-// said is a value meant for people, without mark-up.
+// said returns a value that is for people, without mark-up.
 func (p *parser) said(f document.Fact) string {
 	if !strings.ContainsAny(f.Value, "*_`") {
 		return document.Valid(f.Value)
@@ -178,7 +178,8 @@ func (p *parser) yes(f document.Fact) bool {
 	return false
 }
 
-// until reads the sign of done: a weight or volume, a core temperature, or words.
+// until reads the sign that a step is done: a weight or volume, a core
+// temperature, or words.
 func (p *parser) until(f document.Fact) (until Until) {
 	until.Words = p.said(f)
 	if document.HasPrefixFold(f.Value, "core") {

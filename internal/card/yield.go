@@ -7,15 +7,15 @@ import (
 	"hobside/internal/quantity"
 )
 
-// heavier is by how much a yield may be above what goes in before it is found
-// fault with: scales and spoons are not that exact.
+// heavier is how far a yield may be above what goes in before there is a problem:
+// scales and spoons are not that exact.
 var heavier = quantity.Frac(102, 100)
 
 var gram, _ = quantity.LookupUnit("g")
 
 // yields compares what a card makes and saves with what goes in. More can't
-// come out; where it seems to, something the food takes up is not in the formula,
-// or a figure is wrong. It keeps quiet where the weight of anything is not known.
+// come out: then something that the food takes up is not in the formula, or a
+// figure is wrong. There is no problem where the weight of anything is unknown.
 func (p *parser) yields() {
 	c := p.card
 	if c.Makes.Unit == nil {
@@ -55,8 +55,8 @@ func (p *parser) yields() {
 	p.Warn(p.makesAt, what+", and "+weight(in)+" goes in: a yield of "+share+" %", "", do)
 }
 
-// plenty says whether the items that are weighed are enough by themselves for
-// what comes out: of most cards nothing more need be asked.
+// plenty reports whether the items given by weight are enough for what comes out.
+// That is so on most cards, and no other weight need be known.
 func (p *parser) plenty(out quantity.Number) bool {
 	for _, s := range p.card.Saves {
 		n, ok := inGrams(s.Name, s.Amount, larder.Own{})
@@ -74,8 +74,8 @@ func (p *parser) plenty(out quantity.Number) bool {
 	return in.Cmp(out) >= 0
 }
 
-// goesIn is the weight of the formula; ok is false where something in it has
-// none that is known. Salt and pepper to taste weigh nothing here.
+// goesIn returns the weight of the formula. ok is false where the weight of an
+// item is unknown. Salt and pepper to taste weigh nothing here.
 func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 	for i := range p.card.Items {
 		it := &p.card.Items[i]
@@ -93,7 +93,7 @@ func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 	return grams, grams.Sign() > 0
 }
 
-// bought is that weight before trimming.
+// bought returns the weight of the formula before trimming.
 func (p *parser) bought() (grams quantity.Number) {
 	for _, it := range p.card.Items {
 		n, _ := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
@@ -106,8 +106,8 @@ func (p *parser) bought() (grams quantity.Number) {
 	return grams
 }
 
-// inGrams is an amount's weight. A weight needs no larder to say so: most are
-// weights, and every card that is opened comes by here.
+// inGrams returns the weight of an amount. ok is false where it is unknown. Most
+// amounts are weights, so the larder is asked only for the others.
 func inGrams(item string, a quantity.Amount, own larder.Own) (quantity.Number, bool) {
 	if a.Unit == nil {
 		return quantity.Number{}, false
@@ -119,8 +119,8 @@ func inGrams(item string, a quantity.Amount, own larder.Own) (quantity.Number, b
 	return n, err == nil
 }
 
-// cooked tells what the larder knows of the formula's foods cooked as the steps
-// say, with its source: "cooked like this, frozen peas comes to 89.2 % of …".
+// cooked returns what the larder knows about the formula's foods cooked as the
+// steps say, with its source: "cooked like this, frozen peas comes to 89.2 % of …".
 func (p *parser) cooked() string {
 	var method strings.Builder
 	for _, s := range p.card.Steps {

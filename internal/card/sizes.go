@@ -1,0 +1,84 @@
+package card
+
+import "hobside/internal/quantity"
+
+// percents turns a formula in percent into weights.
+func (p *parser) percents() {
+	c := p.card
+	var sum quantity.Number
+	for _, it := range c.Items {
+		if it.Amount.Unit == nil {
+			sum = sum.Add(it.Percent)
+		}
+	}
+	if sum.IsZero() {
+		return
+	}
+	whole := c.Weighs
+	if whole.Unit == nil && c.Makes.Unit != nil && c.Makes.Unit.Dim == quantity.Mass {
+		whole = c.Makes
+	}
+	if whole.Unit == nil {
+		p.Err(p.makesAt, "a formula in percent of nobody knows what", "", `add "formula: 2 kg" to the front matter: what it weighs in all`)
+		return
+	}
+	c.Weighs = whole
+	for i := range c.Items {
+		it := &c.Items[i]
+		if it.Amount.Unit == nil && !it.Percent.IsZero() {
+			it.Amount = whole.Scale(it.Percent.Quo(sum))
+			it.Amount.To = quantity.Number{}
+		}
+	}
+}
+
+// sizes compares the sizes in the front matter with what the card makes.
+func (p *parser) sizes() {
+	c := p.card
+	if c.Makes.Unit == nil {
+		return
+	}
+	for _, f := range p.Front {
+		var a quantity.Amount
+		switch f.Word {
+		case "smallest":
+			a = c.Smallest
+		case "largest":
+			a = c.Largest
+		case "whole":
+			a = c.Whole
+		case "portion":
+			a = c.Portion
+		default:
+			continue
+		}
+		if a.Unit != nil && !p.meets(a.Unit, c.Makes.Unit) {
+			p.Err(f.ValueAt, `"`+f.Word+`: `+f.Value+`" can't be compared with what the card makes`, "", "write it in the unit of makes")
+		}
+	}
+	if c.Smallest.Unit != nil && c.Largest.Unit != nil {
+		if n, ok := quantity.Convert(c.Smallest.Qty, c.Smallest.Unit, c.Largest.Unit); ok && n.Cmp(c.Largest.Qty) > 0 {
+			for _, f := range p.Front {
+				if f.Word == "smallest" {
+					p.Err(f.ValueAt, "the smallest batch is larger than the largest", "", "swap the two")
+				}
+			}
+		}
+	}
+}
+
+// meets reports whether amounts in the two units can be compared for what this
+// card makes: they are of one kind, or the weight of one piece or litre is known.
+func (p *parser) meets(a, b *quantity.Unit) bool {
+	if _, ok := quantity.Convert(quantity.Int(1), a, b); ok {
+		return true
+	}
+	kinds := [2]quantity.Dimension{min(a.Dim, b.Dim), max(a.Dim, b.Dim)}
+	switch kinds {
+	case [2]quantity.Dimension{quantity.Count, quantity.Mass}:
+		return p.card.Each.Unit != nil
+	case [2]quantity.Dimension{quantity.Mass, quantity.Volume}:
+		return true // the larder may know its density
+	}
+	return false
+}
