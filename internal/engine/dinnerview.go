@@ -7,6 +7,7 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
 	"hobside/internal/document"
+	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
 

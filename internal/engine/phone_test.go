@@ -13,7 +13,6 @@ import (
 
 	"hobside/content"
 	"hobside/internal/dinner"
-	"hobside/internal/library"
 )
 
 // A phone makes the calls that the page makes, in the page's order: revisions,
