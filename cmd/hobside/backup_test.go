@@ -167,6 +167,28 @@ func TestExportAndImport(t *testing.T) {
 	assert.Contains(t, tree(t, filepath.Join(dir, "last"))["stock-notes.md"], "- mine")
 }
 
+// TestExportUnderSafeNames exports names that some systems can't hold or take for one.
+// No text is lost, a note says what was changed, and import gives each its own name.
+func TestExportUnderSafeNames(t *testing.T) {
+	dir := t.TempDir()
+	data, fresh := filepath.Join(dir, "hobside.db"), filepath.Join(dir, "fresh.db")
+	r := start(t, "--data", data)
+	names := []string{"CON.md", "Soup.md", "soup.md"}
+	for i, name := range names {
+		b, err := json.Marshal(hub.Offer{ID: fmt.Sprintf("offer-%04d", i), Name: name, Text: "# " + name + "\n"})
+		require.NoError(t, err)
+		require.Len(t, r.push(t, hub.Request{Device: "phone-a", Files: []json.RawMessage{b}}).Acked, 1)
+	}
+	out := good(t, "export", "--data", data, filepath.Join(dir, "out"))
+	assert.Contains(t, out, "CON.md is written as x-CON.md")
+	got := tree(t, filepath.Join(dir, "out"))
+	assert.Equal(t, []string{"# CON.md\n", "# Soup.md\n", "# soup.md\n"}, []string{got["x-CON.md"], got["Soup.md"], got["soup-2.md"]})
+	good(t, "import", "--data", fresh, filepath.Join(dir, "out"))
+	good(t, "export", "--data", fresh, filepath.Join(dir, "again"))
+	assert.Equal(t, "# CON.md\n", tree(t, filepath.Join(dir, "again"))["x-CON.md"])
+	assert.NotContains(t, good(t, "export", "--data", fresh, filepath.Join(dir, "third")), "x-x-")
+}
+
 func TestImportRefuses(t *testing.T) {
 	dir := t.TempDir()
 	data := filepath.Join(dir, "hobside.db")

@@ -15,40 +15,48 @@ const (
 	formerDinnersDir = "sittings" // as the first release named it
 	revisionsDir     = "revisions"
 	revisionIndex    = "index.jsonl" // in revisionsDir
-	linesEnd         = ".jsonl"      // of a dinner's file
+	cardsEnd         = ".md"
+	linesEnd         = ".jsonl" // of a dinner's file
 )
 
 // Export writes the store's library and dinners to dir, which is made if it is
-// missing. It returns how many files and how many dinners it wrote. The caller
+// missing. It returns how many files and how many dinners it wrote, and a note for
+// each that is written under another name than its own. The caller
 // sees to it that dir is empty and that nobody writes to the store meanwhile.
-func Export(s *store.Store, dir string) (files, dinners int, err error) {
+func Export(s *store.Store, dir string) (files, dinners int, notes []string, err error) {
 	for _, d := range []string{dir, filepath.Join(dir, dinnersDir), filepath.Join(dir, revisionsDir)} {
 		if err := os.MkdirAll(d, 0o755); err != nil {
-			return 0, 0, err
+			return 0, 0, nil, err
 		}
 	}
 	texts, events, err := readStore(s)
 	if err != nil {
-		return 0, 0, err
+		return 0, 0, nil, err
 	}
 	heads := map[string]string{} // newest text by file name
 	for _, f := range texts {
 		heads[f.Name] = f.Text
 	}
+	safe, notes := safeNames(keysOf(heads), cardsEnd)
 	for name, text := range heads {
-		if err := writeWhole(filepath.Join(dir, name), []byte(text)); err != nil {
-			return 0, 0, err
+		if err := writeWhole(filepath.Join(dir, safe[name]), []byte(text)); err != nil {
+			return 0, 0, nil, err
 		}
 	}
-	if err := writeRevisions(filepath.Join(dir, revisionsDir), texts); err != nil {
-		return 0, 0, err
+	if err := writeRevisions(filepath.Join(dir, revisionsDir), texts, safe); err != nil {
+		return 0, 0, nil, err
 	}
+	var ids []string
+	for id := range events {
+		ids = append(ids, id+linesEnd)
+	}
+	safeDinners, more := safeNames(ids, linesEnd)
 	for id, lines := range events {
-		if err := writeWhole(filepath.Join(dir, dinnersDir, id+linesEnd), lines.Bytes()); err != nil {
-			return 0, 0, err
+		if err := writeWhole(filepath.Join(dir, dinnersDir, safeDinners[id+linesEnd]), lines.Bytes()); err != nil {
+			return 0, 0, nil, err
 		}
 	}
-	return len(heads), len(events), nil
+	return len(heads), len(events), append(notes, more...), nil
 }
 
 // readStore returns every revision in the order the server took them, and each
@@ -76,14 +84,19 @@ func readStore(s *store.Store) (texts []store.File, events map[string]*bytes.Buf
 }
 
 // writeRevisions writes each text under its revision, and an index of which file
-// each belongs to: two files may have the same text.
-func writeRevisions(dir string, texts []store.File) error {
+// each belongs to: two files may have the same text. Safe is the name each file is
+// written under.
+func writeRevisions(dir string, texts []store.File, safe map[string]string) error {
 	var index bytes.Buffer
 	for _, f := range texts {
 		if err := writeWhole(filepath.Join(dir, f.Revision+".txt"), []byte(f.Text)); err != nil {
 			return err
 		}
-		line, err := json.Marshal(revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base})
+		l := revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base}
+		if safe[f.Name] != f.Name {
+			l.File = safe[f.Name]
+		}
+		line, err := json.Marshal(l)
 		if err != nil {
 			return err
 		}
@@ -97,6 +110,7 @@ type revisionLine struct {
 	Name     string `json:"name"`
 	Revision string `json:"revision"`
 	Base     string `json:"base"`
+	File     string `json:"file,omitempty"` // the name its newest text is written under, when it is another
 }
 
 // writeWhole writes a file and syncs it to disk.

@@ -31,11 +31,12 @@ func Import(ctx context.Context, dir string, connect func() (Syncer, error)) (Ta
 		return Taken{}, err
 	}
 	defer t.root.Close()
-	files, err := readCards(t)
+	names := map[string]string{}
+	earlier, err := readRevisions(t, names)
 	if err != nil {
 		return Taken{}, err
 	}
-	earlier, err := readRevisions(t)
+	files, err := readCards(t, names)
 	if err != nil {
 		return Taken{}, err
 	}

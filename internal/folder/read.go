@@ -13,8 +13,9 @@ import (
 	"hobside/internal/hub"
 )
 
-// readCards returns the cards, menus and kitchens of an import as offers.
-func readCards(t *tree) ([]hub.Offer, error) {
+// readCards returns the cards, menus and kitchens of an import as offers. Names
+// holds the own name of each file that Export wrote under another.
+func readCards(t *tree, names map[string]string) ([]hub.Offer, error) {
 	found, err := Cards(t)
 	if err != nil {
 		return nil, err
@@ -24,14 +25,18 @@ func readCards(t *tree) ([]hub.Offer, error) {
 		if !dinner.IsFileName(f.Name) {
 			return nil, fmt.Errorf("%s can't be the name of a card: nothing was changed", f.Name)
 		}
-		out = append(out, hub.SeedOffer(f.Name, f.Text))
+		name := f.Name
+		if own, ok := names[name]; ok {
+			name = own
+		}
+		out = append(out, hub.SeedOffer(name, f.Text))
 	}
 	return out, nil
 }
 
 // readRevisions reads the earlier texts, each with the revision it was edited
-// from. Every text must match its revision, which is its hash.
-func readRevisions(t *tree) ([]hub.Offer, error) {
+// from, and fills names for readCards. Every text must match its revision, which is its hash.
+func readRevisions(t *tree, names map[string]string) ([]hub.Offer, error) {
 	if _, err := t.list(revisionsDir); err != nil {
 		return nil, err
 	}
@@ -66,6 +71,9 @@ func readRevisions(t *tree) ([]hub.Offer, error) {
 		}
 		o := hub.SeedOffer(r.Name, string(text))
 		o.Base = r.Base
+		if r.File != "" {
+			names[r.File] = r.Name
+		}
 		out = append(out, o)
 	}
 	return out, nil
@@ -77,7 +85,7 @@ func parseRevisionLine(line []byte) (r revisionLine, ok bool) {
 	if json.Unmarshal(line, &r) != nil {
 		return r, false
 	}
-	return r, dinner.IsFileName(r.Name) && dinner.IsRevision(r.Revision) && (r.Base == "" || dinner.IsRevision(r.Base))
+	return r, dinner.IsFileName(r.Name) && dinner.IsRevision(r.Revision) && (r.Base == "" || dinner.IsRevision(r.Base)) && (r.File == "" || dinner.IsFileName(r.File))
 }
 
 // readDinners reads the events of all dinners. One line that can't be read stops
