@@ -2,7 +2,6 @@ package dinner
 
 import (
 	"fmt"
-	"slices"
 )
 
 // A field is one field of an event, as a bit. The table in validate.go says which
@@ -46,14 +45,4 @@ func checkFields(e Event, may field) error {
 		}
 	}
 	return nil
-}
-
-// Kinds returns every kind, sorted.
-func Kinds() []Kind {
-	out := make([]Kind, 0, len(checks))
-	for k := range checks {
-		out = append(out, k)
-	}
-	slices.Sort(out)
-	return out
 }

@@ -11,12 +11,6 @@ import (
 // means that nothing was given.
 type When struct{ t time.Time }
 
-// NewWhen returns a date and time. Values out of range are normalized, as
-// [time.Date] does.
-func NewWhen(year int, month time.Month, day, hour, minute int) When {
-	return When{time.Date(year, month, day, hour, minute, 0, 0, time.UTC)}
-}
-
 // NewTimeOfDay returns a time without a date, in minutes from midnight.
 func NewTimeOfDay(minutes int) When {
 	return When{}.withoutDate(minutes)

@@ -44,7 +44,7 @@ func TestWhenFollowsTheGregorianCalendar(t *testing.T) {
 // calendar: as many midnights lie between two times as DaysSince says.
 func TestWhenIsReadAsItIsWritten(t *testing.T) {
 	draw := func(t *rapid.T, name string) When {
-		return NewWhen(rapid.IntRange(2, 9998).Draw(t, name+" year"), 1, rapid.IntRange(1, 366).Draw(t, name+" day"),
+		return whenOf(rapid.IntRange(2, 9998).Draw(t, name+" year"), 1, rapid.IntRange(1, 366).Draw(t, name+" day"),
 			rapid.IntRange(0, 23).Draw(t, name+" hour"), rapid.IntRange(0, 59).Draw(t, name+" minute"))
 	}
 	rapid.Check(t, func(t *rapid.T) {
@@ -70,7 +70,7 @@ func TestTimeWithoutDateGetsNoDate(t *testing.T) {
 		require.False(t, w.IsZero())
 		require.Equal(t, ((minutes+more)%1440+1440)%1440, w.Minutes())
 		require.Equal(t, w.Clock(), w.String())
-		require.Zero(t, w.DaysSince(NewWhen(2027, 6, 12, 0, 0)))
+		require.Zero(t, w.DaysSince(whenOf(2027, 6, 12, 0, 0)))
 	})
 	midnight, what := ParseWhen("00:00")
 	require.Empty(t, what)
@@ -134,4 +134,9 @@ func TestParseClock(t *testing.T) {
 			assert.Equal(t, want, got, "%q", in)
 		}
 	}
+}
+
+// whenOf returns a date and time; values out of range are normalized.
+func whenOf(year int, month time.Month, day, hour, minute int) When {
+	return When{time.Date(year, month, day, hour, minute, 0, 0, time.UTC)}
 }

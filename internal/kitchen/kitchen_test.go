@@ -54,7 +54,7 @@ zone: Europe/London
 		got.Pos = document.Pos{}
 		assert.Equal(t, want, got)
 	}
-	serve := document.NewWhen(2027, 6, 12, 19, 30) // a Saturday
+	serve := when(t, "2027-06-12 19:30") // a Saturday
 	var days, from, to []int
 	for _, h := range k.Hours {
 		days, from, to = append(days, h.Day(serve)), append(from, h.From), append(to, h.To)
@@ -94,8 +94,16 @@ func TestTooMuchEquipment(t *testing.T) {
 	assert.Equal(t, "k.md:208:3: the kitchen has more than 200 kinds of equipment; leave out what no card needs", problems[0].Error())
 }
 
+// when reads a date and time.
+func when(t *testing.T, text string) document.When {
+	t.Helper()
+	w, wrong := document.ParseWhen(text)
+	require.Empty(t, wrong)
+	return w
+}
+
 func TestShiftDay(t *testing.T) {
-	monday := document.NewWhen(2027, 3, 1, 0, 0) // the weekday is from Python 3.11's datetime module
+	monday := when(t, "2027-03-01 00:00") // the weekday is from Python 3.11's datetime module
 	for _, tt := range []struct {
 		shift Shift
 		want  int
@@ -104,8 +112,8 @@ func TestShiftDay(t *testing.T) {
 		{Shift{ByWeekday: true, Weekday: time.Sunday}, -1},
 		{Shift{ByWeekday: true, Weekday: time.Saturday}, -2},
 		{Shift{ByWeekday: true, Weekday: time.Tuesday}, -6},
-		{Shift{Date: document.NewWhen(2027, 2, 28, 0, 0)}, -1},
-		{Shift{Date: document.NewWhen(2027, 3, 2, 0, 0)}, 1},
+		{Shift{Date: when(t, "2027-02-28 00:00")}, -1},
+		{Shift{Date: when(t, "2027-03-02 00:00")}, 1},
 		{Shift{Days: -3}, -3},
 		{Shift{}, 0},
 	} {
