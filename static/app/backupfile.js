@@ -78,7 +78,12 @@ export async function readBackup(file) {
   if (!sound) throw new Error('something in that backup makes no sense: nothing was read in');
   // The engine checks events by the server's rule and names the texts: a file that was changed by
   // hand is found out here.
-  const { refused } = await call('validate', { events: b.events });
+  // An unsent event of the first release may have no stamp yet; it gets one below.
+  const { refused } = await call('validate', {
+    events: b.events.map((/** @type {any} */ e) =>
+      e.stamp.wall === 0 ? { ...e, stamp: { wall: 1, count: 0 } } : e,
+    ),
+  });
   if (refused.length)
     throw new Error(
       'an event in that backup is wrong: ' + refused[0].why + ': nothing was read in',
