@@ -16,6 +16,8 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/browser"
 )
 
 // A phone is one browser with a profile of its own, which outlives the
@@ -29,7 +31,7 @@ type phone struct {
 	// trusting is for a phone whose owner has trusted the server's authority;
 	// which phones ask for by hand, and no test can.
 	trusting bool
-	said     console
+	said     browser.Console
 	ctx      context.Context
 	close    func()
 }
@@ -61,7 +63,7 @@ func (p *phone) open() {
 		}
 	}
 	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), options...)
-	ctx, stop := chromedp.NewContext(alloc, chromedp.WithListener(p.said.hear))
+	ctx, stop := chromedp.NewContext(alloc, chromedp.WithListener(p.said.Hear))
 	p.ctx = ctx
 	p.close = func() {
 		_ = chromedp.Cancel(ctx) // waits until the profile is written

@@ -5,13 +5,9 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
-	"strings"
-	"sync"
 
 	cdpbrowser "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
 
@@ -22,8 +18,7 @@ type chromium struct {
 	ctx     context.Context // holds the browser and its tab, as chromedp wants it
 	stop    func() error
 
-	mu   sync.Mutex
-	said strings.Builder
+	said Console
 }
 
 func startChromium(ctx context.Context, program string, o Options) (*chromium, error) {
@@ -41,7 +36,7 @@ func (c *chromium) restart(context.Context) error {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(c.program), chromedp.UserDataDir(filepath.Join(c.options.Dir, "profile")),
 		chromedp.NoSandbox, chromedp.Flag("disable-dev-shm-usage", true), chromedp.Flag("ignore-certificate-errors", true))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
-	tab, stopTab := chromedp.NewContext(allocator, chromedp.WithListener(c.hear))
+	tab, stopTab := chromedp.NewContext(allocator, chromedp.WithListener(c.said.Hear))
 	c.ctx = tab
 	c.stop = func() error {
 		err := chromedp.Cancel(tab) // waits until the profile is written
@@ -58,30 +53,7 @@ func (c *chromium) restart(context.Context) error {
 		}))
 }
 
-// hear keeps what the console says.
-func (c *chromium) hear(event any) {
-	line := ""
-	switch ev := event.(type) {
-	case *log.EventEntryAdded:
-		line = string(ev.Entry.Level) + ": " + ev.Entry.Text + " " + ev.Entry.URL
-	case *runtime.EventExceptionThrown:
-		line = ev.ExceptionDetails.Text + " " + ev.ExceptionDetails.URL
-		if ev.ExceptionDetails.Exception != nil {
-			line += " " + ev.ExceptionDetails.Exception.Description
-		}
-	default:
-		return
-	}
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.said.WriteString(line + "\n")
-}
-
-func (c *chromium) console() string {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return c.said.String()
-}
+func (c *chromium) console() string { return c.said.String() }
 
 // do runs an action in the tab until the caller's context ends.
 func do[T any](ctx context.Context, c *chromium, action chromedp.Action[T]) (T, error) {

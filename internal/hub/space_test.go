@@ -93,3 +93,51 @@ func TestNoReplyIsOverItsBound(t *testing.T) {
 		require.Equal(rt, names, got)
 	})
 }
+
+// TestLargePlansAreReadAndRepeatedInPages: twenty plans of about 200 kB each are far
+// more than one reply holds, both when another phone reads them from memory and when
+// their phone repeats all of them.
+func TestLargePlansAreReadAndRepeatedInPages(t *testing.T) {
+	h, s, _ := newHub(t)
+	var again []any
+	size := 0
+	for n := range 20 {
+		ev := bulky(n, 1800)
+		size = max(size, len(raw(t, ev)))
+		reply, err := h.Sync(request(t, ev))
+		require.NoError(t, err)
+		require.Equal(t, []string{ev.ID}, reply.Acked)
+		ev.Stamp.Count++ // the phone has it otherwise, so the stored one comes back
+		again = append(again, ev)
+	}
+	require.Greater(t, 20*size, 3<<20, "the plans must be more than three replies hold")
+	fits := func(reply hub.Reply) {
+		t.Helper()
+		b, err := json.Marshal(reply)
+		require.NoError(t, err)
+		require.LessOrEqual(t, len(b), 1<<20+2*(size+1000))
+	}
+
+	read := map[string]bool{}
+	for more, after := true, "0"; more; {
+		reply, err := h.Sync(hub.Request{Device: "phone-b", Epoch: s.Epoch(), After: after})
+		require.NoError(t, err)
+		fits(reply)
+		for _, ev := range reply.Events {
+			read[ev.ID] = true
+		}
+		require.NotEqual(t, after, reply.Next)
+		more, after = reply.More, reply.Next
+	}
+	require.Len(t, read, 20)
+
+	req := request(t, again...)
+	newest, err := h.Sync(hub.Request{Device: "phone-a", Epoch: s.Epoch(), After: "20"})
+	require.NoError(t, err)
+	req.Epoch, req.After = s.Epoch(), newest.Next // only the repeats come back
+	reply, err := h.Sync(req)
+	require.NoError(t, err)
+	fits(reply)
+	require.NotEmpty(t, reply.Events)
+	require.Less(t, len(reply.Acked), 20, "what does not fit is left for the next request")
+}

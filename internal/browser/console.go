@@ -1,6 +1,4 @@
-//go:build browser
-
-package main
+package browser
 
 import (
 	"strings"
@@ -10,16 +8,18 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 )
 
-// A console is what a page complained of, for a red test to tell.
-type console struct {
+// A Console keeps what a page of Chromium reports on its console: log entries and
+// uncaught exceptions, a line each.
+type Console struct {
 	mu   sync.Mutex
 	said []string
 }
 
-// hear takes what the browser reports; it is called on its reading goroutine.
-func (c *console) hear(ev any) {
+// Hear keeps an event of the browser when it belongs on the console. The browser's
+// reading goroutine calls it.
+func (c *Console) Hear(event any) {
 	line := ""
-	switch ev := ev.(type) {
+	switch ev := event.(type) {
 	case *log.EventEntryAdded:
 		line = string(ev.Entry.Level) + ": " + ev.Entry.Text + " " + ev.Entry.URL
 	case *runtime.EventExceptionThrown:
@@ -35,7 +35,8 @@ func (c *console) hear(ev any) {
 	c.said = append(c.said, line)
 }
 
-func (c *console) String() string {
+// String returns all lines so far.
+func (c *Console) String() string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	return strings.Join(c.said, "\n")
