@@ -364,7 +364,7 @@ func TestNewDinnerFromMenu(t *testing.T) {
 
 	// What can't be read is said where it was written, and not passed over.
 	p.eval(`import("/app/events.js").then((m) => { m.emit("guests", "", { text: "some: no mustard" }); })`)
-	p.reads("#guests .problems", "does not begin with how many they are")
+	p.reads("#guests .problems", "does not begin with a number of guests")
 	p.eval(`import("/app/events.js").then((m) => { m.undo(); })`)
 	p.reads("#guests", "5 covers without fish")
 	p.kept()

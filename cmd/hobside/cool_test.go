@@ -97,7 +97,7 @@ func TestCoolRefuses(t *testing.T) {
 		{[]string{"stock"}, "say how deep it stands, or what it weighs"},
 		{[]string{"4 kg stock, 0 cm deep"}, `"0 cm deep": nothing is that small`},
 		{[]string{"stock, 6 cm"}, "is that how deep it is, or how wide?"},
-		{[]string{"stock, 50 m deep"}, "is no food in a kitchen"},
+		{[]string{"stock, 50 m deep"}, "is not plausible for food in a kitchen"},
 		{[]string{"stock, 5 cm deep, from 300 °C"}, "can't be at 300 °C"},
 		{[]string{"stock, 5 cm deep, from 185"}, "if the probe shows °F that is 85 °C"},
 		{[]string{"stock, 5 cm deep, from −5 °C"}, "freezing and thawing are not forecast"},

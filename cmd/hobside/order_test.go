@@ -113,7 +113,7 @@ func TestCardRefuses(t *testing.T) {
 		{[]string{"card", brine, "--make", "0"}, exitFailed, "an amount of 0"},
 		{[]string{"card", brine, "--make", "-2 qt"}, exitFailed, "can't be negative"},
 		{[]string{"card", brine, "--make", "900000 L"}, exitFailed, "more than any kitchen holds"},
-		{[]string{"card", brine, "--make", "soup"}, exitFailed, "is no amount"},
+		{[]string{"card", brine, "--make", "soup"}, exitFailed, "is not an amount"},
 		{[]string{"card", brine, "--make", "1 kg", "--of", "saffron"}, exitFailed, `the formula has no "saffron"`},
 		{[]string{"card", brine, "--of", "salt"}, exitUsage, "--of needs --make"},
 		{[]string{"card", brine, "--format", "pdf"}, exitUsage, `unknown format "pdf"`},

@@ -109,7 +109,7 @@ func TestPlanWrongInput(t *testing.T) {
 		{"no menu", nil, 2, "wrong usage: name a menu: --menu FILE"},
 		{"a word too many", []string{"--menu", supperMenu, "tonight"}, 2, `wrong usage: unexpected argument "tonight"`},
 		{"no covers", []string{"--menu", supperMenu, "--covers", "0"}, 2, "wrong usage: 0 covers: give a number from 1 to 1000000"},
-		{"a time that is none", []string{"--menu", supperMenu, "--serve", "soon"}, 2, `wrong usage: --serve: "soon" is no date and time: write it like "2027-06-12 19:30"`},
+		{"a time that is none", []string{"--menu", supperMenu, "--serve", "soon"}, 2, `wrong usage: --serve: "soon" is not a date and time: write it like "2027-06-12 19:30"`},
 		{"no date", []string{"--menu", supperMenu, "--serve", "19:30"}, 2, `wrong usage: --serve: "19:30" has no date: write it like "2027-06-12 19:30"`},
 		{"a format that is none", []string{"--menu", supperMenu, "--format", "xml"}, 2, `wrong usage: unknown format "xml": text, json or ics`},
 		{"a kitchen that is a menu", []string{"--menu", supperMenu, "--kitchen", supperMenu}, 1, supperMenu + ` is a menu, not a kitchen: a kitchen says "cooks:" in its front matter`},

@@ -74,7 +74,7 @@ func Choose() (chosen []Engine, absent []error, err error) {
 	list := os.Getenv(Variable)
 	for name := range strings.SplitSeq(list, ",") {
 		if e := Engine(strings.TrimSpace(name)); list != "" && !slices.Contains(Engines, e) {
-			return nil, nil, fmt.Errorf("%s=%q: %q is no engine; there are %v", Variable, list, e, Engines)
+			return nil, nil, fmt.Errorf("%s=%q: %q is not an engine; there are %v", Variable, list, e, Engines)
 		}
 	}
 	for _, e := range Engines {

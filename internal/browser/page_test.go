@@ -98,7 +98,7 @@ func TestPage(t *testing.T) {
 // TestChoose names engines as a developer would.
 func TestChoose(t *testing.T) {
 	for _, tt := range []struct{ name, list, path, says string }{
-		{"no engine", "chromium,lynx", "", `"lynx" is no engine`},
+		{"no engine", "chromium,lynx", "", `"lynx" is not an engine`},
 		{"named and absent", "webkit", "none", "webkit is not on this machine: there is no WebKitWebDriver (on Debian: apt-get install webkit2gtk-driver xvfb)"},
 		{"none at all", "", "none", "no browser engine is on this machine"},
 	} {

@@ -33,9 +33,9 @@ makes: 1 kg
    - hands: 5 min
 `
 
-// TestBadInput is for what a text file of testdata can't hold: bytes that are
-// no text, other line ends, and files that are far too long.
-func TestBadInput(t *testing.T) {
+// TestBytesThatAreNotTextAreProblems covers what a text file of testdata can't
+// hold: bytes that are not text, other line ends, and files that are too long.
+func TestBytesThatAreNotTextAreProblems(t *testing.T) {
 	in := func(old, new string) []byte {
 		if !strings.Contains(leeks, old) {
 			panic("the row damages nothing: " + old)
@@ -91,9 +91,9 @@ func TestBadInput(t *testing.T) {
 	}
 }
 
-// TestLineEnds compiles cards as Windows saves them: nothing changes, places
-// included.
-func TestLineEnds(t *testing.T) {
+// TestWindowsLineEndsChangeNothing compiles cards with CRLF line ends. The cards
+// and the places of the problems must be those of the same text with LF.
+func TestWindowsLineEndsChangeNothing(t *testing.T) {
 	// goldmark takes an empty "5." before CRLF for a paragraph, not for a list.
 	const emptyItem = "testdata/problems/steps-and-ways.txt"
 	n := 0

@@ -13,7 +13,7 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 	f.Split(func(part string, at int) {
 		if c, ok := document.Temperature(part); ok {
 			if !document.PlausibleTemperature(c) {
-				p.Err(at, name+": "+part+" is no temperature of a kitchen", "", "check the figure and its unit")
+				p.Err(at, name+": "+part+" is not a temperature in a kitchen", "", "check the figure and its unit")
 				return
 			}
 			e.TempC, e.HasTemp = c, true
@@ -21,7 +21,7 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 		}
 		if n, ok := places(part); ok {
 			if n < 1 || n > 99 {
-				p.Err(at, name+`: "`+part+`" is no number of places`, "", "write how many it takes up, 1 or more")
+				p.Err(at, name+`: "`+part+`" is not a number of places`, "", "write how many it takes up, 1 or more")
 				return
 			}
 			e.Count = n

@@ -29,10 +29,10 @@ func (c *Card) FactorTo(makes string) (quantity.Number, error) {
 	}
 	a, after, err := quantity.ParseAmount(makes)
 	if err != nil {
-		return one, fmt.Errorf("%q is no amount: %w", makes, err)
+		return one, fmt.Errorf("%q is not an amount: %w", makes, err)
 	}
 	if a.Unit == nil || after != "" {
-		return one, fmt.Errorf("%q is no amount: write it like 2.4 kg or ×3", makes)
+		return one, fmt.Errorf("%q is not an amount: write it like 2.4 kg or ×3", makes)
 	}
 	if c.Makes.Unit == nil || c.Makes.Qty.Sign() <= 0 {
 		return one, fmt.Errorf("the card does not say what it makes, so it can't be scaled to %s; ×3 works", makes)
@@ -57,7 +57,7 @@ func (c *Card) FactorToItem(item int, takes string) (quantity.Number, error) {
 	}
 	a, after, err := quantity.ParseAmount(takes)
 	if err != nil || a.Unit == nil || after != "" {
-		return one, fmt.Errorf("%q is no amount: write it like 1.35 kg", takes)
+		return one, fmt.Errorf("%q is not an amount: write it like 1.35 kg", takes)
 	}
 	n, _, err := larder.Convert(it.Name, a.Need(), a.Unit, it.Amount.Unit, larder.Own{Each: it.Each})
 	if err != nil {

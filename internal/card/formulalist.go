@@ -135,7 +135,7 @@ func (p *parser) misreadUnit(it *Item, at int) {
 	if hint := quantity.SuggestUnit(first); hint != "" {
 		p.Warn(at, `"`+first+`" is read as part of the item's name, not as a unit`, hint, "")
 	} else if len(first) <= 4 && strings.Trim(first, "bcdfghjklmnpqrstvwxz") == "" {
-		p.Warn(at, `"`+first+`" is no unit that is known; it is read as part of the item's name`, "", doUnit)
+		p.Warn(at, `"`+first+`" is not a known unit; it is read as part of the item's name`, "", doUnit)
 	}
 }
 

@@ -143,7 +143,7 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 		if n, ok := document.Percent(strings.TrimSuffix(share, "%") + "%"); ok && n.Sign() > 0 {
 			it.Percent = n
 		} else {
-			p.Err(cells[colPercent].at, `"`+share+`" is no percentage`, "", `write it like "68 %"`)
+			p.Err(cells[colPercent].at, `"`+share+`" is not a percentage`, "", `write it like "68 %"`)
 		}
 	}
 	p.nameItem(&it, item.node, item.words, item.at)
@@ -193,7 +193,7 @@ func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
 		return []string{rest}
 	}
 	if a.Unit == nil {
-		p.Err(at, `"`+s+`" is no amount`, "", `write a figure and a unit, like "500 g", or "to taste"`)
+		p.Err(at, `"`+s+`" is not an amount`, "", `write a figure and a unit, like "500 g", or "to taste"`)
 		return nil
 	}
 	p.oddUnit(document.Fact{Word: "amount", Value: s, ValueAt: at}, a, rest)

@@ -87,7 +87,7 @@ func (p *parser) topUp(f document.Fact) {
 		share := strings.TrimSpace(strings.TrimPrefix(strings.ToLower(part), "up to "))
 		n, ok := document.Percent(share)
 		if !ok || n.Sign() <= 0 || n.Cmp(quantity.Int(100)) > 0 {
-			p.Err(at, `"`+part+`" is no share to top up by`, "", `write it like "top up: water, up to 10 %"`)
+			p.Err(at, `"`+part+`" is not a share to top up by`, "", `write it like "top up: water, up to 10 %"`)
 			return
 		}
 		p.card.TopMost = n.Mul(quantity.Frac(1, 100))
@@ -123,7 +123,7 @@ func (p *parser) positive(f document.Fact) quantity.Amount {
 		return quantity.Amount{}
 	}
 	if a.Unit == nil {
-		p.Err(f.ValueAt, `"`+f.Value+`" is no amount`, "", `write a figure and a unit, like "`+f.Word+`: 1.6 kg"`)
+		p.Err(f.ValueAt, `"`+f.Value+`" is not an amount`, "", `write a figure and a unit, like "`+f.Word+`: 1.6 kg"`)
 		return quantity.Amount{}
 	}
 	if rest != "" {
@@ -161,7 +161,7 @@ func (p *parser) density(f document.Fact) quantity.Number {
 	n, ok := document.Number(s)
 	// Foam is about 0.1, glucose syrup 1.4; 25 is a litre typed for a millilitre.
 	if !ok || n.Cmp(quantity.Frac(1, 50)) < 0 || n.Cmp(quantity.Int(25)) > 0 {
-		p.Err(f.ValueAt, `"`+f.Value+`" is no density of food`, "", `write grams per millilitre, like "density: 1.03"`)
+		p.Err(f.ValueAt, `"`+f.Value+`" is not a density of food`, "", `write grams per millilitre, like "density: 1.03"`)
 		return quantity.Number{}
 	}
 	return n

@@ -9,7 +9,8 @@ import (
 	"hobside/internal/document"
 )
 
-// HTML renders a scaled card as a page to read.
+// HTML returns a scaled card as HTML to read or print, without a page around it.
+// No text of the card can become mark-up.
 func HTML(s *Scaled) string {
 	c := s.Card
 	w := &page{card: c, scaled: s}
@@ -27,16 +28,17 @@ func HTML(s *Scaled) string {
 	return w.b.String()
 }
 
+// page writes one card as HTML.
 type page struct {
 	b      strings.Builder
 	card   *Card
 	scaled *Scaled
 }
 
-// text writes words so that nothing in them is mark-up.
+// text writes words with everything in them escaped that could be mark-up.
 func (w *page) text(s string) { w.b.Write(util.EscapeHTML([]byte(s))) }
 
-// line writes words between two tags.
+// line writes words between two tags, and nothing when there are no words.
 func (w *page) line(before, s, after string) {
 	if s == "" {
 		return
@@ -46,6 +48,7 @@ func (w *page) line(before, s, after string) {
 	w.b.WriteString(after + "\n")
 }
 
+// formula writes the formula as a table, with a row for the name of each group.
 func (w *page) formula() {
 	if len(w.card.Items) == 0 {
 		return
@@ -80,8 +83,8 @@ func (w *page) formula() {
 	w.b.WriteString("</tbody>\n</table>\n")
 }
 
-// method writes the steps as lists that go on counting from one another: a
-// heading stands between the ways.
+// method writes the steps as ordered lists, one for each way, with a heading
+// between them. Each list continues the numbers of the list before it.
 func (w *page) method() {
 	if len(w.card.Steps) == 0 {
 		return
@@ -111,6 +114,7 @@ func (w *page) method() {
 	w.b.WriteString("</ol>\n")
 }
 
+// runs writes the text of a step, with its scaled amount before each ingredient.
 func (w *page) runs(step int, s *Step) {
 	uses := w.scaled.Steps[step].Uses
 	for r, run := range s.Text {
@@ -140,7 +144,7 @@ func (w *page) facts(step int) {
 	w.b.WriteString("</ul>\n")
 }
 
-// String is "4 d chilled", or "straight on".
+// String returns the hold in words: "4 d chilled", or "straight on".
 func (k Keep) String() string {
 	if k.Seconds == 0 {
 		return k.Place
@@ -148,6 +152,7 @@ func (k Keep) String() string {
 	return document.FormatSeconds(k.Seconds) + " " + k.Place
 }
 
+// saves writes the by-products as a list.
 func (w *page) saves() {
 	if len(w.card.Saves) == 0 {
 		return

@@ -33,7 +33,7 @@ func (p *parser) trim(it *Item, s string, at int) {
 	case document.IsZero(s):
 		p.Err(at, `"`+s+`" lost in trimming is nothing lost`, "", `take it out and write "untrimmed" in its place`)
 	case !ok:
-		p.Err(at, `"`+s+`" is no share lost in trimming`, "", `write it like "12 %"`)
+		p.Err(at, `"`+s+`" is not a share of trim`, "", `write it like "12 %"`)
 	case n.Cmp(quantity.Int(100)) >= 0:
 		p.Err(at, `"`+s+`" lost in trimming leaves nothing to cook`, "", `write the share that is thrown away: "12 %" where 88 % is left`)
 	default:

@@ -6,10 +6,11 @@ import (
 	"hobside/internal/document"
 )
 
-// keepPlaces are the places a keeping time may name, as [Keep.Place] has them.
+// keepPlaces are the places that a hold may name, as [Keep.Place] holds them.
 var keepPlaces = [...]string{"chilled", "frozen", "room", "hot"}
 
-// keeps reads "4 d chilled, 90 d frozen" or "straight on".
+// keeps reads how long something may be held: "4 d chilled, 90 d frozen" or
+// "straight on". A part that is not understood is a problem.
 func (p *parser) keeps(f document.Fact) []Keep {
 	var out []Keep
 	f.Split(func(part string, at int) {
@@ -20,7 +21,7 @@ func (p *parser) keeps(f document.Fact) []Keep {
 			return
 		}
 		low, _ = document.CutAny(low, "up to ", "for ", "at most ")
-		seconds, _, rest, what := document.CutTime(low) // of a range the shorter: it must still be good then
+		seconds, _, rest, what := document.CutTime(low) // the lower end of a range, at which the food is certainly still good
 		if what != "" {
 			p.Err(at, f.Word+": "+what+` in "`+part+`"`, "", `write it like "4 d chilled", "2 h room" or "straight on"`)
 			return
@@ -31,7 +32,7 @@ func (p *parser) keeps(f document.Fact) []Keep {
 			if rest == "" {
 				p.Err(at, f.Word+`: "`+part+`" does not say where`, "", `add "chilled", "frozen", "room" or "hot"`)
 			} else {
-				p.Err(at, f.Word+`: "`+rest+`" is no place to keep food`, document.Nearest(rest, keepPlaces[:]), `the places are chilled, frozen, room, hot`)
+				p.Err(at, f.Word+`: "`+rest+`" is not a place to keep food`, document.Nearest(rest, keepPlaces[:]), `the places are chilled, frozen, room, hot`)
 			}
 			return
 		}
@@ -40,6 +41,8 @@ func (p *parser) keeps(f document.Fact) []Keep {
 	return out
 }
 
+// keepPlace returns the place in [keepPlaces] that the words mean. ok is false
+// when they mean none.
 func keepPlace(s string) (place string, ok bool) {
 	for again := true; again; {
 		s, again = document.CutAny(s, "in ", "at ", "the ", "a ", "kept ", "held ")

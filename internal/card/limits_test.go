@@ -18,9 +18,9 @@ func numbered(n int, line string) string {
 	return b.String()
 }
 
-// TestTooManyParts: what is over a bound is left out with a problem at its first
-// line, and everything before it is read.
-func TestTooManyParts(t *testing.T) {
+// TestPartsOverTheBoundAreLeftOut writes more parts than a card may have. The
+// parts up to the bound are read, and one problem names the first line left out.
+func TestPartsOverTheBoundAreLeftOut(t *testing.T) {
 	const head = "---\nmakes: 1 plate\n---\n\n# Peas\n\n"
 	const formula, method = "## Formula\n\n- 1 kg peas\n\n", "## Method\n\n1. Boil the **peas**.\n   - hands: 5 min\n"
 	const step = "1. Stir.\n   - hands: 1 min\n"

@@ -71,5 +71,5 @@ func TestFactorToAnItem(t *testing.T) {
 		assert.ErrorContains(t, err, want)
 	}
 	_, err = c.FactorTo("a lot")
-	assert.ErrorContains(t, err, `"a lot" is no amount`)
+	assert.ErrorContains(t, err, `"a lot" is not an amount`)
 }

@@ -2,7 +2,8 @@ package card
 
 import "hobside/internal/quantity"
 
-// percents turns a formula in percent into weights.
+// percents works out the weights of a formula in percent, from the weight of the
+// whole formula. It is a problem when the card does not give that weight.
 func (p *parser) percents() {
 	c := p.card
 	var sum quantity.Number
@@ -19,7 +20,7 @@ func (p *parser) percents() {
 		whole = c.Makes
 	}
 	if whole.Unit == nil {
-		p.Err(p.makesAt, "a formula in percent of nobody knows what", "", `add "formula: 2 kg" to the front matter: what it weighs in all`)
+		p.Err(p.makesAt, "the formula is in percent, but the card does not say of what weight", "", `add "formula: 2 kg" to the front matter: the weight of the whole formula`)
 		return
 	}
 	c.Weighs = whole
@@ -32,7 +33,8 @@ func (p *parser) percents() {
 	}
 }
 
-// sizes compares the sizes in the front matter with what the card makes.
+// sizes adds a problem for each size in the front matter that can't be compared
+// with what the card makes, and for a smallest batch larger than the largest.
 func (p *parser) sizes() {
 	c := p.card
 	if c.Makes.Unit == nil {

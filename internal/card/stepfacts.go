@@ -94,7 +94,7 @@ func (p *parser) unknownFact(step int, f document.Fact, bare bool) (remark bool)
 	case p.extra != nil:
 		p.Err(f.At, `unknown fact "`+f.Word+`"`, "", "it is neither a fact nor equipment of the kitchen")
 	default:
-		p.Warn(f.At, `"`+f.Word+`" is no fact; it is taken for equipment that the kitchen must have`, "", `name it in the kitchen under "## Equipment", or put it in the step's words`)
+		p.Warn(f.At, `"`+f.Word+`" is not a fact; it is taken for equipment that the kitchen must have`, "", `name it in the kitchen under "## Equipment", or put it in the step's words`)
 		s := &p.card.Steps[step]
 		s.Equipment = append(s.Equipment, p.equipment(f.Word, f))
 	}
@@ -206,7 +206,7 @@ func (p *parser) until(f document.Fact) (until Until) {
 func (p *parser) limit(f document.Fact) (celsius float64, ok bool) {
 	c, ok := document.Temperature(f.Value)
 	if ok && !document.PlausibleTemperature(c) {
-		p.Err(f.ValueAt, `"`+f.Value+`" is no temperature of a kitchen`, "", "check the figure and its unit")
+		p.Err(f.ValueAt, `"`+f.Value+`" is not a temperature in a kitchen`, "", "check the figure and its unit")
 		return 0, false
 	}
 	return c, ok

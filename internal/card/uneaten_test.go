@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestNotEaten(t *testing.T) {
+// TestItemMarkedNotEatenIsUneaten reads "not eaten" in the preparation of an
+// item, and nothing that only resembles it.
+func TestItemMarkedNotEatenIsUneaten(t *testing.T) {
 	for _, tt := range []struct {
 		line    string
 		uneaten bool

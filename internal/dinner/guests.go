@@ -1,8 +1,6 @@
 package dinner
 
 import (
-	"strconv"
-
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/menu"
@@ -27,13 +25,8 @@ func guestProblems(in demand.Input, lines *string) []document.Problem {
 		return nil
 	}
 	_, problems := menu.ParseGuests(*lines)
-	n := 0
-	for _, g := range in.Menu.Guests {
-		n += g.Covers
-	}
-	if covers := max(0, in.Covers); n > covers {
-		problems = append(problems, document.Problem{File: "guests", Line: 1, Col: 1, Severity: document.Error,
-			Msg: "the guests with exclusions are " + strconv.Itoa(n) + ", the covers only " + strconv.Itoa(covers), Do: "correct the one or the other"})
+	if msg, do, over := menu.MoreGuestsThan(max(0, in.Covers), in.Menu.Guests); over {
+		problems = append(problems, document.Problem{File: "guests", Line: 1, Col: 1, Severity: document.Error, Msg: msg, Do: do})
 	}
 	return problems
 }

@@ -85,7 +85,7 @@ func FuzzParseKey(f *testing.F) {
 		k, ok := ParseKey(s)
 		if !ok {
 			if k != (Key{}) {
-				t.Fatalf("%q is no key, yet gave %+v", s, k)
+				t.Fatalf("%q is not a key, yet gave %+v", s, k)
 			}
 			return
 		}

@@ -36,8 +36,8 @@ func TestValidatePlan(t *testing.T) {
 	}{
 		{"empty", nil, "a plan of 0 steps: from 1 to 3000 fit"},
 		{"too long", many, "a plan of 3001 steps: from 1 to 3000 fit"},
-		{"not a step", map[string]int{"stock#1": 0}, `it plans "stock#1", which is no step`},
-		{"not a key", map[string]int{"?": 0}, `it plans "?", which is no step`},
+		{"not a step", map[string]int{"stock#1": 0}, `it plans "stock#1", which is not a step`},
+		{"not a key", map[string]int{"?": 0}, `it plans "?", which is not a step`},
 		{"months away", map[string]int{"stock#1/step/1": -90_000}, "it starts stock#1/step/1 -90000 minutes from the serving time: 60 days are the most"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

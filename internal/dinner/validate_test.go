@@ -218,8 +218,8 @@ func TestValidateRefuses(t *testing.T) {
 		{"a weighing with a probe", KindMeasure, func(e *Event) { c := 4.0; e.TempC = &c }, `measure with "tempC": that says nothing there`},
 		{"a plan that starts", KindPlan, func(e *Event) { e.Start = 1 }, `plan with "start": that says nothing there`},
 		{"an empty note", KindNote, func(e *Event) { e.Text = " \n" }, "a note without words"},
-		{"an undo of nothing", KindUndo, func(e *Event) { e.Undo = "" }, `it takes back "", which is no event's id`},
-		{"an undo of itself", KindUndo, func(e *Event) { e.ID, e.Undo = "itself-88", "itself-88" }, `it takes back "itself-88", which is no event's id`},
+		{"an undo of nothing", KindUndo, func(e *Event) { e.Undo = "" }, `it takes back "", which is not an event's id`},
+		{"an undo of itself", KindUndo, func(e *Event) { e.ID, e.Undo = "itself-88", "itself-88" }, `it takes back "itself-88", which is not an event's id`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			ev := sound(tt.kind)

@@ -112,7 +112,7 @@ func checkPlan(e Event) error {
 	}
 	for key, start := range e.Plan {
 		if k, ok := ParseKey(key); !ok || k.Step == 0 {
-			return fmt.Errorf("it plans %q, which is no step", clip(key))
+			return fmt.Errorf("it plans %q, which is not a step", clip(key))
 		}
 		if start < -most || start > most {
 			return fmt.Errorf("it starts %s %d minutes from the serving time: 60 days are the most", key, start)
@@ -130,7 +130,7 @@ func checkNote(e Event) error {
 
 func checkUndo(e Event) error {
 	if !isWord(e.Undo, 8) || e.Undo == e.ID {
-		return fmt.Errorf("it takes back %q, which is no event's id", clip(e.Undo))
+		return fmt.Errorf("it takes back %q, which is not an event's id", clip(e.Undo))
 	}
 	return nil
 }

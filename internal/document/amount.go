@@ -71,7 +71,7 @@ func Number(s string) (n quantity.Number, ok bool) {
 func (f *File) Share(fact Fact) quantity.Number {
 	n, ok := Percent(fact.Value)
 	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) > 0 {
-		f.Err(fact.ValueAt, `"`+fact.Value+`" is no share`, "", `write it like "`+fact.Word+`: 5 %", from 0 to 100 %`)
+		f.Err(fact.ValueAt, `"`+fact.Value+`" is not a share`, "", `write it like "`+fact.Word+`: 5 %", from 0 to 100 %`)
 		return quantity.Number{}
 	}
 	return n.Mul(quantity.Frac(1, 100))

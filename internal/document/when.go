@@ -91,7 +91,7 @@ func ParseWhen(s string) (w When, what string) {
 		switch {
 		case strings.Contains(word, ":"):
 			if minutes, timed = ParseClock(word); !timed {
-				return When{}, `"` + word + `" is no time of day`
+				return When{}, `"` + word + `" is not a time of day`
 			}
 			if minutes == 24*60 {
 				return When{}, "24:00 is the next day's 00:00"
@@ -99,7 +99,7 @@ func ParseWhen(s string) (w When, what string) {
 		case strings.Count(word, "-") == 2:
 			var ok bool
 			if date, ok = ParseDate(word); !ok {
-				return When{}, `"` + word + `" is no date`
+				return When{}, `"` + word + `" is not a date`
 			}
 		case strings.EqualFold(word, "at") || strings.EqualFold(word, "on"):
 		default:
@@ -109,7 +109,7 @@ func ParseWhen(s string) (w When, what string) {
 			}
 			var ok bool
 			if date, ok = parseLongDate(words[i:]); !ok {
-				return When{}, `"` + s + `" is no date and time`
+				return When{}, `"` + s + `" is not a date and time`
 			}
 			i += 2
 		}

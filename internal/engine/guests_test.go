@@ -44,13 +44,14 @@ func TestGuestsOfADinner(t *testing.T) {
 	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2), "as the menu says")
 }
 
-// TestBadGuestsAreProblems are a problem, and take nothing down.
+// TestBadGuestsAreProblems gives lines of guests that can't be understood: each
+// is a problem, and the dinner is still worked out.
 func TestBadGuestsAreProblems(t *testing.T) {
 	for _, c := range []struct{ lines, msg, do string }{
-		{"20 covers: no fish", "the guests with exclusions are 20, the covers only 18", "correct the one or the other"},
-		{"some: no fish", "a line of guests that does not begin with how many they are", `write it like "2 covers: no fish"`},
+		{"20 covers: no fish", "20 guests have exclusions, but there are only 18 covers", "correct one of the two numbers"},
+		{"some: no fish", "the line does not begin with a number of guests", `write it like "2 covers: no fish"`},
 		{"2 covers: fish", `"fish" does not say what they can't have`, `write it like "no fish"`},
-		{"2 covers:", "guests who can't have what?", `write it like "2 covers: no fish"`},
+		{"2 covers:", "the line does not say what these guests can't have", `write it like "2 covers: no fish"`},
 	} {
 		p, _ := demo(t)
 		d, _, _ := p.tap(dinner.Event{Kind: dinner.KindGuests, Text: c.lines})

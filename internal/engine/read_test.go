@@ -42,16 +42,16 @@ func TestReadErrors(t *testing.T) {
 	e := New()
 	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "soup.md", Text: soupText}, {Name: "odd.md", Text: "# Odd\n"}}})
 	for _, row := range []struct{ name, make, want string }{
-		{"soup.md", "lots", `"lots" is no amount: no amount here; type a number and a unit, such as "500 g", or "to taste"`},
-		{"soup.md", "to taste", `"to taste" is no amount: write it like 2.4 kg or ×3`},
-		{"soup.md", "2 kg of soup", `"2 kg of soup" is no amount: write it like 2.4 kg or ×3`},
+		{"soup.md", "lots", `"lots" is not an amount: no amount here; type a number and a unit, such as "500 g", or "to taste"`},
+		{"soup.md", "to taste", `"to taste" is not an amount: write it like 2.4 kg or ×3`},
+		{"soup.md", "2 kg of soup", `"2 kg of soup" is not an amount: write it like 2.4 kg or ×3`},
 		{"soup.md", "×", `"×" is not so many times: write it like ×3`},
 		{"soup.md", "×3 kg", `"×3 kg" is not so many times: write it like ×3`},
 		{"soup.md", "×-3", `"×-3" is not so many times: write it like ×3`},
-		{"soup.md", "0 kg", `"0 kg" is no amount: an amount of 0; leave the line out, or mark the item optional`},
-		{"soup.md", "-1 kg", `"-1 kg" is no amount: an amount can't be negative; type how much goes in`},
-		{"soup.md", "1e9 kg", `"1e9 kg" is no amount: a number in powers of ten; write it out in full`},
-		{"soup.md", "3 m", `"3 m" is no amount: write it like 2.4 kg or ×3`},
+		{"soup.md", "0 kg", `"0 kg" is not an amount: an amount of 0; leave the line out, or mark the item optional`},
+		{"soup.md", "-1 kg", `"-1 kg" is not an amount: an amount can't be negative; type how much goes in`},
+		{"soup.md", "1e9 kg", `"1e9 kg" is not an amount: a number in powers of ten; write it out in full`},
+		{"soup.md", "3 m", `"3 m" is not an amount: write it like 2.4 kg or ×3`},
 		{"soup.md", "2 L", `the card makes 2 kg: what a litre of Soup weighs is not known: give it by weight, or put "density" on the card`},
 		{"soup.md", "4 pieces", `the card makes 2 kg: what one piece of Soup weighs is not known: give it by weight, or put "each" on the card`},
 		{"odd.md", "2 kg", "the card does not say what it makes, so it can't be scaled to 2 kg; ×3 works"},
@@ -114,8 +114,8 @@ func TestReadByALine(t *testing.T) {
 		{3, "1–2 kg", "3.333 kg", ""},
 		{4, "3", "3 kg", ""},
 		{4, "75 g", "1.5 kg", ""}, // an egg of 50 g
-		{1, "lots", "", `"lots" is no amount: write it like 1.35 kg`},
-		{1, "3 kg of", "", `"3 kg of" is no amount: write it like 1.35 kg`},
+		{1, "lots", "", `"lots" is not an amount: write it like 1.35 kg`},
+		{1, "3 kg of", "", `"3 kg of" is not an amount: write it like 1.35 kg`},
 		{2, "3 g", "", "salt has no amount to scale by"},
 	} {
 		v, failure := try[PageView](t, e, "read", ReadCall{Name: "soup.md", Line: row.line, Make: row.make})

@@ -18,7 +18,7 @@ func TestWatchErrors(t *testing.T) {
 	tb, _ := lay(t)
 	for _, tt := range []struct{ method, in, want string }{
 		{"watch", `{"dinner":"x","key":"soup#1/step/1"}`, `dinner \"x\" is not open`},
-		{"watch", `{"dinner":"s","key":"soup#1"}`, `\"soup#1\" is no step's key`},
+		{"watch", `{"dinner":"s","key":"soup#1"}`, `\"soup#1\" is not a step's key`},
 		{"watch", `{"dinner":"s","key":"zzz#1/step/1"}`, `"kind":""`},
 		{"controls", `{"dinner":"x"}`, "is not open"},
 		{"labels", `{"dinner":"x"}`, "is not open"},

@@ -66,7 +66,7 @@ func (p *parser) equipmentPart(e *Equipment, part string, at int) {
 	case strings.HasSuffix(low, " at a time"):
 		a, rest, ok := p.Amount(part[:len(part)-len(" at a time")], at)
 		if ok && (a.Unit == nil || strings.TrimSpace(rest) != "") {
-			p.Err(at, `"`+part+`" is no amount at a time`, "", `write it like "6 pieces at a time" or "2 L at a time"`)
+			p.Err(at, `"`+part+`" is not an amount at a time`, "", `write it like "6 pieces at a time" or "2 L at a time"`)
 			return
 		}
 		e.Load = a

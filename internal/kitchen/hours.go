@@ -51,13 +51,13 @@ func (p *parser) hoursLine(item ast.Node) {
 	}
 	s, ok := parseDay(strings.TrimRight(strings.TrimSpace(line[:start]), ": "))
 	if !ok {
-		p.badHours(at, `"`+strings.TrimSpace(line[:start])+`" is no day`)
+		p.badHours(at, `"`+strings.TrimSpace(line[:start])+`" is not a day`)
 		return
 	}
 	for _, span := range strings.Split(line[start:], ",") {
 		from, to, ok := parseSpan(span)
 		if !ok {
-			p.badHours(at+start, `"`+strings.TrimSpace(span)+`" is no span of time`)
+			p.badHours(at+start, `"`+strings.TrimSpace(span)+`" is not a span of time`)
 			continue
 		}
 		s.From, s.To = from, to

@@ -69,10 +69,10 @@ func TestParseProblems(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"no hands", "---\ncooks: 0\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:2:8: 0 cooks; write how many people cook, from 1 to 50`},
 		{"other rules", "---\ncooks: 2\nrules: moon\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:3:8: no rule set "moon"; write us or uk, or leave the line out`},
-		{"altitude", "---\ncooks: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is no altitude; write it in metres, like "altitude: 20 m"`},
+		{"altitude", "---\ncooks: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is not an altitude; write it in metres, like "altitude: 20 m"`},
 		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
 		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" stands twice; put both on one line`},
-		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is no day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
+		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is not a day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 		{"no times", head + "- hob: 4\n\n## Hours\n\n- Saturday all day\n- Friday 08:00–09:00\n", `k.md:12:3: "Saturday all day" has no times of day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -49,7 +49,7 @@ func (p *parser) front() {
 		case "altitude":
 			n, ok := metres(f.Value)
 			if !ok || n < -430 || n > 6000 {
-				p.Err(f.ValueAt, `"`+f.Value+`" is no altitude`, "", `write it in metres, like "altitude: 20 m"`)
+				p.Err(f.ValueAt, `"`+f.Value+`" is not an altitude`, "", `write it in metres, like "altitude: 20 m"`)
 				continue
 			}
 			k.AltitudeM = n

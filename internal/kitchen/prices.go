@@ -9,8 +9,8 @@ import (
 	"hobside/internal/quantity"
 )
 
-// price reads a line below "## Prices": "butter: €9.20 per kg", "eggs: 0.30
-// each", "thyme: 1.10 per bunch".
+// price reads a line of the list of prices: "butter: €9.20 per kg", "eggs: 0.30
+// each", "thyme: 1.10 per bunch". A line that is no price is a problem.
 func (p *parser) price(item ast.Node) {
 	f, ok := p.ItemFact(item)
 	if !ok {
@@ -30,7 +30,7 @@ func (p *parser) price(item ast.Node) {
 	price := Price{Item: f.Word, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: p.Place(f.At)}
 	cost, rest, err := quantity.ParseAmount(figure)
 	if !ok || err != nil || rest != "" || cost.Unit != quantity.Each || !cost.To.IsZero() || len([]rune(price.Currency)) > 4 {
-		p.Err(f.ValueAt, `"`+f.Value+`" is no price`, "", form)
+		p.Err(f.ValueAt, `"`+f.Value+`" is not a price`, "", form)
 		return
 	}
 	price.Cost = cost.Qty
@@ -40,7 +40,7 @@ func (p *parser) price(item ast.Node) {
 	}
 	price.Per, rest, err = quantity.ParseAmount(per)
 	if err != nil || price.Per.Unit == nil || rest != "" {
-		p.Err(f.ValueAt, `"`+per+`" is no amount to pay for`, "", form)
+		p.Err(f.ValueAt, `"`+per+`" is not an amount that can have a price`, "", form)
 		return
 	}
 	p.kitchen.Prices = append(p.kitchen.Prices, price)

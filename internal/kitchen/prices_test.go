@@ -24,12 +24,12 @@ func TestPrices(t *testing.T) {
 	}
 	for line, want := range map[string]string{
 		"butter":                 `"butter" has no price`,
-		"butter: dear":           `is no price`,
-		"butter: 9.20":           `is no price`,
-		"butter: 9.20 per":       `is no price`,
-		"butter: 9.20 per dozen": `is no amount to pay for`,
-		"butter: 0 per kg":       `is no price`,
-		"butter: 1–2 per kg":     `is no price`,
+		"butter: dear":           `is not a price`,
+		"butter: 9.20":           `is not a price`,
+		"butter: 9.20 per":       `is not a price`,
+		"butter: 9.20 per dozen": `is not an amount that can have a price`,
+		"butter: 0 per kg":       `is not a price`,
+		"butter: 1–2 per kg":     `is not a price`,
 	} {
 		k, problems := Parse("k.md", []byte(head+"- "+line+"\n"))
 		if assert.NotEmpty(t, problems, line) {

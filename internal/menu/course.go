@@ -8,8 +8,8 @@ import (
 	"hobside/internal/document"
 )
 
-// courseLine reads one line of a course: a link to a card, or when the course
-// goes out.
+// courseLine reads one line of a course: a link to a card, or the time at which
+// the course is served.
 func (p *parser) courseLine(course int, item ast.Node) {
 	block := item.FirstChild()
 	if block == nil {
@@ -31,7 +31,7 @@ func (p *parser) courseLine(course int, item ast.Node) {
 	}
 	id, save, ok := document.Target(l)
 	if !ok {
-		p.Err(nameAt, `the link "`+name+`" leads to no card`, "", `link to the card's file, like "[Soup](soup.md)"`)
+		p.Err(nameAt, `the link "`+name+`" is not to a card`, "", `link to the card's file, like "[Soup](soup.md)"`)
 		return
 	}
 	if save != "" {
@@ -44,11 +44,12 @@ func (p *parser) courseLine(course int, item ast.Node) {
 	says := strings.TrimLeft(rest, " :–—,*")
 	p.plateSays(&plate, document.Fact{Value: strings.TrimSpace(says), ValueAt: at + len(line) - len(says)})
 	if len(plate.For) > 0 && !hasPlain(c.Plates) {
-		p.Err(nameAt, "nothing stands above it that it could be served in place of", "", "put the plate for everybody first")
+		p.Err(nameAt, "there is no plate above it that this one could replace", "", "put the plate for everybody first")
 	}
 	c.Plates = append(c.Plates, plate)
 }
 
+// hasPlain reports whether one of the plates is for everybody.
 func hasPlain(plates []Plate) bool {
 	for _, p := range plates {
 		if len(p.For) == 0 {
@@ -58,7 +59,7 @@ func hasPlain(plates []Plate) bool {
 	return false
 }
 
-// plateSays reads what stands behind the link: "90 g per cover, for no fish".
+// plateSays reads what follows the link: "90 g per cover, for no fish".
 func (p *parser) plateSays(plate *Plate, f document.Fact) {
 	inFor := false
 	f.Split(func(part string, at int) {
@@ -71,7 +72,7 @@ func (p *parser) plateSays(plate *Plate, f document.Fact) {
 				plate.For = append(plate.For, ex)
 				return
 			}
-			p.Err(at, `"`+part+`" does not say whom it is for`, "", `write it like "for no fish"`)
+			p.Err(at, `"`+part+`" does not say which guests it is for`, "", `write it like "for no fish"`)
 			return
 		}
 		a, rest, ok := p.Amount(part, at)
@@ -79,19 +80,20 @@ func (p *parser) plateSays(plate *Plate, f document.Fact) {
 			return
 		}
 		if a.Unit == nil {
-			p.Err(at, `"`+part+`" is neither an amount nor whom it is for`, "", `write "90 g per cover" or "for no fish"`)
+			p.Err(at, `"`+part+`" is neither an amount nor guests it is for`, "", `write "90 g per cover" or "for no fish"`)
 			return
 		}
 		switch strings.ToLower(strings.TrimSpace(rest)) {
 		case "", "per cover", "a cover", "per guest", "each", "for each":
 			plate.Amount = a
 		default:
-			p.Err(at+len(part)-len(rest), `"`+rest+`" behind an amount`, "", `write "90 g per cover"`)
+			p.Err(at+len(part)-len(rest), `"`+rest+`" after an amount is not understood`, "", `write "90 g per cover"`)
 		}
 	})
 }
 
-// excluded reads "no fish" as "fish".
+// excluded reads "no fish" and returns "fish". ok is false when the words exclude
+// nothing.
 func excluded(s string) (what string, ok bool) {
 	for _, no := range [...]string{"no ", "without "} {
 		if what, ok = strings.CutPrefix(s, no); ok {
@@ -102,7 +104,7 @@ func excluded(s string) (what string, ok bool) {
 	return "", false
 }
 
-// courseFact reads when a course goes out.
+// courseFact reads the time at which a course is served.
 func (p *parser) courseFact(course int, f document.Fact) {
 	c := &p.menu.Courses[course]
 	switch f.Word {
@@ -110,10 +112,10 @@ func (p *parser) courseFact(course int, f document.Fact) {
 		m, ok := document.ParseClock(f.Value)
 		switch {
 		case !ok:
-			p.Err(f.ValueAt, `"`+f.Value+`" is no time of day`, "", `write it like "serve: 20:10"`)
+			p.Err(f.ValueAt, `"`+f.Value+`" is not a time of day`, "", `write it like "serve: 20:10"`)
 			return
 		case p.menu.Serve.IsZero():
-			p.Err(f.At, "the menu does not say when its first course goes out", "", `add "serve: 19:30" at the top, or write "after: 40 min" here`)
+			p.Err(f.At, "the menu does not say when its first course is served", "", `add "serve: 19:30" at the top, or write "after: 40 min" here`)
 			return
 		}
 		c.After = m - p.menu.Serve.Minutes()
@@ -121,14 +123,14 @@ func (p *parser) courseFact(course int, f document.Fact) {
 			c.After += 24 * 60 // past midnight
 		}
 		if c.After < 0 {
-			p.Err(f.ValueAt, "that is before the first course", "", "check the two times")
+			p.Err(f.ValueAt, `"`+f.Value+`" is before the first course`, "", "correct this time or the time at the top")
 			c.After = 0
 			return
 		}
 	case "after":
 		s, ok := document.ParseSeconds(f.Value)
 		if !ok {
-			p.Err(f.ValueAt, `"`+f.Value+`" is no time`, "", `write it like "after: 40 min"`)
+			p.Err(f.ValueAt, `"`+f.Value+`" is not a length of time`, "", `write it like "after: 40 min"`)
 			return
 		}
 		c.After = s / 60
@@ -137,7 +139,7 @@ func (p *parser) courseFact(course int, f document.Fact) {
 			p.Err(f.At, `unknown fact "`+f.Word+`"`, hint, "")
 			return
 		}
-		p.Err(f.At, "a line of a course without a link", "", `link to the card's file, like "[Soup](soup.md)"`)
+		p.Err(f.At, "this line of a course has no link", "", `link to the card's file, like "[Soup](soup.md)"`)
 		return
 	}
 	if p.timed == nil {

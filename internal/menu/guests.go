@@ -9,8 +9,9 @@ import (
 	"hobside/internal/document"
 )
 
-// ParseGuests reads the lines of a menu's guests where they stand alone, one a
-// line and without the list's dashes.
+// ParseGuests reads guests that are kept apart from a menu: one group on each
+// line, without the dash of a list. It returns the groups it could read and a
+// problem for each line it could not.
 func ParseGuests(lines string) ([]Guests, []document.Problem) {
 	var src strings.Builder
 	src.WriteString("## Guests\n\n")
@@ -22,6 +23,19 @@ func ParseGuests(lines string) ([]Guests, []document.Problem) {
 	p := &parser{File: document.Open("guests", []byte(src.String())), menu: &Menu{}}
 	p.blocks()
 	return p.menu.Guests, p.Done()
+}
+
+// MoreGuestsThan returns, in words, what is wrong and what to do when the groups of
+// guests come to more than the covers. Over is false when they do not.
+func MoreGuestsThan(covers int, groups []Guests) (msg, do string, over bool) {
+	n := 0
+	for _, g := range groups {
+		n += g.Covers
+	}
+	if n <= covers {
+		return "", "", false
+	}
+	return strconv.Itoa(n) + " guests have exclusions, but there are only " + strconv.Itoa(covers) + " covers", "correct one of the two numbers", true
 }
 
 // guestLine reads "2 covers: no fish, no gluten (by the door)".
@@ -39,7 +53,7 @@ func (p *parser) guestLine(item ast.Node) {
 		err = strconv.ErrSyntax
 	}
 	if err != nil || n < 1 || n > MaxCovers {
-		p.Err(f.At, "a line of guests that does not begin with how many they are", "", `write it like "2 covers: no fish"`)
+		p.Err(f.At, "the line does not begin with a number of guests", "", `write it like "2 covers: no fish"`)
 		return
 	}
 	g.Covers = n
@@ -58,7 +72,7 @@ func (p *parser) guestLine(item ast.Node) {
 		g.Exclude = append(g.Exclude, ex)
 	})
 	if len(g.Exclude) == 0 && strings.TrimSpace(value) == "" {
-		p.Err(f.ValueAt, "guests who can't have what?", "", `write it like "2 covers: no fish"`)
+		p.Err(f.ValueAt, "the line does not say what these guests can't have", "", `write it like "2 covers: no fish"`)
 	}
 	p.menu.Guests = append(p.menu.Guests, g)
 }

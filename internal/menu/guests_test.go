@@ -10,8 +10,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestGuestsComeBackAsTheyWere: what the page writes for a group is read as it.
-func TestGuestsComeBackAsTheyWere(t *testing.T) {
+// TestGuestLineRoundTrip writes a group of guests as the page does and reads the
+// line back: the group must be the same.
+func TestGuestLineRoundTrip(t *testing.T) {
 	word := rapid.StringMatching(`[a-zé]{2,8}( [a-z]{2,6})?`)
 	rapid.Check(t, func(t *rapid.T) {
 		g := Guests{
@@ -31,7 +32,7 @@ func TestGuestsComeBackAsTheyWere(t *testing.T) {
 	})
 }
 
-func TestGuestsOfNobody(t *testing.T) {
+func TestEmptyGuestListHasNoProblems(t *testing.T) {
 	got, problems := ParseGuests("")
 	assert.Empty(t, got)
 	assert.Empty(t, problems)

@@ -5,14 +5,14 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Menu is what is served: courses of plates, for so many covers.
+// A Menu is the courses of a dinner, each with its plates, for a number of covers.
 type Menu struct {
 	ID      string // the file's name without ".md"
 	File    string
 	Title   string
 	Intro   string
 	Covers  int
-	Serve   document.When   // when the first course goes out
+	Serve   document.When   // when the first course is served
 	Margin  quantity.Number // extra on every component that asks for none itself, as a fraction
 	Kitchen string          // ID of the kitchen it names, "" for none
 	Courses []Course
@@ -20,7 +20,7 @@ type Menu struct {
 	Source  []byte
 }
 
-// A Course goes out at its own time.
+// A Course is some plates that are served at one time.
 type Course struct {
 	Name   string
 	After  int // minutes after Menu.Serve

@@ -68,19 +68,19 @@ func TestParse(t *testing.T) {
 
 func TestParseProblems(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
-		{"covers in words", "---\ncovers: many\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:2:9: "many" is no number of covers; write how many guests there are, from 1 to 10000`},
-		{"no covers", "---\nserve: 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:4:1: the menu does not say for how many; add "covers: 18" between the "---" lines at the top`},
-		{"a day that is another", "---\ncovers: 2\nserve: Friday 12 June 2027 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:3:8: that day is a Saturday, not a Friday; write it like "serve: 2027-06-12 19:30" or "serve: 19:30"`},
+		{"covers in words", "---\ncovers: many\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:2:9: "many" is not a number of covers; write how many guests there are, from 1 to 10000`},
+		{"no covers", "---\nserve: 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:4:1: the menu does not say how many covers it is for; add "covers: 18" between the "---" lines at the top`},
+		{"date on another weekday", "---\ncovers: 2\nserve: Friday 12 June 2027 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:3:8: that day is a Saturday, not a Friday; write it like "serve: 2027-06-12 19:30" or "serve: 19:30"`},
 		{"a typing mistake", "---\ncovers: 2\nkitchn: a.md\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:3:1: unknown word "kitchn"; did you mean "kitchen"?`},
 		{"no courses", "---\ncovers: 2\n---\n# M\n", `m.md:4:1: the menu has no courses; write "## " and the course's name, and below it a list of links to its plates`},
-		{"a plate that is no link", "---\ncovers: 2\n---\n# M\n\n## A\n\n- Soup\n- [X](x.md)\n", `m.md:8:3: a line of a course without a link; link to the card's file, like "[Soup](soup.md)"`},
-		{"a link elsewhere", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](https://example.org/x.md)\n- [Y](y.md)\n", `m.md:8:4: the link "X" leads to no card; link to the card's file, like "[Soup](soup.md)"`},
-		{"more guests than covers", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md)\n\n## Guests\n\n- 3 covers: no fish\n", `m.md:2:9: the guests with exclusions are 3, the covers only 2; correct the one or the other`},
-		{"guests without a figure", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md)\n\n## Guests\n\n- some: no fish\n", `m.md:12:3: a line of guests that does not begin with how many they are; write it like "2 covers: no fish"`},
-		{"for nobody", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for vegetarians\n", `m.md:8:14: "for vegetarians" does not say whom it is for; write it like "for no fish"`},
-		{"instead of nothing", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for no fish\n", `m.md:8:4: nothing stands above it that it could be served in place of; put the plate for everybody first`},
-		{"a time that is none", "---\ncovers: 2\nserve: 19:30\n---\n# M\n\n## A\n\n- serve: 25:10\n- [X](x.md)\n", `m.md:9:10: "25:10" is no time of day; write it like "serve: 20:10"`},
-		{"unknown unit", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): 90 gx per cover\n", `m.md:8:17: "gx per cover" behind an amount; write "90 g per cover"`},
+		{"a plate that is no link", "---\ncovers: 2\n---\n# M\n\n## A\n\n- Soup\n- [X](x.md)\n", `m.md:8:3: this line of a course has no link; link to the card's file, like "[Soup](soup.md)"`},
+		{"a link elsewhere", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](https://example.org/x.md)\n- [Y](y.md)\n", `m.md:8:4: the link "X" is not to a card; link to the card's file, like "[Soup](soup.md)"`},
+		{"more guests than covers", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md)\n\n## Guests\n\n- 3 covers: no fish\n", `m.md:2:9: 3 guests have exclusions, but there are only 2 covers; correct one of the two numbers`},
+		{"guests without a figure", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md)\n\n## Guests\n\n- some: no fish\n", `m.md:12:3: the line does not begin with a number of guests; write it like "2 covers: no fish"`},
+		{"plate for guests that are not understood", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for vegetarians\n", `m.md:8:14: "for vegetarians" does not say which guests it is for; write it like "for no fish"`},
+		{"no plate to replace", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for no fish\n", `m.md:8:4: there is no plate above it that this one could replace; put the plate for everybody first`},
+		{"impossible time of day", "---\ncovers: 2\nserve: 19:30\n---\n# M\n\n## A\n\n- serve: 25:10\n- [X](x.md)\n", `m.md:9:10: "25:10" is not a time of day; write it like "serve: 20:10"`},
+		{"unknown unit", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): 90 gx per cover\n", `m.md:8:17: "gx per cover" after an amount is not understood; write "90 g per cover"`},
 		{"empty", "", `m.md:1:1: the file is empty; begin with a title: "# Brown chicken stock"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -9,14 +9,16 @@ import (
 	"hobside/internal/document"
 )
 
-// MaxCovers is more than any one kitchen cooks a dinner for. A figure above it
-// is a slip of the finger.
+// MaxCovers is the most covers a menu may have. No one kitchen cooks for more,
+// so a larger number is a typing mistake.
 const MaxCovers = 10000
 
+// frontWords are the words that a menu's front matter may have.
 var frontWords = []string{"covers", "serve", "kitchen", "margin"}
 
-// Parse reads a menu. File is its name, for its ID and the problems. The
-// menu is never nil and holds what could be read.
+// Parse reads a menu and returns it with its problems. The name of the file gives
+// the menu its ID and appears in the problems. The menu is never nil: it holds
+// what could be read.
 func Parse(file string, src []byte) (*Menu, []document.Problem) {
 	p := &parser{File: document.Open(file, src)}
 	p.menu = &Menu{ID: document.ID(file), File: file, Source: src}
@@ -26,15 +28,16 @@ func Parse(file string, src []byte) (*Menu, []document.Problem) {
 	return p.menu, p.Done()
 }
 
-// parser reads one menu: the front matter and the whole here, courses and
-// guests in their own files.
+// parser reads one menu. This file reads the front matter and checks the menu as
+// a whole; course.go and guests.go read the lists.
 type parser struct {
 	*document.File
 	menu     *Menu
-	coversAt int
-	timed    map[int]bool // courses that say when they are served
+	coversAt int          // byte where the number of covers is written, 0 when it is not
+	timed    map[int]bool // indexes of the courses that say when they are served
 }
 
+// front reads the words of the front matter.
 func (p *parser) front() {
 	m := p.menu
 	for _, f := range p.Front {
@@ -43,7 +46,7 @@ func (p *parser) front() {
 			p.coversAt = f.ValueAt
 			n, err := strconv.Atoi(f.Value)
 			if err != nil || n < 1 || n > MaxCovers {
-				p.Err(f.ValueAt, `"`+f.Value+`" is no number of covers`, "", "write how many guests there are, from 1 to "+strconv.Itoa(MaxCovers))
+				p.Err(f.ValueAt, `"`+f.Value+`" is not a number of covers`, "", "write how many guests there are, from 1 to "+strconv.Itoa(MaxCovers))
 				continue
 			}
 			m.Covers = n
@@ -64,8 +67,8 @@ func (p *parser) front() {
 	}
 }
 
-// blocks walks the page once. Each second-level heading is a course, save for
-// the guests'.
+// blocks reads the text below the front matter from top to bottom. Every
+// second-level heading begins a course, except the heading of the guests.
 func (p *parser) blocks() {
 	const (
 		top = iota
@@ -87,7 +90,7 @@ func (p *parser) blocks() {
 				now = course
 				if words == "" {
 					at = max(at, 0)
-					p.Err(at, "a course without a name", "", "write its name behind the ##")
+					p.Err(at, "a course without a name", "", "write its name after the ##")
 				}
 				p.menu.Courses = append(p.menu.Courses, Course{Name: words, Pos: p.Place(max(at, 0))})
 			}
@@ -114,7 +117,8 @@ func (p *parser) blocks() {
 	p.menu.Intro = strings.Join(intro, "\n\n")
 }
 
-// at is where a block's first words stand.
+// at returns the byte where the first line of text in a block begins, 0 when the
+// block has none.
 func (p *parser) at(n ast.Node) int {
 	at := 0
 	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -127,6 +131,7 @@ func (p *parser) at(n ast.Node) int {
 	return at
 }
 
+// isGuests reports whether a heading begins the list of guests with exclusions.
 func isGuests(heading string) bool {
 	switch strings.ToLower(strings.TrimRight(heading, ": ")) {
 	case "guests", "exclusions":
@@ -135,7 +140,8 @@ func isGuests(heading string) bool {
 	return false
 }
 
-// finish looks at the menu as a whole.
+// finish adds the problems of the menu as a whole, and gives a course without a
+// time the time of the course before it.
 func (p *parser) finish() {
 	m := p.menu
 	if p.Root.FirstChild() == nil && len(p.Front) == 0 {
@@ -145,17 +151,13 @@ func (p *parser) finish() {
 		p.Warn(0, "the menu has no title", "", `begin it with "# " and its name`)
 	}
 	if m.Covers == 0 && p.coversAt == 0 {
-		p.Err(0, "the menu does not say for how many", "", `add "covers: 18" between the "---" lines at the top`)
+		p.Err(0, "the menu does not say how many covers it is for", "", `add "covers: 18" between the "---" lines at the top`)
 	}
 	if len(m.Courses) == 0 {
 		p.Err(0, "the menu has no courses", "", `write "## " and the course's name, and below it a list of links to its plates`)
 	}
-	seated := 0
-	for _, g := range m.Guests {
-		seated += g.Covers
-	}
-	if m.Covers > 0 && seated > m.Covers {
-		p.Err(p.coversAt, "the guests with exclusions are "+strconv.Itoa(seated)+", the covers only "+strconv.Itoa(m.Covers), "", "correct the one or the other")
+	if msg, do, over := MoreGuestsThan(m.Covers, m.Guests); over && m.Covers > 0 {
+		p.Err(p.coversAt, msg, "", do)
 	}
 	for i, c := range m.Courses {
 		if len(c.Plates) == 0 && c.Name != "" {
@@ -164,7 +166,7 @@ func (p *parser) finish() {
 		}
 		if i > 0 && p.timed[i] && c.After < m.Courses[i-1].After {
 			p.Problems = append(p.Problems, document.Problem{File: m.File, Line: c.Pos.Line, Col: c.Pos.Col, Severity: document.Warning,
-				Msg: `"` + c.Name + `" goes out before the course above it`, Do: "put the courses in the order they are served"})
+				Msg: `"` + c.Name + `" is served before the course above it`, Do: "put the courses in the order they are served"})
 		}
 		if i > 0 && !p.timed[i] {
 			m.Courses[i].After = m.Courses[i-1].After

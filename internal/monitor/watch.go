@@ -97,7 +97,7 @@ func (r *Reader) Watch(key string) (*Watch, error) { return r.watch(key, false) 
 func (r *Reader) watch(key string, brief bool) (*Watch, error) {
 	k, ok := dinner.ParseKey(key)
 	if !ok || k.Step == 0 {
-		return nil, fmt.Errorf("%q is no step's key", key)
+		return nil, fmt.Errorf("%q is not a step's key", key)
 	}
 	out := &Watch{}
 	w := r.find(k)

@@ -78,7 +78,7 @@ func TestWatchBadReadings(t *testing.T) {
 	v = b.watch(1, 6)
 	require.Len(t, v.Asks, 1)
 	assert.Contains(t, v.Asks[0].Text, "a phone's clock was set")
-	for key, want := range map[string]string{"a#1": `"a#1" is no step's key`, "a": `"a" is no step's key`, "": `"" is no step's key`} {
+	for key, want := range map[string]string{"a#1": `"a#1" is not a step's key`, "a": `"a" is not a step's key`, "": `"" is not a step's key`} {
 		_, err := b.at(0).Watch(key)
 		assert.EqualError(t, err, want)
 	}
@@ -201,7 +201,7 @@ func TestWatchCoolingBadInput(t *testing.T) {
 		{"cooling: stock", "spread 5 cm deep"}, // nothing said is assumed, and said
 		{"cooling: stock, 0 cm deep", `The note on how it stands: "0 cm deep": nothing is that small`},
 		{"cooling: zzyzx", `The note on how it stands: "zzyzx" is not understood`},
-		{"cooling: stock, 50 m deep", "No forecast: a depth of 50 m is no food in a kitchen"},
+		{"cooling: stock, 50 m deep", "No forecast: a depth of 50 m is not plausible for food in a kitchen"},
 		{"cooling: bones", "No forecast: what food is it?"},
 		{"cooling: stock, in the fridge at 90 °C, 5 cm deep", "never, standing so"},
 	} {

@@ -62,7 +62,7 @@ func breaks(in Input, pl *Plan) []string {
 	for key := range x.tasks {
 		comp := x.d.ByCard[key.Card]
 		if comp == nil || key.Batch > len(comp.Batches) || !x.does(comp.Card, &comp.Card.Steps[key.Step-1]) {
-			x.say("%v is planned and is no step of this dinner", key)
+			x.say("%v is planned and is not a step of this dinner", key)
 		}
 	}
 	x.people()

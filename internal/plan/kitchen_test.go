@@ -212,7 +212,7 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 	}{
 		{"a step left out", func(pl *Plan) { pl.Tasks = pl.Tasks[1:] }, "is not planned"},
 		{"a step twice", func(pl *Plan) { pl.Tasks = append(pl.Tasks, pl.Tasks[0]) }, "load 0 of 0 among 2"},
-		{"a step of another dinner", func(pl *Plan) { k := pl.Tasks[0]; k.Batch = 7; pl.Tasks = append(pl.Tasks, k) }, "is no step of this dinner"},
+		{"a step of another dinner", func(pl *Plan) { k := pl.Tasks[0]; k.Batch = 7; pl.Tasks = append(pl.Tasks, k) }, "is not a step of this dinner"},
 		{"too short", func(pl *Plan) { k := find(pl, "braised-lamb", 2); k.Free, k.End = k.Free-5, k.End-5 }, "attended minutes are planned, it takes"},
 		{"a wait cut short", func(pl *Plan) { find(pl, "braised-lamb", 4).End -= 30 }, "minutes of waiting are planned, it takes"},
 		{"before what it needs", func(pl *Plan) { shift(find(pl, "braised-lamb", 3), -60) }, "before {braised-lamb 1 2} is done"},

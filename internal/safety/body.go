@@ -83,7 +83,7 @@ func (b Body) check() error {
 		case math.IsNaN(n.m) || n.m <= 0:
 			return fmt.Errorf("a %s needs its %s, over 0", b.Shape, n.name)
 		case n.m < 0.001 || n.m > 3:
-			return fmt.Errorf("a %s of %.4g m is no food in a kitchen: lengths are in metres, so 5 cm is 0.05", n.name, n.m)
+			return fmt.Errorf("a %s of %.4g m is not plausible for food in a kitchen: lengths are in metres, so 5 cm is 0.05", n.name, n.m)
 		}
 	}
 	return nil

@@ -120,7 +120,7 @@ func TestImpossibleLogsAreRefused(t *testing.T) {
 		{"no number", []Reading{{0, 60}, {1, math.NaN()}}, "reading 2: no number; read the probe again"},
 		{"a clock set back", []Reading{{5, 60}, {4, 61}}, "reading 2: it is not later than the one before; a clock was set, or one was logged twice: amend its time"},
 		{"twice at once", []Reading{{5, 60}, {5, 61}}, "reading 2: it is not later than the one before; a clock was set, or one was logged twice: amend its time"},
-		{"no time", []Reading{{math.Inf(1), 60}, {5, 61}}, "reading 1: its time is no number"},
+		{"no time", []Reading{{math.Inf(1), 60}, {5, 61}}, "reading 1: its time is not a number"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -103,7 +103,7 @@ func TestSift(t *testing.T) {
 		{"from tomorrow", []Reading{{0, 60}, {2000, 61}}, false, 1, []string{"61 °C was read 31 h 40 min from now: a phone's clock was set; enter it again"}, math.NaN()},
 		{"twice in one moment", []Reading{{5, 60}, {5, 61}}, false, 1, []string{"61 °C was read at the same moment as 60 °C: take one back"}, math.NaN()},
 		{"out of order", []Reading{{10, 65}, {0, 60}}, false, 2, nil, 0},
-		{"no time", []Reading{{math.NaN(), 65}}, false, 0, []string{"its time is no number: enter it again"}, math.NaN()},
+		{"no time", []Reading{{math.NaN(), 65}}, false, 0, []string{"its time is not a number: enter it again"}, math.NaN()},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			counted, doubts := Sift(tt.log, 100, tt.falling)

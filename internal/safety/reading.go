@@ -59,7 +59,7 @@ func checkLog(log []Reading) error {
 			return &ProbeError{At: i + 1, Msg: err.Error()}
 		}
 		if math.IsNaN(r.Minute) || math.IsInf(r.Minute, 0) {
-			return &ProbeError{At: i + 1, Msg: "its time is no number"}
+			return &ProbeError{At: i + 1, Msg: "its time is not a number"}
 		}
 		if i > 0 && r.Minute <= log[i-1].Minute {
 			return &ProbeError{At: i + 1, Msg: "it is not later than the one before; a clock was set, or one was logged twice: amend its time"}

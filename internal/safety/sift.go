@@ -41,7 +41,7 @@ func Sift(log []Reading, now float64, falling bool) (counted []Reading, doubts [
 		err := Plausible(r.TempC)
 		switch {
 		case math.IsNaN(r.Minute) || math.IsInf(r.Minute, 0):
-			d.Text = "its time is no number: enter it again"
+			d.Text = "its time is not a number: enter it again"
 		case err != nil:
 			d.Text = err.Error()
 			if c := FromF(r.TempC); Plausible(c) == nil && r.TempC > 110 {

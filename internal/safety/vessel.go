@@ -73,7 +73,7 @@ func (v Vessel) Body() (b Body, assumed []string, err error) {
 		return b, nil, fmt.Errorf("what food is it? say stock, rice, meat, fish, vegetables or cooked food: without that there is no number")
 	}
 	if v.Kg < 0 || math.IsNaN(v.Kg) || v.Kg > 1000 {
-		return b, nil, fmt.Errorf("%.4g kg is no mass of food to cool in one vessel", v.Kg)
+		return b, nil, fmt.Errorf("%.4g kg is not a mass of food to cool in one vessel", v.Kg)
 	}
 	b.Thin = v.Thin
 	if v.Class == Stock && !v.Thin && !v.Thick {

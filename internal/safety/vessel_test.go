@@ -116,8 +116,8 @@ func TestVesselAssumesWhatIsLeftOpen(t *testing.T) {
 		"how thick is it?":                          {Class: Pork, Roll: true},
 		"a tray has a length and a width":           {Class: Pork, LengthM: 0.5, Kg: 1},
 		"a pot needs its depth, over 0":             {Class: Pork, AcrossM: 0.5, DepthM: math.NaN()},
-		"is no mass of food":                        {Class: Pork, Kg: -1},
-		"a depth of 30 m is no food":                {Class: Pork, DepthM: 30},
+		"is not a mass of food":                     {Class: Pork, Kg: -1},
+		"a depth of 30 m is not plausible for food": {Class: Pork, DepthM: 30},
 	} {
 		_, _, err := v.Body()
 		require.Error(t, err, want)
