@@ -36,23 +36,3 @@ func phrases(item string) []string {
 	}
 	return out
 }
-
-// singular returns a phrase in lower case with every word in the singular. Tables and
-// items both go through it, so it must be consistent; it need not be good English.
-func singular(phrase string) string {
-	words := strings.Fields(strings.ToLower(phrase))
-	for i, w := range words {
-		switch {
-		case len(w) > 4 && strings.HasSuffix(w, "ies"):
-			w = w[:len(w)-3] + "y"
-		case len(w) > 4 && strings.HasSuffix(w, "oes"), len(w) > 5 && strings.HasSuffix(w, "shes"), len(w) > 5 && strings.HasSuffix(w, "ches"):
-			w = w[:len(w)-2]
-		case w == "leaves":
-			w = "leaf"
-		case len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us"):
-			w = w[:len(w)-1]
-		}
-		words[i] = w
-	}
-	return strings.Join(words, " ")
-}
