@@ -86,7 +86,7 @@ func deadCode(ctx context.Context, out io.Writer) error {
 	return fmt.Errorf("no program calls these functions; remove them, or move them to the tests that use them:\n  %s", strings.Join(dead, "\n  "))
 }
 
-// reach is what some programs are made of: the packages, and the functions in
+// reach holds what some programs are made of: the packages, and the functions in
 // them that are never called, each as "file:line: name".
 type reach struct {
 	packages map[string]bool

@@ -71,7 +71,7 @@ func (s *liveSite) saved(what string) {
 	for page := range s.pages {
 		select {
 		case page <- what:
-		default: // it has not yet taken the word before, and is to load anyway
+		default: // the page has not read the message before this one, and will load anyway
 		}
 	}
 }

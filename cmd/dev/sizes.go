@@ -66,7 +66,7 @@ func shellSize(static fs.FS) (int, error) {
 	return total, err
 }
 
-// sentInShell says whether a file of static/ is fetched on a first visit,
+// sentInShell reports whether a file of static/ is fetched on a first visit,
 // apart from the engine.
 func sentInShell(path string) bool {
 	switch filepath.Ext(path) {

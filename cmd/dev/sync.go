@@ -59,8 +59,8 @@ type load struct {
 	numbers atomic.Int64
 	got     []atomic.Int64
 	took    []time.Duration
-	saved   []time.Duration // from a tap to the server's word that it is on disk
-	fetched atomic.Int64    // words that told a phone to fetch
+	saved   []time.Duration // from a tap until the server has acknowledged that it is on disk
+	fetched atomic.Int64    // messages that told a phone to fetch
 	words   atomic.Int64
 	failed  atomic.Int64
 }
@@ -115,7 +115,8 @@ func (l *load) run(ctx context.Context, to io.Writer, binary string) error {
 	return nil
 }
 
-// spread says what a run of times looks like.
+// spread returns the median, the 99th percentile and the longest of some times
+// as text.
 func spread(took []time.Duration) string {
 	if len(took) == 0 {
 		return "none"
@@ -127,7 +128,7 @@ func spread(took []time.Duration) string {
 	return fmt.Sprintf("p50 %.1f ms, p95 %.1f, p99 %.1f, longest %.1f", at(0.50), at(0.95), at(0.99), at(1))
 }
 
-// drive opens the streams, ticks, and waits until all have all.
+// drive opens the streams, ticks, and waits until every phone has every tick.
 func (l *load) drive(ctx context.Context) (sent int64, err error) {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -152,7 +153,7 @@ func (l *load) drive(ctx context.Context) (sent int64, err error) {
 	if l.every > 0 {
 		for _, p := range phones {
 			ticking.Go(func() {
-				select { // not all in step
+				select { // so that the phones do not tick at the same moment
 				case <-time.After(rand.N(l.every)):
 				case <-ctx.Done():
 				}
@@ -176,7 +177,7 @@ func (l *load) drive(ctx context.Context) (sent int64, err error) {
 		case <-ctx.Done():
 		}
 	}
-	for wait := 0; wait < 600; wait++ { // until the last word is everywhere
+	for wait := 0; wait < 600; wait++ { // until the last message has arrived everywhere
 		behind := false
 		for i := range l.got {
 			behind = behind || l.got[i].Load() < pushed.Load()

@@ -28,7 +28,7 @@ type benchPhone struct {
 	saved []time.Duration
 }
 
-// tick pushes one event until the server has named it.
+// tick pushes one event until the server has acknowledged it.
 func (p *benchPhone) tick(ctx context.Context, i int) bool {
 	n := int(p.numbers.Add(1))
 	if n >= maxTicks {
@@ -82,9 +82,9 @@ func (p *benchPhone) sync(ctx context.Context, events string) (acked bool, err e
 	return !bytes.Contains(reply, []byte(`"acked":[]`)), nil
 }
 
-// take counts each event of a reply or a word once, and times those of others.
-// It looks for ids and does not parse the rest: two hundred phones share these
-// cores with the server.
+// take counts each event of a reply or a message once, and times those of
+// others. It looks for ids and does not parse the rest: two hundred phones share
+// these cores with the server.
 func (p *benchPhone) take(data []byte) {
 	now := time.Since(p.began)
 	fresh := 0
@@ -146,7 +146,7 @@ func (p *benchPhone) listen(ctx context.Context) error {
 	}
 }
 
-// hear takes a word of the stream.
+// hear handles one message of the stream.
 func (p *benchPhone) hear(ctx context.Context, data []byte) error {
 	p.words.Add(1)
 	seq, epoch := number(data, []byte(`"seq":"`)), word(data, []byte(`"epoch":"`))

@@ -10,7 +10,8 @@ import (
 )
 
 // writeTypes writes the page's declarations of what the engine takes and
-// answers, and the name of their form. It leaves files alone that are up to date.
+// answers, and the name of their form. It does not write files that are up to
+// date.
 func writeTypes() error {
 	types, err := pagetypes.Generate(".")
 	if err != nil {

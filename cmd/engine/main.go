@@ -2,7 +2,7 @@
 
 // Command engine hands internal/engine to the page as self.hobside.call(method,
 // json) and does nothing else. It is built by `go run ./cmd/dev build` and runs
-// in a worker, so that a long call never holds up the screen.
+// in a worker, so that a long call never blocks the screen.
 package main
 
 import (

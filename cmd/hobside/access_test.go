@@ -40,8 +40,8 @@ func (p *phone) rules(script string) []string {
 	return found
 }
 
-// small lists what can be touched and is smaller than a thumb: 48 px, the main
-// one 64. A link within a line of prose is as large as its words.
+// small lists the controls that are smaller than a thumb: 48 px, 64 px for the
+// main one. A link within a line of prose is as large as its words.
 const small = `(() => {
 	const out = [];
 	for (const el of document.querySelectorAll("button, a[href], input, select, textarea, summary, [role=button]")) {
@@ -82,7 +82,7 @@ const cut = `(() => {
 	return JSON.stringify([...new Set(out)].slice(0, 12));
 })()`
 
-// holds asks a list-giving script and expects an empty list.
+// holds runs a script that returns a list and expects an empty one.
 func (p *phone) holds(js, where, what string) {
 	p.t.Helper()
 	var found []string
@@ -91,14 +91,15 @@ func (p *phone) holds(js, where, what string) {
 	assert.Empty(p.t, found, "%s: %s", where, what)
 }
 
-// fits asks that nothing is cut off at the side, nor anything at the stove covered.
-// It measures against the phone's own width: innerWidth grows with what sticks out.
+// fits checks that nothing is cut off at the side and nothing at the stove is
+// covered. It measures against the phone's own width: innerWidth grows with what
+// sticks out.
 func (p *phone) fits(what string) {
 	p.t.Helper()
 	p.holds(fmt.Sprintf(cut, p.size[0]), what, "cut off or covered")
 }
 
-// turns goes to a screen and waits until the page has turned to it.
+// turns goes to a screen and waits until the page shows it.
 func (p *phone) turns(url string) {
 	p.t.Helper()
 	p.visit(url)
@@ -109,8 +110,8 @@ func (p *phone) turns(url string) {
 	})()`)
 }
 
-// marks asks three things of each landmark: one main, one first heading, a
-// header or a way on.
+// marks checks the landmarks: one main, one first heading, and a header or a way
+// to the next screen.
 const marks = `(() => { const out = [], n = (s) => document.querySelectorAll(s).length;
 	if (n("main") !== 1) out.push(n("main") + " main parts");
 	if (n("main h1") !== 1 && !document.querySelector("#page")) out.push(n("main h1") + " first headings");

@@ -31,7 +31,7 @@ func (p *phone) picks(selector, value string) {
 	p.eval(fmt.Sprintf("(() => { const s = document.querySelector(%q); s.value = %q; s.dispatchEvent(new Event('change', { bubbles: true })); })()", selector, value))
 }
 
-// grams reads an amount off the screen.
+// grams reads an amount from the screen.
 func grams(t *testing.T, text string) float64 {
 	t.Helper()
 	a, _, err := quantity.ParseAmount(strings.TrimSpace(text))
@@ -46,9 +46,9 @@ const (
 	soupOnPlate = `document.querySelector('[data-key="pea-soup-plate#1/mise/1"] .amount').innerText`
 )
 
-// TestWeighedBatchIsSharedOut: with no network a pot is weighed that came out
-// short; the page says at once what each plate gets, one way out is taken, and
-// every later card and step follows it. The server has it all afterwards.
+// TestWeighedBatchIsSharedOut weighs a batch that gave too little, without a
+// network. The page shows at once what each plate gets; a choice is taken, and
+// every later card and step follows it. The server has all of it afterwards.
 func TestWeighedBatchIsSharedOut(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -95,7 +95,7 @@ func TestWeighedBatchIsSharedOut(t *testing.T) {
 	assert.Equal(t, "4/5", state.Portions["pea-soup"].String(), "four fifths of a portion")
 }
 
-// TestRatiosAndScalingByOneItem: "I have only 1.35 kg of flour".
+// TestRatiosAndScalingByOneItem scales a card to 1.35 kg of flour.
 func TestRatiosAndScalingByOneItem(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -130,8 +130,8 @@ func TestRatiosAndScalingByOneItem(t *testing.T) {
 	assert.Equal(t, "100 %", ratio("bread flour"))
 }
 
-// TestOrderListKnowsWhatIsInTheHouse: what is in the house comes off what is
-// bought, with no network too, and a tick in the shop stays.
+// TestOrderListKnowsWhatIsInTheHouse enters what is in the house, without a
+// network: it is subtracted from what is bought. A tick in the shop stays.
 func TestOrderListKnowsWhatIsInTheHouse(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")

@@ -61,8 +61,8 @@ func tickRequest(t *testing.T, n int) hub.Request {
 	return hub.Request{Device: "phone-a", Events: []json.RawMessage{b}}
 }
 
-// The whole way of a backup: taken while the server runs, the server going on,
-// the backup put back, and what was there kept aside.
+// A backup is made while the server runs and goes on. Later it is restored, and
+// the data file before it is kept.
 func TestBackupAndRestore(t *testing.T) {
 	dir := t.TempDir()
 	data, copied := filepath.Join(dir, "hobside.db"), filepath.Join(dir, "backup.db")
@@ -110,8 +110,8 @@ func tree(t *testing.T, dir string) map[string]string {
 	return out
 }
 
-// What is exported and imported into another house is exported again as the
-// same bytes; and importing twice changes nothing.
+// An export that is imported into another data file is exported again as the
+// same bytes. Importing it twice changes nothing.
 func TestExportAndImport(t *testing.T) {
 	dir := t.TempDir()
 	data := filepath.Join(dir, "hobside.db")

@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// screens is every screen there is: where it is, and what is there when it is
-// whole.
+// screens are all screens: the address of each, and what is there when it is
+// complete.
 var screens = []struct{ name, path, wait string }{
 	{"home", "", "#menus a"},
 	{"dinner", "s/boathouse", "#cards-to-make li"},
@@ -33,8 +33,8 @@ var screens = []struct{ name, path, wait string }{
 	{"house", "house", "#backup"},
 }
 
-// TestLook takes a picture of every screen, narrow and wide, light and dark,
-// and asks of each that nothing is cut off at its side.
+// TestLook takes a picture of every screen, narrow and wide, light and dark, and
+// checks that nothing is cut off at its side.
 func TestLook(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))

@@ -10,8 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestFindByNameOrIngredient, with no network: by a part of a name, whatever
-// its accents, and by an item, which is named; nothing there is said.
+// TestFindByNameOrIngredient searches without a network by a part of a name,
+// with any accents, and by an item, which the hit names. When nothing is found
+// the page says so.
 func TestFindByNameOrIngredient(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))

@@ -37,8 +37,9 @@ const serverHasAll = `document.querySelector('#status')?.dataset.waiting === '0'
 func (p *phone) kept()   { p.t.Helper(); p.eval(tapsAreKept) }
 func (p *phone) synced() { p.t.Helper(); p.until(serverHasAll) }
 
-// cookable opens the app for the first time and waits until it would go on with
-// no network: the worker has every file, the dinner has been worked out.
+// cookable opens the app for the first time and waits until it would work
+// without a network: the service worker has every file and the dinner has been
+// worked out.
 func (p *phone) cookable(r running) {
 	p.t.Helper()
 	p.visit(hash(r, "s/boathouse"))
@@ -59,7 +60,7 @@ func atTheStove(t *testing.T) (running, *phone) {
 	return r, p
 }
 
-// done says whether the server's log has a step ticked.
+// done reports whether a step is ticked in the server's log.
 func done(reply hub.Reply, key string) bool {
 	s := dinner.Fold(reply.Events)
 	return s.Ticks[key].Done
@@ -71,9 +72,9 @@ const (
 	firstStep = "light-chicken-stock#1/step/1"
 )
 
-// TestOfflineFromSecondVisit is the whole way a cook goes: one visit, no
-// more network, browser closed and opened, mise and steps ticked, covers
-// changed; then the network returns and server and second phone know.
+// TestOfflineFromSecondVisit cooks offline: one visit, then no network, the
+// browser closed and opened, mise and steps ticked, covers changed. When the
+// network returns, the server and a second phone have all of it.
 func TestOfflineFromSecondVisit(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -116,7 +117,7 @@ func TestOfflineFromSecondVisit(t *testing.T) {
 	p.kept()
 	assert.NotEqual(t, "0", p.eval(`document.querySelector('#status').dataset.waiting`), "kept here, not sent")
 
-	r = serveAt(t, addr, data) // the network is back
+	r = serveAt(t, addr, data) // the network returns
 	p.synced()
 	reply := r.pull(t)
 	state := dinner.Fold(reply.Events)
@@ -131,8 +132,8 @@ func TestOfflineFromSecondVisit(t *testing.T) {
 	assert.Equal(t, p.see("#make"), other.see("#make"), "both phones show the same amount")
 }
 
-// TestOpensOnLastStep: a reload, a closed browser and a killed one all
-// come back to the step, with its ticks.
+// TestOpensOnLastStep reloads the page, closes the browser and kills it. Each
+// time the app opens on the last step, with its ticks.
 func TestOpensOnLastStep(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -165,9 +166,9 @@ func TestOpensOnLastStep(t *testing.T) {
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
 }
 
-// TestMissingAppFileIsShown: with a file of the app gone and no network
-// the step is there to read, and words say that it can't be touched; with the
-// network back one touch mends it.
+// TestMissingAppFileIsShown removes a file of the app while there is no network.
+// The step can be read, and the page says that it can't be ticked. With the
+// network back one tap repairs the app.
 func TestMissingAppFileIsShown(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -190,7 +191,8 @@ func TestMissingAppFileIsShown(t *testing.T) {
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && !document.querySelector('.stuck')`)
 }
 
-// TestDoubleTapTicksOnce ticks the step it sees and not the one after it.
+// TestDoubleTapTicksOnce taps twice: the step on the screen is ticked and the
+// one after it is not.
 func TestDoubleTapTicksOnce(t *testing.T) {
 	t.Parallel()
 	r, p := atTheStove(t)
@@ -203,7 +205,7 @@ func TestDoubleTapTicksOnce(t *testing.T) {
 	p.tap("#done")
 	p.visit(hash(r, stock+"/1/1"))
 	p.until(`document.querySelector('#done').dataset.done === '1'`)
-	bounce() // what is ticked already is turned over as fast as one likes
+	bounce() // a step that is already ticked can be unticked at once
 	assert.Equal(t, "light-chicken-stock#1/step/3 0", at())
 }
 
@@ -227,7 +229,8 @@ func TestTickSurvivesReload(t *testing.T) {
 	}
 }
 
-// TestTickReachesOtherPhone: what one ticks the other shows by itself.
+// TestTickReachesOtherPhone ticks on one phone: the other shows it without a
+// reload.
 func TestTickReachesOtherPhone(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -244,7 +247,8 @@ func TestTickReachesOtherPhone(t *testing.T) {
 	a.until("!(" + box + ")")
 }
 
-// released serves another build of the page from the same data and address.
+// released serves another release of the page from the same data file at the
+// same address.
 func released(t *testing.T, addr, data string, files fs.FS) (stop func()) {
 	t.Helper()
 	st, err := store.Open(data, store.Options{})
@@ -283,8 +287,8 @@ func restyled(t *testing.T) fs.FS {
 	return files
 }
 
-// TestNewReleaseWaitsForTheCook: it is fetched while the cook goes on, changes
-// nothing under the thumb, and takes over when the cook says so.
+// TestNewReleaseWaitsForTheCook serves a new release. It is fetched while the
+// cook goes on, changes nothing on the screen, and is used when the cook agrees.
 func TestNewReleaseWaitsForTheCook(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -315,7 +319,7 @@ func TestNewReleaseWaitsForTheCook(t *testing.T) {
 	p.until(`(caches.keys().then((keys) => { window.kept = keys.filter((k) => k.startsWith('hobside-')).length; }), window.kept === 1)`)
 }
 
-// TestEmptyServerSaysWhatToDo: no dinner, no cards, and words for it.
+// TestEmptyServerSaysWhatToDo opens a server without dinners and cards.
 func TestEmptyServerSaysWhatToDo(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -326,8 +330,8 @@ func TestEmptyServerSaysWhatToDo(t *testing.T) {
 	p.shot("state-empty")
 }
 
-// TestNewDinnerFromMenu makes one, offline, for its own guests, and finds it
-// on the server; a guest who says so late changes the plates.
+// TestNewDinnerFromMenu makes a dinner offline with guests of its own and finds
+// it on the server. A guest added later changes the plates.
 func TestNewDinnerFromMenu(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -362,14 +366,14 @@ func TestNewDinnerFromMenu(t *testing.T) {
 	p.reads("#guests", "5 covers without fish")
 	p.until(`!document.querySelector('#guests').innerText.includes('mustard, egg')`)
 
-	// What can't be read is said where it was written, and not passed over.
+	// A line that can't be read has its problem where it was written.
 	p.eval(`import("/app/events.js").then((m) => { m.emit("guests", "", { text: "some: no mustard" }); })`)
 	p.reads("#guests .problems", "does not begin with a number of guests")
 	p.eval(`import("/app/events.js").then((m) => { m.undo(); })`)
 	p.reads("#guests", "5 covers without fish")
 	p.kept()
 
-	// One whose guests nobody touched goes by the menu.
+	// A dinner whose guests were not changed has those of the menu.
 	p.visit(hash(r, "new/boathouse-supper.md"))
 	p.tap("#make-dinner")
 	p.until(`document.querySelector('#covers')?.dataset.value === '18'`)
@@ -391,7 +395,7 @@ func TestNewDinnerFromMenu(t *testing.T) {
 		"5 covers: no fish\n1 covers: no fish, no gluten (sits by the door)", "some: no mustard"}, said)
 }
 
-// TestKitchenOfADinner where there are several, and goes into the dinner.
+// TestKitchenOfADinner chooses one of several kitchens for a dinner.
 func TestKitchenOfADinner(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -415,9 +419,9 @@ func TestKitchenOfADinner(t *testing.T) {
 	assert.Equal(t, map[string]bool{"boathouse-kitchen.md": true, "hall.md": true}, kitchens)
 }
 
-// TestCardWrittenOnPhone, with no network: what is wrong shows as it is
-// typed and leads to its line; the text is kept and reaches the server, the one
-// before it stays.
+// TestCardWrittenOnPhone writes a card without a network. Problems show while
+// typing and lead to their line; the text is kept and reaches the server, and
+// the earlier text it is kept too.
 func TestCardWrittenOnPhone(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")

@@ -150,8 +150,8 @@ func (d *device) turns(path string) { d.t.Helper(); d.eval(`(location.hash = arg
 
 func (d *device) kept() { d.t.Helper(); d.eval(tapsAreKept) }
 
-// synced waits until the server has named everything as on its disk. The stove shows that only while something waits, so
-// it is not read from the screen.
+// synced waits until the server has acknowledged everything. The stove shows
+// that only while something waits, so it is not read from the screen.
 func (d *device) synced() { d.t.Helper(); d.network("on", 0) }
 
 // network waits until the app knows whether it reaches the server, and until so many events wait to be sent.

@@ -95,8 +95,7 @@ func TestAClockAheadIsPutRight(t *testing.T) {
 	assert.Equal(t, "0", p.eval(ahead))
 }
 
-// sent waits on any screen until the server has named everything as on its
-// disk.
+// sent waits on any screen until the server has acknowledged everything.
 func (p *phone) sent() {
 	p.t.Helper()
 	p.eval(`Promise.all([import("/app/events.js"), import("/app/server.js")]).then(async ([{ waiting, writing }, { net }]) => {
@@ -123,8 +122,8 @@ self.onmessage = (event) => {
 }
 
 // TestAFileThatStopsTheEngineIsLeftOut saves a card that the engine stops over:
-// it starts again without it, says which one it was, and everything else goes
-// on. Mended, the card is read again.
+// the engine starts again without the card and names it, and everything else
+// works. When the card is corrected, it is read again.
 func TestAFileThatStopsTheEngineIsLeftOut(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -151,7 +150,7 @@ func TestAFileThatStopsTheEngineIsLeftOut(t *testing.T) {
 	p.shot("left-out")
 
 	p.do(chromedp.Reload())
-	stays("odd.md") // and is not tried again
+	stays("odd.md") // and it is not tried again
 
 	save("# Odd\n\nIt is mended.\n")
 	stays("")
@@ -166,7 +165,7 @@ func TestAPageThatEndedOverAFileLeavesItOut(t *testing.T) {
 	p.cookable(r)
 	p.eval(`Promise.all([import("/app/library.js"), import("/app/suspects.js")]).then(async ([{ newest }, { reading }]) => {
 		const { text } = await newest("herb-oil.md");
-		addEventListener("pagehide", () => reading([{ name: "herb-oil.md", text }])); // a page that dies clears no mark
+		addEventListener("pagehide", () => reading([{ name: "herb-oil.md", text }])); // a page that ends does not remove the mark
 	})`)
 	p.do(chromedp.Reload())
 	p.until(`(import("/app/library.js").then(({ library }) => { window.left = library.value?.problems.find((f) => f.msg.includes("stopped the engine"))?.file; }), window.left === "herb-oil.md")`)

@@ -60,7 +60,7 @@ func evening(t *testing.T, e browser.Engine) {
 			d.reload()
 			d.see("#cards-to-make li")
 			assert.Equal(t, "undefined", d.eval(`window.before`), "the page was loaded anew")
-			d.synced() // it leads again, and talks to the server
+			d.synced() // it is the leading tab again, and talks to the server
 		}
 	})
 	run("plan", func(t *testing.T) {
@@ -131,7 +131,7 @@ func evening(t *testing.T, e browser.Engine) {
 	other := newDevice(t, e)
 	part(t, "two phones", func(*testing.T) {
 		other.visit(hash(r, stock))
-		other.until(ticked, mise(1)) // what was ticked before it came
+		other.until(ticked, mise(1)) // what was ticked before this phone came
 		d.turns(stock)
 		d.ticks(mise(2))
 		other.until(ticked, mise(2))
@@ -195,7 +195,7 @@ func opensWindows(d *device) {
 	d.until(`!document.querySelector('dialog')`)
 }
 
-// timers starts one, reloads, and lets its time pass.
+// timers starts a timer, reloads, and lets its time pass.
 func timers(t *testing.T, d *device) {
 	d.turns(stock + "/1/2")
 	d.until(atStep, "light-chicken-stock#1/step/2")

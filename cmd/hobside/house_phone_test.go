@@ -15,8 +15,9 @@ import (
 	"hobside/internal/control"
 )
 
-// TestLookOfPairingAndDevices: the screens by which phones come in and out, and what is
-// kept, narrow and wide, light and dark: there, and nothing sticks out.
+// TestLookOfPairingAndDevices shows the screens of pairing, devices and kept
+// data, narrow and wide, light and dark: each is complete, and nothing is cut
+// off.
 func TestLookOfPairingAndDevices(t *testing.T) {
 	t.Parallel()
 	l := startLAN(t)
@@ -51,9 +52,10 @@ func TestLookOfPairingAndDevices(t *testing.T) {
 	}
 }
 
-// TestPairing: a phone that is not let in says so and keeps its taps; with
-// a code it is in; a helper's change of the covers is refused and parked where
-// the cook of it sees it; made a cook's, the same goes; revoked, it is out.
+// TestPairing opens a phone that is not paired: it says so and keeps its taps.
+// With a code it is paired as a helper, whose change of the covers is refused
+// and parked on the screen. As a cook it can send the same change. Once revoked
+// it is refused.
 func TestPairing(t *testing.T) {
 	t.Parallel()
 	l := startLAN(t)
@@ -75,10 +77,10 @@ func TestPairing(t *testing.T) {
 	p.until(`location.pathname === '/' && document.querySelector('main')`)
 	p.visit(l.url + "/#/s/boathouse")
 	p.until(`document.querySelector('#status')?.dataset.net === 'on'`)
-	p.until(`document.querySelector('#dinner')?.dataset.covers === '18' && !document.querySelector('#covers-more')`) // nothing is offered that would be refused
+	p.until(`document.querySelector('#dinner')?.dataset.covers === '18' && !document.querySelector('#covers-more')`) // no control is shown whose change would be refused
 	p.eval(`import("/app/events.js").then((m) => m.emit("covers", "", { number: 19 })).then(() => "")`)
 	p.until(`document.querySelector('#status').dataset.parked === '1' && document.querySelector('#status').dataset.waiting === '0'`)
-	p.until(`document.querySelector('#dinner').dataset.covers === '18'`) // what nobody else has counts nowhere
+	p.until(`document.querySelector('#dinner').dataset.covers === '18'`) // an event that only this phone has does not count
 	p.visit(l.url + "/#/settings")
 	p.reads("#parked", "helper")
 	p.visit(l.url + "/#/house")
@@ -95,7 +97,8 @@ func TestPairing(t *testing.T) {
 	good(t, "devices", "--data", l.data(), "cook", id)
 	p.visit(l.url + "/#/settings")
 	p.tap("#parked button")
-	// A cook's phone hands in all that a helper's kept to itself: wait for that too.
+	// A cook's phone also sends what the helper's phone could not: wait for that
+	// too.
 	p.until(`(import("/app/db.js").then(async (m) => { window.left = (await (await m.db()).count("outbox")) + (m.meta.role === "cook" ? 0 : 1000); }), window.left === 0)`)
 	p.until(`document.querySelector('#status').dataset.parked === '0' && document.querySelector('#status').dataset.waiting === '0'`)
 	p.visit(l.url + "/#/s/boathouse")
@@ -124,8 +127,8 @@ func (p *phone) typed(selector, text string) {
 	p.do(chromedp.SendKeys(chromedp.CSS(selector), text))
 }
 
-// TestTooLargeRecordIsParked: one record that no request can carry does not stop
-// the others, and is where the cook sees it, with its words.
+// TestTooLargeRecordIsParked makes one record that is too large for any request.
+// The others are sent, and the screen shows this one with its words.
 func TestTooLargeRecordIsParked(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -153,14 +156,14 @@ func TestTooLargeRecordIsParked(t *testing.T) {
 	p.reads("#parked", "make two of it")
 }
 
-// TestPhoneBackupAndRestore: what one phone kept goes by a file to another,
-// at another server that knows nothing of it, and from there to that server.
+// TestPhoneBackupAndRestore takes a backup file of one phone to a second phone
+// at another server, and from there everything reaches that server.
 func TestPhoneBackupAndRestore(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
-	require.NoError(t, r.stop()) // what follows no server ever hears of
+	require.NoError(t, r.stop()) // what follows never reaches this server
 	p.visit(hash(r, stock+"/1/1"))
 	p.see("#say")
 	p.tap("#done")
@@ -194,8 +197,8 @@ func TestPhoneBackupAndRestore(t *testing.T) {
 	assert.Equal(t, "read 0", read(string(quoted)), "twice is once")
 }
 
-// TestTwoTabsAgree: both show a tap made in one, one of them talks to the
-// server, and nothing comes twice.
+// TestTwoTabsAgree taps in one of two tabs: both show it, only one of them talks
+// to the server, and nothing arrives twice.
 func TestTwoTabsAgree(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -223,8 +226,8 @@ func TestTwoTabsAgree(t *testing.T) {
 	assert.Len(t, ids, 3, "the opening and two ticks")
 }
 
-// TestClearedDatabaseIsNoticed: a database that the browser threw out is noticed, and
-// what the server has comes back.
+// TestClearedDatabaseIsNoticed deletes the database as a browser does: the app
+// notices, and what the server has comes back.
 func TestClearedDatabaseIsNoticed(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -239,8 +242,8 @@ func TestClearedDatabaseIsNoticed(t *testing.T) {
 	p.see("#cards-to-make li")
 }
 
-// TestOffersAfterAShortBatch: the page's own rules of what goes in one request: bytes
-// as they are on the wire, and each text after the one it was made from.
+// TestOffersAfterAShortBatch tests the page's rules for one request: bytes are
+// counted as they are sent, and each text follows the one it was made from.
 func TestOffersAfterAShortBatch(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--empty", "--data", filepath.Join(t.TempDir(), "hobside.db"))

@@ -19,7 +19,7 @@ func (p *phone) press(key string) {
 	p.do(chromedp.KeyEvent(key))
 }
 
-// seen says where the focus is, and whether a cook would see it there.
+// seen returns which element has the focus, and whether the focus is visible.
 const seen = `(() => { const el = document.activeElement, shown = el?.matches("input[type=checkbox], input[type=radio]") ? el.nextElementSibling : el;
 	if (!el || el === document.body) return "nowhere";
 	const r = el.getBoundingClientRect(), s = getComputedStyle(shown);
@@ -46,7 +46,7 @@ func (p *phone) reach(selector string) {
 
 func (p *phone) focus() string { p.t.Helper(); return p.eval("'#' + document.activeElement.id") }
 
-// TestKeyboardOnly cooks from the first screen on without touching anything.
+// TestKeyboardOnly cooks from the first screen on with the keyboard alone.
 func TestKeyboardOnly(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -62,7 +62,7 @@ func TestKeyboardOnly(t *testing.T) {
 	p.reach("#dinners a[data-dinner=boathouse]")
 	p.press(kb.Enter)
 	p.see("#cards-to-make li")
-	p.until("document.activeElement.matches('main h1')") // the focus goes along to the new screen
+	p.until("document.activeElement.matches('main h1')") // the focus moves to the new screen
 	p.reach(`#cards-to-make li[data-card="light-chicken-stock"] a`)
 	p.press(kb.Enter)
 	p.see("#start")
@@ -121,7 +121,7 @@ func TestKeyboardOnly(t *testing.T) {
 	p.until("document.activeElement.id === 'note'")
 }
 
-// TestTimerEndIsAnnounced: what ends is said to a screen reader, by name.
+// TestTimerEndIsAnnounced ends a timer: a screen reader is told its name.
 func TestTimerEndIsAnnounced(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))

@@ -48,7 +48,7 @@ func startLAN(t testing.TB, args ...string) onLAN {
 	return l
 }
 
-// pair lets a phone in and gives its cookie.
+// pair pairs a phone and returns its cookie.
 func (l onLAN) pair(t testing.TB, code string) *http.Cookie {
 	t.Helper()
 	res, err := l.client.Post(l.url+"/api/pair", "application/json", strings.NewReader(`{"code":"`+code+`","name":"Nora's phone"}`))
@@ -72,7 +72,8 @@ func (l onLAN) status(t testing.TB, cookie *http.Cookie) int {
 	return res.StatusCode
 }
 
-// The whole way of a phone, from the code on the server's screen to the door.
+// A phone is paired with the code from the server's screen, works, and is
+// revoked.
 func TestServeOnTheNetwork(t *testing.T) {
 	l := startLAN(t)
 	out := l.out.String()
@@ -128,7 +129,7 @@ func TestServeWithGivenCertificate(t *testing.T) {
 	assert.ErrorContains(t, err, "--lan-listen")
 }
 
-// The squares that are printed are those of the code, with room around it.
+// The printed modules are those of the code, with a quiet zone around it.
 func TestQRCode(t *testing.T) {
 	const address = "https://192.168.1.7:8443/pair.html"
 	var b strings.Builder
@@ -155,7 +156,7 @@ func TestQRCode(t *testing.T) {
 	assert.Error(t, printQR(&b, strings.Repeat("x", 4000)))
 }
 
-// What a phone is told to do is there, and needs no more than the shell.
+// The pages that explain pairing are served, and need only the app's shell.
 func TestPairingPagesAreServed(t *testing.T) {
 	l := startLAN(t)
 	for path, says := range map[string]string{"/pair.html": "eight digits", "/trust.html": "fingerprint", "/app/pair.js": "/api/pair"} {

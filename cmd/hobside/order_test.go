@@ -57,9 +57,10 @@ makes: 1 qt
    - until: 1 qt
 `
 
-// A US card goes down its whole ladder. By hand, times 13: 39 cups are 2 gal 1 qt
-// 1 pt 1 cup (32 + 4 + 2 + 1); 39 tbsp are 2 cups 7 tbsp, a pint and 7 tbsp; 13/3
-// tsp are 1 tbsp 1 ⅓ tsp, to the quarter 1 ¼; 130 oz are 8 lb 2 oz; 26 leaves.
+// A US card is shown in every unit of its ladder. By hand, times 13: 39 cups are
+// 2 gal 1 qt 1 pt 1 cup (32 + 4 + 2 + 1); 39 tbsp are 2 cups 7 tbsp, a pint and
+// 7 tbsp; 13/3 tsp are 1 tbsp 1 ⅓ tsp, to the quarter 1 ¼; 130 oz are 8 lb 2 oz;
+// 26 leaves.
 func TestCardInUSMeasures(t *testing.T) {
 	dir := filesIn(t, map[string]string{"brine.md": usCard})
 	code, out, problems := hobside(t, "card", filepath.Join(dir, "brine.md"), "--make", "13 qt")

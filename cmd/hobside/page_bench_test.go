@@ -34,7 +34,7 @@ const watch = `
 		from = performance.now();
 		requestAnimationFrame(() => next(() => taps.push(performance.now() - from)));
 	}, true);
-	addEventListener('click', () => work.push(performance.now() - from)); // last of all, the drawing done
+	addEventListener('click', () => work.push(performance.now() - from)); // the last task, when the drawing is done
 	new PerformanceObserver((list) => { for (const e of list.getEntries()) if (e.name === 'click') shown.push(e.duration); }).observe({ type: 'event', durationThreshold: 16 });
 	new PerformanceObserver((list) => { for (const e of list.getEntries()) long.push(Math.round(e.duration)); }).observe({ type: 'longtask' });
 `
@@ -62,8 +62,9 @@ func median(b *testing.B, ms []float64) {
 	b.ReportMetric(0, "ns/op")
 }
 
-// BenchmarkColdOpen: no network, from the start of navigation to the step's
-// words painted; in a browser that was just started, and in one that is up.
+// BenchmarkColdOpen measures, without a network, the time from the start of
+// navigation until the step's words are painted, in a browser that was just
+// started and in one that runs.
 func BenchmarkColdOpen(b *testing.B) {
 	for _, c := range []struct {
 		name string
@@ -96,7 +97,8 @@ func BenchmarkColdOpen(b *testing.B) {
 	}
 }
 
-// BenchmarkTap: from the touch to the frame that shows the next step.
+// BenchmarkTap measures the time from the touch to the frame that shows the next
+// step.
 func BenchmarkTap(b *testing.B) {
 	for _, slow := range []float64{1, 4} {
 		b.Run(fmt.Sprintf("slow-%g", slow), func(b *testing.B) {
@@ -121,7 +123,7 @@ func BenchmarkTap(b *testing.B) {
 				p.eval("new Promise((r) => requestIdleCallback(() => { taps.length = 0; r(); }))")
 				return ms
 			}
-			b.ReportMetric(next(), "ms/first") // it wakes the bell, and code that never ran
+			b.ReportMetric(next(), "ms/first") // the first tap starts the sound and runs code for the first time
 			p.eval("shown.length = long.length = work.length = 0")
 			var ms []float64
 			for b.Loop() {

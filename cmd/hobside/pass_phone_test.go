@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestPass: plates go out one by one, by what goes on one of them, and a mark
-// for each stays through a reload with no network.
+// TestPass sends plates one by one, with what goes on one plate. The mark on
+// each stays after a reload without a network.
 func TestPass(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))

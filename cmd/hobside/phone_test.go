@@ -28,8 +28,8 @@ type phone struct {
 	size    [2]int64
 	slow    float64 // the processor, so many times slower; 0 for as it is
 	dark    bool
-	// trusting is for a phone whose owner has trusted the server's authority;
-	// which phones ask for by hand, and no test can.
+	// trusting is for a phone whose owner has trusted the server's authority.
+	// Phones ask for that by hand, which a test can't do.
 	trusting bool
 	said     browser.Console
 	ctx      context.Context
@@ -79,7 +79,8 @@ func (p *phone) open() {
 	require.NoError(p.t, chromedp.Do(p.ctx, chromedp.EmulateViewport(p.size[0], p.size[1], look...), chromedp.Func(p.emulate)))
 }
 
-// emulate makes the browser as slow, and the room as dark, as asked.
+// emulate sets the speed of the processor and the colour scheme that were asked
+// for.
 func (p *phone) emulate(ctx context.Context, tab *chromedp.Target) error {
 	if p.slow > 0 {
 		if _, err := cdp.Call(ctx, tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: p.slow}); err != nil {
@@ -113,7 +114,7 @@ func run1[T any](p *phone, action chromedp.Action[T]) T {
 	return v
 }
 
-// screen is what the page says, for a red test.
+// screen returns the words of the page, for a test that fails.
 func (p *phone) screen() string {
 	ctx, cancel := context.WithTimeout(p.ctx, patience/5)
 	defer cancel()
@@ -153,7 +154,7 @@ func (p *phone) until(js string) {
 	p.t.Fatalf("waited in vain for %s: %v\nthe screen says:\n%s", js, last, p.screen())
 }
 
-// see waits for an element and returns its words.
+// see waits for an element and returns its text.
 func (p *phone) see(selector string) string {
 	p.t.Helper()
 	p.until(fmt.Sprintf("document.querySelector(%q)", selector))
@@ -192,7 +193,7 @@ func (p *phone) shot(name string) {
 }
 
 // ready waits until the app would work with no network: the service worker has
-// every file, the engine is awake and the dinner is on the phone.
+// every file, the engine has started and the dinner is on the phone.
 func (p *phone) ready() {
 	p.t.Helper()
 	p.until(`navigator.serviceWorker && document.querySelector('main')`)

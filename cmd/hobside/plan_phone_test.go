@@ -16,8 +16,9 @@ func (p *phone) setClock(wall string) {
 		document.dispatchEvent(new Event("visibilitychange")); })()`)
 }
 
-// TestPlanOnThePhone: the plan comes up, is taken, is cooked by with no network,
-// moves when the evening does, and says what stands in the way.
+// TestPlanOnThePhone shows the plan, takes it, cooks by it without a network,
+// sees it move when a step is put off, and reads why too many covers are not
+// possible.
 func TestPlanOnThePhone(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -30,13 +31,14 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.tap("#how-sure")
 	p.until("document.querySelectorAll('#chances li').length === 5")
 
-	// The network goes; everything from here is this phone's own.
+	// From here there is no network.
 	p.ready()
 	p.until("document.querySelector('#status').dataset.waiting === '0'")
 	r.stop()
 	p.until("document.querySelector('#status').dataset.net === 'off'")
 
-	// On the evening, at the first step: the running order weaves the cards.
+	// On the evening, at the first step: the order of the plan changes between
+	// cards.
 	p.setClock("2027-06-10T17:42")
 	p.visit(hash(r, "s/boathouse"))
 	p.reads("#continue", "Now: Light chicken stock")
@@ -48,7 +50,7 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.tap("#done")
 	p.until("location.hash.includes('/card/light-chicken-stock/1/2')") // the next thing in the plan
 
-	// Put off: the plan moves, and says so.
+	// A step is put off: the plan moves, and lists what moved.
 	p.tap("#not-now")
 	p.shot("plan-put-off")
 	p.tap("#later-20")
@@ -63,7 +65,8 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.tap("[data-cook='2']")
 	p.until("[...document.querySelectorAll('.prep .task')].length < 110")
 
-	// Too many guests for this kitchen: why, and what would free it.
+	// Too many guests for this kitchen: the reason, and the changes that would
+	// help.
 	p.visit(hash(r, "s/boathouse"))
 	p.eval(`import("/app/events.js").then((m) => m.emit("covers", "", { number: 60 })).then(() => "")`)
 	p.visit(hash(r, "s/boathouse/plan"))
@@ -74,7 +77,8 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.fits("a plan that can't be")
 }
 
-// TestPlanOnWideScreen: on a wide screen hands and equipment are rows of a chart.
+// TestPlanOnWideScreen opens the plan on a wide screen: cooks and equipment are
+// rows of a chart.
 func TestPlanOnWideScreen(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))

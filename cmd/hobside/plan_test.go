@@ -24,7 +24,7 @@ func TestPlanText(t *testing.T) {
 	assert.Equal(t, 152, strings.Count(out, "[ ] "), "a line for every step and load of the dinner")
 }
 
-// A general library reads the calendar file, and it says what the plan says.
+// A general library reads the calendar file. It has the same times as the plan.
 func TestPlanCalendar(t *testing.T) {
 	code, out, problems := hobside(t, "plan", "--menu", supperMenu, "--format", "ics")
 	require.Equal(t, 0, code, problems)

@@ -41,8 +41,8 @@ func (p *phone) sheets(name string, wide, high float64) []string {
 	return out
 }
 
-// TestPrint: what is printed has its words, no empty sheet, and nothing of the
-// screen's own ways, on A4 and on Letter.
+// TestPrint prints on A4 and on Letter: every sheet has its words, none is
+// empty, and no control of the screen is printed.
 func TestPrint(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))

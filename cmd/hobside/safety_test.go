@@ -54,9 +54,10 @@ func (p *phone) pdf(name string) string {
 	return strings.Join(strings.Fields(string(text)), " ")
 }
 
-// TestReadingOfflineAgainstLimit: with no network a core temperature is set
-// against the card's limit and the rules'; a probe in °F is asked about; what
-// was put right stays in the log; the server has it all when it is back.
+// TestReadingOfflineAgainstLimit enters core temperatures without a network.
+// They are compared with the limits of the card and of the rules; a reading in
+// °F is asked about; a corrected reading stays in the log; the server has all of
+// it later.
 func TestReadingOfflineAgainstLimit(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
@@ -86,7 +87,7 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	p.reads("#watch-window", "UK Food Standards Agency cooking advice (read)")
 	p.reads("#watch-window", "Local codes and licensed practice come first.")
 	p.shot("watch-window")
-	p.tap("#watch-window [data-amend]") // the first reading, put right
+	p.tap("#watch-window [data-amend]") // the first reading, corrected
 	p.see("#entry-value")
 	p.eval(`document.querySelector('#entry-value').value = '57,5'`)
 	p.tap("#entry-save")
@@ -111,9 +112,10 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "65 First cook": true, "57.5 First cook": true}, read)
 }
 
-// TestCoolingLogPrints: how it stands is said, readings follow the forecast, a
-// limit that was not met asks what was done; the log prints, with its sources,
-// and is there as a table; so do the labels.
+// TestCoolingLogPrints enters how the food stands to cool and its readings,
+// which follow the forecast. A limit that was not met asks for the corrective
+// action. The log and the labels print, with sources, and the log can be saved
+// as a table.
 func TestCoolingLogPrints(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -162,8 +164,8 @@ func TestCoolingLogPrints(t *testing.T) {
 	}
 }
 
-// TestLookOfLogAndLabels takes pictures of the log and the labels, and asks of each
-// that nothing is cut off at its side.
+// TestLookOfLogAndLabels takes pictures of the log and the labels, and checks
+// that nothing is cut off at the side.
 func TestLookOfLogAndLabels(t *testing.T) {
 	t.Parallel()
 	for _, look := range []struct {

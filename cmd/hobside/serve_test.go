@@ -167,8 +167,8 @@ func TestServeErrors(t *testing.T) {
 	assert.NoFileExists(t, "hobside.db", "a wrong address makes no data file")
 }
 
-// BenchmarkStart is from nothing to an address that answers, with a data file
-// that is there already.
+// BenchmarkStart measures the time from the start of the process until its
+// address answers, with an existing data file.
 func BenchmarkStart(b *testing.B) {
 	cfg := site.Config{Listen: "127.0.0.1:0", Data: filepath.Join(b.TempDir(), "hobside.db"), Demo: content.Files, Static: static.Files, Now: time.Now, Log: slog.New(slog.DiscardHandler)}
 	for b.Loop() {

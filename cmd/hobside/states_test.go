@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestThreeTimersLeaveTheStepLargest: three things on with nobody at them, each named with its
-// time, and the step still the largest thing on the screen.
+// TestThreeTimersLeaveTheStepLargest runs three timers: each is shown with its
+// name and time, and the step is still the largest text on the screen.
 func TestThreeTimersLeaveTheStepLargest(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -29,7 +29,7 @@ func TestThreeTimersLeaveTheStepLargest(t *testing.T) {
 	p.fits("busy")
 	p.shot("state-busy")
 
-	// The next step begins at its top, wherever this one was left.
+	// The next step is shown from its top, wherever this one was scrolled to.
 	p.eval(`import("/app/settings.js").then((m) => { m.settings.text.value = "huge"; })`)
 	p.eval(`new Promise((shown) => { document.querySelector('#panel').addEventListener('scroll', shown, { once: true }); document.querySelector('#panel').scrollTo(0, 300); })`)
 	assert.NotEqual(t, "0", p.eval(`document.querySelector('#panel').scrollTop`))
@@ -37,9 +37,10 @@ func TestThreeTimersLeaveTheStepLargest(t *testing.T) {
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && document.querySelector('#panel').scrollTop === 0`)
 }
 
-// TestLateStepsAreShown: two hours after the first step should have begun, with
-// nothing ticked, the dinner and the step say what is late and what is first;
-// an hour before service, that it can't be done any more, and why.
+// TestLateStepsAreShown opens the dinner two hours after its first step should
+// have begun, with nothing ticked: the dinner and the step show what is late and
+// what is first. An hour before service they show that it can't be done any
+// more, and why.
 func TestLateStepsAreShown(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -48,7 +49,7 @@ func TestLateStepsAreShown(t *testing.T) {
 	p.tap("#take-plan")
 	p.until("!document.querySelector('#moves') && document.querySelector('#status').dataset.waiting === '0'")
 	p.ready()
-	require.NoError(t, r.stop()) // it would put the phone's clock right
+	require.NoError(t, r.stop()) // it would correct the phone's clock
 	p.until("document.querySelector('#status').dataset.net === 'off'")
 	p.setClock("2027-06-10T19:40")
 	p.visit(hash(r, "s/boathouse"))
@@ -71,7 +72,7 @@ func TestLateStepsAreShown(t *testing.T) {
 	p.shot("state-too-late")
 }
 
-// TestOfflineIsShown, with how much is kept here.
+// TestOfflineIsShown also checks how much waits on the phone.
 func TestOfflineIsShown(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -86,8 +87,9 @@ func TestOfflineIsShown(t *testing.T) {
 	p.shot("state-offline")
 }
 
-// TestFullPhoneShowsNothingAsDone: what can't be written is not shown as done, in
-// words that say what to do; with room again the same tap is taken.
+// TestFullPhoneShowsNothingAsDone fills the phone's storage: a tick that can't
+// be written is not shown as done, and the page says what to do. With room again
+// the same tap works.
 func TestFullPhoneShowsNothingAsDone(t *testing.T) {
 	t.Parallel()
 	r, p := atTheStove(t)

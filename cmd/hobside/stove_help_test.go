@@ -23,8 +23,8 @@ func (p *phone) before(script string) {
 	}))
 }
 
-// TestScreenStaysAwake at the stove and nowhere else; a lock that the browser
-// took away is taken again when the page comes back.
+// TestScreenStaysAwake holds the wake lock at the stove and on no other screen.
+// A lock that the browser released is taken again when the page comes back.
 func TestScreenStaysAwake(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -47,7 +47,7 @@ func TestScreenStaysAwake(t *testing.T) {
 	p.until("window.locks === 0")
 }
 
-// TestScreenStaysAwakeWithoutWakeLock: a picture plays while cooking.
+// TestScreenStaysAwakeWithoutWakeLock plays a small video while cooking.
 func TestScreenStaysAwakeWithoutWakeLock(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -65,7 +65,8 @@ func TestScreenStaysAwakeWithoutWakeLock(t *testing.T) {
 	p.reads("#stand", "no lock")
 }
 
-// TestReadAloud, by a voice of the phone and by no other.
+// TestReadAloud reads with a voice that is on the phone, never with one from the
+// network.
 func TestReadAloud(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -89,12 +90,12 @@ func TestReadAloud(t *testing.T) {
 	assert.Contains(t, said, "Put the chicken backs in the tall pot")
 	assert.Contains(t, said, "9.926 kg water")
 	p.until(`document.querySelector('#aloud').getAttribute('aria-pressed') === 'true' && !document.querySelector('#mute')`)
-	p.tap("#aloud") // again: be quiet
+	p.tap("#aloud") // a second tap stops it
 	p.until("window.voiced === null")
 }
 
-// TestTapInLowerHalf is "done, next" for those who have set it so; in the
-// upper half it is nothing.
+// TestTapInLowerHalf turns the setting on: a tap in the lower half means "done,
+// next", and one in the upper half does nothing.
 func TestTapInLowerHalf(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -105,7 +106,7 @@ func TestTapInLowerHalf(t *testing.T) {
 	p.visit(hash(r, stock+"/1/1"))
 	p.see("#done")
 	at := func() string { return p.eval("document.querySelector('#stove').dataset.step") }
-	const edge = 19 // the step's own rim: no button comes there, whatever else the plan brings
+	const edge = 19 // the edge of the step, where no button ever is
 	p.do(chromedp.MouseClickXY(edge, 200))
 	assert.Equal(t, firstStep, at(), "the words are there to be read")
 	p.do(chromedp.MouseClickXY(edge, 600))

@@ -88,8 +88,8 @@ func TestBackupOfTheFirstReleaseIsReadIn(t *testing.T) {
 	ticksOfTheFirstReleaseArrive(t, p, r)
 }
 
-// ticksOfTheFirstReleaseArrive sees two unsent ticks shown and sent, then sends the one
-// that was refused.
+// ticksOfTheFirstReleaseArrive checks that two unsent ticks are shown and sent,
+// then sends the one that was refused.
 func ticksOfTheFirstReleaseArrive(t *testing.T, p *phone, r running) {
 	t.Helper()
 	p.visit(hash(r, stock))

@@ -19,7 +19,7 @@ type bidi struct {
 	mu      sync.Mutex
 	last    int
 	waiting map[int]chan bidiMessage
-	broken  error // why nothing more will come
+	broken  error // why the connection has ended
 }
 
 // bidiMessage is what the browser sends: an answer, a refusal or an event (section 4.2).
@@ -75,7 +75,7 @@ func (b *bidi) read() {
 		answer := b.waiting[m.ID]
 		delete(b.waiting, m.ID)
 		b.mu.Unlock()
-		if answer != nil { // nobody waits any more for what took too long
+		if answer != nil { // the caller has given up
 			answer <- m
 		}
 	}

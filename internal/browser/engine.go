@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-// Engine is what a browser shows pages with.
+// Engine is the name of a browser engine.
 type Engine string
 
 // The engines that phones have.
@@ -22,8 +22,8 @@ const (
 // Engines lists all engines.
 var Engines = []Engine{Chromium, WebKit, Firefox}
 
-// programs are what an engine needs on the machine: of each line one is enough. A pattern is tried as a path, a bare name
-// is looked up in PATH.
+// programs are the programs that an engine needs on the machine, one of each
+// line. A pattern is tried as a path, a bare name is looked up in PATH.
 var programs = map[Engine][][]string{
 	Chromium: {{"chromium", "chromium-browser", "google-chrome", "chrome"}},
 	WebKit:   {{"WebKitWebDriver"}, {"Xvfb"}, {"/usr/lib/*/webkit2gtk-4.*/MiniBrowser", "/usr/libexec/webkit2gtk-4.*/MiniBrowser"}},
@@ -50,7 +50,7 @@ func (e Engine) find() ([]string, error) {
 	return paths, nil
 }
 
-// first is the path of the first program that there is, "" for none.
+// first returns the path of the first program that exists, "" when none does.
 func first(names []string) string {
 	for _, name := range names {
 		if strings.ContainsRune(name, filepath.Separator) {
@@ -67,9 +67,11 @@ func first(names []string) string {
 // Variable names the environment variable that says which engines to test.
 const Variable = "HOBSIDE_ENGINES"
 
-// Choose returns the engines to test: those that the environment variable HOBSIDE_ENGINES names, separated by commas, or,
-// where it is empty, those on this machine; absent says of each of the others why it is not tested. It fails when the variable
-// names what is no engine or is not there, and when no engine is there at all.
+// Choose returns the engines to test: those that the environment variable
+// HOBSIDE_ENGINES names, separated by commas, or, where it is empty, those on
+// this machine; absent says of each of the others why it is not tested. It fails
+// when the variable names something else than an engine or an engine that is
+// missing, and when the machine has no engine.
 func Choose() (chosen []Engine, absent []error, err error) {
 	list := os.Getenv(Variable)
 	for name := range strings.SplitSeq(list, ",") {

@@ -13,7 +13,7 @@ import (
 // process is a program that a test started, with those that it started itself, and what they printed.
 type process struct {
 	cmd   *exec.Cmd
-	ended chan struct{} // closed when it is over
+	ended chan struct{} // closed when the program has ended
 
 	mu      sync.Mutex
 	printed []byte
@@ -30,7 +30,7 @@ func launch(env []string, name string, args ...string) (*process, error) {
 		return nil, err
 	}
 	go func() {
-		_ = p.cmd.Wait() // how it ended says nothing: tests end programs by force
+		_ = p.cmd.Wait() // the exit code means nothing: tests end programs by force
 		close(p.ended)
 	}()
 	return p, nil

@@ -156,7 +156,7 @@ func TestAmounts(t *testing.T) {
 			listToo: `warning: "lots leeks" has no amount; write one, or "to taste" if that is meant`, foodName: "lots leeks"},
 	} {
 		t.Run(row.typed, func(t *testing.T) {
-			leeks := strings.Replace(leeks, "makes: 1 kg", "makes: 1 plate", 1) // whatever goes in
+			leeks := strings.Replace(leeks, "makes: 1 kg", "makes: 1 plate", 1) // in any case
 			table := strings.Replace(leeks, "  1 kg", row.typed, 1)
 			list := strings.Replace(leeks, "| Amount | Item  |\n|-------:|-------|\n|   1 kg | leeks |", "- "+row.typed+" leeks", 1)
 			for form, text := range map[string]string{"table": table, "list": list} {

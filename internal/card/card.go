@@ -34,7 +34,7 @@ type Card struct {
 	Source   []byte          // the file, byte for byte
 }
 
-// IsPlate says whether the card makes plates, not a component.
+// IsPlate reports whether the card makes plates, not a component.
 func (c *Card) IsPlate() bool {
 	return c.Makes.Unit != nil && c.Makes.Unit.Name == "plate"
 }
@@ -74,7 +74,7 @@ type Step struct {
 	Load      quantity.Amount   // how much goes in at once; Hands and Wait are then per load; zero: all of it
 	Until     Until             // the sign that it is done
 	Keep      []Keep            // how long and how the result may wait; empty: see the card's section on waiting
-	Cool      Cool              // cool to a temperature within a time
+	Cool      Cool              // the temperature to cool to, and within which time
 	Check     []Check           // control points
 	Caution   []string          // the author's own cautions
 	Serve     bool              // done at the pass
@@ -110,8 +110,8 @@ type Keep struct {
 	Place   string // "chilled", "frozen", "room", "hot", "straight on"
 }
 
-// Cool asks for a temperature within a time; both stages of a rule set are the
-// safety package's business.
+// Cool is a temperature that must be reached within a time. The stages of the
+// rules are in package safety.
 type Cool struct {
 	ToC    float64
 	Within int // seconds; 0 when not said

@@ -25,7 +25,8 @@ const (
 
 var columnNames = []string{"amount", "item", "prep", "trim", "each", "%"}
 
-// columnOf knows a column by its heading, also under the names people are used to.
+// columnOf returns the column that a heading names. Other usual headings count
+// too.
 func columnOf(heading string) column {
 	switch strings.ToLower(heading) {
 	case "amount", "amounts", "quantity", "qty", "weight", "how much":

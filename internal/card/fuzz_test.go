@@ -45,7 +45,7 @@ func seeds(f *testing.F) [][]byte {
 var mark = []byte("\uFEFF")
 
 // FuzzParse compiles any bytes. See sound for what must hold of the card. A byte
-// order mark is the editor's business and changes no problem.
+// order mark changes no problem.
 func FuzzParse(f *testing.F) {
 	for _, src := range seeds(f) {
 		f.Add(src)
@@ -81,7 +81,7 @@ func FuzzHTML(f *testing.F) {
 		}
 		c, _ := Parse("card.md", src)
 		shown := c.Scale(quantity.Int(2), 0, quantity.Prefs{})
-		shown.Makes += "<i>" // the caller's words are words too
+		shown.Makes += "<i>" // text of the caller must be escaped too
 		for _, page := range []string{HTML(shown), document.HTML(src)} {
 			if found := foreign(page); len(found) > 0 {
 				t.Fatalf("%q\nin the page\n%s", found, page)

@@ -5,10 +5,10 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Loads says in how many loads a step is done when the card is made factor
-// times over: 18 pieces through a fryer that takes 4 are 5 loads. It is 1 for
-// a step that names no load, or whose load can't be compared with anything
-// the step handles.
+// Loads returns the number of loads in which a step is done when the card is
+// made factor times over: 18 pieces through a fryer that takes 4 are 5 loads. It
+// is 1 for a step that names no load, or whose load can't be compared with
+// anything the step handles.
 //
 // The load is compared with what the card makes; where those don't meet
 // ("load: 500 g" on a card that makes pieces) with the step's own items.
@@ -22,12 +22,12 @@ func (c *Card) Loads(s *Step, factor quantity.Number) int {
 	}
 	n, fits := handled.Quo(s.Load.Need()).Ceil().Int64()
 	if !fits || n > 100_000 {
-		return 100_000 // absurd, but a number: the amounts themselves have been found fault with
+		return 100_000 // far too many, but still a number: the amounts have a problem of their own
 	}
 	return max(1, int(n))
 }
 
-// handled is how much of the batch a step handles, in unit.
+// handled returns how much of the batch a step handles, in unit.
 func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (quantity.Number, bool) {
 	if n, ok := quantity.Convert(c.Makes.Need().Mul(factor), c.Makes.Unit, unit); ok {
 		return n, true

@@ -35,8 +35,8 @@ func TestHTML(t *testing.T) {
 	}
 }
 
-// TestForeignFindsAuthorsMarkup gives foreign pages that are broken on purpose: a
-// check that never finds anything would be worthless.
+// TestForeignFindsAuthorsMarkup gives foreign pages that are broken on purpose:
+// the check must find each of them.
 func TestForeignFindsAuthorsMarkup(t *testing.T) {
 	for page, want := range map[string]string{
 		`<p>fine</p><a href="stock.md">x</a><br><td style="text-align:right">1</td><hr />`: "",
@@ -96,7 +96,7 @@ func foreign(page string) []string {
 	}
 }
 
-// executes says whether a browser would run an address. It drops what browsers
+// executes reports whether a browser would run an address. It drops what browsers
 // drop before they look at the scheme: spaces, tabs, line ends, controls.
 func executes(address string) bool {
 	plain := strings.Map(func(r rune) rune {
@@ -115,6 +115,6 @@ func executes(address string) bool {
 	case "data":
 		return !strings.HasPrefix(rest, "image/") || strings.HasPrefix(rest, "image/svg")
 	}
-	// A name nobody knows leads nowhere; these run what follows.
+	// A browser ignores an unknown scheme. These schemes run what follows.
 	return scheme == "javascript" || scheme == "vbscript" || scheme == "file"
 }

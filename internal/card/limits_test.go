@@ -25,7 +25,7 @@ func TestPartsOverTheBoundAreLeftOut(t *testing.T) {
 	const formula, method = "## Formula\n\n- 1 kg peas\n\n", "## Method\n\n1. Boil the **peas**.\n   - hands: 5 min\n"
 	const step = "1. Stir.\n   - hands: 1 min\n"
 	for _, tt := range []struct {
-		name, text string // the text has as many as may be; more is one too many
+		name, text string // a text with as many parts as allowed; more adds one too many
 		more       string
 		count      func(c *Card) int
 		most       int

@@ -48,7 +48,7 @@ func (p *parser) match() {
 	}
 }
 
-// readUse reads how much of an item is meant where words say so: the rest, or a
+// readUse reads words that say how much of an item is used: the rest, or a
 // share.
 func readUse(s string) (use Run, name string) {
 	low := strings.ToLower(s)

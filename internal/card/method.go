@@ -65,8 +65,8 @@ func (p *parser) methodBlock(n ast.Node) {
 		return // words between the steps, for the reader
 	}
 	if !l.IsOrdered() && len(p.card.Steps) > 0 && p.looksLikeFacts(l) {
-		// The facts have too little indent: with one space less, CommonMark
-		// ends the numbered list, which nobody sees on the page.
+		// The facts have too little indent: with one space less, CommonMark ends
+		// the numbered list. On the page that looks the same.
 		p.facts(len(p.card.Steps)-1, l)
 		return
 	}

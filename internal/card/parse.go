@@ -14,8 +14,9 @@ import (
 func Parse(file string, src []byte) (*Card, []document.Problem) { return ParseWith(file, src, nil) }
 
 // ParseWith reads a card for a kitchen that has more than the standard list of
-// equipment. Without extra a word that is neither fact nor known equipment is
-// taken for equipment, with a warning; with it, it is an error.
+// equipment. Extra is that equipment. When it is given, a word that is neither a
+// fact nor known equipment is an error; otherwise such a word is taken for
+// equipment, with a warning.
 func ParseWith(file string, src []byte, extra []string) (*Card, []document.Problem) {
 	p := &parser{File: document.Open(file, src), extra: extra}
 	p.card = &Card{ID: document.ID(file), File: file, Source: src}
@@ -41,8 +42,8 @@ type parser struct {
 	method  methodState
 
 	amountless bool            // in a table without amounts, which has a problem of its own
-	seen       [notes + 1]bool // sections there were, by section
-	crowded    map[string]bool // what there is too much of
+	seen       [notes + 1]bool // whether the card has the section, by section
+	crowded    map[string]bool // kinds of parts that are over their bound
 	notes      []string        // for card.Notes
 
 	runs  []Run // memory that each step uses in turn
@@ -66,8 +67,8 @@ const (
 	notes                  // any other heading
 )
 
-// sectionOf knows a section by its heading, also under the names people are used
-// to.
+// sectionOf returns the section that a heading begins. Other usual headings
+// count too.
 func sectionOf(heading string) section {
 	switch strings.ToLower(strings.TrimRight(strings.TrimSpace(heading), ":")) {
 	case "formula", "ingredients", "items":
@@ -80,7 +81,7 @@ func sectionOf(heading string) section {
 	return notes
 }
 
-// blocks walks the page once, top to bottom.
+// blocks reads the blocks of the page from top to bottom.
 func (p *parser) blocks() {
 	now, group := top, ""
 	introAt, notesAt := -1, -1

@@ -9,10 +9,10 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Scaled is a card made a number of times over, as one cook reads it: the amounts
-// by item and by use, rounded so that the parts of an item add up, with times and
-// loads. The page, the stove, the sheets and the command line all write out this
-// one value.
+// A Scaled is a card made a number of times over, with amounts as one cook reads
+// them: the amounts by item and by use, rounded so that the parts of an item add
+// up, with times and loads. The page, the stove, the sheets and the command line
+// all write out this one value.
 type Scaled struct {
 	Card   *Card
 	Factor quantity.Number
@@ -32,8 +32,8 @@ type ScaledItem struct {
 	Percent string // as typed, "68 %"; "" for an item typed as an amount
 }
 
-// Beside returns what stands beside the amount: the aside, else the percentage as
-// typed.
+// Beside returns what is shown beside the amount: the aside, else the percentage
+// as typed, else "".
 func (it *ScaledItem) Beside() string {
 	if it.Aside != "" {
 		return it.Aside
@@ -51,7 +51,7 @@ type ScaledStep struct {
 	Saves       []string          // "chicken fat, 160 g"
 }
 
-// A ScaledUse is what one run of a step's text says of an item.
+// A ScaledUse is the amount of an item that one run of a step's text uses.
 type ScaledUse struct{ Amount, Aside string }
 
 // Scale makes a card factor times over by a way: 1 + index in Ways, 0 for a card

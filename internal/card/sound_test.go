@@ -86,8 +86,8 @@ func runesIn(src []byte, line int) int {
 	return utf8.RuneCount(src)
 }
 
-// books adds up what the steps of one way use, apart from what the program
-// itself makes of it, and says where that is more than the formula has.
+// books adds up what the steps of one way use, without the code under test, and
+// returns the items of which that is more than the formula has.
 func books(c *Card, way int) string {
 	used, _ := c.Uses(way, quantity.Int(1))
 	sum := make([]quantity.Number, len(c.Items))

@@ -25,7 +25,7 @@ func (s *Step) EquipmentNames() []string {
 	return out
 }
 
-// Uses says whether the step occupies equipment of this name.
+// Uses reports whether the step occupies equipment of this name.
 func (s *Step) Uses(equipment string) bool {
 	for _, q := range s.Equipment {
 		if q.Name == equipment {
@@ -35,7 +35,7 @@ func (s *Step) Uses(equipment string) bool {
 	return false
 }
 
-// Probed says whether the step asks for a core temperature: by its sign of
+// Probed reports whether the step asks for a core temperature: by its sign of
 // done, by a check with a figure, or because it cools.
 func (s *Step) Probed() bool {
 	if s.Until.HasCore || s.Cool.Set {
@@ -59,7 +59,7 @@ func (s *Step) Syrup() (c float64, ok bool) {
 	return c, ok && c > 101 && c <= 130
 }
 
-// In says whether the step is done when the card is made by a way: 1 + index
+// In reports whether the step is done when the card is made by a way: 1 + index
 // in Card.Ways, 0 for a card that has none.
 func (s *Step) In(way int) bool { return s.Way == 0 || s.Way == way }
 

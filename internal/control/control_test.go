@@ -33,7 +33,7 @@ func listening(t *testing.T) (data string) {
 	return s.Path()
 }
 
-// atRest makes a data file that no server has open.
+// atRest creates a data file that no server has open.
 func atRest(t *testing.T) (data string) {
 	t.Helper()
 	data = filepath.Join(t.TempDir(), "hobside.db")
@@ -69,8 +69,8 @@ func TestOpenWithoutDataFile(t *testing.T) {
 	assert.ErrorContains(t, err, "there is no data file")
 }
 
-// TestNoteOfAKilledServer: nobody answers at the note's address, or another
-// program does; both times the file itself is opened.
+// TestNoteOfAKilledServer leaves a note whose address has no program behind it,
+// or another program. Both times the file itself must be opened.
 func TestNoteOfAKilledServer(t *testing.T) {
 	data := atRest(t)
 	for name, address := range map[string]string{"nobody answers": "127.0.0.1:1", "another server has the port": addressOf(t, listening(t))} {

@@ -73,7 +73,7 @@ func TestLoopOfCardsEndsTheSheet(t *testing.T) {
 	assert.Nil(t, Allergens(Input{}))
 }
 
-// Whatever clashes with a guest is on the plate's sheet as well.
+// Every item that clashes with a guest must also be on the plate's sheet.
 func TestClashesAreOnTheSheet(t *testing.T) {
 	in := demo(t)
 	d, _ := Explode(in)

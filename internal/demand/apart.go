@@ -2,9 +2,9 @@ package demand
 
 import "hobside/internal/quantity"
 
-// Apart says which cards are made in several lots, because a batch would not keep
-// from its first use to its last. It gives, by card ID, the lot that each taker
-// uses, counted from 1; a taker that is missing uses the first.
+// Apart holds the cards that are made in several lots, because one batch would
+// not keep from its first use to its last. By card ID it holds the lot that each
+// taker uses, counted from 1; a taker that is missing uses the first lot.
 //
 // A lot is one batch, or several where one would be too large. Batch numbers go
 // round the lots (the first of each, then the second of each), so that a lot that

@@ -19,7 +19,7 @@ func TestAnyNumberOfCovers(t *testing.T) {
 		soup, peas string // kg and g, exact
 		batches    int
 	}{
-		{-1, "", "", 0}, // nobody comes: nothing is made and nothing bought
+		{-1, "", "", 0}, // no covers: nothing is made and nothing is bought
 		{1, "21/100", "105/2", 1},
 		{10_000, "2100", "525000", 1},
 	} {

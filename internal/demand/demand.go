@@ -50,7 +50,7 @@ type Component struct {
 	Saves   []Saved
 }
 
-// A Batch is one making of a card.
+// A Batch is one batch of a card: planned, started, done or weighed.
 type Batch struct {
 	Amount   quantity.Number   // planned yield, in Component.Unit
 	Factor   quantity.Number   // Amount ÷ the card's Makes

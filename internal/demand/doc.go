@@ -6,7 +6,7 @@
 // [Allergens] say who can't have what, and [Consequences] what follows when a batch
 // gave less or more than planned.
 //
-// The package may import quantity, larder, card and menu. Its
-// numbers are exact. Whoever shows them rounds; quantity.Split keeps shown parts
+// The package may import quantity, larder, card and menu. Its numbers are exact.
+// They are rounded where they are shown; quantity.Split keeps the shown parts
 // adding up to the shown whole.
 package demand

@@ -5,8 +5,8 @@ import "hobside/internal/quantity"
 // Quarter is the least part of one that a list shows.
 var Quarter = quantity.Frac(1, 4)
 
-// ShowWants writes the cards' parts of a line, in the order of Wants, rounded so
-// that they add up to its need.
+// ShowWants returns the cards' parts of a line as text, in the order of Wants,
+// rounded so that they add up to the need of the line.
 func (l *Line) ShowWants(show quantity.Prefs) []string {
 	amount := func(a quantity.Amount) string { return quantity.Show(a, show) }
 	out := make([]string, len(l.Wants))
@@ -37,8 +37,8 @@ func (l *Line) ShowWants(show quantity.Prefs) []string {
 	return out
 }
 
-// Currency returns the currency of the kitchen's first price, "" where none names
-// one. Nobody buys in two.
+// Currency returns the currency of the kitchen's first price, "" where none
+// names one. A kitchen buys in one currency.
 func (s Shop) Currency() string {
 	for _, p := range s.Prices {
 		if p.Currency != "" {

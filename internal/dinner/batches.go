@@ -48,7 +48,7 @@ func weighedDone(s *State) map[string]bool {
 	return out
 }
 
-// changesAmounts says whether an event of a kind changes how much is planned.
+// changesAmounts reports whether an event of a kind changes how much is planned.
 func changesAmounts(kind Kind) bool {
 	switch kind {
 	case KindOpen, KindPin, KindCovers, KindGuests, KindPortion, KindLeave, KindAgain, KindMeasure:
@@ -57,11 +57,11 @@ func changesAmounts(kind Kind) bool {
 	return false
 }
 
-// frozen returns, for every batch that is begun, how much of the card was planned
-// when it was begun: what is in the pot stays in the pot, whatever the covers are
-// by now. It goes through the events in their order, as every device does. An
-// earlier state is exploded only when a batch was begun in it and the state was
-// not exploded before.
+// frozen returns, for every batch that is begun, how much of the card was
+// planned when it was begun: an amount that is already in a pot does not follow
+// the covers. It goes through the events in their order, as every device does.
+// An earlier state is exploded only when a batch was begun in it and the state
+// was not exploded before.
 func (l *Live) frozen() map[string]quantity.Number {
 	now := begun(l.state)
 	out := map[string]quantity.Number{}

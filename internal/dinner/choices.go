@@ -5,8 +5,8 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Choice is one way out of a shortage: an event of this kind, on this key,
-// with these fields, takes it.
+// A Choice is one way out of a shortage. To take it, send an event of this kind,
+// on this key, with these fields.
 type Choice struct {
 	Kind   Kind
 	On     string

@@ -64,7 +64,7 @@ func TestCompareIsATotalOrder(t *testing.T) {
 	})
 }
 
-// Same overlooks the stamp and nothing else.
+// Same ignores a difference in the stamp and no other.
 func TestSame(t *testing.T) {
 	c := 63.0
 	base := Event{ID: "box-ticked", Dinner: "boathouse", Device: "phone", Stamp: Stamp{Wall: 5}, Kind: KindTick, On: "stock#1/step/3"}

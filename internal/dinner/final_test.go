@@ -67,8 +67,9 @@ func TestFinalKeepsOrder(t *testing.T) {
 	})
 }
 
-// The ticks of a phone far ahead, pushed in the order they were made, keep that
-// order, come before what anybody does after them, and after what was before.
+// The ticks of a phone whose clock is far ahead are pushed in the order in which
+// they were made. They keep that order, come after everything before them, and
+// before everything after them.
 func TestFinalKeepsTheOrderOfAFastPhone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		now := int64(1_000_000_000_000)

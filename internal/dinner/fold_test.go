@@ -11,7 +11,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Whatever the order and however often each event comes, the state is the same.
+// The state is the same in whatever order, and however often, the events come.
 func TestFoldIgnoresOrderAndRepeats(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
@@ -64,8 +64,8 @@ func TestFoldOfEventsReadFromJSON(t *testing.T) {
 	})
 }
 
-// Fold reads its events and leaves them as they are; nor can they be reached
-// through the state.
+// Fold must not change its events, and a change of the state must not change
+// them either.
 func TestFoldChangesNoEvent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
@@ -81,7 +81,7 @@ func TestFoldChangesNoEvent(t *testing.T) {
 	})
 }
 
-// Pages read the state without asking whether a part of it is there.
+// Pages read lists of the state without a check for null.
 func TestStateListsAreNeverNull(t *testing.T) {
 	s := Fold(nil)
 	v := reflect.ValueOf(*s)
@@ -102,7 +102,8 @@ func TestStateNamesItsDinner(t *testing.T) {
 	assert.Equal(t, "boathouse", Fold([]Event{at(1, Event{Kind: KindNote, Text: "oil is low"})}).Dinner)
 }
 
-// A state says who did a thing and in which event, so that it can be undone.
+// The state names the person and the event behind each mark, so that the mark
+// can be undone.
 func TestStateSaysWhoAndWhich(t *testing.T) {
 	c := 63.5
 	s := foldAll(t,

@@ -8,9 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Whatever bytes come for an event: no panic; a refusal is fit to be read; and
-// what is taken folds, alone, twice and with its undo, into a state that has a
-// JSON form, and is taken again after a pass through JSON.
+// Any bytes are read as an event without a panic. A refusal must be one readable
+// line. An accepted event must fold, alone, twice and with its undo, into a
+// state that has a JSON form, and must be accepted again after a pass through
+// JSON.
 func FuzzValidate(f *testing.F) {
 	for _, kind := range kinds {
 		b, err := json.Marshal(sound(kind))

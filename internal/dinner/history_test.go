@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A history is a dinner of two to six phones and one server, most of the time
-// out of each other's reach. What a phone sends may be lost, may come twice, in
-// any order, hours late; clocks are off by up to a year and jump.
+// A history is a dinner of two to six phones and one server, which are offline
+// most of the time. What a phone sends may be lost, or arrive twice, in any
+// order, hours late; clocks are wrong by up to a year and jump.
 type history struct {
 	chance *rand.Rand
 	now    int64 // the true time
@@ -57,7 +57,8 @@ func (h *history) make(p *historyPhone) {
 	p.own = append(p.own, ev.ID)
 }
 
-// meet is one exchange; when the answer is lost the phone learns nothing of it.
+// meet is one exchange between a phone and the server. When the reply is lost,
+// the phone does not see what the server did.
 func (h *history) meet(p *historyPhone, answered bool) {
 	sent := slices.Clone(p.outbox)
 	h.chance.Shuffle(len(sent), func(i, j int) { sent[i], sent[j] = sent[j], sent[i] })
@@ -100,7 +101,7 @@ func runHistory(t *testing.T, seed uint64) {
 		h.now += int64(h.chance.IntN(60_000))
 		switch h.chance.IntN(10) {
 		case 0:
-			h.skew = int64(h.chance.IntN(7_200_000)) - 3_600_000 // somebody sets the server's clock
+			h.skew = int64(h.chance.IntN(7_200_000)) - 3_600_000 // the server's clock is set
 		case 1:
 			p.skew = int64(h.chance.IntN(7_200_000)) - 3_600_000
 		case 2, 3:
@@ -109,7 +110,7 @@ func runHistory(t *testing.T, seed uint64) {
 			h.make(p)
 		}
 	}
-	for range 2 { // in the end all are in reach; the second round hands on what the last of the first brought
+	for range 2 { // at the end all are online; the second round sends on what the last phone of the first round brought
 		for _, p := range h.phones {
 			for len(p.outbox) > 0 {
 				h.meet(p, true)
@@ -123,7 +124,7 @@ func runHistory(t *testing.T, seed uint64) {
 		made += len(p.own)
 		require.Len(t, p.known, len(h.log), "seed %d: %s lacks something", seed, p.name)
 		events := make([]Event, 0, len(p.known))
-		for _, ev := range p.known { // in the map's own order, which is any
+		for _, ev := range p.known { // in the random order of a map
 			events = append(events, ev)
 		}
 		events = append(events, events[:len(events)/3]...) // and some twice
@@ -162,9 +163,9 @@ func (h *history) nothingVanished(t *testing.T, seed uint64, s *State) {
 	}
 }
 
-// Whatever happens between them, phones that meet in the end agree, and nothing
-// that anybody did is lost. The long run has a hundred thousand dinners.
-// HOBSIDE_SEED runs one of them again.
+// Phones that have all synced at the end have the same state, and no weight,
+// temperature or note is lost, whatever happened between them. The long run has
+// a hundred thousand dinners. HOBSIDE_SEED runs one of them again.
 func TestHistories(t *testing.T) {
 	if word := os.Getenv("HOBSIDE_SEED"); word != "" {
 		seed, err := strconv.ParseUint(word, 10, 64)

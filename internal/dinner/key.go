@@ -123,7 +123,7 @@ func place(s string) (n int, ok bool) {
 	return n, err == nil && n >= 1 && n <= maxPlace
 }
 
-// isName says whether a word can name a card, a file or an item: text without
+// isName reports whether a word can name a card, a file or an item: text without
 // control characters and without the marks that keys are cut at.
 func isName(s string) bool {
 	if s == "" || !utf8.ValidString(s) || strings.ContainsAny(s, "/#\\") {

@@ -35,7 +35,7 @@ func TestKeys(t *testing.T) {
 	}
 }
 
-// How keys look is fixed: phones hold them.
+// The form of keys is fixed, because phones store them.
 func TestKeysAsWritten(t *testing.T) {
 	assert.Equal(t, []string{"stock", "stock#1", "stock#1/step/3", "stock#1/mise/2", "stock/item/4", "order/onions", "pass/2/1/14"}, []string{
 		CardKey("stock"), BatchKey("stock", 1), StepKey("stock", 1, 3), MiseKey("stock", 1, 2), ItemKey("stock", 4), OrderKey("onions"), PlateKey(2, 1, 14),
@@ -59,7 +59,7 @@ func TestParseKeyRefuses(t *testing.T) {
 	assert.True(t, ok, "the longest that fits")
 }
 
-// Every key that is made of sound parts is read back as them.
+// Every key made of valid parts is read back as the same parts.
 func TestKeyRoundTrip(t *testing.T) {
 	name := rapid.StringMatching(`[a-z0-9é '.,-]{1,30}`)
 	place := rapid.IntRange(1, maxPlace)

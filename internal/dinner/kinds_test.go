@@ -11,8 +11,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// words are two different words on the same key, for each kind of which the
-// last counts, and where the state shows it.
+// words holds, for each kind of which the last event counts, two different
+// events on the same key, and where the state shows them.
 var words = []struct {
 	kind Kind
 	a, b Event
@@ -33,8 +33,8 @@ var words = []struct {
 		func(s *State) any { return s.Open.Files["k.md"] }, [2]any{"old", "new"}},
 }
 
-// The last word counts: by stamp's wall, then its count, then device, then ID,
-// and never by the order in which the words arrive.
+// The last event counts: by the stamp's wall, then its count, then device, then
+// ID, and never by the order in which the events arrive.
 func TestLastEventCounts(t *testing.T) {
 	opening := Event{ID: "opening-1", Dinner: "boathouse", Device: "a", Kind: KindOpen, Open: &Open{Menu: "boathouse.md"}}
 	for _, by := range []struct {
@@ -137,8 +137,8 @@ func TestDelaysAddUp(t *testing.T) {
 	assert.Equal(t, map[string]int{"stock#1/step/3": 15, "chips#1/step/2": 3}, s.Delays)
 }
 
-// A step that is put off comes back when the last word on it says, and takes no
-// longer for it.
+// A step that is put off comes back at the time of the last such event, and
+// takes no longer.
 func TestStepPutOff(t *testing.T) {
 	first := at(1, Event{Device: "phone", Kind: KindDelay, On: "stock#1/step/3", Number: 30, Done: true})
 	last := at(2, Event{Device: "tablet", Kind: KindDelay, On: "stock#1/step/3", Number: 10, Done: true})
@@ -147,7 +147,7 @@ func TestStepPutOff(t *testing.T) {
 	assert.Empty(t, s.Delays)
 }
 
-// A timer that is stopped is gone; one started after it runs.
+// A stopped timer is removed from the state; one that was started later runs.
 func TestTimerStops(t *testing.T) {
 	start := at(1, Event{Kind: KindTimer, On: "stock#1/step/3", Start: 1000, End: 5000})
 	stop := at(2, Event{Kind: KindTimer, On: "stock#1/step/3"})
@@ -170,7 +170,8 @@ func TestFirstOpeningCounts(t *testing.T) {
 	assert.Equal(t, 40, s.Covers)
 	assert.Equal(t, "2026-05-09T19:30", s.Serve)
 
-	// Changes count over the opening, even from a device whose clock was behind.
+	// Changes win over the opening event, even from a device whose clock was
+	// behind.
 	s = foldAll(t, first,
 		at(1, Event{Kind: KindCovers, Number: 36}), at(1, Event{Kind: KindServe, Text: "2026-05-09T20:00"}))
 	assert.Equal(t, 36, s.Covers)
@@ -232,7 +233,8 @@ func TestLastIsTheNewestStep(t *testing.T) {
 	}
 }
 
-// An event without the figure its kind needs says nothing; no figure of 0 is made up.
+// An event without the figure that its kind needs changes nothing; it is not
+// read as a figure of 0.
 func TestEventsWithoutTheirFieldChangeNothing(t *testing.T) {
 	s := foldAll(t, at(1, Event{Kind: KindMeasure, On: "stock#1"}), at(2, Event{Kind: KindTemperature, On: "stock#1/step/1"}),
 		at(3, Event{Kind: KindPortion, On: "stock"}), at(4, Event{Kind: "of a newer release", On: "stock"}))

@@ -49,8 +49,8 @@ func Follow(id string, cache *library.Cache) *Live {
 
 // Take adds texts, by revision, and events. Events of another dinner are passed
 // over; of two copies of an event the later given counts, because it has the
-// server's final stamp. Take says whether anything but marks on steps and lines
-// changed, so that [Live.Worked] is new.
+// server's final stamp. It returns whether more changed than marks on steps and
+// lines, in which case [Live.Worked] is new.
 func (l *Live) Take(texts map[string]string, events []Event) (changed bool) {
 	maps.Copy(l.texts, texts)
 	for _, ev := range events {

@@ -97,7 +97,8 @@ func TestBegunBatchesKeepTheirPlan(t *testing.T) {
 	}
 }
 
-// The order in which events arrive, and how many at a time, makes no difference.
+// The order in which events arrive, and how many arrive at a time, changes
+// nothing.
 func TestWorkedDoesNotDependOnArrival(t *testing.T) {
 	e := begin(t)
 	later := []Event{

@@ -12,7 +12,7 @@ func (e *Event) Compare(f *Event) int {
 	return cmp.Or(e.Stamp.Compare(f.Stamp), cmp.Compare(e.Device, f.Device), cmp.Compare(e.ID, f.ID))
 }
 
-// counts says whether copy e of an event counts, and not copy f of the same ID. The
+// counts reports whether copy e of an event counts, and not copy f of the same ID. The
 // copy with the lower stamp counts: the server nearly always lowers a stamp that it
 // changes. Of equal stamps, which only a forged ID can have, the copy whose JSON
 // sorts first counts; that is arbitrary, and the same everywhere.
@@ -25,7 +25,7 @@ func (e *Event) counts(f *Event) bool {
 	return bytes.Compare(a, b) < 0
 }
 
-// Same says whether two copies of one ID are the same but for the stamp, which the
+// Same reports whether two copies of one ID are the same but for the stamp, which the
 // server may change.
 func (e *Event) Same(f *Event) bool {
 	a, b := *e, *f

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The plan taken last is the one everybody goes by, whatever order the phones
-// hear of it in; taken back, the one before it stands again.
+// The plan taken last counts, in whatever order the events arrive. When it is
+// undone, the plan before it counts again.
 func TestLastPlanCounts(t *testing.T) {
 	first := at(1, Event{Device: "phone", Kind: KindPlan, Plan: map[string]int{"stock#1/step/1": -600}})
 	second := at(2, Event{Device: "tablet", Kind: KindPlan, Plan: map[string]int{"stock#1/step/1": -540}})

@@ -8,7 +8,7 @@ import (
 	"hobside/internal/plan"
 )
 
-// A PlanClock is what the plan must be told about time: no room has a clock.
+// A PlanClock tells the plan what time it is, because no pure room has a clock.
 type PlanClock struct {
 	ServeAt int64              // the serving time, Unix milliseconds
 	Now     int64              // Unix milliseconds

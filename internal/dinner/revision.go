@@ -12,7 +12,7 @@ func Revision(text string) string {
 	return hex.EncodeToString(sum[:12])
 }
 
-// IsRevision says whether a word has the form that [Revision] gives.
+// IsRevision reports whether a word has the form that [Revision] gives.
 func IsRevision(word string) bool {
 	if len(word) != 24 {
 		return false

@@ -9,8 +9,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The events that stand say by themselves what all of them say together; they
-// come once each, in order, without undos and whatever the order they came in.
+// Folding only the events that were not undone gives the same state as folding
+// all. Standing returns each once, in order, without undos, in whatever order
+// they came.
 func TestStandingFoldsToTheSameState(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := drawEvents(t, "events")
@@ -31,8 +32,8 @@ func TestStandingFoldsToTheSameState(t *testing.T) {
 	})
 }
 
-// Folding the first of them gives the state as it was: later words are not in
-// it, and what was taken back since never was.
+// Folding the first of them gives the state as it was at that time, without
+// later events and without what was undone since.
 func TestStandingPrefixIsAnEarlierState(t *testing.T) {
 	standing := Standing([]Event{
 		undo(4, "undo-one", "covers-at-2"),

@@ -64,8 +64,8 @@ func TestUndoOfEveryKind(t *testing.T) {
 	})
 }
 
-// To undo an event is as if it had never been, and to undo the undo as if
-// nothing had; among whatever other events, undos and rings.
+// An undone event has no effect on the state, and an undo that is itself undone
+// has none either, among any other events, undos and rings of undos.
 func TestUndoneEventHasNoEffect(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		events := append(drawEvents(t, "events"), at(1, Event{Kind: KindNote, Text: "so that there always is one"}))
@@ -80,8 +80,8 @@ func TestUndoneEventHasNoEffect(t *testing.T) {
 	})
 }
 
-// What is taken back agrees with the rule said straight: an event is when an
-// undo names it that is not itself taken back.
+// The undone events are those of the definition: an event is undone when an undo
+// names it that is not itself undone.
 func TestUndoneAgainstTheDefinition(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 40).Draw(t, "events")
@@ -107,7 +107,7 @@ func TestUndoneAgainstTheDefinition(t *testing.T) {
 	})
 }
 
-// A long chain ends, and the last word of it decides.
+// A long chain of undos is settled, and its last undo decides.
 func TestUndoOfALongChain(t *testing.T) {
 	for _, n := range []int{999, 1000} {
 		events := []Event{at(1, Event{ID: "chain-0", Kind: KindNote, Text: "oil is low"})}

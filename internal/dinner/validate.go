@@ -70,7 +70,7 @@ type check struct {
 	rest  func(Event) error
 }
 
-// takes says whether the kind may be on a key. Ok says whether it is a key.
+// takes reports whether the kind may be on a key. Ok says whether it is a key.
 func (c check) takes(on string, k Key, ok bool) bool {
 	switch {
 	case c.on == nil:
@@ -119,13 +119,13 @@ func isWall(s string) bool {
 	return err == nil && t.Year() > 0 && t.Format(WallForm) == s // Parse takes "9:30" as well as "09:30"
 }
 
-// IsFileName says whether a word can be the name of a card, menu or kitchen:
+// IsFileName reports whether a word can be the name of a card, menu or kitchen:
 // one file in one folder, ending in .md.
 func IsFileName(s string) bool {
 	return len(s) <= maxName && len(s) > len(".md") && strings.HasSuffix(s, ".md") && s[0] != '.' && isName(s)
 }
 
-// isWord says whether s has from min to 64 letters, digits, - or _.
+// isWord reports whether s has from min to 64 letters, digits, - or _.
 func isWord(s string, min int) bool {
 	if len(s) < min || len(s) > 64 {
 		return false
@@ -138,7 +138,7 @@ func isWord(s string, min int) bool {
 	return true
 }
 
-// isTime says whether n milliseconds are within the years that a browser's Date
+// isTime reports whether n milliseconds are within the years that a browser's Date
 // knows (ECMA-262, "Time Values and Time Range": ±8.64e15).
 func isTime(n int64) bool { return n >= -maxWall && n <= maxWall }
 

@@ -16,7 +16,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-// sound returns a sound event of a kind, to be spoilt by the case.
+// sound returns a valid event of a kind. The case then makes one thing wrong.
 func sound(kind Kind) Event {
 	c := 63.5
 	ev := Event{ID: "01J0000000000000000000TEST", Dinner: "s", Device: "d", Stamp: Stamp{Wall: 1_778_000_000_000}, Kind: kind}
@@ -107,7 +107,7 @@ func files(n int) map[string]string {
 	return out
 }
 
-// Every refusal, word for word: a cook reads them beside the parked event.
+// Every refusal word for word, because a cook reads it beside the parked event.
 func TestValidateRefuses(t *testing.T) {
 	long := strings.Repeat("x", 81)
 	clipped := strings.Repeat("x", 80) + "…"
@@ -244,7 +244,8 @@ func assertWords(t *testing.T, err error) {
 	assert.Less(t, len(s), 600, s)
 }
 
-// Where a kind may lie is said in the table and in the words of the refusal.
+// The keys that a kind may be on are in the table and in the words of the
+// refusal.
 func TestEveryKindNamesItsKeys(t *testing.T) {
 	assert.NotEmpty(t, kinds)
 	for _, kind := range slices.Sorted(maps.Keys(checks)) {

@@ -9,7 +9,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-// yields says whether a weight taken at a step is what the whole batch gave: the
+// yields reports whether a weight taken at a step is what the whole batch gave: the
 // step ends when the weight that the card makes is reached.
 func yields(c *card.Card, step int) bool {
 	if step < 1 || step > len(c.Steps) {
@@ -35,7 +35,7 @@ func counted(c *card.Card, factor quantity.Number, all []Measure) (weight quanti
 	return quantity.Amount{}, false
 }
 
-// onTheWay says whether a pot that is not ticked yet still weighs more than a
+// onTheWay reports whether a pot that is not ticked yet still weighs more than a
 // tenth over what its step boils it down to: a weight to see how far it is, and
 // not what the batch gave.
 func onTheWay(c *card.Card, factor quantity.Number, step int, all []Measure) bool {
@@ -48,8 +48,8 @@ func onTheWay(c *card.Card, factor quantity.Number, step int, all []Measure) boo
 	return ok && n.Mul(quantity.Int(10)).Cmp(until.Need().Mul(factor).Mul(quantity.Int(11))) > 0
 }
 
-// odd says whether a weight must be a slip: nothing, or ten times as much or as
-// little as planned. The cook is asked.
+// odd reports whether a weight is probably a typing mistake: zero, or at least
+// ten times as much or as little as planned. The cook is asked about it.
 func odd(c *card.Card, factor quantity.Number, got quantity.Amount) bool {
 	if factor.Sign() <= 0 {
 		factor = quantity.Int(1)

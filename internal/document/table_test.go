@@ -53,7 +53,8 @@ func TestTableWithTooManyCellsIsRefused(t *testing.T) {
 	}
 }
 
-// TestHugeTableTakesLittleMemory: 30 kB of it once took gigabytes.
+// TestHugeTableTakesLittleMemory reads a table of 30 kB that the parser would
+// turn into gigabytes of cells.
 func TestHugeTableTakesLittleMemory(t *testing.T) {
 	src := []byte(table(5000, 5000))
 	var before, after runtime.MemStats

@@ -103,7 +103,7 @@ func TestBrokenCardLeavesOthersWhole(t *testing.T) {
 				}
 			}
 			assert.NotEmpty(t, here, "%s: %s", f.Name, name)
-			for _, found := range elsewhere { // they may say what they miss in it, no more
+			for _, found := range elsewhere { // they may name what they lack of the broken card, and nothing else
 				assert.Contains(t, found.Msg, "saves no", "%s: %s: %s", f.Name, name, found.Error())
 			}
 			_, d := openMenu(t, broken, "boathouse-supper.md")

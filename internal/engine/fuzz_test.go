@@ -17,7 +17,7 @@ const (
 	fuzzMenu  = "---\ncovers: 4\nserve: 2027-06-12 19:30\n---\n\n# Supper\n\n## Soup\n\n- [Soup](soup.md): 200 g per cover\n\n## Guests\n\n- 1 cover: no egg\n"
 )
 
-// small is an engine that follows a dinner of two cards. Its revisions have
+// small returns an engine that follows a dinner of two cards. Its revisions have
 // short names, so that a fuzzer can type them.
 func small(t testing.TB) *Engine {
 	t.Helper()
@@ -34,8 +34,8 @@ func small(t testing.TB) *Engine {
 var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "validate", "revision"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a dinner,
-// then asks for the dinner and the order list. No call panics, each answers
-// with valid JSON, and none that failed has spoilt the dinner.
+// then asks for the dinner and the order list. No call panics, each answers with
+// valid JSON, and a call that failed has not changed the dinner.
 func FuzzCall(f *testing.F) {
 	for _, method := range append(methods, "", "fry") {
 		for _, in := range []string{``, `{}`, `null`, `[]`, `"x"`, `{"dinner":"s"}`, `{"dinner":7}`, "\x00\xff"} {

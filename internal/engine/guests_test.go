@@ -9,7 +9,7 @@ import (
 	"hobside/internal/dinner"
 )
 
-// served is how many covers each plate of a course goes out for.
+// served returns how many covers each plate of a course is served for.
 func served(d *DinnerView, course int) map[string]int {
 	out := map[string]int{}
 	for _, p := range d.Courses[course].Plates {
@@ -18,8 +18,8 @@ func served(d *DinnerView, course int) map[string]int {
 	return out
 }
 
-// TestGuestsOfADinner: who can't have what is the dinner's to say, and every
-// amount follows; the menu's own stand until then, and again when it is undone.
+// TestGuestsOfADinner sets the guests of a dinner: every amount follows. Before
+// that, and after an undo, the menu's guests count.
 func TestGuestsOfADinner(t *testing.T) {
 	p, d := demo(t)
 	assert.Equal(t, map[string]int{"trout-plate": 15, "beetroot-plate": 3}, served(d, 2))

@@ -49,7 +49,7 @@ func fillElements(v reflect.Value) {
 	}
 }
 
-// holdsLists says whether values of a type may have lists or maps in them.
+// holdsLists reports whether values of a type may have lists or maps in them.
 func holdsLists(t reflect.Type) bool {
 	switch t.Kind() {
 	case reflect.Pointer, reflect.Struct, reflect.Slice, reflect.Array, reflect.Map:

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestOrderAddsUp: what each line needs is what the cards named on it want,
-// as shown, and what is bought is never less.
+// TestOrderAddsUp adds up the parts that a line shows for its cards: they are
+// what the line needs, and what is bought is never less.
 func TestOrderAddsUp(t *testing.T) {
 	p, _ := demo(t)
 	call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "0.1 g"})
@@ -41,7 +41,7 @@ func TestOrderAddsUp(t *testing.T) {
 					same = same && weight(u) == weight(unit)
 					sum += base(amount)
 				}
-				if same { // what is read adds up, to the last figure
+				if same { // the shown figures add up exactly
 					assert.InDelta(t, sum, base(l.Need), 1e-6, "%s: %s of %s", l.Name, l.For, l.Need)
 				}
 				if bought := l.Buy[strings.LastIndexByte(l.Buy, ' ')+1:]; weight(bought) && weight(unit) && !strings.ContainsAny(l.Buy, "×+") {

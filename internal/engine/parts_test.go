@@ -147,7 +147,7 @@ func TestPartsAddUp(t *testing.T) {
 	})
 }
 
-// failed counts what a test would have been told.
+// failed counts the failures that a test would have reported.
 type failed struct {
 	testing.TB
 	n int
@@ -156,7 +156,7 @@ type failed struct {
 func (f *failed) Helper()               {}
 func (f *failed) Errorf(string, ...any) { f.n++ }
 
-// TestAddsUpFindsWrongSums breaks sums on purpose.
+// TestAddsUpFindsWrongSums gives addsUp wrong sums, which it must report.
 func TestAddsUpFindsWrongSums(t *testing.T) {
 	for _, row := range []struct {
 		whole  string

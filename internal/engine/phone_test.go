@@ -42,7 +42,7 @@ func demoFiles(t testing.TB) []File {
 	return files
 }
 
-// call makes a call that must not fail, over the border and back.
+// call makes a call that must not fail, through JSON in both directions.
 func call[Out any](t testing.TB, e *Engine, method string, in any) Out {
 	t.Helper()
 	out, failure := try[Out](t, e, method, in)

@@ -56,8 +56,8 @@ func TestPlanOfTheDemo(t *testing.T) {
 	assert.Equal(t, PlanWay{Card: "pressed-lamb", Title: "Pressed lamb", Number: 1, Way: "crisp at the pass", Why: "the first way on the card, and it fits", Taken: true}, v.Ways[0])
 }
 
-// TestPlanTakenIsKept: once the cooks have taken a plan, the next one keeps to it and
-// says what differs.
+// TestPlanTakenIsKept takes a plan: the next plan keeps its starts and lists
+// what differs.
 func TestPlanTakenIsKept(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
@@ -78,8 +78,8 @@ func TestPlanTakenIsKept(t *testing.T) {
 	}
 }
 
-// TestPlanKeepsDoneSteps: what is ticked stays where it was, what a timer runs
-// for is waited for.
+// TestPlanKeepsDoneSteps checks that ticked steps stay where they were and that
+// a running timer is waited for.
 func TestPlanKeepsDoneSteps(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
@@ -119,7 +119,8 @@ func TestPlanSaysWhatIsMissing(t *testing.T) {
 	}
 }
 
-// TestPlanOfPutOffStep: a step put off takes along what hangs on it and nothing else.
+// TestPlanOfPutOffStep puts a step off: the steps that depend on it move too,
+// and no others.
 func TestPlanOfPutOffStep(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}

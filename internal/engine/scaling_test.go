@@ -12,8 +12,9 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A pull works a dinner out from the other end than the program does: it asks,
-// card by card, what everything that uses it asks of it. Only math/big counts.
+// A pull works a dinner out in the other direction than the program does: for
+// each card it adds up what every user of the card needs. It computes with
+// math/big only.
 type pull struct {
 	t     testing.TB
 	cards map[string]*card.Card
@@ -21,8 +22,8 @@ type pull struct {
 	known map[string]*big.Rat
 }
 
-// plates are the covers of each line of the demo's menu: of the guests three
-// take no fish and two no gluten, by hand.
+// plates holds the covers of each line of the demo's menu, counted by hand:
+// three guests have no fish and two no gluten.
 func plates(covers int64) map[string]int64 {
 	return map[string]int64{
 		"bread-board": covers - 2, "crispbread-board": 2, "pea-soup-plate": covers, "trout-plate": covers - 3, "beetroot-plate": 3,
@@ -125,8 +126,8 @@ func TestEveryAmountFollowsTheCovers(t *testing.T) {
 // table has it (kitchen practice, no source).
 var eachGrams = map[string]float64{"lemon": 108, "lemons": 108}
 
-// amounts holds what a batch shows to the card's own figures times the factor,
-// within what rounding for a scale may do.
+// amounts compares what a batch shows with the card's figures times the factor,
+// within the rounding of the scale.
 func amounts(t *testing.T, c *card.Card, m BatchView, factor *big.Rat) {
 	t.Helper()
 	require.Len(t, m.Mise, len(c.Items))

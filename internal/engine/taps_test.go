@@ -11,8 +11,8 @@ import (
 	"hobside/internal/quantity"
 )
 
-// TestTickChangesNoAmount: a tick answers with the state and no dinner, at
-// once; it is there, and an undo takes it back.
+// TestTickChangesNoAmount ticks a step: the answer has the new state and no
+// dinner, and an undo takes the tick back.
 func TestTickChangesNoAmount(t *testing.T) {
 	p, d := demo(t)
 	step := cardOf(t, d, "pea-soup").Batches[0].Steps[0].Key
@@ -25,8 +25,8 @@ func TestTickChangesNoAmount(t *testing.T) {
 	assert.False(t, state.Ticks[step].Done)
 }
 
-// TestWays: choosing a way changes the steps shown, and nothing else about the
-// amounts; undo brings the first way back.
+// TestWays chooses a way: the steps shown change and no amount does. An undo
+// brings the first way back.
 func TestWays(t *testing.T) {
 	p, d := demo(t)
 	before := cardOf(t, d, "pressed-lamb")
@@ -143,14 +143,14 @@ func TestPrefs(t *testing.T) {
 	assert.Equal(t, "4 ¼ oz", miseOf(t, us.Dinner, "pea-soup", "butter").Amount)
 	heat := cardOf(t, us.Dinner, "almond-cake").Batches[0].Steps[4].Heat
 	assert.Equal(t, "oven 338 °F (170 °C, 1 shelf)", heat)
-	// It holds for what comes after, without being asked again.
+	// The choice counts for every later answer.
 	assert.True(t, strings.HasSuffix(miseOf(t, p.covers(24), "pea-soup", "butter").Amount, "oz"))
 	back := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "1 g"})
 	assert.Equal(t, "161 g", miseOf(t, back.Dinner, "pea-soup", "butter").Amount) // 80 × 5.04 ÷ 2.5 = 161.28
 }
 
-// TestEventsComeInAnyOrder: the same taps, late, twice and backwards, give the
-// same dinner; another dinner's are passed over.
+// TestEventsComeInAnyOrder sends the same taps late, twice and backwards: the
+// dinner is the same. Taps of another dinner are ignored.
 func TestEventsComeInAnyOrder(t *testing.T) {
 	p, _ := demo(t)
 	events := []dinner.Event{

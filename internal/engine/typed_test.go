@@ -92,7 +92,7 @@ func TestClashIsOnThePlateItIsAbout(t *testing.T) {
 	assert.Empty(t, d.Courses[0].Plates[0].Clashes, "the guest does not get this one")
 }
 
-// TestPlateKeysAreBounded changes to more covers than anybody cooks for.
+// TestPlateKeysAreBounded sets more covers than a menu may have.
 func TestPlateKeysAreBounded(t *testing.T) {
 	p, _ := demo(t)
 	for _, n := range []int{menu.MaxCovers + 1, 1_000_000} {

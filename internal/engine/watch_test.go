@@ -49,7 +49,8 @@ func TestWatchViewsHaveNoNull(t *testing.T) {
 	assert.Contains(t, log.CSV, "71.5 °C")
 }
 
-// TestLabelsOfTheDemo: every component has one, and none says more than it knows.
+// TestLabelsOfTheDemo checks that every component has a label, and that a label
+// has no date without a basis.
 func TestLabelsOfTheDemo(t *testing.T) {
 	p, d := demo(t)
 	v := call[LabelsView](t, p.e, "labels", ClockCall{Dinner: p.dinner, Now: noon})

@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestBrokenRulesAreFound breaks each rule once, in a package made for it: a wall that
-// stops nothing is no wall.
+// TestBrokenRulesAreFound breaks each rule once, in a package made for it: each
+// must be reported.
 func TestBrokenRulesAreFound(t *testing.T) {
 	const doc = "// Package card is long enough a comment to say what lives here and how one enters it.\n"
 	for _, row := range []struct{ name, dir, src, want string }{

@@ -1,5 +1,5 @@
-// Package house holds the walls of the house and no code: which rooms there
-// are, on which floor each lives, which are pure, and the tests that keep it so.
+// Package house holds no code, only the tests of the structure: which rooms
+// there are, on which floor each is, which are pure, and what they may import.
 //
 // A room is a package below internal. Arrows only go down: a room imports
 // rooms of lower floors, never one of its own floor or above. The rooms from

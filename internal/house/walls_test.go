@@ -26,7 +26,7 @@ var floors = [][]string{
 	{"plan"},
 	{"dinner"},
 	{"monitor"},
-	{"engine"}, // the roof of the pure rooms
+	{"engine"}, // the last of the pure rooms
 	{"store", "lan"},
 	{"hub"},
 	{"web", "folder"},
@@ -34,8 +34,7 @@ var floors = [][]string{
 	{"site"},
 }
 
-// outside are packages that stand beside the house: they may import any room,
-// and no room may import them.
+// outside are packages that may import any room and that no room may import.
 var outside = []string{"internal/house", "internal/browser"}
 
 // impure are packages inside a pure room that are not compiled into anything:
@@ -64,7 +63,7 @@ var barred = map[string]string{
 // the machine's time zones. The rest is arithmetic.
 var clock = []string{"Now", "Since", "Until", "After", "AfterFunc", "Tick", "NewTimer", "NewTicker", "Sleep", "Local", "LoadLocation"}
 
-// vague are names that say nothing of what lives in a package.
+// vague are names that do not tell what a package is for.
 var vague = []string{"util", "utils", "helper", "helpers", "common", "misc", "shared", "lib", "base", "tools", "types"}
 
 func floorOf(room string) int {
@@ -189,8 +188,8 @@ func bar(name string) string {
 	return ""
 }
 
-// TestPackageComments asks for a package comment that a
-// newcomer can enter by.
+// TestPackageComments checks that every package has a comment that names where
+// to start.
 func TestPackageComments(t *testing.T) {
 	for _, p := range packages(t) {
 		for _, fault := range unsaid(p) {

@@ -220,7 +220,7 @@ func TestRevisionsSentBackInAnyOrderDoNotClashAgain(t *testing.T) {
 			sync1(t, anew, request(t, offer("file-"+f.Revision, f.Base, f.Text)))
 		}
 		was, is := before.newest["stock.md"].Text, pulled(t, anew).newest["stock.md"].Text
-		if before.records[turn].Clash { // nothing tells yet that all were made from the first text
+		if before.records[turn].Clash { // the server does not know yet that all were made from the first text
 			assert.Contains(t, is, "- 3 kg bones\n")
 			assert.Equal(t, 2, strings.Count(is, "The second:"), is)
 			was = is

@@ -9,9 +9,9 @@ import (
 // tallyEvery is the shortest time between two lines of a [Tally].
 const tallyEvery = time.Minute
 
-// A Tally counts what anyone can cause as often as he likes, such as wrong codes and
-// refused records, and logs the count at most once a minute. The zero value is ready,
-// and safe for use by many goroutines.
+// A Tally counts what an unknown device can cause without limit, such as wrong
+// codes and refused records, and logs the count at most once a minute. The zero
+// value is ready, and safe for use by many goroutines.
 type Tally struct {
 	mu     sync.Mutex
 	n      int // since the last line

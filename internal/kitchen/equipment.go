@@ -83,8 +83,8 @@ func (p *parser) equipmentPart(e *Equipment, part string, at int) {
 	}
 }
 
-// uncounted reports whether nobody counts the places of this equipment unless
-// the file does.
+// uncounted reports whether the places of this equipment are unlimited unless
+// the file gives a number.
 func uncounted(name string) bool { return name == "fridge" || name == "freezer" || name == "sink" }
 
 // leadingCount reads "2 shelves" as 2 and "shelves". n is −1 without a figure of

@@ -10,8 +10,8 @@ import (
 	"hobside/internal/document"
 )
 
-// A Shift is a stretch of the hours in which the kitchen is open. [Shift.Day]
-// returns its day.
+// A Shift is a time during which the kitchen is open without a break.
+// [Shift.Day] returns its day.
 type Shift struct {
 	ByWeekday bool
 	Weekday   time.Weekday  // when ByWeekday: the last such day up to the day of serving

@@ -5,7 +5,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Kitchen is what there is to cook with.
+// A Kitchen is the people, equipment, hours, rules and prices of one kitchen.
 type Kitchen struct {
 	ID        string // the file's name without ".md"
 	File      string // as given to Parse, for problems

@@ -10,8 +10,8 @@ import (
 	"hobside/internal/safety"
 )
 
-// LowestM is the altitude in metres below which nothing is said of it: water
-// boils within one kelvin of 100 °C there.
+// LowestM is the altitude in metres below which there is no warning: water boils
+// within one kelvin of 100 °C there.
 const LowestM = 300
 
 // thinAir returns warnings on what a kitchen's altitude changes. A syrup boils

@@ -28,7 +28,8 @@ func said(problems []document.Problem) []string {
 	return out
 }
 
-// TestCheckBetweenFiles is for what no file shows alone.
+// TestCheckBetweenFiles checks the problems that only several files together
+// have.
 func TestCheckBetweenFiles(t *testing.T) {
 	for _, row := range []struct {
 		name  string

@@ -86,8 +86,9 @@ func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []in
 	return needs, at
 }
 
-// foodName is an item's name as the food it is when it comes in: what another
-// card has heated is "cooked", whatever raw animal its name holds.
+// foodName returns the name by which package safety judges an item: the name
+// begins with "cooked" for what another card has heated, because its own name
+// may hold a raw animal food.
 func (s Set) foodName(it card.Item) string {
 	if it.Card == "" || it.Save != "" {
 		return it.Name

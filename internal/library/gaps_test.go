@@ -64,7 +64,8 @@ func TestGapsAreProblems(t *testing.T) {
 			assert.Equal(t, tt.want, said(Check(tt.files)))
 		})
 	}
-	// Each way is looked at by itself: the limit of one is none of the other's.
+	// Each way is checked by itself: the limit of one way is not the limit of
+	// the other.
 	ways := "---\nmakes: 1 kg\n---\n\n# Thighs\n\n## Formula\n\n- 1 kg chicken thighs\n\n## Method\n\n### Way: roast\n\n1. Roast the **chicken thighs**.\n   - oven: 200 °C\n   - hands: 5 min\n   - check: core 74 °C\n\n" +
 		"### Way: fry\n\n1. Fry the **chicken thighs**.\n   - hob: 1 ring\n   - hands: 5 min\n"
 	got := Check([]Source{{"a.md", ways}, {"k.md", usKitchen}})

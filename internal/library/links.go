@@ -10,9 +10,9 @@ import (
 	"hobside/internal/menu"
 )
 
-// links returns what no file shows alone: links to files that are not there,
-// links to by-products that no card sets aside, cards that need each other in a
-// loop, and steps that want what the kitchen does not have.
+// links returns the problems between files: links to missing files, links to
+// by-products that no card sets aside, cards that need each other in a loop, and
+// steps that need equipment the kitchen does not have.
 func (s Set) links() []document.Problem {
 	c := newLinkChecker(s)
 	for _, x := range c.cards {
@@ -155,7 +155,7 @@ func (c *linkChecker) menu(m *menu.Menu) {
 	c.add(m.File, document.Pos{Line: 1, Col: 1}, document.Error, "there is no kitchen "+m.Kitchen+".md", nearestFile(m.Kitchen, ids), "write that file, or correct the kitchen line")
 }
 
-// equipped adds a warning for each card of a menu that wants equipment its
+// equipped adds a warning for each card of a menu that needs equipment its
 // kitchen does not have.
 func (c *linkChecker) equipped(m *menu.Menu, k *kitchen.Kitchen) {
 	has := map[string]bool{}
@@ -178,8 +178,8 @@ func (c *linkChecker) equipped(m *menu.Menu, k *kitchen.Kitchen) {
 	}
 }
 
-// cardsOf lists the cards a menu needs, down to the last stock, each once: by
-// the order of the plates, each card before those it uses.
+// cardsOf returns the cards that a menu needs, directly or through other cards,
+// each once: in the order of the plates, each card before those it uses.
 func cardsOf(m *menu.Menu, cards map[string]*card.Card) []*card.Card {
 	seen := map[string]bool{}
 	var out []*card.Card

@@ -52,9 +52,9 @@ func (s Set) KitchenOf(m *menu.Menu) string {
 }
 
 // Needs returns the names of the files that a dinner of a menu must pin: the
-// menu, its kitchen, and every card down to the last stock. They are sorted;
-// files that the set does not have are left out. For a card or a kitchen it
-// returns that file alone.
+// menu, its kitchen, and every card that it needs directly or through other
+// cards. They are sorted; files that the set does not have are left out. For a
+// card or a kitchen it returns that file alone.
 func (s Set) Needs(f *File) []string {
 	if f.Menu == nil {
 		return []string{f.Name}

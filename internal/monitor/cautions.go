@@ -30,7 +30,7 @@ func Cautions(c *card.Card, way int, excluded []string) [][]string {
 	return out
 }
 
-// told is what the cook of one card has been told already.
+// told holds the cautions that the cook of one card has already been given.
 type told struct {
 	own      []string // the author's own cautions so far
 	topics   map[string]bool

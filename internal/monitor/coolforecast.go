@@ -13,7 +13,8 @@ type Curve struct {
 	Slow, Mid, Quick float64
 }
 
-// A Mark is where a cooling limit lies on the curve: so cold by then.
+// A Mark is one corner of a cooling limit in the drawing: the temperature to
+// reach, and by when.
 type Mark struct {
 	At   int64
 	C    float64

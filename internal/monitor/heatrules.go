@@ -33,8 +33,8 @@ func (w *watching) reheating() []safety.Limit {
 	return out
 }
 
-// scotland adds the one figure there is for re-heating in the UK: no file says in
-// which of its countries a kitchen is.
+// scotland adds the Scottish limit for re-heating, the only one in the UK,
+// because a kitchen file does not say in which country of the UK it is.
 func (w *watching) scotland() {
 	if w.brief || w.rules != safety.UK || w.class != safety.NotKnown {
 		return

@@ -15,7 +15,7 @@ import (
 const LabelDeferral = "Dates by count of days, not by looking at the food. Allergens: the items by name, against the food table and what the cards say; labels of what was bought, " +
 	"traces and shared tools were not checked. " + Deferral
 
-// A Label is what is written on one thing that the dinner makes and keeps.
+// A Label is the label of one thing that the dinner makes and keeps.
 type Label struct {
 	Key         string // of the batch
 	Name        string
@@ -85,7 +85,7 @@ func (r *Reader) made(c *card.Card, way, batch int) (at int64, by string) {
 	return at, by
 }
 
-// label fills a label in.
+// label completes a label: name, amount, dates, allergens.
 func (r *Reader) label(l Label, name, amount string, keep []card.Keep, sheet demand.PlateSheet, made int64) Label {
 	l.Name, l.Amount, l.Keeps, l.Without = name, amount, keep, sheet.Without
 	if made > 0 {

@@ -30,7 +30,7 @@ func (w *watching) aim() (own safety.Limit, ok bool) {
 	return own, false
 }
 
-// cold says whether a check sets a highest temperature: it says so, or the figure
+// cold reports whether a check sets a highest temperature: it says so, or the figure
 // is a fridge's.
 func cold(words string, c float64) bool {
 	low := strings.ToLower(words)

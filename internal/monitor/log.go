@@ -127,7 +127,7 @@ func (r *Reader) control(comp *demand.Component, batch int, s *card.Step, key st
 	return p
 }
 
-// hasReading says whether a reading is among the entries.
+// hasReading reports whether a reading is among the entries.
 func hasReading(entries []Entry) bool {
 	return slices.ContainsFunc(entries, func(en Entry) bool { return !en.Note })
 }

@@ -48,7 +48,7 @@ func TestLogKeepsEverything(t *testing.T) {
 	p = b.log(60).Points[0]
 	assert.Empty(t, p.Say(), "it is written down now")
 	assert.True(t, p.Entries[2].Note)
-	// A note on how it stands is no word on what was done.
+	// A note on how the food stands to cool is not a corrective action.
 	b = lays(t, us, written("A", "- 1 kg chicken thighs", roast))
 	b.reads(1, 0, 60)
 	b.ticks(1)
@@ -58,13 +58,13 @@ func TestLogKeepsEverything(t *testing.T) {
 	b.reads(1, 5, 158)
 	assert.Contains(t, b.log(60).Points[0].Entries[1].Doubt, "if the probe shows °F that is 70 °C")
 
-	// A row of the rules that no probe can judge stands there all the same.
+	// A limit that no probe can judge is listed as well.
 	kept := lays(t, uk, written("A", "- 1 kg fish stock", "Chill the **fish stock**.|fridge|cool: 5 °C within 6 h"))
 	limits := kept.log(0).Points[0].Limits
 	require.Len(t, limits, 2)
 	assert.Equal(t, Line{Text: "at most 1 h 30 min: cooked food cooled before refrigeration, not judged by a probe", Source: "UK practice guidance (local authority) (read)"}, limits[1])
 
-	// Of a batch that is gone, nothing is lost.
+	// The readings of a batch that the dinner no longer has stay in the log.
 	b.happens(dinner.Event{Kind: dinner.KindTemperature, On: "a#7/step/1", TempC: &c})
 	b.happens(dinner.Event{Kind: dinner.KindTemperature, On: "gone#1/step/1", TempC: &c})
 	v = b.log(60)
@@ -89,8 +89,8 @@ func TestLogAsCSV(t *testing.T) {
 	assert.True(t, strings.HasSuffix(v.CSV(), "\r\n"))
 }
 
-// TestAnyCellIsReadBack: a cell comes back as it was written, but for the mark that
-// keeps it text.
+// TestAnyCellIsReadBack reads any cell back as it was written, except for the
+// mark that makes it text.
 func TestAnyCellIsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := rapid.String().Draw(t, "a"), rapid.String().Draw(t, "b")

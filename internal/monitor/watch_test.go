@@ -98,11 +98,11 @@ func TestWatchFallingCoreAndColdLimit(t *testing.T) {
 	v := b.watch(1, 6)
 	assert.Equal(t, Failed, v.State, "the step is ticked, and its limit was not reached")
 
-	// No rules: the card's own limit stands alone, and that is said.
+	// Without rules only the card's own limit is compared, and a remark says so.
 	b = lays(t, "", written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	b.reads(1, 0, 75)
 	assert.Contains(t, strings.Join(lines(b.watch(1, 0)), "\n"), "The kitchen names no rules, so nothing is compared with a code")
-	// A check that asks for no more than so much.
+	// A check that sets a highest temperature.
 	b = lays(t, uk, written("A", "- 1 kg peas", "Keep the **peas** cold.|fridge|check: at most 5 °C"))
 	assert.Equal(t, "the card asks at most 5 °C. Not read yet.", b.watch(1, 0).Line)
 	b.reads(1, 0, 4)
@@ -185,7 +185,8 @@ func TestWatchCoolingTooSlow(t *testing.T) {
 	require.NotEmpty(t, v.Ways)
 	assert.Contains(t, v.Ways[0].Lines[0], "to 5 °C in ")
 	assert.Contains(t, v.Ways[0].Lines[0], ", 4 h left")
-	// Time over: it failed, and what is to be done is asked for.
+	// The time is over: the limit failed, and the corrective action is asked
+	// for.
 	v = b.watch(2, 400)
 	assert.Equal(t, Failed, v.State)
 	assert.Contains(t, v.Line, "Not cooled in time: write down what was done.")

@@ -10,14 +10,14 @@ import (
 	"hobside/internal/kitchen"
 )
 
-// Amounts explodes a dinner, with the cards made apart that must be: those whose
-// result does not keep from its first use to its last, such as a butter that
-// keeps half an hour, for the first course and the fifth. It returns the dinner
-// with Apart set, its amounts and their problems.
+// Amounts explodes a dinner in which a card is made apart, in several lots, when
+// one batch would not keep from its first use to its last, such as a butter that
+// keeps half an hour and is for the first course and the fifth. It returns the
+// dinner with Apart set, its amounts and their problems.
 //
-// What is made apart follows from times alone: the ways, the cards' own waits
-// and the courses' times. What is begun and what time it is make no difference,
-// so that a dinner's batch numbers stay what they are.
+// What is made apart depends on times alone: the ways, the cards' own waits and
+// the courses' times. What is begun and what time it is make no difference, so
+// that a dinner's batch numbers stay what they are.
 //
 // Guess is what was made apart before a change, or nil. Any guess gives the same
 // answer; a right one saves an explosion for each card that is made apart.
@@ -30,7 +30,7 @@ func Amounts(in Input, guess demand.Apart) (demand.Input, *demand.Demand, []docu
 	return in.Dinner, d, problems
 }
 
-// explode works the amounts out, where the caller has not.
+// explode works out the amounts when the caller has not given them.
 func (in *Input) explode() {
 	switch {
 	case in.Demand != nil:
@@ -41,8 +41,8 @@ func (in *Input) explode() {
 	}
 }
 
-// apart finds what must be made apart, with the amounts that follow while nothing
-// is begun; they are nil for a dinner without a menu.
+// apart returns what must be made apart, and the amounts with it while nothing
+// is begun, which are nil for a dinner without a menu.
 func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []document.Problem) {
 	if in.Dinner.Menu == nil {
 		return nil, nil, nil
@@ -84,17 +84,17 @@ func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []docum
 	return in.Dinner.Apart, d, problems
 }
 
-// mostApart is more cards than any dinner makes apart.
+// mostApart bounds the cards that are made apart; no real dinner has so many.
 const mostApart = 20
 
-// mayBeApart says whether anything is taken more than once.
+// mayBeApart reports whether any component is taken more than once.
 func mayBeApart(d *demand.Demand) bool {
 	return slices.ContainsFunc(d.Components, func(c *demand.Component) bool { return len(c.Uses) > 1 })
 }
 
-// steady says whether the keeping times of all cards of a guess are the same
-// whether they are made apart or not. They may differ where a card's step is done
-// in loads or grows with the batch: then a guess can't be looked at by itself.
+// steady reports whether each card of a guess keeps equally long whether it is
+// made apart or not. That differs where a step is done in loads or grows with
+// the batch; then the guess can't be checked by itself.
 func (in *Input) steady(guess demand.Apart) bool {
 	for id := range guess {
 		c := in.Dinner.Cards[id]
@@ -110,9 +110,9 @@ func (in *Input) steady(guess demand.Apart) bool {
 	return true
 }
 
-// holds says whether a dinner in which the guess is made apart asks for just
-// that. Cards are looked at users first, and what is looked at never depends on
-// the cards after it: so the guess that holds is the only one.
+// holds reports whether a guess is right: with it made apart, exactly it must be
+// made apart. Cards are examined users first, and the result for a card never
+// depends on the cards after it, so there is only one right guess.
 func (p *project) holds(guess demand.Apart) bool {
 	g := p.graph()
 	open := p.allCards()
@@ -126,8 +126,8 @@ func (p *project) holds(guess demand.Apart) bool {
 	return true
 }
 
-// allCards are the cards of the dinner, none of them looked at yet: their keeping
-// binds nobody.
+// allCards returns the cards of the dinner as cards that are not examined yet:
+// their keeping times are left out.
 func (p *project) allCards() map[string]bool {
 	open := map[string]bool{}
 	for _, comp := range p.demand.Components {
@@ -156,7 +156,7 @@ type fetch struct {
 }
 
 // parted finds the first card, users before what they use, whose takers are
-// further apart than it keeps, and parts them.
+// further apart than it keeps, and divides its takers into lots.
 func (p *project) parted(done demand.Apart) (string, map[demand.Taker]int) {
 	g := p.graph()
 	open := p.allCards()
@@ -203,7 +203,8 @@ type taking struct {
 	item int
 }
 
-// tellApart notes which cards are made apart, and why.
+// tellApart adds a note to the plan for each card that is made apart, with the
+// reason.
 func (b *builder) tellApart() {
 	for _, comp := range b.demand.Components {
 		lots := 0

@@ -61,7 +61,7 @@ func TestCardIsMadeApart(t *testing.T) {
 			if tt.want == nil {
 				return
 			}
-			// Under way the numbers stay what they are.
+			// While the dinner is under way the batch numbers stay the same.
 			again := begun(in, pl, -20)
 			assert.Equal(t, got, apartOf(again))
 			remake(t, again)
@@ -69,7 +69,8 @@ func TestCardIsMadeApart(t *testing.T) {
 	}
 }
 
-// TestWithoutApartDinnerIsBlocked: without it there is no plan.
+// TestWithoutApartDinnerIsBlocked plans the same dinner with one batch for all:
+// there is no plan.
 func TestWithoutApartDinnerIsBlocked(t *testing.T) {
 	in := foam(t, "30 min room", "1 d chilled", "120 min")
 	in.Dinner.Apart = demand.Apart{}
@@ -80,8 +81,8 @@ func TestWithoutApartDinnerIsBlocked(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-// TestApartGuestsTakeDirectly: what goes to the guests itself, with the first course and
-// with the third, is made for each.
+// TestApartGuestsTakeDirectly serves one component with the first course and
+// with the third: it is made once for each.
 func TestApartGuestsTakeDirectly(t *testing.T) {
 	in := cook(t, galley(1, "08:00–24:00"), courses(4, "rolls", "plate 40 min", "rolls 90 min"), map[string]string{
 		"rolls": recipe("Rolls", "makes: 12 pieces", []string{"500 g flour"}, "Warm through.; hands: 5 min; keep: 15 min hot"),
@@ -94,7 +95,8 @@ func TestApartGuestsTakeDirectly(t *testing.T) {
 	assert.Empty(t, breaks(in, pl))
 }
 
-// TestDemoNeedsNoApart, and is cheap there.
+// TestDemoNeedsNoApart checks that no card of the demo is made apart, and that
+// finding this out costs one explosion.
 func TestDemoNeedsNoApart(t *testing.T) {
 	for _, covers := range []int{1, 18, 200} {
 		assert.Nil(t, apartOf(supper(t, covers)))

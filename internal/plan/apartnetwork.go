@@ -7,8 +7,8 @@ import (
 	"hobside/internal/demand"
 )
 
-// network is what must lie how far apart at least, as arcs between activities;
-// the last node is the serving time.
+// network holds how many minutes must lie between two activities at least, as
+// arcs; its last node is the serving time.
 type network struct {
 	p     *project
 	out   [][]link
@@ -41,8 +41,9 @@ func (p *project) graph() *network {
 	return g
 }
 
-// far says how long after node from each other node must lie at least, leaving
-// out the keeping of open cards; false where the lags go round.
+// far returns how many minutes each node must lie after node from at least,
+// without the keeping times of open cards. ok is false when the lags form a
+// cycle.
 func (g *network) far(from int, open map[string]bool) ([]int, bool) {
 	dist := make([]int, len(g.out))
 	waits := make([]bool, len(g.out))
@@ -53,7 +54,7 @@ func (g *network) far(from int, open map[string]bool) ([]int, bool) {
 	g.queue = append(g.queue[:0], from)
 	for k := 0; k < len(g.queue); k++ {
 		if k > 60*len(g.out) {
-			return nil, false // what contradicts itself is for the solver to explain
+			return nil, false // the solver explains contradictory lags
 		}
 		i := g.queue[k]
 		waits[i] = false
@@ -72,8 +73,9 @@ func (g *network) far(from int, open map[string]bool) ([]int, bool) {
 	return dist, true
 }
 
-// part puts takers together as long as what they take keeps from the first of
-// them to the last; nil where all may be together.
+// part divides takers into lots: a lot takes in further takers as long as the
+// component keeps from the first of them to the last. It returns nil when one
+// lot serves all.
 func (g *network) part(fetches []fetch, keeps int, open map[string]bool) map[demand.Taker]int {
 	n := len(g.p.acts)
 	dist := map[int][]int{}
@@ -121,7 +123,7 @@ func (g *network) part(fetches []fetch, keeps int, open map[string]bool) map[dem
 	return out
 }
 
-// apart says whether two takers must be further apart than the keeping time.
+// apart reports whether two takers must be further apart than the keeping time.
 func (g *network) apart(dist map[int][]int, a, b *fetch, keeps int) bool {
 	n := len(g.p.acts)
 	nodes := func(f *fetch) (ids, at []int) {

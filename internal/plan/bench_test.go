@@ -17,7 +17,8 @@ func BenchmarkDemo(b *testing.B) {
 	}
 }
 
-// BenchmarkRePlan: a quarter of an hour before service a step runs late.
+// BenchmarkRePlan plans again when a step runs late a quarter of an hour before
+// service.
 func BenchmarkRePlan(b *testing.B) {
 	in := supper(b, 18)
 	first, err := Make(in)
@@ -42,7 +43,8 @@ func BenchmarkRePlan(b *testing.B) {
 	}
 }
 
-// BenchmarkBlocked: to find out what stands in the way, and what would free it.
+// BenchmarkBlocked finds why a dinner can't be done and which changes would make
+// it possible.
 func BenchmarkBlocked(b *testing.B) {
 	in := supper(b, 18)
 	in.Kitchen.Cooks = in.Kitchen.Cooks[:1]

@@ -11,7 +11,8 @@ import (
 	"hobside/internal/kitchen"
 )
 
-// TestIncompleteInput: an input that is no dinner is told from one that can't be done.
+// TestIncompleteInput checks the error of an incomplete input, which is not
+// [*Blocked].
 func TestIncompleteInput(t *testing.T) {
 	for _, tt := range []struct {
 		name  string
@@ -38,8 +39,9 @@ func TestIncompleteInput(t *testing.T) {
 	}
 }
 
-// TestBlocked: what stands in the way, in whole sentences, and what would free
-// it; each change is tried by planning with it.
+// TestBlocked checks the reasons why a dinner can't be done, in whole sentences,
+// and the changes that would make it possible. Each change is tried by planning
+// with it.
 func TestBlocked(t *testing.T) {
 	plate := func(steps ...string) map[string]string {
 		return map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 piece bread", "20 g butter"}, steps...)}

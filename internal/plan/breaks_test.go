@@ -20,7 +20,7 @@ const (
 	checkedPlated     = 5
 )
 
-// inspector looks a plan over. It knows the cards, the kitchen and the dinner's
+// inspector checks a plan. It knows the cards, the kitchen and the dinner's
 // amounts, and nothing of how the plan was made: no lag, no activity.
 type inspector struct {
 	in    Input
@@ -92,7 +92,7 @@ func (x *inspector) courses() {
 	}
 }
 
-// before is the step that step i waits for, −1 for none.
+// before returns the step that step i waits for, −1 for none.
 func (x *inspector) before(c *card.Card, i int) int {
 	s := &c.Steps[i]
 	if s.After.Start {
@@ -109,7 +109,8 @@ func (x *inspector) before(c *card.Card, i int) int {
 	return -1
 }
 
-// ends are the steps of a card that no step waits for: with them it is done.
+// ends returns the steps of a card that no step waits for: the card is done with
+// them.
 func (x *inspector) ends(c *card.Card) []int {
 	open := map[int]bool{}
 	for i := range c.Steps {
@@ -181,7 +182,8 @@ func (x *inspector) loads(comp *demand.Component, key Step) (int, *card.Step) {
 	return n, &s
 }
 
-// beside is how many loads of a step run at one time, by the places it was given.
+// beside returns how many loads of a step run at one time, by the places it was
+// given.
 func (x *inspector) beside(t Task, s *card.Step, loads int) int {
 	most := loads
 	for _, q := range s.Equipment {
@@ -198,7 +200,7 @@ func (x *inspector) beside(t Task, s *card.Step, loads int) int {
 	return max(1, most)
 }
 
-// done is when a step's first load and its last are done.
+// done returns when a step's first load and its last load are done.
 func (x *inspector) done(key Step) (first, last int, ok bool) {
 	ts := x.tasks[key]
 	if len(ts) == 0 {
@@ -217,7 +219,7 @@ func (x *inspector) done(key Step) (first, last int, ok bool) {
 	return t.Start + (t.End-t.Start)/rounds, t.End, true
 }
 
-// begins is when a step begins, and held whether it has.
+// begins returns when a step begins; held reports whether it has begun.
 func (x *inspector) begins(key Step) (at int, held, ok bool) {
 	for _, t := range x.tasks[key] {
 		if !ok || t.Start < at {
@@ -241,7 +243,7 @@ func (x *inspector) batch(comp *demand.Component, m int) {
 	}
 }
 
-// length looks whether a step is there, once for each load, and long enough.
+// length checks that a step is planned once for each load, and long enough.
 func (x *inspector) length(comp *demand.Component, key Step) {
 	ts := x.tasks[key]
 	if len(ts) == 0 {
@@ -283,8 +285,8 @@ func (x *inspector) length(comp *demand.Component, key Step) {
 	}
 }
 
-// keeps is how long what a step gives may wait, and how much longer the step
-// itself may go on.
+// keeps returns how long a step's result may wait, and how much longer the step
+// itself may take.
 func (x *inspector) keeps(comp *demand.Component, i int) int {
 	c := comp.Card
 	s := &c.Steps[i]
@@ -324,7 +326,7 @@ func (x *inspector) keeps(comp *demand.Component, i int) int {
 	return most
 }
 
-// inTime looks whether next begins when of is done and not past its best.
+// inTime checks that next begins after of is done and within its keeping time.
 func (x *inspector) inTime(comp *demand.Component, of, next Step, keeps int) {
 	first, last, ok1 := x.done(of)
 	at, held, ok2 := x.begins(next)
@@ -336,7 +338,7 @@ func (x *inspector) inTime(comp *demand.Component, of, next Step, keeps int) {
 	}
 	for _, t := range x.tasks[next] {
 		if t.Overdue > 0 && t.Start == at {
-			return // owned up to
+			return // the plan reports it
 		}
 	}
 	if at-first > keeps {
@@ -344,7 +346,7 @@ func (x *inspector) inTime(comp *demand.Component, of, next Step, keeps int) {
 	}
 }
 
-// taken looks at what a card takes of others.
+// taken checks what a card takes from other cards.
 func (x *inspector) taken(comp *demand.Component) {
 	c := comp.Card
 	for k, it := range c.Items {
@@ -372,7 +374,7 @@ func (x *inspector) taken(comp *demand.Component) {
 	}
 }
 
-// givesTo says whether a batch is of the lot that a card's batches take.
+// givesTo reports whether a batch is of the lot that a card's batches take.
 func (x *inspector) givesTo(from *demand.Component, batch int, by string, of, item int) bool {
 	for _, u := range from.Uses {
 		if u.By == by && u.Of == of && u.Item == item {
@@ -437,8 +439,8 @@ func (x *inspector) named(c *card.Card, item int) []int {
 	return out
 }
 
-// served looks whether what goes to guests is there when its course goes out,
-// and not past its best.
+// served checks that what goes to guests is done when its course is served, and
+// within its keeping time.
 func (x *inspector) served(comp *demand.Component) {
 	for _, u := range comp.Uses {
 		if u.Course == 0 || u.Course > len(x.pl.Courses) {

@@ -34,8 +34,8 @@ func (x *inspector) shifts() [][2]int {
 	return all
 }
 
-// open says whether somebody is in the kitchen all the time from one minute to
-// another, whatever the list of hours looks like.
+// open reports whether the kitchen is open all the time from one minute to
+// another.
 func (x *inspector) open(from, to int) bool {
 	for t := from; t < to; {
 		until := t
@@ -52,13 +52,13 @@ func (x *inspector) open(from, to int) bool {
 	return true
 }
 
-// overtime says whether a plan owns up to keeping the cooks longer.
+// overtime reports whether a note of the plan says that the cooks stay longer.
 func (x *inspector) overtime() bool {
 	return x.in.Under && slices.ContainsFunc(x.pl.Notes, func(n string) bool { return strings.HasSuffix(n, "longer than the kitchen's hours") })
 }
 
-// people looks at hands: within the hours, no more than there are, nobody at two
-// things; and that nothing over heat is left alone.
+// people checks the cooks: they work within the hours, no more of them than
+// there are, none at two things at once, and nothing over heat is left alone.
 func (x *inspector) people() {
 	var moments []int
 	for i, t := range x.pl.Tasks {
@@ -102,8 +102,8 @@ func (x *inspector) people() {
 	}
 }
 
-// places looks at the equipment: as much as a step takes up, each place for one
-// thing at a time, and in one oven one temperature.
+// places checks the equipment: a step has all the places it takes up, each place
+// holds one thing at a time, and one oven has one temperature.
 func (x *inspector) places() {
 	for i, t := range x.pl.Tasks {
 		s := &x.d.ByCard[t.Card].Card.Steps[t.Step.Step-1]
@@ -147,7 +147,7 @@ func (x *inspector) places() {
 	}
 }
 
-// together looks at two tasks that run at one time.
+// together checks two tasks that run at the same time.
 func (x *inspector) together(a, b Task) {
 	for _, p := range a.On {
 		for _, q := range b.On {

@@ -112,7 +112,8 @@ func TestChainAgainstClosedForm(t *testing.T) {
 	assert.InDelta(t, mean-10*n+1.645*deviation, float64(late), 4, "nineteen runs of twenty are not later")
 }
 
-// TestSameSeedGivesSameChances, and another seed's are not far.
+// TestSameSeedGivesSameChances also checks that another seed gives nearly the
+// same.
 func TestSameSeedGivesSameChances(t *testing.T) {
 	pl, err := Make(supper(t, 18))
 	require.NoError(t, err)
@@ -153,7 +154,8 @@ func TestMoreSlackNeverLowersChances(t *testing.T) {
 	})
 }
 
-// TestDecidersAreNamedAndHelp: what makes the course late is named.
+// TestDecidersAreNamedAndHelp checks that the step that makes a course late is
+// named, and that more time for it helps.
 func TestDecidersAreNamedAndHelp(t *testing.T) {
 	in := cook(t, galley(2, "00:00–24:00", "oven: 1"), courses(1, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 g salt"},
 		"Bake.; oven: 200 °C; hands: 5 min; wait: 20–60 min; keep: straight on", "Send.; hands: 5 min; serve")})

@@ -48,7 +48,7 @@ func supper(t testing.TB, covers int) Input {
 	return in
 }
 
-// TestDemoPlanKeepsRules has the demo dinner looked over for other numbers of
+// TestDemoPlanKeepsRules checks the plan of the demo dinner for other numbers of
 // guests. With twenty-four the soup goes through the blender in so many loads
 // that the first is cold, and the plan says so.
 func TestDemoPlanKeepsRules(t *testing.T) {
@@ -75,8 +75,8 @@ func TestDemoPlanKeepsRules(t *testing.T) {
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// TestDemoGolden: the same input gives the same plan, on every machine and in
-// wasm; a change that moves it shows as one.
+// TestDemoGolden compares the demo's plan with a file: the same input gives the
+// same plan on every machine and in wasm.
 func TestDemoGolden(t *testing.T) {
 	in := supper(t, 18)
 	pl, err := Make(in)

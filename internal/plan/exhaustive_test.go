@@ -14,7 +14,8 @@ import (
 // of starts only, and those have their corners there).
 const grid = 5
 
-// littleStep is one step of it, written down apart from any card.
+// littleStep is one step of the little kitchen's dinner, described without a
+// card.
 type littleStep struct {
 	card, number int
 	hands, wait  int
@@ -31,7 +32,8 @@ type littleKitchen struct {
 	steps        []littleStep
 }
 
-// anyLittle draws one: a plate and up to two components of one to two steps.
+// anyLittle draws a dinner: a plate and up to two components of one to two
+// steps.
 func anyLittle(t *rapid.T) littleKitchen {
 	k := littleKitchen{hands: rapid.IntRange(1, 2).Draw(t, "hands"), rings: rapid.IntRange(1, 2).Draw(t, "rings"),
 		hours: [][2]int{{-22 * 60, -21 * 60}, {-95, 30}}} // 21:00–22:00 and 17:25–19:30
@@ -96,8 +98,8 @@ func (k littleKitchen) input(t failer) Input {
 	return in
 }
 
-// tryAll finds the least attended time in the last hour, then on the day, over
-// every plan there is.
+// tryAll tries every plan and returns the least hands-on time in the last hour,
+// then on the day.
 func (k littleKitchen) tryAll() (lastHour, onTheDay int, found bool) {
 	starts := make([]int, len(k.steps))
 	best := [2]int{}
@@ -124,7 +126,8 @@ func (k littleKitchen) tryAll() (lastHour, onTheDay int, found bool) {
 	return best[0], best[1], found
 }
 
-// fits says whether step i may start where it does, given all after it in the list.
+// fits reports whether step i may start where it does, given the steps after it
+// in the list.
 func (k littleKitchen) fits(i int, starts []int) bool {
 	s := &k.steps[i]
 	at, free := starts[i], starts[i]+s.hands

@@ -88,8 +88,8 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, document.FormatSeconds(max(1, tooLong)*bySeconds)))
 }
 
-// together says how long consecutive steps take: each of a few, or the total of
-// many.
+// together returns, in words, how long consecutive steps take: each of a few, or
+// the total of many.
 func (p *project) together(steps []Step) string {
 	const few = 4
 	var each []string

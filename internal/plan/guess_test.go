@@ -9,9 +9,9 @@ import (
 	"hobside/internal/demand"
 )
 
-// TestAmountsDoNotDependOnTheGuess draws guesses of what is made apart: right,
-// wrong, of cards that are not there. The answer is that of no guess, and a
-// right guess costs one explosion.
+// TestAmountsDoNotDependOnTheGuess draws guesses of what is made apart: right
+// ones, wrong ones, and ones of missing cards. The result is the same as without
+// a guess, and a right guess costs one explosion.
 func TestAmountsDoNotDependOnTheGuess(t *testing.T) {
 	for _, tt := range []struct {
 		foam, butter string

@@ -19,10 +19,10 @@ type axis struct {
 // the clocks never changed.
 func (a axis) wall(w document.When) int { return w.Sub(a.serve) }
 
-// at is the real minutes from the serving time to a reading of the wall's clock
-// that is so many wall minutes from the serving time's reading. A reading that
-// is skipped stands for the moment of the change; of two that are the same, for
-// the first.
+// at returns the real minutes from the serving time to the moment at which the
+// wall's clock shows a reading, given as wall minutes from the serving time. A
+// reading that the clock skips means the moment of the change; a reading that it
+// shows twice means the first.
 func (a axis) at(wall int) int {
 	t := wall
 	for _, s := range a.changes {
@@ -41,7 +41,8 @@ func (a axis) at(wall int) int {
 	return t
 }
 
-// reading is what the wall's clock says t real minutes after the serving time.
+// reading returns what the wall's clock shows t real minutes after the serving
+// time.
 func (a axis) reading(t int) document.When {
 	wall := t
 	for _, s := range a.changes {
@@ -56,7 +57,7 @@ func (a axis) reading(t int) document.When {
 	return a.serve.Add(wall)
 }
 
-// Reading is what the wall's clock says t minutes after the serving time.
+// Reading returns what the wall's clock shows t minutes after the serving time.
 func (p *Plan) Reading(t int) document.When { return axis{p.Serve, p.ClockChanges}.reading(t) }
 
 // A shift is a part of the kitchen's hours, in minutes after the serving time.

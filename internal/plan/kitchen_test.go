@@ -17,14 +17,14 @@ import (
 	"hobside/internal/menu"
 )
 
-// failer is what a test and a property have in common.
+// failer holds the methods that a test and a rapid property have in common.
 type failer interface {
 	Helper()
 	Fatalf(format string, args ...any)
 }
 
-// cook is a dinner from a kitchen, a menu and cards as text, which must be
-// without errors.
+// cook returns the dinner of a kitchen, a menu and cards given as text, which
+// must have no errors.
 func cook(t failer, kitchenText, menuText string, cards map[string]string) Input {
 	t.Helper()
 	none := func(all []document.Problem) {
@@ -157,7 +157,7 @@ func anyDinner(t *rapid.T) Input {
 	return cook(t, kitchen, menuText, cards)
 }
 
-// TestRandomPlansKeepRules draws dinners; whatever plan comes back is looked over.
+// TestRandomPlansKeepRules draws dinners and checks every plan that is made.
 func TestRandomPlansKeepRules(t *testing.T) {
 	made, blocked := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -189,8 +189,8 @@ func TestRandomPlansKeepRules(t *testing.T) {
 	assert.Greater(t, made, blocked/4, "hardly any dinner could be planned")
 }
 
-// TestCheckerFindsBrokenRules spoils a good plan, one rule at a time: the
-// inspector that finds nothing there is worth nothing.
+// TestCheckerFindsBrokenRules breaks one rule at a time of a good plan: the
+// inspector must find each.
 func TestCheckerFindsBrokenRules(t *testing.T) {
 	in := supper(t, 18)
 	good, err := Make(in)

@@ -2,8 +2,9 @@ package plan
 
 import "hobside/internal/plan/rcpsp"
 
-// around is how many minutes around the steps that must move a re-plan may change,
-// tried in this order before everything is planned anew.
+// around holds how many minutes before and after the steps that must move a
+// re-plan may change. They are tried in this order before everything is planned
+// anew.
 var around = [...]int{0, 45, 150}
 
 // keep looks for a plan that changes only the steps that must move and those near

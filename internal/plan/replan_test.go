@@ -11,8 +11,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// begun is a dinner at a moment: of the plan the cooks know, what should have
-// ended is done and what should have begun is running.
+// begun returns a dinner at a moment of its plan: steps that should have ended
+// are done, steps that should have begun are running.
 func begun(in Input, pl *Plan, now int) Input {
 	in.Under, in.Now, in.Known = true, now, pl.Starts()
 	in.Progress = map[Step]Progress{}
@@ -50,8 +50,8 @@ func task(t testing.TB, pl *Plan, card string, step int) Task {
 	return pl.Tasks[i]
 }
 
-// TestRePlanWithoutChange: at any hour at which all goes by the plan, the plan stays
-// what it is.
+// TestRePlanWithoutChange plans again at any hour of a dinner that follows its
+// plan: the plan stays the same.
 func TestRePlanWithoutChange(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
@@ -88,8 +88,8 @@ func TestStartedStepsStay(t *testing.T) {
 	}
 }
 
-// TestLateStartMovesWhatFollows: what should have begun begins now at the earliest, and a course
-// is late only when it must be.
+// TestLateStartMovesWhatFollows starts steps late: a step that should have begun
+// starts now at the earliest, and a course is late only when it must be.
 func TestLateStartMovesWhatFollows(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
@@ -104,8 +104,8 @@ func TestLateStartMovesWhatFollows(t *testing.T) {
 	}
 }
 
-// TestOverrunMovesWhatFollows: a step that runs on pushes what waits for it, and at the pass the
-// course goes out late and the plan says by how much.
+// TestOverrunMovesWhatFollows lets a step take longer: the steps that wait for
+// it move, and when a course is late the plan says by how much.
 func TestOverrunMovesWhatFollows(t *testing.T) {
 	in := cook(t, galley(1, "12:00–22:00", "oven: 1"), courses(4, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 piece bread"},
 		"Knead.; hands: 20 min; keep: 30 min room", "Bake the **bread**.; oven: 200 °C; hands: 5 min; wait: 25 min; keep: 10 min hot", "Send.; hands: 10 min; serve")})
@@ -120,7 +120,7 @@ func TestOverrunMovesWhatFollows(t *testing.T) {
 	assert.Equal(t, bake.End+22, pl.Courses[0].At, "not a minute more than it must be")
 	assert.Equal(t, bake.End+22, pl.Aims.Late)
 
-	// Nobody set a timer, and it should be out by now: it ends now, for all anybody knows.
+	// No timer was set, and the step should have ended: it is taken to end now.
 	again = begun(in, first, bake.End+3)
 	again.Progress = map[Step]Progress{bake.Step: {Begun: true, Start: bake.Start, End: bake.Start}, knead.Step: again.Progress[knead.Step]}
 	pl = remake(t, again)
@@ -128,7 +128,8 @@ func TestOverrunMovesWhatFollows(t *testing.T) {
 	assert.GreaterOrEqual(t, task(t, pl, "plate", 3).Start, again.Now)
 }
 
-// TestOverdueIsReported: what has waited too long is told, not refused.
+// TestOverdueIsReported checks that food which has waited too long is reported
+// by the plan and does not block it.
 func TestOverdueIsReported(t *testing.T) {
 	in := cook(t, galley(1, "12:00–22:00"), courses(4, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 piece bread"},
 		"Cut.; hands: 10 min; keep: 30 min room", "Send.; hands: 10 min; serve")})
@@ -142,7 +143,7 @@ func TestOverdueIsReported(t *testing.T) {
 	assert.Zero(t, task(t, pl, "plate", 2).Overdue)
 }
 
-// TestPostponedStep: a step put off by ten minutes is put off by ten minutes.
+// TestPostponedStep puts a step off by ten minutes: it starts ten minutes later.
 func TestPostponedStep(t *testing.T) {
 	in := supper(t, 18)
 	first := remake(t, in)
@@ -154,8 +155,8 @@ func TestPostponedStep(t *testing.T) {
 	assert.Less(t, len(pl.Moves(first.Starts())), 10, "the others hardly move")
 }
 
-// TestRePlanAtAnyMoment: whatever has happened by then, the plan keeps the rules
-// for all that is still to come.
+// TestRePlanAtAnyMoment plans again after any events: the plan keeps the rules
+// for every step that is not begun.
 func TestRePlanAtAnyMoment(t *testing.T) {
 	in := supper(t, 18)
 	first, err := Make(in)

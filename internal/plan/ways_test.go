@@ -80,8 +80,8 @@ func TestWays(t *testing.T) {
 	assert.Empty(t, breaks(in, pl))
 }
 
-// TestTwoOvens: two temperatures at one time want two ovens; two things at one
-// temperature share one.
+// TestTwoOvens plans two temperatures at one time, which need two ovens, and two
+// things at one temperature, which share one.
 func TestTwoOvens(t *testing.T) {
 	cards := func(a, b string) map[string]string {
 		return map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"20 g [One](one.md)", "20 g [Two](two.md)"}, "Lay out.; hands: 5 min; serve"),

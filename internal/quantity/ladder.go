@@ -55,7 +55,7 @@ func spoken(base Number, names []string) []rung {
 	return climb(base, 2, names)
 }
 
-// thirds says whether n of u is a whole number of thirds of a cup, for which there
+// thirds reports whether n of u is a whole number of thirds of a cup, for which there
 // are measures.
 func thirds(n Number, u *Unit) bool { return u.Name == "cup" && n.Mul(Int(3)).IsInt() }
 

@@ -179,10 +179,10 @@ func (x Number) Sign() int {
 	return 0
 }
 
-// IsZero says whether x is 0.
+// IsZero reports whether x is 0.
 func (x Number) IsZero() bool { return x.Sign() == 0 }
 
-// IsInt says whether x is a whole number.
+// IsInt reports whether x is a whole number.
 func (x Number) IsInt() bool {
 	if x.big != nil {
 		return len(x.big.den) == 1 && x.big.den[0] == 1

@@ -6,7 +6,7 @@ import (
 	"unicode/utf8"
 )
 
-// isWord says whether s begins with a letter or a digit.
+// isWord reports whether s begins with a letter or a digit.
 func isWord(s string) bool {
 	r, _ := utf8.DecodeRuneInString(s)
 	return unicode.IsLetter(r) || unicode.IsDigit(r)

@@ -102,7 +102,7 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 	return texts, true
 }
 
-// nothingOf says whether a part above 0 has a share of 0.
+// nothingOf reports whether a part above 0 has a share of 0.
 func nothingOf(parts, shares []Number) bool {
 	for i, p := range parts {
 		if p.Sign() > 0 && shares[i].Sign() <= 0 {

@@ -32,7 +32,7 @@ func Classes() []Class {
 		Bones, Stock, Rice, Vegetable, Cooked, ReadyToEat}
 }
 
-// raw says whether food of the class is a raw animal food until it is cooked.
+// raw reports whether food of the class is a raw animal food until it is cooked.
 func (c Class) raw() bool {
 	switch c {
 	case Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game:

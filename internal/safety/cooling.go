@@ -4,7 +4,7 @@ import (
 	"math"
 )
 
-// State says whether a limit is met.
+// State reports whether a limit is met.
 type State string
 
 // The states of a limit for cooling.

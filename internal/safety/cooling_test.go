@@ -79,8 +79,8 @@ func dense(pairs ...float64) []Reading {
 	return out
 }
 
-// TestSlowerCoolingMeetsNoMoreLimits: stretch the clock of a log, and no limit that was
-// not met becomes met.
+// TestSlowerCoolingMeetsNoMoreLimits stretches the clock of a log: no limit
+// becomes met that was not met before.
 func TestSlowerCoolingMeetsNoMoreLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		one := rapid.Float64Range(20, 150).Draw(t, "to 21")

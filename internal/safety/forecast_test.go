@@ -108,7 +108,7 @@ func TestForecastStages(t *testing.T) {
 	// The second stage is counted from 57 °C, not from 21 °C.
 	stages := f.Stages(limits)
 	assert.InDelta(t, f.Until(5).Mid-f.Until(57).Mid, stages[1].Took.Mid, 1e-6)
-	// Nothing reaches 5 °C in surroundings of 6 °C.
+	// Food never reaches 5 °C in surroundings of 6 °C.
 	warm := forecast(t, pan, in(t, "fridge", 6), 90).Stages(limits)
 	assert.Equal(t, Failed, warm[1].State)
 	assert.Equal(t, "from 57 °C to 5 °C in at most 6 h", warm[1].Limit.String())
@@ -197,7 +197,8 @@ func drawBody(t *rapid.T) Body {
 		DepthM: m("depth"), LengthM: m("length"), WidthM: m("width"), DiameterM: m("diameter"), Thin: rapid.Bool().Draw(t, "thin")}
 }
 
-// TestDeeperFoodNeverCoolsSooner, nor does more of it, nor warmer from the start.
+// TestDeeperFoodNeverCoolsSooner also checks more food and food that is warmer
+// at the start.
 func TestDeeperFoodNeverCoolsSooner(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBody(t)

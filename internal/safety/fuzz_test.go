@@ -47,7 +47,7 @@ func FuzzParseVessel(f *testing.F) {
 	})
 }
 
-// readable says whether a vessel's figures are large enough to be written in the
+// readable reports whether a vessel's figures are large enough to be written in the
 // thousandths that String rounds to, and small enough to be written in full.
 func readable(v Vessel) bool {
 	for _, x := range []float64{v.Kg, 100 * v.DepthM, 100 * v.AcrossM, 100 * v.LengthM, 100 * v.WidthM} {

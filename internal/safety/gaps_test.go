@@ -55,7 +55,7 @@ func TestGaps(t *testing.T) {
 			assert.Equal(t, tt.want, got)
 		})
 	}
-	// It is said once, at the last step that cooks it.
+	// There is one gap, at the last step that cooks the item.
 	got := Gaps(US, []StepNeeds{{Items: []string{"chicken thighs"}, Text: "Sear."}, {Items: []string{"chicken thighs"}, Text: "Roast."}, {Items: []string{"carrots"}, Text: "Boil."}})
 	require.Len(t, got, 1)
 	assert.Equal(t, 1, got[0].Step)

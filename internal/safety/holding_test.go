@@ -67,8 +67,8 @@ func TestHolding(t *testing.T) {
 	assert.Equal(t, []any{Met, 0, 5.0, 2.0}, []any{got[0].State, got[0].Periods, got[0].Beyond, got[0].WorstC})
 }
 
-// TestBetterHeldFoodIsNeverWorse: hot food that is warmer, cold food that is colder,
-// is never on the wrong side for longer.
+// TestBetterHeldFoodIsNeverWorse checks that warmer hot food and colder cold
+// food are never on the wrong side for longer.
 func TestBetterHeldFoodIsNeverWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kind := rapid.SampledFrom([]Kind{HoldHot, HoldCold}).Draw(t, "kind")

@@ -154,7 +154,8 @@ func drawKinetics(t *rapid.T) Kinetics {
 	return rapid.SampledFrom([]Kinetics{Listeria, SalmonellaBeef, STEC}).Draw(t, "model")
 }
 
-// TestWarmerOrLongerNeverLowersLethality is the property that a watch must have.
+// TestWarmerOrLongerNeverLowersLethality changes a log to warmer or longer: the
+// lethality is never lower.
 func TestWarmerOrLongerNeverLowersLethality(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k, log := drawKinetics(t), drawLog(t)

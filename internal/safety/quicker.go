@@ -68,7 +68,7 @@ func (b Body) share(n float64) Body {
 	return b
 }
 
-// flat says whether the shape has a floor, so that it can be made less deep.
+// flat reports whether the shape has a floor, so that it can be made less deep.
 func (b Body) flat() bool { return b.Shape == Slab || b.Shape == Pan || b.Shape == Pot }
 
 // sayShare returns the words for a share, with the present depth where it has one.

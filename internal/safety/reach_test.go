@@ -2,7 +2,7 @@ package safety
 
 import "slices"
 
-// known says whether c is one of [Classes].
+// known reports whether c is one of [Classes].
 func (c Class) known() bool { return slices.Contains(Classes(), c) }
 
 // Until returns the minutes until the centre reaches c °C: 0 where it starts there,

@@ -16,7 +16,7 @@ func tokens(text string) []string {
 	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }
 
-// has says whether a phrase is in the text, word for word; each word may be a plural
+// has reports whether a phrase is in the text, word for word; each word may be a plural
 // there. The phrase is in lower case, without accents or apostrophes, with spaces
 // between its words. It is not split into tokens, because a phone goes through long
 // tables of phrases for every step.
@@ -30,7 +30,7 @@ func has(text []string, phrase string) bool {
 	return false
 }
 
-// follows says whether the text begins with the words of rest.
+// follows reports whether the text begins with the words of rest.
 func follows(text []string, rest string) bool {
 	for _, got := range text {
 		if rest == "" {
@@ -45,7 +45,7 @@ func follows(text []string, rest string) bool {
 	return rest == ""
 }
 
-// hasAny says whether one of several phrases, with commas between, is in the text. Most
+// hasAny reports whether one of several phrases, with commas between, is in the text. Most
 // are not, and are skipped by their first two letters, which is quicker.
 func hasAny(text []string, phrases string) bool {
 	var begins [26]uint32 // by the first letter, a bit for the second
@@ -80,7 +80,7 @@ func twoLetters(s string) (a, b byte, ok bool) {
 	return a, b, a < 26 && b < 26
 }
 
-// same says whether a word of the text is a word of a table or its plural.
+// same reports whether a word of the text is a word of a table or its plural.
 func same(got, want string) bool {
 	n := len(want)
 	if n == 0 || len(got) < n {

@@ -34,7 +34,8 @@ func TestPhraseInText(t *testing.T) {
 	assert.True(t, hasAny(text, "beef, lamb lettuce"))
 }
 
-// TestSkippingPhrasesLosesNone: the quick search finds what the slow one finds.
+// TestSkippingPhrasesLosesNone checks that the quick search finds every phrase
+// that the slow one finds.
 func TestSkippingPhrasesLosesNone(t *testing.T) {
 	phrases := "fry, deep fry, berry, 110 c, a caramel, égg, raw beans, stock, on the slicer, n2o, x"
 	rapid.Check(t, func(t *rapid.T) {

@@ -52,7 +52,7 @@ func TestParseVessel(t *testing.T) {
 	}
 }
 
-// TestVesselTextRoundTrip: what a vessel says of itself is read as the same.
+// TestVesselTextRoundTrip writes a vessel and reads the same vessel back.
 func TestVesselTextRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := func(name string) float64 { return float64(rapid.IntRange(0, 900).Draw(t, name)) / 1000 }
@@ -130,7 +130,8 @@ func TestVesselAssumesWhatIsLeftOpen(t *testing.T) {
 }
 
 func TestCoolingWait(t *testing.T) {
-	// With nothing but the food, its mass and the fridge there is an answer, and it says what it rests on.
+	// With only the food, its mass and the fridge there is an answer, which
+	// lists what was assumed.
 	w, ok := CoolingWait(Vessel{Class: Lamb, Kg: 2, Place: "fridge"}, 5)
 	require.True(t, ok)
 	assert.Contains(t, w.Assumed, "spread 5 cm deep in wide trays (common practice, no source)")
@@ -138,7 +139,7 @@ func TestCoolingWait(t *testing.T) {
 	assert.Contains(t, w.Assumed, "off the boil: 90 °C at the start")
 	assert.LessOrEqual(t, w.Minutes.Quick, w.Minutes.Mid)
 	assert.LessOrEqual(t, w.Minutes.Mid, w.Minutes.Slow)
-	// It is the forecast's own answer.
+	// The wait is that of the forecast.
 	in, _ := In("fridge", 3)
 	f, err := NewForecast(Body{Class: Lamb, Shape: Slab, DepthM: 0.05}, in, 90)
 	require.NoError(t, err)
@@ -162,7 +163,8 @@ func TestCoolingWait(t *testing.T) {
 	}
 }
 
-// TestMoreFoodWaitsLonger: more of it, or deeper, is never cold sooner.
+// TestMoreFoodWaitsLonger checks that more food, or deeper food, is never cold
+// sooner.
 func TestMoreFoodWaitsLonger(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := Vessel{Class: rapid.SampledFrom([]Class{Stock, Lamb, Rice, Vegetable}).Draw(t, "class"), Kg: rapid.Float64Range(0.5, 20).Draw(t, "kg"),

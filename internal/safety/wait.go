@@ -46,7 +46,7 @@ func VesselOf(title string, equipment []string, text string, kg float64, raw Cla
 	return v
 }
 
-// ThinName says whether a name is that of a liquid that circulates by itself as it
+// ThinName reports whether a name is that of a liquid that circulates by itself as it
 // cools. A name does not show what thickens a liquid, so soups and sauces are not
 // thin unless the cook says so.
 func ThinName(name string) bool {
