@@ -27,7 +27,7 @@ func main() {
 func call(e *engine.Engine, args []js.Value) (answer string) {
 	defer func() {
 		if r := recover(); r != nil {
-			b, _ := json.Marshal(engine.Failure{Error: fmt.Sprintf("the engine stumbled: %v; reload the page, nothing is lost", r)})
+			b, _ := json.Marshal(engine.Failure{Error: fmt.Sprintf("the engine stumbled: %v; reload the page, nothing is lost", r), Meant: []string{}})
 			answer = string(b)
 		}
 	}()

@@ -8,6 +8,7 @@ import (
 	"hobside/internal/dinner"
 	"hobside/internal/engine"
 	"hobside/internal/folder"
+	"hobside/internal/quantity"
 )
 
 // dinnerFlags is a dinner as the flags of a command name it.
@@ -16,6 +17,23 @@ type dinnerFlags struct {
 	kitchen      string // file of a kitchen; "" for the one the menu names
 	covers       int    // 0 for the menu's number
 	serve        string // "2006-01-02T15:04"; "" for the menu's time
+}
+
+// readCovers reads the value of --covers; "" is 0, the menu's own number.
+func readCovers(typed string) (n int, err error) {
+	if typed == "" {
+		return 0, nil
+	}
+	const most = 1_000_000
+	n, err = quantity.ParseCount(typed, most)
+	var doubt *quantity.AmountError
+	switch {
+	case errors.As(err, &doubt) && doubt.Doubtful:
+		return 0, usage("--covers: %q %v", typed, err)
+	case err != nil:
+		return 0, usage("%s covers: give a number from 1 to %d", typed, most)
+	}
+	return n, nil
 }
 
 // openMenu opens a dinner of a menu in the engine, as a phone does.

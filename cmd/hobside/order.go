@@ -18,13 +18,12 @@ import (
 func order(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("order", flag.ContinueOnError)
 	menuFile := flags.String("menu", "", "the menu's file")
-	covers := flags.Int("covers", 0, "how many guests, instead of the menu's own number")
+	coversTyped := flags.String("covers", "", "how many guests, instead of the menu's own number")
 	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
 	format := flags.String("format", "text", "text, json or csv")
 	reading := readings(flags)
 	names, err := parse(flags, args)
-	covered := false
-	flags.Visit(func(f *flag.Flag) { covered = covered || f.Name == "covers" })
+	covers, wrong := readCovers(*coversTyped)
 	switch {
 	case err != nil:
 		return err
@@ -32,8 +31,8 @@ func order(_ context.Context, args []string, out io.Writer) error {
 		return usage("unexpected argument %q", names[0])
 	case *menuFile == "":
 		return usage("name a menu: --menu FILE")
-	case covered && (*covers < 1 || *covers > 1_000_000):
-		return usage("%d covers: give a number from 1 to 1000000", *covers)
+	case wrong != nil:
+		return wrong
 	}
 	folder := *cards
 	if folder == "" {
@@ -43,7 +42,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	dinner, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: *covers})
+	dinner, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: covers})
 	if err != nil {
 		return err
 	}

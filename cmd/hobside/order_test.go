@@ -115,6 +115,9 @@ func TestCardRefuses(t *testing.T) {
 		{[]string{"card", brine, "--make", "-2 qt"}, exitFailed, "can't be negative"},
 		{[]string{"card", brine, "--make", "900000 L"}, exitFailed, "more than any kitchen holds"},
 		{[]string{"card", brine, "--make", "soup"}, exitFailed, "is not an amount"},
+		{[]string{"card", brine, "--make", "2,500 g"}, exitFailed, `"2,500 g" can be read as 2500 g or as 2.5 g; type the one that is meant`},
+		{[]string{"card", brine, "--make", "x1,500"}, exitFailed, `"x1,500" can be read as 1500 or as 1.5; type the one that is meant`},
+		{[]string{"card", brine, "--make", "1,500 g", "--of", "salt"}, exitFailed, `"1,500 g" can be read as 1500 g or as 1.5 g; type the one that is meant`},
 		{[]string{"card", brine, "--make", "1 kg", "--of", "saffron"}, exitFailed, `the formula has no "saffron"`},
 		{[]string{"card", brine, "--of", "salt"}, exitUsage, "--of needs --make"},
 		{[]string{"card", brine, "--format", "pdf"}, exitUsage, `unknown format "pdf"`},
@@ -127,6 +130,7 @@ func TestCardRefuses(t *testing.T) {
 		{[]string{"order", "--menu", brine}, exitFailed, "is a card, not a menu"},
 		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "--covers", "0"}, exitUsage, "0 covers"},
 		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "--covers", "-1"}, exitUsage, "-1 covers"},
+		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "--covers", "1,200"}, exitUsage, `--covers: "1,200" can be read as 1200 or as 1.2; type the one that is meant`},
 		{[]string{"order", "--menu", filepath.Join(dir, "menu.md"), "extra"}, exitUsage, `unexpected argument "extra"`},
 		{[]string{"order", "--menu", "../../content/boathouse-supper.md", "--format", "xml"}, exitUsage, `unknown format "xml"`},
 	} {

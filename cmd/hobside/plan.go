@@ -33,13 +33,12 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
 	menuFile := flags.String("menu", "", "the menu's file")
 	kitchen := flags.String("kitchen", "", "the kitchen's file, instead of the one the menu names")
-	covers := flags.Int("covers", 0, "how many guests, instead of the menu's own number")
+	coversTyped := flags.String("covers", "", "how many guests, instead of the menu's own number")
 	serve := flags.String("serve", "", "when the first course goes out, \"2027-06-12 19:30\", instead of the menu's own time")
 	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
 	format := flags.String("format", "text", "text, json or ics")
 	names, err := parse(flags, args)
-	covered := false
-	flags.Visit(func(f *flag.Flag) { covered = covered || f.Name == "covers" })
+	covers, wrong := readCovers(*coversTyped)
 	switch {
 	case err != nil:
 		return err
@@ -47,12 +46,12 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 		return usage("unexpected argument %q", names[0])
 	case *menuFile == "":
 		return usage("name a menu: --menu FILE")
-	case covered && (*covers < 1 || *covers > 1_000_000):
-		return usage("%d covers: give a number from 1 to 1000000", *covers)
+	case wrong != nil:
+		return wrong
 	case *format != "text" && *format != "json" && *format != "ics":
 		return usage("unknown format %q: text, json or ics", *format)
 	}
-	in := dinnerFlags{menu: *menuFile, folder: *cards, kitchen: *kitchen, covers: *covers}
+	in := dinnerFlags{menu: *menuFile, folder: *cards, kitchen: *kitchen, covers: covers}
 	if in.folder == "" {
 		in.folder = filepath.Dir(*menuFile)
 	}

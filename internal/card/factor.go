@@ -1,6 +1,7 @@
 package card
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -22,6 +23,9 @@ func (c *Card) FactorTo(makes string) (quantity.Number, error) {
 			continue
 		}
 		a, after, err := quantity.ParseAmount(strings.TrimSpace(rest))
+		if doubtful(err) {
+			return one, notAmount(makes, err)
+		}
 		if err != nil || after != "" || a.Unit != quantity.Each {
 			return one, fmt.Errorf("%q is not so many times: write it like ×3", makes)
 		}
@@ -29,7 +33,7 @@ func (c *Card) FactorTo(makes string) (quantity.Number, error) {
 	}
 	a, after, err := quantity.ParseAmount(makes)
 	if err != nil {
-		return one, fmt.Errorf("%q is not an amount: %w", makes, err)
+		return one, notAmount(makes, err)
 	}
 	if a.Unit == nil || after != "" {
 		return one, fmt.Errorf("%q is not an amount: write it like 2.4 kg or ×3", makes)
@@ -56,6 +60,9 @@ func (c *Card) FactorToItem(item int, takes string) (quantity.Number, error) {
 		return one, fmt.Errorf("%s has no amount to scale by", it.Name)
 	}
 	a, after, err := quantity.ParseAmount(takes)
+	if doubtful(err) {
+		return one, notAmount(takes, err)
+	}
 	if err != nil || a.Unit == nil || after != "" {
 		return one, fmt.Errorf("%q is not an amount: write it like 1.35 kg", takes)
 	}
@@ -64,4 +71,18 @@ func (c *Card) FactorToItem(item int, takes string) (quantity.Number, error) {
 		return one, err
 	}
 	return n.Quo(it.Amount.Need()), nil
+}
+
+// doubtful says whether an amount could not be read because it has two readings.
+func doubtful(err error) bool {
+	var e *quantity.AmountError
+	return errors.As(err, &e) && e.Doubtful
+}
+
+// notAmount returns the error of a text that can't be read as an amount.
+func notAmount(typed string, err error) error {
+	if doubtful(err) {
+		return fmt.Errorf("%q %w", typed, err)
+	}
+	return fmt.Errorf("%q is not an amount: %w", typed, err)
 }

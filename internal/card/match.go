@@ -32,6 +32,9 @@ func (p *parser) match() {
 		b := &p.bolds[i]
 		run := &p.card.Steps[b.step].Text[b.run]
 		use, name := readUse(b.words)
+		if p.badFigure(b, name) {
+			continue
+		}
 		if n, ok := quantityPart(name); ok && use.Share.IsZero() && !use.Rest {
 			use.Part, name = n.Part, n.Text
 			if !n.Share.IsZero() {
@@ -46,6 +49,26 @@ func (p *parser) match() {
 		use.Item, use.Text = item+1, document.Valid(name)
 		*run = use
 	}
+}
+
+// badFigure reports whether a bold piece begins with an amount that can't be read,
+// and adds its problem. Its item then counts as used.
+func (p *parser) badFigure(b *bold, name string) bool {
+	if !document.BeginsWithAmount(name) {
+		return false
+	}
+	_, _, err := quantity.ParseAmount(name)
+	if err == nil {
+		return false
+	}
+	p.Amount(name, b.at+max(0, strings.Index(b.words, name)))
+	rest := words(afterFigure(name))
+	for i := range p.items {
+		if fit(rest, p.items[i].words) != none {
+			p.items[i].used = true
+		}
+	}
+	return true
 }
 
 // readUse reads words that say how much of an item is used: the rest, or a

@@ -196,6 +196,10 @@ func (p *parser) until(f document.Fact) (until Until) {
 		}
 	}
 	a, rest, err := quantity.ParseAmount(f.Value)
+	if err != nil && document.BeginsWithAmount(f.Value) {
+		p.Amount(f.Value, f.ValueAt)
+		return until
+	}
 	if err == nil && rest == "" && a.Unit != nil && (a.Unit.Dim == quantity.Mass || a.Unit.Dim == quantity.Volume) {
 		until.Amount = a
 	}

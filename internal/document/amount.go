@@ -28,8 +28,28 @@ func (f *File) Amount(s string, at int) (a quantity.Amount, rest string, ok bool
 		}
 		runes++
 	}
+	if e.Doubtful {
+		f.Err(at, `"`+Clip(s)+`" `+e.Msg, "", e.Do)
+		return a, s, false
+	}
 	f.Err(at, `"`+Clip(s)+`": `+e.Msg, "", e.Do)
 	return a, s, false
+}
+
+// Count reads a whole number from 1 to most. ok is false when it added a problem:
+// that s, which begins at offset at, is what, or that it can be read in two ways.
+func (f *File) Count(s string, at, most int, what, do string) (n int, ok bool) {
+	n, err := quantity.ParseCount(s, most)
+	if err == nil {
+		return n, true
+	}
+	var e *quantity.AmountError
+	if errors.As(err, &e) && e.Doubtful {
+		f.Err(at, `"`+Clip(s)+`" `+e.Msg, "", e.Do)
+		return 0, false
+	}
+	f.Err(at, `"`+Clip(s)+`" is `+what, "", do)
+	return 0, false
 }
 
 // BeginsWithAmount reports whether a line begins with what is meant as an
@@ -57,13 +77,11 @@ func Percent(s string) (n quantity.Number, ok bool) {
 	return Number(s)
 }
 
-// Number reads a figure without a unit. ok is false for anything else.
+// Number reads a figure without a unit. ok is false for anything else, for 0 and
+// for a figure below 0.
 func Number(s string) (n quantity.Number, ok bool) {
-	a, rest, err := quantity.ParseAmount(strings.TrimSpace(s))
-	if err != nil || rest != "" || a.Unit != quantity.Each || !a.To.IsZero() {
-		return n, false
-	}
-	return a.Qty, true
+	n, ok = quantity.ParseNumber(s)
+	return n, ok && n.Sign() > 0
 }
 
 // Share reads the value of a fact as a share: "5 %" is 1/20. For anything but 0

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"errors"
 	"math"
 	"strings"
 
@@ -50,6 +51,10 @@ func readDuration(s string) (d Duration, what string) {
 		group = "1 " + group // "per piece"
 	}
 	a, rest, err := quantity.ParseAmount(group)
+	var doubt *quantity.AmountError
+	if errors.As(err, &doubt) && doubt.Doubtful {
+		return d, `"per ` + group + `" ` + doubt.Msg
+	}
 	if err != nil || strings.TrimSpace(rest) != "" || a.Unit == nil || a.Qty.Sign() <= 0 {
 		return d, `"per ` + group + `" is not an amount`
 	}
@@ -97,6 +102,9 @@ func CutTime(s string) (low, high int, rest, what string) {
 	const most = 2 * 366 * 86400 // two years: a longer time is a typing mistake
 	parts := 0
 	for {
+		if both := bothReadings(s); both != "" {
+			return 0, 0, s, both
+		}
 		n, r, ok := cutFigure(s)
 		if !ok {
 			break
@@ -126,6 +134,21 @@ func CutTime(s string) (low, high int, rest, what string) {
 		return 0, 0, s, "no time"
 	}
 	return low, high, s, ""
+}
+
+// bothReadings says in words how the figure at the front of s can be read in two ways,
+// "" where it can't: "1,500 s" is 25 minutes or a second and a half.
+func bothReadings(s string) string {
+	s = strings.TrimLeft(s, spaces)
+	end := 0
+	for end < len(s) && (IsDigit(s[end]) || s[end] == '.' || s[end] == ',') {
+		end++
+	}
+	var doubt *quantity.AmountError
+	if _, _, err := quantity.ParseAmount(s[:end]); errors.As(err, &doubt) && doubt.Doubtful {
+		return `"` + s[:end] + `" ` + doubt.Msg
+	}
+	return ""
 }
 
 // cutTimeUnit reads a unit of time off the front of s; seconds is 0 when there

@@ -53,22 +53,53 @@ func isNegative(before string) bool {
 	return false
 }
 
+// ParseTemperature reads a text that is one temperature and nothing more, "63 °C",
+// "−18" or "145F", in °C. A figure alone is in unit, "°C" or "°F". ok is false for
+// anything else.
+func ParseTemperature(s, unit string) (celsius float64, ok bool) {
+	s = strings.TrimSpace(s)
+	s, negative := CutAny(s, "-", "−", "–")
+	n, rest, ok := cutFigure(s)
+	if !ok {
+		return 0, false
+	}
+	if negative {
+		n = -n
+	}
+	if strings.TrimSpace(rest) == "" {
+		rest = unit
+	}
+	degrees, rest := cutTemperatureUnit(rest)
+	switch {
+	case strings.TrimSpace(rest) != "":
+		return 0, false
+	case degrees == 'f':
+		n = quantity.Celsius(n)
+	}
+	return n, degrees != 0
+}
+
 // temperatureUnit returns the unit that s begins with: 'c', 'f', or 0 for none.
 func temperatureUnit(s string) byte {
+	unit, _ := cutTemperatureUnit(s)
+	return unit
+}
+
+// cutTemperatureUnit takes a unit of temperature off the front of s. unit is 'c',
+// 'f', or 0 for none.
+func cutTemperatureUnit(s string) (unit byte, rest string) {
 	s = strings.TrimLeft(s, spaces)
 	s, _ = CutAny(s, "°", "º", "degrees ", "degree ", "deg ")
 	s = strings.TrimLeft(s, spaces)
-	if s == "" {
-		return 0
+	for _, name := range [...]string{"celsius", "fahrenheit", "c", "f"} {
+		if !HasPrefixFold(s, name) {
+			continue
+		}
+		rest = s[len(name):]
+		if next, _ := utf8.DecodeRuneInString(rest); IsWordRune(next) {
+			return 0, s
+		}
+		return name[0], rest
 	}
-	if next, _ := utf8.DecodeRuneInString(s[1:]); IsWordRune(next) && !HasPrefixFold(s, "celsius") && !HasPrefixFold(s, "fahrenheit") {
-		return 0
-	}
-	switch s[0] {
-	case 'C', 'c':
-		return 'c'
-	case 'F', 'f':
-		return 'f'
-	}
-	return 0
+	return 0, s
 }

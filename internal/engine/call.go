@@ -22,6 +22,7 @@ import (
 //	labels   ClockCall     LabelsView    a label for each thing that is made
 //	validate ValidateCall  ValidateView  which events the server would refuse
 //	revision TextCall      RevisionView  the name of a text's revision
+//	figure   FigureCall    FigureView    what a typed figure says, or both readings of it (figure.go)
 
 // File is one card, menu or kitchen by its file name.
 type File struct {
@@ -195,5 +196,6 @@ type RevisionView struct {
 
 // Failure is the answer when a call can't be done: what, and what to do.
 type Failure struct {
-	Error string `json:"error"`
+	Error string   `json:"error"`
+	Meant []string `json:"meant"` // the texts of which one is meant, "2500 g" and "2.5 g", where what was typed can be read in two ways
 }

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"reflect"
 
@@ -65,15 +66,29 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, validate)
 	case "revision":
 		answer, err = do(in, revision)
+	case "figure":
+		answer, err = do(in, e.figure)
 	default:
 		err = fmt.Errorf("the engine has no call %q: the page and the engine are of two releases; reload the page", method)
 	}
 	if err != nil {
-		answer = Failure{Error: err.Error()}
+		answer = failure(err)
 	}
 	out, err := json.Marshal(answer)
 	if err != nil {
-		out, _ = json.Marshal(Failure{Error: "cannot write the answer: " + err.Error()})
+		out, _ = json.Marshal(failure(fmt.Errorf("cannot write the answer: %w", err)))
+	}
+	return out
+}
+
+// failure returns the answer for an error.
+func failure(err error) Failure {
+	out := Failure{Error: err.Error(), Meant: []string{}}
+	var doubt *quantity.AmountError
+	if errors.As(err, &doubt) {
+		for _, a := range doubt.Readings {
+			out.Meant = append(out.Meant, quantity.Written(a))
+		}
 	}
 	return out
 }

@@ -31,7 +31,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "validate", "revision"}
+var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "validate", "revision", "figure"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a dinner,
 // then asks for the dinner and the order list. No call panics, each answers with
@@ -48,6 +48,9 @@ func FuzzCall(f *testing.F) {
 	f.Add("read", []byte(`{"name":"soup.md","make":"1/3 kg","text":`+string(text)+`}`))
 	f.Add("find", []byte(`{"words":"pea \u0301 ſ","most":-1}`))
 	f.Add("prefs", []byte(`{"dinner":"s","system":"us","scale":"0.1 g"}`))
+	f.Add("figure", []byte(`{"text":"1,620","of":"amount","unit":"g"}`))
+	f.Add("figure", []byte(`{"text":"1.200","of":"count"}`))
+	f.Add("figure", []byte(`{"text":"−18 F","of":"temperature","unit":"°C"}`))
 	f.Add("validate", []byte(`{"events":[{},{"id":"event-0003","dinner":"s","device":"d","kind":"note","stamp":{"wall":9223372036854775807},"text":"hot"}]}`))
 	f.Add("watch", []byte(`{"dinner":"s","key":"stock#1/step/1","now":1800000000000,"offset":60}`))
 	f.Add("watch", []byte(`{"dinner":"s","key":"soup#1/step/3","now":-9223372036854775808,"offset":-99999999}`))

@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"errors"
 	"strings"
 	"unicode"
 
@@ -29,6 +30,11 @@ func (p *parser) price(item ast.Node) {
 	figure := strings.TrimFunc(sum, func(r rune) bool { return !unicode.IsDigit(r) })
 	price := Price{Item: f.Word, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: p.Place(f.At)}
 	cost, rest, err := quantity.ParseAmount(figure)
+	var doubt *quantity.AmountError
+	if errors.As(err, &doubt) && doubt.Doubtful {
+		p.Err(f.ValueAt, `"`+f.Value+`" `+doubt.Msg, "", doubt.Do)
+		return
+	}
 	if !ok || err != nil || rest != "" || cost.Unit != quantity.Each || !cost.To.IsZero() || len([]rune(price.Currency)) > 4 {
 		p.Err(f.ValueAt, `"`+f.Value+`" is not a price`, "", form)
 		return
@@ -39,6 +45,10 @@ func (p *parser) price(item ast.Node) {
 		per = "1 " + per
 	}
 	price.Per, rest, err = quantity.ParseAmount(per)
+	if errors.As(err, &doubt) && doubt.Doubtful {
+		p.Err(f.ValueAt, `"`+per+`" `+doubt.Msg, "", doubt.Do)
+		return
+	}
 	if err != nil || price.Per.Unit == nil || rest != "" {
 		p.Err(f.ValueAt, `"`+per+`" is not an amount that can have a price`, "", form)
 		return

@@ -23,13 +23,15 @@ func TestPrices(t *testing.T) {
 		assert.Equal(t, want, p.Item+" "+p.Cost.String()+" "+p.Currency+" "+p.Per.Qty.String()+" "+p.Per.Unit.Name, line)
 	}
 	for line, want := range map[string]string{
-		"butter":                 `"butter" has no price`,
-		"butter: dear":           `is not a price`,
-		"butter: 9.20":           `is not a price`,
-		"butter: 9.20 per":       `is not a price`,
-		"butter: 9.20 per dozen": `is not an amount that can have a price`,
-		"butter: 0 per kg":       `is not a price`,
-		"butter: 1–2 per kg":     `is not a price`,
+		"butter":                   `"butter" has no price`,
+		"butter: dear":             `is not a price`,
+		"butter: 9.20":             `is not a price`,
+		"butter: 9.20 per":         `is not a price`,
+		"butter: 9.20 per dozen":   `is not an amount that can have a price`,
+		"butter: 0 per kg":         `is not a price`,
+		"butter: 1–2 per kg":       `is not a price`,
+		"beef: €1,500 per 100 kg":  `"€1,500 per 100 kg" can be read as 1500 or as 1.5; type the one that is meant`,
+		"butter: 9.20 per 1,500 g": `"1,500 g" can be read as 1500 g or as 1.5 g; type the one that is meant`,
 	} {
 		k, problems := Parse("k.md", []byte(head+"- "+line+"\n"))
 		if assert.NotEmpty(t, problems, line) {

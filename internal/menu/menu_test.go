@@ -71,6 +71,8 @@ func TestParseProblems(t *testing.T) {
 		{"covers in words", "---\ncovers: many\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:2:9: "many" is not a number of covers; write how many guests there are, from 1 to 10000`},
 		{"no covers", "---\nserve: 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:4:1: the menu does not say how many covers it is for; add "covers: 18" between the "---" lines at the top`},
 		{"date on another weekday", "---\ncovers: 2\nserve: Friday 12 June 2027 19:30\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:3:8: that day is a Saturday, not a Friday; write it like "serve: 2027-06-12 19:30" or "serve: 19:30"`},
+		{"covers that can be two numbers", "---\ncovers: 1,200\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:2:9: "1,200" can be read as 1200 or as 1.2; type the one that is meant`},
+		{"a portion that can be two amounts", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): 1,500 g per cover\n", `m.md:8:14: "1,500 g per cover" can be read as 1500 g or as 1.5 g; type the one that is meant`},
 		{"a typing mistake", "---\ncovers: 2\nkitchn: a.md\n---\n# M\n\n## A\n\n- [X](x.md)\n", `m.md:3:1: unknown word "kitchn"; did you mean "kitchen"?`},
 		{"no courses", "---\ncovers: 2\n---\n# M\n", `m.md:4:1: the menu has no courses; write "## " and the course's name, and below it a list of links to its plates`},
 		{"a plate that is no link", "---\ncovers: 2\n---\n# M\n\n## A\n\n- Soup\n- [X](x.md)\n", `m.md:8:3: this line of a course has no link; link to the card's file, like "[Soup](soup.md)"`},

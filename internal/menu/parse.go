@@ -44,9 +44,8 @@ func (p *parser) front() {
 		switch f.Word {
 		case "covers":
 			p.coversAt = f.ValueAt
-			n, err := strconv.Atoi(f.Value)
-			if err != nil || n < 1 || n > MaxCovers {
-				p.Err(f.ValueAt, `"`+f.Value+`" is not a number of covers`, "", "write how many guests there are, from 1 to "+strconv.Itoa(MaxCovers))
+			n, ok := p.Count(f.Value, f.ValueAt, MaxCovers, "not a number of covers", "write how many guests there are, from 1 to "+strconv.Itoa(MaxCovers))
+			if !ok {
 				continue
 			}
 			m.Covers = n

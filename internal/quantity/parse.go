@@ -8,9 +8,11 @@ import (
 
 // An AmountError says what is wrong with a typed amount, where, and what to do.
 type AmountError struct {
-	Offset int    // where, in runes from the start of the text
-	Msg    string // what is wrong: lower case, no full stop
-	Do     string // what to do
+	Offset   int      // where, in runes from the start of the text
+	Msg      string   // what is wrong: lower case, no full stop
+	Do       string   // what to do
+	Doubtful bool     // the amount can be read in two ways
+	Readings []Amount // of a doubtful amount, the readings that are possible where it was typed
 }
 
 // Error returns what is wrong and what to do.
@@ -34,13 +36,36 @@ var (
 // it, trimmed: "1 ½ lb chicken", "2–3 cloves garlic", "1,5 kg flour", "3 eggs",
 // "about 1.6 kg", "to taste".
 //
-// A comma between digits is a decimal comma. A range may be written with a
-// hyphen, a dash or "to". A number without a unit counts pieces.
+// A range may be written with a hyphen, a dash or "to". A number without a unit
+// counts pieces. A comma or point between digits is decimal, or it parts thousands
+// where only that is possible ("1,500,000", "1.000,5"). With exactly three digits
+// behind it ("1,500 g") both are possible, but for units in which a scale shows three
+// decimals (kg, L, lb and larger measures): that gives an [*AmountError] with both
+// readings.
 //
 // A text without an amount, an amount of 0, below 0 or above what a kitchen holds,
 // and a range that does not rise give an [*AmountError] and the whole text as rest.
 func ParseAmount(text string) (a Amount, rest string, err error) {
 	p := &scanner{text: text}
+	a, rest, err = p.amount()
+	if !p.ambiguous || a.Unit != nil && a.Unit.scaleDecimals() {
+		return a, rest, err
+	}
+	grouped := &scanner{text: text, thousands: true}
+	large, largeRest, largeErr := grouped.amount()
+	switch {
+	case largeErr != nil:
+		return a, rest, err
+	case err != nil: // of "500–1,500 g" only one reading rises
+		return large, largeRest, nil
+	}
+	doubt := &AmountError{Msg: "can be read as " + Written(large) + " or as " + Written(a), Do: "type the one that is meant", Doubtful: true, Readings: []Amount{large, a}}
+	doubt.Offset = utf8.RuneCountInString(text[:p.begin])
+	return Amount{}, text, doubt
+}
+
+// amount reads an amount and what follows it. See [ParseAmount].
+func (p *scanner) amount() (a Amount, rest string, err error) {
 	p.spaces()
 	for _, w := range [...]string{"to taste", "as needed", "a little", "some"} {
 		if mark := p.at; p.word(w) {
@@ -57,38 +82,63 @@ func ParseAmount(text string) (a Amount, rest string, err error) {
 			break
 		}
 	}
-	start := p.at
+	p.begin = p.at
 	if strings.HasPrefix(p.text[p.at:], "-") || strings.HasPrefix(p.text[p.at:], "−") {
-		return Amount{}, text, p.fault(start, "an amount can't be negative", "type how much goes in")
+		return Amount{}, p.text, p.fault(p.begin, "an amount can't be negative", "type how much goes in")
 	}
-	var ok bool
-	if a.Qty, ok = p.number(); !ok {
-		return Amount{}, text, p.fault(start, "no amount here", `type a number and a unit, such as "500 g", or "to taste"`)
-	}
-	mark := p.at
-	p.spaces()
-	if p.dash() {
-		p.spaces()
-		if a.To, ok = p.number(); !ok {
-			return Amount{}, text, p.fault(p.at, "a range without an upper end", `type both ends, such as "2–3"`)
-		}
-		if a.To.Cmp(a.Qty) <= 0 {
-			return Amount{}, text, p.fault(start, "a range whose upper end is not above its lower", "swap them or type one number")
-		}
-	} else {
-		p.at = mark
+	if err := p.figures(&a); err != nil {
+		return Amount{}, p.text, err
 	}
 	if r, _ := utf8.DecodeRuneInString(p.text[p.at:]); r == 'e' || r == 'E' {
 		if next := p.text[p.at+1:]; next != "" && next[0] >= '0' && next[0] <= '9' {
-			return Amount{}, text, p.fault(start, "a number in powers of ten", "write it out in full")
+			return Amount{}, p.text, p.fault(p.begin, "a number in powers of ten", "write it out in full")
 		}
 	}
 	p.spaces()
 	a.Unit, rest = unitAt(p.text[p.at:])
-	if err := p.check(a, start); err != nil {
-		return Amount{}, text, err
+	if err := p.check(a, p.begin); err != nil {
+		return Amount{}, p.text, err
 	}
 	return a, rest, nil
+}
+
+// figures reads the figure of an amount, or both of a range.
+func (p *scanner) figures(a *Amount) error {
+	var ok bool
+	if a.Qty, ok = p.number(); !ok {
+		return p.noFigure(p.begin, "no amount here", `type a number and a unit, such as "500 g", or "to taste"`)
+	}
+	mark := p.at
+	p.spaces()
+	if !p.dash() {
+		p.at = mark
+		return nil
+	}
+	p.spaces()
+	if a.To, ok = p.number(); !ok {
+		return p.noFigure(p.at, "a range without an upper end", `type both ends, such as "2–3"`)
+	}
+	if a.To.Cmp(a.Qty) <= 0 {
+		return p.fault(p.begin, "a range whose upper end is not above its lower", "swap them or type one number")
+	}
+	return nil
+}
+
+// noFigure returns the error of a text that has no figure where one should be.
+func (p *scanner) noFigure(at int, msg, do string) error {
+	if p.odd != "" {
+		return p.fault(at, `"`+p.odd+`" is not a figure`, `type it with one comma or point at most, such as "1500" or "1.5"`)
+	}
+	return p.fault(at, msg, do)
+}
+
+// ParseNumber reads a figure that stands alone and whose size says that three digits
+// behind a comma or point are decimals: a share, a density. ok is false for anything
+// else.
+func ParseNumber(text string) (n Number, ok bool) {
+	p := &scanner{text: strings.TrimSpace(text)}
+	n, ok = p.number()
+	return n, ok && p.at == len(p.text)
 }
 
 // check refuses an amount of 0 and one that no kitchen has. start is where the

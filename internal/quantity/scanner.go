@@ -15,8 +15,12 @@ func isWord(s string) bool {
 // A scanner reads the figures at the front of a text. Each of its methods moves on
 // only when it finds what it reads.
 type scanner struct {
-	text string
-	at   int // bytes read so far
+	text      string
+	at        int    // bytes read so far
+	begin     int    // where the first figure begins
+	thousands bool   // read "1,500" as 1500 and not as 1.5
+	ambiguous bool   // a figure was read that has both readings
+	odd       string // what looks like a figure and is none, "1.5.2"; "" for nothing
 }
 
 // fault returns an AmountError at a byte of the text.
@@ -28,7 +32,7 @@ func (p *scanner) fault(at int, msg, do string) error {
 func (p *scanner) spaces() {
 	for p.at < len(p.text) {
 		r, n := utf8.DecodeRuneInString(p.text[p.at:])
-		if !unicode.IsSpace(r) && r != '\u202f' { // the narrow no-break space of printed figures
+		if !unicode.IsSpace(r) {
 			return
 		}
 		p.at += n
@@ -104,32 +108,4 @@ func (p *scanner) fraction() (Number, bool) {
 	}
 	p.at = mark
 	return Number{}, false
-}
-
-// decimal reads digits with at most one point or comma between them.
-func (p *scanner) decimal() (Number, bool) {
-	start, point := p.at, -1
-	for p.at < len(p.text) {
-		c := p.text[p.at]
-		if c >= '0' && c <= '9' {
-			p.at++
-			continue
-		}
-		next := p.at + 1
-		if (c == '.' || c == ',') && point < 0 && p.at > start && next < len(p.text) && p.text[next] >= '0' && p.text[next] <= '9' {
-			point = p.at
-			p.at++
-			continue
-		}
-		break
-	}
-	if p.at == start || p.at-start > 30 {
-		p.at = start
-		return Number{}, false
-	}
-	n, ok := readNumber(strings.Replace(p.text[start:p.at], ",", ".", 1))
-	if !ok {
-		p.at = start
-	}
-	return n, ok
 }

@@ -98,3 +98,23 @@ func word(u *Unit, n Number) string {
 	}
 	return u.Plural
 }
+
+// Written returns an amount as a cook types it, in a form that [ParseAmount] reads in
+// one way only: "1500 g", "1.5–2 g", "1.1250 oz".
+func Written(a Amount) string {
+	figure := func(n Number) string {
+		s := decimals(n, 6)
+		if i := strings.IndexByte(s, '.'); i > 0 && i <= 3 && len(s)-i == 4 && s[0] != '0' && !a.Unit.scaleDecimals() {
+			s += "0"
+		}
+		return s
+	}
+	s := figure(a.Qty)
+	if !a.To.IsZero() {
+		s += "–" + figure(a.To)
+	}
+	if a.Unit.Symbol != "" {
+		s += " " + a.Unit.Symbol
+	}
+	return s
+}

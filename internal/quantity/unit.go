@@ -22,6 +22,18 @@ type Unit struct {
 	System System    // the system in which it is shown as typed
 }
 
+// scaleDecimals says whether amounts of u are written with three decimals, as a scale
+// or a meter shows them: 1.250 kg.
+func (u *Unit) scaleDecimals() bool {
+	switch u.Dim {
+	case Mass:
+		return u.Factor.Cmp(byWord["pound"].Factor) >= 0
+	case Volume:
+		return u.Factor.Cmp(byWord["pint"].Factor) >= 0
+	}
+	return false
+}
+
 // A System is a family of units that a cook can choose to read amounts in.
 type System uint8
 

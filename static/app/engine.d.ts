@@ -17,6 +17,7 @@ export interface Calls {
   labels: [ClockCall, LabelsView];
   validate: [ValidateCall, ValidateView];
   revision: [TextCall, RevisionView];
+  figure: [FigureCall, FigureView];
 }
 
 /** LoadCall replaces the library. */
@@ -264,9 +265,36 @@ export interface RevisionView {
   revision: string;
 }
 
+/** FigureCall holds what a cook typed in a window that asks for one figure. */
+export interface FigureCall {
+  text: string;
+  /** what is asked for: "amount", "count" (covers) or "temperature" */
+  of: string;
+  /** the unit of a text that has none: "g", "piece", "°F"; "" is pieces, and °C */
+  unit: string;
+}
+
+/**
+ * FigureView is what a typed figure says. It has one reading when the figure is understood, two
+ * when it can be read in two ways and the page must ask, and none when there is a problem.
+ */
+export interface FigureView {
+  readings: FigureReading[];
+  /**
+   * what is wrong and what to type, "" when the figure is understood; with two readings, the
+   * question
+   */
+  problem: string;
+}
+
 /** Failure is the answer when a call can't be done: what, and what to do. */
 export interface Failure {
   error: string;
+  /**
+   * the texts of which one is meant, "2500 g" and "2.5 g", where what was typed can be read in two
+   * ways
+   */
+  meant: string[];
 }
 
 /** File is one card, menu or kitchen by its file name. */
@@ -642,6 +670,18 @@ export interface RefusedView {
   id: string;
   /** in words for the cook */
   why: string;
+}
+
+/** FigureReading is one way to read a figure, as an event holds it. */
+export interface FigureReading {
+  /** of "amount", else null */
+  amount: Amount | null;
+  /** of "count", else 0 */
+  number: number;
+  /** of "temperature", in °C, else null */
+  tempC: number | null;
+  /** as a button says it: "1620 g"; of a temperature as typed */
+  shown: string;
 }
 
 /** GuestGroup is the covers that have the same exclusions. */
