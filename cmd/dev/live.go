@@ -17,6 +17,8 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
+
+	"hobside/internal/web"
 )
 
 //go:embed live/reload.js
@@ -134,6 +136,11 @@ func (s *liveSite) read(r *http.Request) (body []byte, ok bool) {
 		return nil, false
 	}
 	for _, disk := range s.disk {
+		if name == "app.css" {
+			if body, err := web.Style(disk); err == nil {
+				return body, true
+			}
+		}
 		if body, err := fs.ReadFile(disk, name); err == nil {
 			if path.Ext(name) == ".html" {
 				body = bytes.Replace(body, []byte("</head>"), []byte(`<script type="module" src="/dev/reload.js"></script></head>`), 1)

@@ -57,15 +57,16 @@ func get(t *testing.T, address string) (*http.Response, string) {
 
 func TestFilesComeFromDiskUnderTheServersHeaders(t *testing.T) {
 	disk := fstest.MapFS{
-		"index.html": {Data: []byte("<html><head></head></html>")},
-		"app.css":    {Data: []byte("body { color: red }")},
-		"app/new.js": {Data: []byte("export const news = 1;")},
-		"static.go":  {Data: []byte("package static")},
+		"index.html":       {Data: []byte("<html><head></head></html>")},
+		"style/layers.css": {Data: []byte("@layer base;\n")},
+		"style/base.css":   {Data: []byte("body { color: red }")},
+		"app/new.js":       {Data: []byte("export const news = 1;")},
+		"static.go":        {Data: []byte("package static")},
 	}
 	_, address := newLive(t, disk)
 	for _, tt := range []struct{ path, kind, body string }{
 		{"/", "text/html; charset=utf-8", `<html><head><script type="module" src="/dev/reload.js"></script></head></html>`},
-		{"/app.css", "text/css; charset=utf-8", "body { color: red }"},
+		{"/app.css", "text/css; charset=utf-8", "@layer base;\nbody { color: red }"},
 		{"/app/new.js", "text/javascript; charset=utf-8", "export const news = 1;"},
 		{"/dev/reload.js", "text/javascript; charset=utf-8", string(reloadScript)},
 		{"/sw.js", "text/javascript; charset=utf-8", string(liveWorker)},
@@ -78,9 +79,9 @@ func TestFilesComeFromDiskUnderTheServersHeaders(t *testing.T) {
 		assert.Empty(t, res.Header.Get("Content-Encoding"), tt.path)
 		assert.Contains(t, res.Header.Get("Content-Security-Policy"), "script-src 'self' 'wasm-unsafe-eval';", tt.path)
 	}
-	disk["app.css"] = &fstest.MapFile{Data: []byte("body { color: blue }")}
+	disk["style/base.css"] = &fstest.MapFile{Data: []byte("body { color: blue }")}
 	_, body := get(t, address+"/app.css")
-	assert.Equal(t, "body { color: blue }", body, "the next request has what was saved")
+	assert.Equal(t, "@layer base;\nbody { color: blue }", body, "the next request has what was saved")
 }
 
 func TestOtherRequestsReachTheServer(t *testing.T) {
@@ -135,7 +136,7 @@ func TestOpenPagesHearWhatWasSaved(t *testing.T) {
 
 func TestKindOfChange(t *testing.T) {
 	for path, want := range map[string]change{
-		"static/app.css":             {style: true},
+		"static/style/base.css":      {style: true},
 		"static/app/stove.js":        {page: true},
 		"static/index.html":          {page: true},
 		"static/static.go":           {code: true},
@@ -157,17 +158,17 @@ func TestKindOfChange(t *testing.T) {
 
 func TestCompareFindsNewChangedAndRemovedFiles(t *testing.T) {
 	now := time.Unix(1_790_000_000, 0)
-	before := map[string]fileState{"static/app.css": {now, 10}, "static/app/stove.js": {now, 10}}
+	before := map[string]fileState{"static/style/base.css": {now, 10}, "static/app/stove.js": {now, 10}}
 	for _, tt := range []struct {
 		name string
 		now  map[string]fileState
 		want change
 	}{
-		{"the same", map[string]fileState{"static/app.css": {now, 10}, "static/app/stove.js": {now, 10}}, change{}},
-		{"another time", map[string]fileState{"static/app.css": {now.Add(1), 10}, "static/app/stove.js": {now, 10}}, change{style: true}},
-		{"another size", map[string]fileState{"static/app.css": {now, 11}, "static/app/stove.js": {now, 10}}, change{style: true}},
-		{"removed", map[string]fileState{"static/app.css": {now, 10}}, change{page: true}},
-		{"new", map[string]fileState{"static/app.css": {now, 10}, "static/app/stove.js": {now, 10}, "go.mod": {now, 1}}, change{code: true}},
+		{"the same", map[string]fileState{"static/style/base.css": {now, 10}, "static/app/stove.js": {now, 10}}, change{}},
+		{"another time", map[string]fileState{"static/style/base.css": {now.Add(1), 10}, "static/app/stove.js": {now, 10}}, change{style: true}},
+		{"another size", map[string]fileState{"static/style/base.css": {now, 11}, "static/app/stove.js": {now, 10}}, change{style: true}},
+		{"removed", map[string]fileState{"static/style/base.css": {now, 10}}, change{page: true}},
+		{"new", map[string]fileState{"static/style/base.css": {now, 10}, "static/app/stove.js": {now, 10}, "go.mod": {now, 1}}, change{code: true}},
 	} {
 		assert.Equal(t, tt.want, compare(before, tt.now), tt.name)
 	}

@@ -278,7 +278,7 @@ func restyled(t *testing.T) fs.FS {
 			return err
 		}
 		b, err := fs.ReadFile(static.Files, name)
-		if name == "app.css" {
+		if name == "style/preferences.css" {
 			b = append(b, "\n:root { --release: next; }\n"...)
 		}
 		files[name] = &fstest.MapFile{Data: b}

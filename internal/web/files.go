@@ -77,8 +77,14 @@ type content struct {
 func load(static fs.FS) (*files, error) {
 	all := &files{static: static, byURL: map[string]*file{}}
 	err := fs.WalkDir(static, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if err != nil {
 			return err
+		}
+		if d.IsDir() {
+			if name == styleFolder {
+				return fs.SkipDir
+			}
+			return nil
 		}
 		k, ok := kinds[path.Ext(name)]
 		if !ok {
@@ -101,6 +107,9 @@ func load(static fs.FS) (*files, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := all.addStyle(); err != nil {
+		return nil, err
+	}
 	if all.byURL["/"] == nil {
 		return nil, fmt.Errorf("%s is missing", indexFile)
 	}
@@ -116,6 +125,20 @@ func load(static fs.FS) (*files, error) {
 		worker.precached = false // it can't contain its own hash
 	}
 	return all, nil
+}
+
+// addStyle adds the style sheet, when its parts are there.
+func (all *files) addStyle() error {
+	if _, err := fs.Stat(all.static, styleFolder); err != nil {
+		return nil
+	}
+	body, err := Style(all.static)
+	if err != nil {
+		return err
+	}
+	body = AsSent(styleURL, body)
+	all.byURL[styleURL] = &file{kind: kinds[".css"], plain: inMemory(body), sum: sha256.Sum256(body)}
+	return nil
 }
 
 // read returns the content of a file, in memory when it is small.

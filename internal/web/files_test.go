@@ -41,7 +41,7 @@ func TestFilesHaveTheirTypes(t *testing.T) {
 
 func TestFilesAreSentInAnAcceptedCoding(t *testing.T) {
 	s := newSite(t, nil)
-	css := string(app()["app.css"].Data)
+	css := string(app()["style/layers.css"].Data)
 	unzip := func(r io.Reader) (io.Reader, error) { return gzip.NewReader(r) }
 	unbr := func(r io.Reader) (io.Reader, error) { return brotli.NewReader(r), nil }
 	asIs := func(r io.Reader) (io.Reader, error) { return r, nil }
@@ -125,8 +125,11 @@ func TestServiceWorkerListsAllFilesWithHashes(t *testing.T) {
 	want := map[string]string{}
 	for name, f := range app() {
 		url := "/" + name
-		if name == "index.html" {
+		switch name {
+		case "index.html":
 			url = "/"
+		case "style/layers.css":
+			url = "/app.css"
 		}
 		sum := sha256.Sum256(f.Data)
 		want[url] = "sha256-" + base64.StdEncoding.EncodeToString(sum[:])

@@ -24,7 +24,7 @@ func app() fstest.MapFS {
 	file := func(s string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(s)} }
 	return fstest.MapFS{
 		"index.html":             file("<!doctype html><title>Hobside</title>"),
-		"app.css":                file(strings.Repeat("body { color: black }\n", 200)),
+		"style/layers.css":       file(strings.Repeat("body { color: black }\n", 200)),
 		"app/main.js":            file(strings.Repeat("export const salt = 12;\n", 200)),
 		"sw.js":                  file("const { version } = self.BUILD;\n"),
 		"manifest.webmanifest":   file("{}"),

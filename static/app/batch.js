@@ -190,7 +190,7 @@ function MiseLine({ m, card }) {
     <span class="name">
       ${m.name}
       ${m.prep ? html`<small>${m.prep}</small>` : ''}
-      ${m.aside ? html`<small class="aside">${m.aside}</small>` : ''}
+      ${m.aside ? html`<small>${m.aside}</small>` : ''}
     </span>
   `;
   return html`<${TickRow} on=${m.key} label=${name} class=${m.left ? 'left-out' : ''}>

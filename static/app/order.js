@@ -48,7 +48,7 @@ export function Order() {
                             <b class="amount">${l.buy}</b>
                             <span class="name">
                               ${l.name}
-                              ${l.lastDay ? html`<small class="aside">on the last day</small>` : ''}
+                              ${l.lastDay ? html`<small>on the last day</small>` : ''}
                             </span>
                           `}
                         >

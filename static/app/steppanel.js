@@ -75,7 +75,7 @@ export function Step({ step, card }) {
                 <span class="name">
                   ${u.name}
                   ${u.prep ? html`<small>${u.prep}</small>` : ''}
-                  ${u.aside ? html`<small class="aside">${u.aside}</small>` : ''}
+                  ${u.aside ? html`<small>${u.aside}</small>` : ''}
                 </span>
               </li>`,
             )}
