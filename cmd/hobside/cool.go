@@ -29,9 +29,11 @@ commas between, in any order:
   in an ice bath        fridge, bench, blast chiller, ice bath, stirred ice bath; "at 2 °C"
   from 85 °C            90 °C when not said
 
-  --to C                the temperature it is to reach, 5 °C when not said
+Every word is understood, or the sentence is refused and the word is named.
+
+  --to 5                the temperature it is to reach, 5 °C when not said; 41F for °F
   --rules us|uk         whose stages are compared with, us when not said
-  --read "MIN C, …"     what was read: minutes from the start and °C; the forecast follows
+  --read "MIN C, …"     what was read: minutes from the start and °C (or 185F); the forecast follows
   --format text|json
 
 What had to be assumed is listed with the answer. Local codes and licensed
@@ -60,9 +62,9 @@ func cool(_ context.Context, args []string, out io.Writer) error {
 	case *format != "text" && *format != "json":
 		return usage("unknown format %q: text or json", *format)
 	}
-	target, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimRight(*to, "°C ")), 64)
-	if err != nil || !(target > -60 && target < 100) {
-		return usage("--to %q is not a temperature to cool to: write it like --to 5", *to)
+	target, err := coolTarget(*to)
+	if err != nil {
+		return usage("--to %v", err)
 	}
 	log, err := probeLog(*read)
 	if err != nil {
@@ -82,7 +84,21 @@ func cool(_ context.Context, args []string, out io.Writer) error {
 	return c.print(out)
 }
 
-// probeLog reads "0 85, 30 60.5": pairs of minutes from the start and °C.
+// coolTarget reads the temperature to cool to, in °C: "5", "5 °C", "41F". A bare figure
+// that is likelier one in °F is an error that shows both readings.
+func coolTarget(text string) (float64, error) {
+	c, unit, ok := safety.ParseDegrees(text)
+	switch f := safety.FromF(c); {
+	case !ok || !(c > -60 && c < 100):
+		return 0, fmt.Errorf("%q is not a temperature to cool to: write it like --to 5", text)
+	case !unit && c >= 32:
+		return 0, fmt.Errorf("%q: %s, or %s °F, which is %s? write the unit, like --to %sF", text, safety.Celsius(c), strings.TrimSpace(text), safety.Celsius(f), strings.TrimSpace(text))
+	}
+	return c, nil
+}
+
+// probeLog reads "0 85, 30 60.5, 60 122F": pairs of minutes from the start and a
+// temperature, in °C where no unit is written.
 func probeLog(text string) ([]safety.Reading, error) {
 	var log []safety.Reading
 	for part := range strings.SplitSeq(text, ",") {
@@ -90,17 +106,17 @@ func probeLog(text string) ([]safety.Reading, error) {
 		if part == "" {
 			continue
 		}
-		f := strings.Fields(part)
-		if len(f) != 2 {
+		first, second, both := strings.Cut(part, " ")
+		if !both {
 			return nil, fmt.Errorf(`%q is not a minute and a temperature: write it like "0 85, 30 60"`, part)
 		}
-		minute, err := strconv.ParseFloat(f[0], 64)
+		minute, err := strconv.ParseFloat(first, 64)
 		if err != nil || math.IsInf(minute, 0) || math.IsNaN(minute) {
-			return nil, fmt.Errorf("%q is not a number of minutes", f[0])
+			return nil, fmt.Errorf("%q is not a number of minutes", first)
 		}
-		c, err := strconv.ParseFloat(strings.TrimRight(f[1], "°C"), 64)
-		if err != nil {
-			return nil, fmt.Errorf("%q is not a temperature", f[1])
+		c, _, ok := safety.ParseDegrees(second)
+		if !ok {
+			return nil, fmt.Errorf("%q is not a temperature", strings.TrimSpace(second))
 		}
 		if err := safety.Plausible(c); err != nil {
 			return nil, err

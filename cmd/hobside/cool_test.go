@@ -60,6 +60,12 @@ func TestCool(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(out), &slow))
 	assert.Greater(t, *slow.Until.Mid, *c.Until.Mid)
 
+	// The unit of a figure is read: 41 °F is 5 °C, 185 °F is 85 °C, by definition.
+	_, fahrenheit, problems := hobside(t, "cool", "4 kg stock in an ice bath", "--to", "41F", "--read", "0 185 °F, 30 140F")
+	_, celsius, _ := hobside(t, "cool", "4 kg stock, in an ice bath", "--to", "5", "--read", "0 85, 30 60")
+	assert.Equal(t, celsius, fahrenheit, problems)
+	assert.Contains(t, celsius, "4 kg, stock, in an ice bath\nFrom 85 °C to 5 °C: ")
+
 	// Never is null, and "never" in words.
 	_, out, _ = hobside(t, "cool", "2 kg rice, on the bench", "--format", "json")
 	var never cooling
@@ -88,6 +94,8 @@ func TestCoolRefuses(t *testing.T) {
 	}{
 		{[]string{}, "say what cools"},
 		{[]string{"4 kg stock", "--to", "cold"}, `--to "cold" is not a temperature to cool to`},
+		{[]string{"4 kg stock", "--to", "41"}, `--to "41": 41 °C, or 41 °F, which is 5 °C? write the unit, like --to 41F`},
+		{[]string{"4 kg stock wobbly in an ice bath"}, `"stock wobbly" is not understood`},
 		{[]string{"4 kg stock", "--to", "400"}, `--to "400" is not a temperature to cool to`},
 		{[]string{"4 kg stock", "--rules", "moon"}, `unknown rules "moon"`},
 		{[]string{"4 kg stock", "--format", "xml"}, `unknown format "xml"`},

@@ -67,7 +67,10 @@ func TestVesselTextRoundTrip(t *testing.T) {
 		if rapid.Bool().Draw(t, "from") {
 			v.HasFrom, v.FromC = true, float64(rapid.IntRange(0, 100).Draw(t, "f"))
 		}
-		if l := length("length"); l > 0 {
+		if v.Roll {
+			v.DepthM = 0 // a roll has its thickness alone
+		}
+		if l := length("length"); l > 0 && v.AcrossM == 0 && !v.Roll {
 			v.LengthM, v.WidthM = l, l/2
 		}
 		got, err := ParseVessel(v.String())
