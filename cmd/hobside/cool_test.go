@@ -64,7 +64,7 @@ func TestCool(t *testing.T) {
 	_, fahrenheit, problems := hobside(t, "cool", "4 kg stock in an ice bath", "--to", "41F", "--read", "0 185 °F, 30 140F")
 	_, celsius, _ := hobside(t, "cool", "4 kg stock, in an ice bath", "--to", "5", "--read", "0 85, 30 60")
 	assert.Equal(t, celsius, fahrenheit, problems)
-	assert.Contains(t, celsius, "4 kg, stock, in an ice bath\nFrom 85 °C to 5 °C: ")
+	assert.Contains(t, celsius, "4 kg, stock, in an ice bath, from 85 °C\nFrom 85 °C to 5 °C: ")
 
 	// Never is null, and "never" in words.
 	_, out, _ = hobside(t, "cool", "2 kg rice, on the bench", "--format", "json")

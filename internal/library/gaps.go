@@ -41,15 +41,26 @@ func stepWarning(c *card.Card, s *card.Step, msg, do string) document.Problem {
 func limitToType(g safety.Gap) string {
 	switch g.Kind {
 	case safety.Cool:
-		within := "6 h"
-		if len(g.Limits) > 0 && g.Limits[0].Rules == safety.UK {
-			within = "4 h"
-		}
-		return `add "cool: 5 °C within ` + within + `" to the step, or what your rules ask`
+		return `add "cool: ` + coolToType(g.Limits) + `" to the step, or the figures of your own food safety plan`
 	case safety.CookTo:
 		return `add "check: core ` + limitC(g, 70) + `" there or at a later step, or "not eaten" to the item if it is thrown away`
 	}
 	return `add "check: core ` + limitC(g, 75) + `" to the step`
+}
+
+// coolToType writes the cooling limit that a rule set's rows come to: the coldest
+// temperature and its time. The UK's advice has a time alone; the temperature is then the
+// one by which the law keeps food cold. Without rules it is that of the US code.
+func coolToType(limits []safety.Limit) string {
+	if len(limits) == 0 {
+		limits = safety.CoolingRules(safety.US)
+	}
+	l := limits[len(limits)-1]
+	c := l.ToC
+	if !l.HasSpan && !l.HasTo {
+		c = safety.For(l.Rules, safety.HoldCold, safety.Cooked)[0].TempC
+	}
+	return safety.Celsius(c) + " within " + safety.Span(l.Minutes)
 }
 
 // limitC writes the last temperature among a gap's limits, or the usual one.

@@ -1,6 +1,10 @@
 package monitor
 
-import "hobside/internal/safety"
+import (
+	"strings"
+
+	"hobside/internal/safety"
+)
 
 // heating compares core temperatures with the card's own limit, with the limits of
 // the kitchen's rules, and with the model behind them.
@@ -53,16 +57,41 @@ func (w *watching) ahead(l safety.Limit, h safety.Held, last safety.Reading) str
 	if h.Met {
 		return "Reached at " + w.clock(h.At) + ": " + w.asks(l) + "."
 	}
-	in, ok := safety.Reaching(l, w.counted)
-	switch {
-	case ok && last.Minute+in > w.minute():
-		return read + "; " + w.limit(l) + " at about " + w.clock(last.Minute+in) + " at this rate."
-	case ok:
-		return read + "; at that rate " + w.limit(l) + " is there by now: read it again."
-	case len(w.counted) == 1:
-		return read + "; " + w.asks(l) + ". A second reading tells when."
+	if w.brief {
+		return read + "; " + w.asks(l) + "."
+	}
+	switch in := safety.Reaching(l, w.counted, w.warming()); {
+	case in.Why == "" && last.Minute+in.Minutes.Slow <= w.minute():
+		return read + "; by now " + w.limit(l) + " should be there: read it again."
+	case in.Why == "":
+		return read + "; " + w.limit(l) + " " + w.between(last.Minute+in.Minutes.Quick, last.Minute+in.Minutes.Slow) + ", by conduction."
 	case last.TempC >= l.TempC:
 		return read + ", and falling; " + w.asks(l) + "."
+	default:
+		return read + "; " + w.asks(l) + ". " + strings.ToUpper(in.Why[:1]) + in.Why[1:] + "."
 	}
-	return read + ", and not rising; " + w.asks(l) + "."
+}
+
+// between writes two minutes of the readings as times of day: "at about 14:10", "between
+// 14:10 and 14:25".
+func (w *watching) between(from, to float64) string {
+	a, b := w.clock(from), w.clock(to)
+	if a == b || to-from < 2 {
+		return "at about " + w.clock((from+to)/2)
+	}
+	return "between " + a + " and " + b
+}
+
+// warming returns what the step heats its food by: its equipment's temperature, or water
+// that boils.
+func (w *watching) warming() safety.Warming {
+	for _, q := range w.step.Equipment {
+		if in := safety.WarmingIn(q.Name, q.TempC, q.HasTemp); in.Known() {
+			return in
+		}
+	}
+	if w.step.Uses("hob") && safety.Boils(w.step.Sentence()) {
+		return safety.WarmingInBoil()
+	}
+	return safety.Warming{}
 }

@@ -31,6 +31,9 @@ const (
 	reheatWords = "reheat, re heat, warm through, heat through"
 )
 
+// Boils reports whether a step's words say that food is cooked in boiling water.
+func Boils(text string) bool { return hasAny(tokens(text), "boil, simmer, blanch, parboil") }
+
 // wetLong is the time in minutes after which food that boils is past every cooking
 // limit and needs no probe: our own working rule.
 const wetLong = 60.0

@@ -115,48 +115,48 @@ func (k Kinetics) between(a, b Reading) float64 {
 	return sum
 }
 
-// Ahead is in how many minutes from the last reading the target will be reached: if the
-// core stays as it is, and if it goes on at the rate of the last two readings. NaN:
-// never in that way.
-type Ahead struct{ Holding, AtThisRate float64 }
+// Left is when the target of a model will be reached, in minutes from the last reading.
+type Left struct {
+	Holding float64 // if the core stays as it is; NaN: never so
+	Ahead   Ahead   // by conduction
+}
 
-// Remaining returns when the target of a model will be reached after a log. Both times
-// are 0 when it is already reached. Errors are as for [Lethality].
-func Remaining(k Kinetics, log []Reading) (Ahead, error) {
+// Remaining returns when the target of a model will be reached after a log, in a medium.
+// Both times are 0 when it is already reached. Errors are as for [Lethality].
+func Remaining(k Kinetics, log []Reading, w Warming) (Left, error) {
 	l, err := Lethality(k, log)
 	if err != nil {
-		return Ahead{}, err
+		return Left{}, err
 	}
 	need := k.Logs*k.D - l.Minutes
 	if need <= 0 {
-		return Ahead{}, nil
+		return Left{}, nil
 	}
-	last, before := log[len(log)-1], log[len(log)-2]
-	out := Ahead{Holding: math.NaN(), AtThisRate: math.NaN()}
-	if r := k.Rate(last.TempC); r > 0 {
+	out := Left{Holding: math.NaN()}
+	if r := k.Rate(log[len(log)-1].TempC); r > 0 {
 		out.Holding = need / r
 	}
-	slope := (last.TempC - before.TempC) / (last.Minute - before.Minute)
-	if slope <= 0 {
-		if slope == 0 {
-			out.AtThisRate = out.Holding
-		}
+	if why := tellsNothing(log, w); why != "" {
+		out.Ahead.Why = why
 		return out, nil
 	}
-	t := 0.0
-	if last.TempC < k.LowC {
-		t = (k.LowC - last.TempC) / slope
-	}
-	from := math.Max(last.TempC, k.LowC)
-	if from < k.HighC {
-		rise := Reading{Minute: (k.HighC - from) / slope, TempC: k.HighC}
-		got := k.between(Reading{TempC: from}, rise)
-		if got >= need {
-			out.AtThisRate = t + k.Z/(slope*math.Ln10)*math.Log(1+need/k.Rate(from)*slope*math.Ln10/k.Z)
-			return out, nil
-		}
-		need, t = need-got, t+rise.Minute
-	}
-	out.AtThisRate = t + need/k.Rate(k.HighC)
+	out.Ahead = ahead(warmCourses(rising(log), w), func(c *warmCourse) float64 { return k.along(c, need) })
 	return out, nil
+}
+
+// along returns the minutes until a course has been worth need minutes at the reference
+// temperature, +Inf where two days are not enough.
+func (k Kinetics) along(c *warmCourse, need float64) float64 {
+	start := c.until(k.LowC)
+	step := math.Max(0.1, c.minutesAFourier/100)
+	was := c.at(start)
+	for m := start; m < 2*1440; m += step {
+		now := c.at(m + step)
+		got := k.between(Reading{0, was}, Reading{step, now})
+		if got >= need {
+			return m + step*need/got
+		}
+		need, was = need-got, now
+	}
+	return math.Inf(1)
 }

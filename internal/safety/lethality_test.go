@@ -197,45 +197,51 @@ func TestMoreReadingsOnALineChangeNothing(t *testing.T) {
 	})
 }
 
-// TestTargetIsReachedWhenRemainingSays: log on as the forecast assumes, and it is reached then.
+// TestTargetIsReachedWhenRemainingSays: log on in water by finite differences, and the target
+// is reached between the ends of the band.
 func TestTargetIsReachedWhenRemainingSays(t *testing.T) {
+	given := 0
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawKinetics(t)
-		start := rapid.Float64Range(20, 85).Draw(t, "start")
-		slope := rapid.Float64Range(0.05, 2).Draw(t, "K a minute")
-		log := []Reading{{0, start - slope}, {1, start}}
-		ahead, err := Remaining(k, log)
+		c := drawCore(t, 92, 100)
+		log := c.log(t, k.LowC+5)
+		left, err := Remaining(k, log, WarmingInBoil())
 		require.NoError(t, err)
-		if ahead.AtThisRate == 0 {
+		if left.Ahead.Why != "" || left.Ahead.Minutes.Slow == 0 {
 			return
 		}
-		// log on each minute, then at the very moment
-		for m := 1.0; m < ahead.AtThisRate; m++ {
-			log = append(log, Reading{1 + m, math.Min(109, start+slope*m)})
-		}
-		if end := 1 + ahead.AtThisRate; end > log[len(log)-1].Minute {
-			log = append(log, Reading{end, math.Min(109, start+slope*ahead.AtThisRate)})
-		}
-		got, err := Lethality(k, log)
-		require.NoError(t, err)
-		if math.Abs(got.Logs-k.Logs) > 1e-6*k.Logs {
-			t.Fatalf("promised %v logs, got %v", k.Logs, got.Logs)
+		given++
+		last := log[len(log)-1].Minute
+		for minute, reached := range map[float64]bool{0.95*left.Ahead.Minutes.Quick - 2: false, 1.05*left.Ahead.Minutes.Slow + 2: true} {
+			on := append([]Reading{}, log...)
+			for m := 0.5; m <= minute; m += 0.5 {
+				on = append(on, Reading{last + m, c.at(last + m)})
+			}
+			got, err := Lethality(k, on)
+			require.NoError(t, err)
+			if (got.Logs >= k.Logs) != reached && minute > 0 {
+				t.Fatalf("%+v promised of %+v; after %v min %v of %v logs", left.Ahead.Minutes, c, minute, got.Logs, k.Logs)
+			}
 		}
 	})
+	assert.Positive(t, given, "no forecast was given at all")
 }
 
 func TestRemaining(t *testing.T) {
-	a, err := Remaining(Listeria, []Reading{{0, 70}, {1, 70}})
+	a, err := Remaining(Listeria, []Reading{{0, 70}, {1, 70}}, WarmingInBoil())
 	require.NoError(t, err)
 	assert.InDelta(t, 1, a.Holding, 1e-9)
-	assert.InDelta(t, 1, a.AtThisRate, 1e-9)
-	a, err = Remaining(Listeria, []Reading{{0, 70}, {2, 70}})
+	assert.Equal(t, "it is not rising", a.Ahead.Why)
+	a, err = Remaining(Listeria, []Reading{{0, 70}, {2, 70}}, WarmingInBoil())
 	require.NoError(t, err)
-	assert.Equal(t, Ahead{}, a, "reached")
-	a, err = Remaining(Listeria, []Reading{{0, 50}, {1, 40}})
+	assert.Equal(t, Left{}, a, "reached")
+	a, err = Remaining(Listeria, []Reading{{0, 50}, {1, 40}}, WarmingInBoil())
 	require.NoError(t, err)
-	assert.True(t, math.IsNaN(a.Holding) && math.IsNaN(a.AtThisRate), "cooling, and too cold to count")
-	_, err = Remaining(Listeria, nil)
+	assert.True(t, math.IsNaN(a.Holding) && a.Ahead.Why != "", "cooling, and too cold to count")
+	a, err = Remaining(Listeria, []Reading{{0, 50}, {5, 60}}, Warming{})
+	require.NoError(t, err)
+	assert.Contains(t, a.Ahead.Why, "gives no temperature")
+	_, err = Remaining(Listeria, nil, Warming{})
 	assert.Error(t, err)
 }
 

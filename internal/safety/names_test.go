@@ -99,9 +99,10 @@ func TestLimitsAreTakenByTheLetter(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, met, held[0].Met, "%v min", end)
 	}
-	minutes, ok := Reaching(micro, []Reading{{0, 64}, {10, 69}})
-	assert.True(t, ok)
-	assert.InDelta(t, 10, minutes, 1e-9)
+	standing := Reaching(micro, []Reading{{0, 64}, {10, 69}}, WarmingInBoil())
+	micro.HasTime = false
+	assert.Equal(t, Reaching(micro, []Reading{{0, 64}, {10, 69}}, WarmingInBoil()), standing, "standing is no part of the heating")
+	assert.Empty(t, standing.Why)
 }
 
 // The words of a caution that carry a figure, each with the source that its row

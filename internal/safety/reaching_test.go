@@ -9,72 +9,133 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The times are by hand, on straight lines.
+// What the readings do not tell has no time; what is over the limit counts on, by hand.
 func TestReaching(t *testing.T) {
 	poultry, _ := byID("fc_poultry_2017") // 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3), read
 	two, _ := byID("uk_cook_70")          // 70 °C for 2 min: UK Food Standards Agency cooking advice, read
 	cool, _ := byID("fc_cool_1")
+	bath := WarmingInBoil()
 	for _, tt := range []struct {
 		name  string
 		limit Limit
 		log   []Reading
+		in    Warming
 		want  float64
-		ok    bool
+		why   string
 	}{
-		{"a kelvin a minute", poultry, []Reading{{0, 60}, {10, 70}}, 4, true},
-		{"and two minutes at it", two, []Reading{{0, 60}, {8, 68}}, 4, true},
-		{"over it since half a minute", two, []Reading{{0, 69}, {1, 71}}, 1.5, true},
-		{"over it and falling in time", two, []Reading{{0, 80}, {1, 79}}, 1, true},
-		{"over it and falling too fast", two, []Reading{{0, 75}, {1, 71}}, 0, false},
-		{"met", poultry, []Reading{{0, 74}}, 0, true},
-		{"one reading", poultry, []Reading{{0, 60}}, 0, false},
-		{"standing still", poultry, []Reading{{0, 60}, {5, 60}}, 0, false},
-		{"cooling", poultry, []Reading{{0, 60}, {5, 50}}, 0, false},
-		{"no reading", poultry, nil, 0, false},
-		{"a limit of another kind", cool, []Reading{{0, 60}, {5, 50}}, 0, false},
-		{"a clock that runs back", poultry, []Reading{{5, 60}, {0, 70}}, 0, false},
+		{"over it since half a minute", two, []Reading{{0, 69}, {1, 71}}, bath, 1.5, ""},
+		{"over it and falling in time", two, []Reading{{0, 80}, {1, 79}}, bath, 1, ""},
+		{"over it and falling too fast", two, []Reading{{0, 75}, {1, 71}}, bath, 0, "it falls under the temperature before the time is over"},
+		{"met", poultry, []Reading{{0, 74}}, bath, 0, ""},
+		{"one reading", poultry, []Reading{{0, 60}}, bath, 0, "a second reading tells when"},
+		{"standing still", poultry, []Reading{{0, 60}, {5, 60}}, bath, 0, "it is not rising"},
+		{"cooling", poultry, []Reading{{0, 60}, {5, 50}}, bath, 0, "it is not rising"},
+		{"in a pan, whose heat nobody knows", poultry, []Reading{{0, 40}, {5, 50}}, Warming{}, 0, "the step gives no temperature that it is heated by, so no time can be worked out"},
+		{"a bath too cold for it", poultry, []Reading{{0, 40}, {5, 50}}, Warming{59, 61}, 0, "too early to say when: read it again"},
+		{"too early", poultry, []Reading{{0, 4}, {20, 6}}, Warming{100, 180}, 0, "too early to say when: read it again"},
+		{"frozen at the start", poultry, []Reading{{0, -5}, {20, 6}}, Warming{100, 180}, 0, "the readings fit no even heating: read it again"},
+		{"as no heating goes", poultry, []Reading{{0, 10}, {30, 60}, {60, 61}}, Warming{100, 180}, 0, "the readings fit no even heating: read it again"},
+		{"no reading", poultry, nil, bath, 0, "no reading yet"},
+		{"a limit of another kind", cool, []Reading{{0, 60}, {5, 50}}, bath, 0, "the limit has no temperature"},
 	} {
-		got, ok := Reaching(tt.limit, tt.log)
-		assert.Equal(t, tt.ok, ok, tt.name)
-		assert.InDelta(t, tt.want, got, 1e-9, tt.name)
+		got := Reaching(tt.limit, tt.log, tt.in)
+		assert.Equal(t, tt.why, got.Why, tt.name)
+		assert.InDelta(t, tt.want, got.Minutes.Slow, 1e-9, tt.name)
+		assert.InDelta(t, tt.want, got.Minutes.Quick, 1e-9, tt.name)
 	}
+	assert.NotEmpty(t, Reaching(poultry, []Reading{{5, 60}, {0, 70}}, bath).Why, "a clock that runs back")
 }
 
-// TestLimitIsMetWhenReachingSays: a log that goes on at its rate for that long meets the limit,
-// and does not a tenth of a minute sooner.
-func TestLimitIsMetWhenReachingSays(t *testing.T) {
+// A core is food that heats in a steady medium, worked out by finite differences: another
+// way than the series that forecasts are made with.
+type core struct {
+	thetas          []float64
+	mediumC, startC float64
+	minutesAStep    float64
+}
+
+// mostCore is the Fourier number up to which a core is worked out.
+const mostCore = 4.0
+
+// drawCore draws a piece of food that heats in a medium from low to high °C.
+func drawCore(t *rapid.T, low, high float64) *core {
+	s := rapid.SampledFrom([]shape{wall, cylinder, ball}).Draw(t, "shape")
+	biot := math.Pow(10, rapid.Float64Range(-0.3, 1.3).Draw(t, "log Bi")) // 0.5 to 20
+	c := &core{thetas: gridCourse(s, biot, mostCore, 16), mediumC: rapid.Float64Range(low, high).Draw(t, "medium"), startC: rapid.Float64Range(2, 24).Draw(t, "start")}
+	c.minutesAStep = rapid.Float64Range(40, 500).Draw(t, "minutes a Fourier number") * mostCore / float64(len(c.thetas))
+	return c
+}
+
+// at returns the core's temperature after so many minutes.
+func (c *core) at(minute float64) float64 {
+	i := min(len(c.thetas)-1, int(minute/c.minutesAStep))
+	return c.mediumC + (c.startC-c.mediumC)*c.thetas[i]
+}
+
+// until returns the minute at which the core is at a temperature, −1 where it never is.
+func (c *core) until(targetC float64) float64 {
+	for i := range c.thetas {
+		if c.mediumC+(c.startC-c.mediumC)*c.thetas[i] >= targetC {
+			return float64(i) * c.minutesAStep
+		}
+	}
+	return -1
+}
+
+// log draws readings, to a tenth, on the way to a temperature.
+func (c *core) log(t *rapid.T, targetC float64) []Reading {
+	end := c.until(targetC - 3)
+	if end < 5 {
+		end = c.minutesAStep * float64(len(c.thetas)) / 2
+	}
+	n := rapid.IntRange(2, 5).Draw(t, "readings")
+	first := rapid.Float64Range(0, 0.7).Draw(t, "first") * end
+	last := first + rapid.Float64Range(0.3, 1).Draw(t, "last")*(end-first)
+	var out []Reading
+	for i := range n {
+		m := first + (last-first)*float64(i)/float64(n-1)
+		out = append(out, Reading{m, math.Round(c.at(m)*10) / 10})
+	}
+	return out
+}
+
+// TestCoreGetsThereWithinTheBand: where there is a time, food worked out by finite
+// differences gets there between the ends of the band (give or take 5 % and 2 min), and the
+// straight line through the last two readings would be wrong by more in nearly every case.
+func TestCoreGetsThereWithinTheBand(t *testing.T) {
+	given, refused := 0, 0
+	var lineError, bandError float64
 	rapid.Check(t, func(t *rapid.T) {
-		id := rapid.SampledFrom([]string{"fc_poultry_2017", "uk_cook_70", "uk_cook_65", "fc_whole"}).Draw(t, "limit")
-		l, _ := byID(id)
-		a := rapid.Float64Range(10, 60).Draw(t, "from")
-		slope := rapid.Float64Range(0.2, 3).Draw(t, "slope")
-		log := []Reading{{0, a}, {5, a + 5*slope}}
-		in, ok := Reaching(l, log)
-		if !ok || in <= 0 {
+		l, _ := byID(rapid.SampledFrom([]string{"fc_poultry_2017", "fc_whole"}).Draw(t, "limit"))
+		low, high := 92.0, 100.0
+		in := WarmingInBoil()
+		if rapid.Bool().Draw(t, "oven") {
+			high = rapid.Float64Range(160, 220).Draw(t, "oven °C")
+			low, in = 100, WarmingIn("oven", high, true)
+		}
+		c := drawCore(t, low, high)
+		l.HasTime = false
+		log := c.log(t, l.TempC)
+		truth := c.until(l.TempC)
+		got := Reaching(l, log, in)
+		if got.Why != "" || truth < 0 {
+			refused++
 			return
 		}
-		meets := func(after float64) bool {
-			more := append([]Reading{}, log...)
-			for m := 5.0; m < 5+after-5; m += 5 {
-				more = append(more, Reading{m + 5, a + (m+5)*slope})
-			}
-			end := 5 + after
-			if last := more[len(more)-1].Minute; last < end {
-				more = append(more, Reading{end, a + end*slope})
-			}
-			held, err := Against([]Limit{l}, more)
-			return err == nil && held[0].Met
+		given++
+		last := log[len(log)-1]
+		left := truth - last.Minute
+		if left < 0.95*got.Minutes.Quick-2 || left > 1.05*got.Minutes.Slow+2 {
+			t.Fatalf("%v min were left, %+v said of %v, medium %v, start %v", left, got.Minutes, log, c.mediumC, c.startC)
 		}
-		if a+(5+in)*slope > 105 {
-			return // past the boil: no probe shows it
-		}
-		if !meets(in + 1e-6) {
-			t.Fatalf("not met after %v", in)
-		}
-		if in > 0.2 && meets(in-0.1) {
-			t.Fatalf("met before %v", in)
-		}
+		before := log[len(log)-2]
+		line := (l.TempC - last.TempC) / (last.TempC - before.TempC) * (last.Minute - before.Minute)
+		lineError += math.Abs(line - left)
+		bandError += math.Abs(got.Minutes.Mid - left)
 	})
+	t.Logf("%d times given, %d refused; off by %.1f min in the middle of the band, %.1f min by the straight line", given, refused, bandError/float64(given), lineError/float64(given))
+	assert.Greater(t, given, refused/4, "nearly every log was refused")
+	assert.Less(t, bandError, lineError/2)
 }
 
 func TestSift(t *testing.T) {

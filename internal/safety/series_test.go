@@ -95,16 +95,23 @@ func TestSeriesMatchesFiniteDifferences(t *testing.T) {
 
 // grid is explicit finite volumes on n shells: another way to the centre.
 func grid(s shape, biot, fourier float64, n int) float64 {
+	all := gridCourse(s, biot, fourier, n)
+	return all[len(all)-1]
+}
+
+// gridCourse returns theta at the centre after each of the equal steps up to a Fourier number.
+func gridCourse(s shape, biot, fourier float64, n int) []float64 {
+	var out []float64
 	d := float64(s) // 0 wall, 1 cylinder, 2 ball: area grows as r^d
 	dr := 1 / float64(n)
 	theta := make([]float64, n)
 	for i := range theta {
 		theta[i] = 1
 	}
-	area := func(r float64) float64 { return math.Pow(r, d) }
-	volume := func(i int) float64 {
+	area, volume := make([]float64, n), make([]float64, n)
+	for i := range n {
 		a, b := float64(i)*dr, float64(i+1)*dr
-		return (math.Pow(b, d+1) - math.Pow(a, d+1)) / (d + 1)
+		area[i], volume[i] = math.Pow(a, d), (math.Pow(b, d+1)-math.Pow(a, d+1))/(d+1)
 	}
 	steps := int(math.Ceil(fourier / (0.2 * dr * dr)))
 	dt := fourier / float64(steps)
@@ -113,18 +120,19 @@ func grid(s shape, biot, fourier float64, n int) float64 {
 		for i := range theta {
 			flow := 0.0
 			if i > 0 {
-				flow += area(float64(i)*dr) * (theta[i-1] - theta[i]) / dr
+				flow += area[i] * (theta[i-1] - theta[i]) / dr
 			}
 			if i < n-1 {
-				flow += area(float64(i+1)*dr) * (theta[i+1] - theta[i]) / dr
+				flow += area[i+1] * (theta[i+1] - theta[i]) / dr
 			} else {
 				flow -= theta[i] / (1/biot + dr/2)
 			}
-			next[i] = theta[i] + dt*flow/volume(i)
+			next[i] = theta[i] + dt*flow/volume[i]
 		}
 		theta, next = next, theta
+		out = append(out, theta[0])
 	}
-	return theta[0]
+	return out
 }
 
 // TestEarlyTimesMatchSolutionByImages: soon after the start the centre of a ball whose
