@@ -41,8 +41,8 @@ type AskView struct {
 	Event string  `json:"event"`
 	At    int64   `json:"at"`
 	Text  string  `json:"text"`
-	TempC float64 `json:"tempC"` // what it is if the probe showed °F, with AsF
-	AsF   bool    `json:"asF"`
+	TempC float64 `json:"tempC"` // what it is by the other unit, with Was
+	Was   string  `json:"was"`   // the unit that the probe showed then, "°F" or "°C"; "" where no unit explains it
 }
 
 // PointView is one reading or weight.

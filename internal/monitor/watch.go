@@ -55,8 +55,8 @@ type Ask struct {
 	Event string
 	At    int64
 	Text  string
-	TempC float64 // what it is if the probe showed °F, where AsF is set
-	AsF   bool
+	TempC float64 // what it is by the other unit, where Was is set
+	Was   string  // the unit that the probe showed then, "°F" or "°C"; "" where no unit explains it
 }
 
 // A Point is one reading or weight.
@@ -169,12 +169,12 @@ func (w *watching) readings() {
 		log[i] = safety.Reading{Minute: float64(t.At-w.base) / 60000, TempC: t.C}
 	}
 	var doubts []safety.Doubt
-	w.counted, doubts = safety.Sift(log, w.minute(), w.step.Cool.Set)
+	w.counted, doubts = safety.Sift(log, w.minute(), w.expected())
 	odd := map[int]bool{}
 	for _, d := range doubts {
 		odd[d.At] = true
-		ask := Ask{Event: temps[d.At].Event, At: temps[d.At].At, Text: strings.ToUpper(d.Text[:1]) + d.Text[1:], AsF: !math.IsNaN(d.AsC)}
-		if ask.AsF {
+		ask := Ask{Event: temps[d.At].Event, At: temps[d.At].At, Text: strings.ToUpper(d.Text[:1]) + d.Text[1:], Was: d.Was}
+		if ask.Was != "" {
 			ask.TempC = math.Round(d.AsC*10) / 10
 		}
 		w.out.Asks = append(w.out.Asks, ask)
@@ -182,6 +182,25 @@ func (w *watching) readings() {
 	for i, t := range temps {
 		w.out.Points = append(w.out.Points, Point{Event: t.Event, At: t.At, Text: w.degrees(t.C), C: t.C, Who: w.who(t.Event, t.Device), Counted: !odd[i]})
 	}
+}
+
+// expected returns what the readings of the step can be, by which a reading in the wrong
+// unit is told.
+func (w *watching) expected() safety.Expected {
+	own, has := w.aim()
+	cold := has && own.Bound == safety.AtMost
+	e := safety.Expected{Falling: w.step.Cool.Set || cold}
+	switch {
+	case cold:
+		e.ColdestC = own.TempC
+	case !e.Falling:
+		target := 0.0
+		if has {
+			target = own.TempC
+		}
+		e.HottestC = safety.Hottest(w.class, w.warming(), safety.Wet(w.step.Sentence()), target)
+	}
+	return e
 }
 
 // minute returns the time it is, in minutes from the first reading.

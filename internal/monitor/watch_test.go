@@ -64,7 +64,7 @@ func TestWatchBadReadings(t *testing.T) {
 	v := b.watch(1, 6)
 	assert.Equal(t, Asked, v.State)
 	assert.Equal(t, "The core of food can't be at 158 °C; if the probe shows °F that is 70 °C: enter it as °F.", v.Line)
-	assert.Equal(t, []Ask{{Event: odd.ID, At: noon + 5*60000, Text: strings.TrimSuffix(v.Line, "."), TempC: 70, AsF: true}}, v.Asks)
+	assert.Equal(t, []Ask{{Event: odd.ID, At: noon + 5*60000, Text: strings.TrimSuffix(v.Line, "."), TempC: 70, Was: "°F"}}, v.Asks)
 	require.Len(t, v.Points, 2)
 	assert.False(t, v.Points[1].Counted, "it is kept, and not counted")
 	// Settled as the page does: the reading taken back, the right one put in its place.
@@ -214,8 +214,8 @@ func TestWatchCoolingBadInput(t *testing.T) {
 	}
 	b := lays(t, us, text)
 	b.reads(2, 0, 60)
-	b.reads(2, 30, 90)
-	assert.Contains(t, strings.Join(lines(b.watch(2, 31)), "\n"), "The readings don't fit the forecast, which goes on without them: reading 2: 90 °C does not lie between 60 °C at the start and 3 °C around it")
+	b.reads(2, 30, 69)
+	assert.Contains(t, strings.Join(lines(b.watch(2, 31)), "\n"), "The readings don't fit the forecast, which goes on without them: reading 2: 69 °C does not lie between 60 °C at the start and 3 °C around it")
 	b = lays(t, us, text)
 	b.reads(2, 0, 20)
 	b.reads(2, 30, 59)
@@ -347,7 +347,26 @@ func TestNoTimeBeforeTheReadingsTell(t *testing.T) {
 	b.reads(1, 5, 50)
 	assert.Equal(t, "50 °C at 14:05; the card asks at least 74 °C. The step gives no temperature that it is heated by, so no time can be worked out.", b.watch(1, 5).Line)
 	b = lays(t, us, written("A", "- 1 kg chicken", "Simmer the **chicken**.|hob: 1 ring|check: core 74 °C"))
-	b.reads(1, 0, 40)
-	b.reads(1, 10, 50)
-	assert.Contains(t, b.watch(1, 10).Line, "at least 74 °C between 14:4", "water that boils is a medium")
+	b.reads(1, 0, 50)
+	b.reads(1, 10, 62)
+	assert.Contains(t, b.watch(1, 10).Line, "62 °C at 14:10; at least 74 °C between 14:2", "water that boils is a medium")
+}
+
+// A probe in °F whose figure is taken for °C is asked about at the step: by the oven and the
+// food for the first reading, by the one before for the others. 110 °F is 43.3 °C.
+func TestLikelierUnitIsAsked(t *testing.T) {
+	b := lays(t, us, written("A", "- 1 kg chicken", "Roast the **chicken**.|oven: 180 °C|check: core 74 °C"))
+	b.reads(1, 0, 110)
+	v := b.watch(1, 1)
+	require.Len(t, v.Asks, 1)
+	assert.Equal(t, Asked, v.State)
+	assert.Equal(t, "110 °C is more than a core gets to here, about 92 °C: did the probe show °F? That is 43.3 °C", v.Asks[0].Text)
+	assert.Equal(t, []any{43.3, "°F"}, []any{v.Asks[0].TempC, v.Asks[0].Was})
+	b.reads(1, 2, 75)
+	v = b.watch(1, 3)
+	assert.Equal(t, Asked, v.State)
+	assert.Len(t, v.Asks, 1, "75 °C is what a probe shows at the end")
+	b = lays(t, uk, written("A", "- 1 kg peas", "Keep the **peas** cold.|fridge|check: at most 5 °C"))
+	b.reads(1, 0, 41)
+	assert.Equal(t, "41 °C where it is kept at 5 °C at most: did the probe show °F? That is 5 °C.", b.watch(1, 1).Line)
 }

@@ -126,8 +126,8 @@ func TestEndsOfWhatIsDoubted(t *testing.T) {
 		log     []Reading
 		counted int
 	}{
-		{"a rise of 19.9 K", []Reading{{0, 5}, {1, 24.9}}, 2},
-		{"a rise of 20.1 K, −3.8 °C if it was °F", []Reading{{0, 5}, {1, 25.1}}, 1},
+		{"a rise of 9.9 K", []Reading{{0, 5}, {1, 14.9}}, 2},
+		{"a rise of 10.1 K, −9.4 °C if it was °F", []Reading{{0, 5}, {1, 15.1}}, 1},
 		{"58.9 °F are 14.9 °C", []Reading{{0, 5}, {1, 58.9}}, 1},
 		{"59.1 °F are 15.1 °C, over 10 K away", []Reading{{0, 5}, {1, 59.1}}, 2},
 		{"said again within 5 K", []Reading{{0, 12}, {1, 50}, {2, 55}}, 2},
@@ -135,15 +135,15 @@ func TestEndsOfWhatIsDoubted(t *testing.T) {
 		{"a minute from now", []Reading{{101, 5}}, 1},
 		{"more than a minute from now", []Reading{{101.1, 5}}, 0},
 	} {
-		counted, doubts := Sift(tt.log, 100, true)
+		counted, doubts := Sift(tt.log, 100, Expected{Falling: true})
 		assert.Len(t, counted, tt.counted, tt.name)
 		assert.Len(t, doubts, len(tt.log)-tt.counted, tt.name)
 	}
 	// °F is offered as the reason only above the hottest core there is.
-	_, doubts := Sift([]Reading{{0, 110.5}}, 1, false)
+	_, doubts := Sift([]Reading{{0, 110.5}}, 1, Expected{})
 	require.Len(t, doubts, 1)
 	assert.InDelta(t, FromF(110.5), doubts[0].AsC, 1e-9)
-	_, doubts = Sift([]Reading{{0, -100}}, 1, false)
+	_, doubts = Sift([]Reading{{0, -100}}, 1, Expected{})
 	require.Len(t, doubts, 1)
 	assert.True(t, math.IsNaN(doubts[0].AsC), "−73.3 °C would be plausible, and nobody cools food in °F that far")
 }

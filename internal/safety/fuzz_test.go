@@ -122,7 +122,7 @@ func FuzzSift(f *testing.F) {
 	f.Add(math.NaN(), math.Inf(1), 5.0, 5.0, 5.0, -120.0, false)
 	f.Fuzz(func(t *testing.T, m1, c1, m2, c2, m3, c3 float64, falling bool) {
 		log := []Reading{{m1, c1}, {m2, c2}, {m3, c3}}
-		counted, doubts := Sift(log, 100, falling)
+		counted, doubts := Sift(log, 100, Expected{Falling: falling, HottestC: 92})
 		require.NoError(t, checkLog(counted))
 		require.Len(t, log, len(counted)+len(doubts))
 		for _, d := range doubts {

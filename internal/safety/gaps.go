@@ -31,6 +31,9 @@ const (
 	reheatWords = "reheat, re heat, warm through, heat through"
 )
 
+// Wet reports whether a step's words say that food is cooked in liquid.
+func Wet(text string) bool { return hasAny(tokens(text), wetWords+", poach, steam, blanch, parboil") }
+
 // Boils reports whether a step's words say that food is cooked in boiling water.
 func Boils(text string) bool { return hasAny(tokens(text), "boil, simmer, blanch, parboil") }
 

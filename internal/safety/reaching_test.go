@@ -148,30 +148,48 @@ func TestSift(t *testing.T) {
 	for _, tt := range []struct {
 		name    string
 		log     []Reading
-		falling bool
+		in      Expected
 		counted int
 		doubts  []string
 		asC     float64
 	}{
-		{"a good log", []Reading{{0, 60}, {10, 65}}, false, 2, nil, 0},
-		{"°F in the core", []Reading{{0, 60}, {10, 149}}, false, 1, []string{"the core of food can't be at 149 °C; if the probe shows °F that is 65 °C: enter it as °F"}, 65},
-		{"no core at all", []Reading{{0, 400}}, false, 0, []string{"the core of food can't be at 400 °C; read the probe again"}, math.NaN()},
-		{"colder than any freezer", []Reading{{0, -120}}, false, 0, []string{"−120 °C is colder than any freezer; read the probe again"}, math.NaN()},
-		{"°F in the fridge", []Reading{{0, 12}, {30, 50}}, true, 1, []string{"50 °C after 12 °C: did the probe show °F? That is 10 °C"}, 10},
-		{"the same while it cooks", []Reading{{0, 12}, {30, 50}}, false, 2, nil, 0},
-		{"°F said twice is so", []Reading{{0, 12}, {30, 50}, {31, 51}}, true, 2, []string{"50 °C after 12 °C: did the probe show °F? That is 10 °C"}, 10},
-		{"warmed again by much more", []Reading{{0, 12}, {30, 80}}, true, 2, nil, 0},
-		{"from tomorrow", []Reading{{0, 60}, {2000, 61}}, false, 1, []string{"61 °C was read 31 h 40 min from now: a phone's clock was set; enter it again"}, math.NaN()},
-		{"twice in one moment", []Reading{{5, 60}, {5, 61}}, false, 1, []string{"61 °C was read at the same moment as 60 °C: take one back"}, math.NaN()},
-		{"out of order", []Reading{{10, 65}, {0, 60}}, false, 2, nil, 0},
-		{"no time", []Reading{{math.NaN(), 65}}, false, 0, []string{"its time is not a number: enter it again"}, math.NaN()},
+		{"a good log", []Reading{{0, 60}, {10, 65}}, Expected{}, 2, nil, 0},
+		{"°F in the core", []Reading{{0, 60}, {10, 149}}, Expected{}, 1, []string{"the core of food can't be at 149 °C; if the probe shows °F that is 65 °C: enter it as °F"}, 65},
+		{"no core at all", []Reading{{0, 400}}, Expected{}, 0, []string{"the core of food can't be at 400 °C; read the probe again"}, math.NaN()},
+		{"colder than any freezer", []Reading{{0, -120}}, Expected{}, 0, []string{"−120 °C is colder than any freezer; read the probe again"}, math.NaN()},
+		{"°F in the fridge", []Reading{{0, 12}, {30, 50}}, Expected{Falling: true}, 1, []string{"50 °C after 12 °C: did the probe show °F? That is 10 °C"}, 10},
+		{"the same while it cooks", []Reading{{0, 12}, {30, 50}}, Expected{}, 2, nil, 0},
+		{"°F said twice is so", []Reading{{0, 12}, {30, 50}, {31, 51}}, Expected{Falling: true}, 2, []string{"50 °C after 12 °C: did the probe show °F? That is 10 °C"}, 10},
+		{"warmed again by much more", []Reading{{0, 12}, {30, 80}}, Expected{Falling: true}, 2, nil, 0},
+		// By the reading before: 110 °F is 43.3 °C, 74 °F 23.3 °C, 63 °C entered as °F 17.2 °C.
+		{"110 °F after 40 °C", []Reading{{0, 40}, {10, 110}}, Expected{HottestC: 92}, 1, []string{"110 °C after 40 °C: did the probe show °F? That is 43.3 °C"}, 43.333333333},
+		{"74 °F after 20 °C", []Reading{{0, 20}, {10, 74}}, Expected{HottestC: 92}, 1, []string{"74 °C after 20 °C: did the probe show °F? That is 23.3 °C"}, 23.333333333},
+		{"74 °C an hour after 20 °C", []Reading{{0, 20}, {60, 74}}, Expected{HottestC: 92}, 2, nil, 0},
+		{"74 °F said twice is so", []Reading{{0, 20}, {10, 74}, {11, 75}}, Expected{HottestC: 92}, 2, []string{"74 °C after 20 °C: did the probe show °F? That is 23.3 °C"}, 23.333333333},
+		{"°C entered as °F while it cooks", []Reading{{0, 60}, {10, (63 - 32) / 1.8}}, Expected{HottestC: 92}, 1, []string{"17.2 °C after 60 °C: did the probe show °C, and was °F entered? That is 63 °C"}, 63},
+		{"°C entered as °F while it cools", []Reading{{0, 60}, {10, (55 - 32) / 1.8}}, Expected{Falling: true}, 1, []string{"12.8 °C after 60 °C: did the probe show °C, and was °F entered? That is 55 °C"}, 55},
+		{"a quick fall in iced water", []Reading{{0, 60}, {20, 12.8}}, Expected{Falling: true}, 2, nil, 0},
+		// By the oven, the bath and the food.
+		{"98 in a roast", []Reading{{0, 98}}, Expected{HottestC: Hottest(Poultry, WarmingIn("oven", 180, true), false, 74)}, 0, []string{"98 °C is more than a core gets to here, about 92 °C: did the probe show °F? That is 36.7 °C"}, 36.666666667},
+		{"98 in a braise", []Reading{{0, 98}}, Expected{HottestC: Hottest(Lamb, WarmingIn("oven", 150, true), true, 75)}, 1, nil, 0},
+		{"98 in bread", []Reading{{0, 98}}, Expected{HottestC: Hottest(NotKnown, WarmingIn("oven", 220, true), false, 96)}, 1, nil, 0},
+		{"75 at the end of a roast", []Reading{{0, 75}}, Expected{HottestC: Hottest(Poultry, WarmingIn("oven", 180, true), false, 74)}, 1, nil, 0},
+		{"90 in a fish", []Reading{{0, 90}}, Expected{HottestC: Hottest(Fish, Warming{}, false, 63)}, 0, []string{"90 °C is more than a core gets to here, about 85 °C: did the probe show °F? That is 32.2 °C"}, 32.222222222},
+		{"warmer than the bath", []Reading{{0, 80}}, Expected{HottestC: Hottest(Beef, WarmingIn("water bath", 56, true), false, 54)}, 0, []string{"80 °C is more than a core gets to here, about 58 °C: did the probe show °F? That is 26.7 °C"}, 26.666666667},
+		{"41 °F in the fridge", []Reading{{0, 41}}, Expected{Falling: true, ColdestC: 5}, 0, []string{"41 °C where it is kept at 5 °C at most: did the probe show °F? That is 5 °C"}, 5},
+		{"12 °C in the fridge", []Reading{{0, 12}}, Expected{Falling: true, ColdestC: 5}, 1, nil, 0},
+		{"from tomorrow", []Reading{{0, 60}, {2000, 61}}, Expected{}, 1, []string{"61 °C was read 31 h 40 min from now: a phone's clock was set; enter it again"}, math.NaN()},
+		{"twice in one moment", []Reading{{5, 60}, {5, 61}}, Expected{}, 1, []string{"61 °C was read at the same moment as 60 °C: take one back"}, math.NaN()},
+		{"out of order", []Reading{{10, 65}, {0, 60}}, Expected{}, 2, nil, 0},
+		{"no time", []Reading{{math.NaN(), 65}}, Expected{}, 0, []string{"its time is not a number: enter it again"}, math.NaN()},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			counted, doubts := Sift(tt.log, 100, tt.falling)
+			counted, doubts := Sift(tt.log, 100, tt.in)
 			assert.Len(t, counted, tt.counted)
 			assert.Equal(t, tt.doubts, texts(doubts))
 			if len(doubts) > 0 && !math.IsNaN(tt.asC) {
-				assert.InDelta(t, tt.asC, doubts[0].AsC, 1e-9)
+				assert.InDelta(t, tt.asC, doubts[0].AsC, 1e-8)
+				assert.NotEmpty(t, doubts[0].Was)
 			} else if len(doubts) > 0 {
 				assert.True(t, math.IsNaN(doubts[0].AsC))
 			}
@@ -187,7 +205,8 @@ func TestSiftedLogIsInOrderAndPlausible(t *testing.T) {
 			return Reading{rapid.OneOf(rapid.Float64Range(-10, 300), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1), 5, 5})).Draw(t, "minute"),
 				rapid.OneOf(rapid.Float64Range(-300, 500), rapid.SampledFrom([]float64{math.NaN(), math.Inf(-1), 149})).Draw(t, "temp")}
 		}), 0, 12).Draw(t, "log")
-		counted, doubts := Sift(log, 200, rapid.Bool().Draw(t, "falling"))
+		counted, doubts := Sift(log, 200, Expected{Falling: rapid.Bool().Draw(t, "falling"),
+			HottestC: rapid.SampledFrom([]float64{0, 92, 102}).Draw(t, "hottest"), ColdestC: rapid.SampledFrom([]float64{0, 5}).Draw(t, "coldest")})
 		if err := checkLog(counted); err != nil {
 			t.Fatal(err)
 		}

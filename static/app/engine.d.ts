@@ -578,9 +578,10 @@ export interface AskView {
   event: string;
   at: number;
   text: string;
-  /** what it is if the probe showed °F, with AsF */
+  /** what it is by the other unit, with Was */
   tempC: number;
-  asF: boolean;
+  /** the unit that the probe showed then, "°F" or "°C"; "" where no unit explains it */
+  was: string;
 }
 
 /** PointView is one reading or weight. */

@@ -70,13 +70,13 @@ export function Watch({ step }) {
       (a) => html`<div class="tools" key=${a.event}>
         ${v.asks.length > 1 ? html`<p>${a.text}</p>` : null}
         ${
-          a.asF
+          a.was
             ? html`<button
                 type="button"
                 data-fahrenheit=${a.tempC}
                 onClick=${() => amend(key, a.event, a.at, a.tempC)}
               >
-                It was °F: ${a.tempC} °C
+                It was ${a.was}: ${a.tempC} °C
               </button>`
             : null
         }
