@@ -17,6 +17,16 @@ func CardKey(card string) string { return card }
 // BatchKey names one batch of a card: "stock#1".
 func BatchKey(card string, batch int) string { return card + "#" + strconv.Itoa(batch) }
 
+// A StepPlace is the place of a step in a dinner: the parts of its key.
+type StepPlace struct {
+	Card  string `json:"card"`
+	Batch int    `json:"batch"` // 1 + index
+	Step  int    `json:"step"`  // 1 + index in card.Card.Steps, not the number shown
+}
+
+// StepPlace returns the place of the step that a key is about.
+func (k Key) StepPlace() StepPlace { return StepPlace{k.Card, k.Batch, k.Step} }
+
 // StepKey names a step of a batch: "stock#1/step/3".
 func StepKey(card string, batch, step int) string {
 	return BatchKey(card, batch) + "/step/" + strconv.Itoa(step)

@@ -39,7 +39,7 @@ func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]
 	for i := range c.Steps {
 		if c.Steps[i].In(way) {
 			step := stepView(s, i, left)
-			step.Key, step.At, step.Cautions = dinner.StepKey(c.ID, n, i+1), StepPlace{c.ID, n, i + 1}, cautions[i]
+			step.Key, step.At, step.Cautions = dinner.StepKey(c.ID, n, i+1), dinner.StepPlace{Card: c.ID, Batch: n, Step: i + 1}, cautions[i]
 			v.Steps = append(v.Steps, step)
 		}
 	}

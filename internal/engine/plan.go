@@ -85,7 +85,7 @@ func (e *Engine) writePlan(f *followed, v *PlanView, made *dinner.Planned) {
 // taskView writes one task of a plan.
 func (e *Engine) taskView(w *dinner.Worked, made *dinner.Planned, t plan.Task) TaskView {
 	p := made.Plan
-	v := TaskView{Key: dinner.PlanKey(t.Step), At: StepPlace{t.Card, t.Batch, t.Step.Step}, Title: w.Title(t.Card), Start: t.Start, Free: t.Free, End: t.End, Latest: t.Latest,
+	v := TaskView{Key: dinner.PlanKey(t.Step), At: dinner.StepPlace{Card: t.Card, Batch: t.Batch, Step: t.Step.Step}, Title: w.Title(t.Card), Start: t.Start, Free: t.Free, End: t.End, Latest: t.Latest,
 		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, On: each(t.On, made.Input.PlaceName), Held: t.Held, Done: t.Done}
 	if comp := w.Demand.ByCard[t.Card]; comp != nil && t.Step.Step <= len(comp.Card.Steps) {
 		s := &comp.Card.Steps[t.Step.Step-1]

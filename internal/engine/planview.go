@@ -1,5 +1,7 @@
 package engine
 
+import "hobside/internal/dinner"
+
 // PlanView is a dinner worked back from its serving time. All minutes are
 // after the serving time, so most are negative.
 type PlanView struct {
@@ -29,24 +31,24 @@ type ChangeView struct {
 
 // TaskView is one step, or one load of it, in time.
 type TaskView struct {
-	Key     string    `json:"key"` // dinner.StepKey
-	At      StepPlace `json:"at"`
-	Title   string    `json:"title"`
-	Number  int       `json:"number"`
-	Load    string    `json:"load"` // "load 1 of 3", "" when all goes at once
-	Say     string    `json:"say"`  // how the step begins
-	Start   int       `json:"start"`
-	Free    int       `json:"free"` // the cook is free again
-	End     int       `json:"end"`
-	Latest  int       `json:"latest"` // a start later than that breaks a rule, all else as planned
-	From    string    `json:"from"`   // wall clock of Start
-	To      string    `json:"to"`     // of End
-	Cook    int       `json:"cook"`   // 1 + index in Cooks, 0 when nobody is needed
-	On      []string  `json:"on"`     // of Places
-	Heat    string    `json:"heat"`   // "oven 220 °C, 2 shelves"
-	Held    bool      `json:"held"`   // begun or done
-	Done    bool      `json:"done"`
-	Overdue string    `json:"overdue"` // "20 min" past its keeping time, "" for none
+	Key     string           `json:"key"` // dinner.StepKey
+	At      dinner.StepPlace `json:"at"`
+	Title   string           `json:"title"`
+	Number  int              `json:"number"`
+	Load    string           `json:"load"` // "load 1 of 3", "" when all goes at once
+	Say     string           `json:"say"`  // how the step begins
+	Start   int              `json:"start"`
+	Free    int              `json:"free"` // the cook is free again
+	End     int              `json:"end"`
+	Latest  int              `json:"latest"` // a start later than that breaks a rule, all else as planned
+	From    string           `json:"from"`   // wall clock of Start
+	To      string           `json:"to"`     // of End
+	Cook    int              `json:"cook"`   // 1 + index in Cooks, 0 when nobody is needed
+	On      []string         `json:"on"`     // of Places
+	Heat    string           `json:"heat"`   // "oven 220 °C, 2 shelves"
+	Held    bool             `json:"held"`   // begun or done
+	Done    bool             `json:"done"`
+	Overdue string           `json:"overdue"` // "20 min" past its keeping time, "" for none
 }
 
 // PlanCourse is when a course goes out.

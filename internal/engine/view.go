@@ -163,32 +163,25 @@ type MiseView struct {
 
 // StepView is one step as the stove shows it.
 type StepView struct {
-	Key      string     `json:"key"` // dinner.StepKey
-	At       StepPlace  `json:"at"`
-	Number   int        `json:"number"` // as shown
-	Runs     []RunView  `json:"runs"`
-	Uses     []UseView  `json:"uses"` // the amounts of this step, in order, for large type
-	Facts    []FactView `json:"facts"`
-	Cautions []string   `json:"cautions"`
-	Until    string     `json:"until"`   // sign of done, in words with scaled amount; "" when none
-	Heat     string     `json:"heat"`    // "oven 220 °C, 2 shelves"; "" when none
-	Hands    string     `json:"hands"`   // "10 min"
-	Wait     string     `json:"wait"`    // "at least 4 h"
-	Loads    string     `json:"loads"`   // "18 pieces, 4 at a time: 5 loads"; "" when all at once
-	WaitLow  int        `json:"waitLow"` // seconds, what a timer starts with; 0 for none
-	WaitHigh int        `json:"waitHigh"`
-	AtLeast  bool       `json:"atLeast"` // "at least": the timer asks the cook to look, it doesn't say done
-	Serve    bool       `json:"serve"`   // at the pass
-	Weigh    string     `json:"weigh"`   // unit to ask a weight in, when until is an amount: "kg"
-	Probe    bool       `json:"probe"`   // a core temperature is asked for
-	Saves    []string   `json:"saves"`   // "chicken fat, 160 g"
-}
-
-// StepPlace is where a step stands in the dinner: its key in parts.
-type StepPlace struct {
-	Card  string `json:"card"`
-	Batch int    `json:"batch"` // 1 + index
-	Step  int    `json:"step"`  // 1 + index in the card, whatever its number
+	Key      string           `json:"key"` // dinner.StepKey
+	At       dinner.StepPlace `json:"at"`
+	Number   int              `json:"number"` // as shown
+	Runs     []RunView        `json:"runs"`
+	Uses     []UseView        `json:"uses"` // the amounts of this step, in order, for large type
+	Facts    []FactView       `json:"facts"`
+	Cautions []string         `json:"cautions"`
+	Until    string           `json:"until"`   // sign of done, in words with scaled amount; "" when none
+	Heat     string           `json:"heat"`    // "oven 220 °C, 2 shelves"; "" when none
+	Hands    string           `json:"hands"`   // "10 min"
+	Wait     string           `json:"wait"`    // "at least 4 h"
+	Loads    string           `json:"loads"`   // "18 pieces, 4 at a time: 5 loads"; "" when all at once
+	WaitLow  int              `json:"waitLow"` // seconds, what a timer starts with; 0 for none
+	WaitHigh int              `json:"waitHigh"`
+	AtLeast  bool             `json:"atLeast"` // "at least": the timer asks the cook to look, it doesn't say done
+	Serve    bool             `json:"serve"`   // at the pass
+	Weigh    string           `json:"weigh"`   // unit to ask a weight in, when until is an amount: "kg"
+	Probe    bool             `json:"probe"`   // a core temperature is asked for
+	Saves    []string         `json:"saves"`   // "chicken fat, 160 g"
 }
 
 // RunView is a piece of a step's sentence.

@@ -1,11 +1,44 @@
 package engine
 
-import (
-	"hobside/internal/dinner"
-	"hobside/internal/larder"
-	"hobside/internal/monitor"
-	"hobside/internal/safety"
-)
+import "hobside/internal/monitor"
+
+// WatchCall asks how the readings of a step stand. Now is the device's
+// corrected clock; Offset is how many minutes the wall clock is ahead of UTC.
+type WatchCall struct {
+	Dinner string `json:"dinner"`
+	Key    string `json:"key"` // of a step
+	Now    int64  `json:"now"`
+	Offset int    `json:"offset"`
+}
+
+// ClockCall asks about a dinner at a moment. Now is the device's corrected
+// clock; Offset is how many minutes the wall clock is ahead of UTC.
+type ClockCall struct {
+	Dinner string `json:"dinner"`
+	Now    int64  `json:"now"`
+	Offset int    `json:"offset"`
+}
+
+// WatchView is what there is to watch at a step.
+type WatchView struct {
+	monitor.Watch
+	Defer string `json:"defer"` // local codes come first
+}
+
+// ControlsView is the log of a dinner's control points.
+type ControlsView struct {
+	Points []monitor.Control `json:"points"`
+	CSV    string            `json:"csv"`   // the whole log, RFC 4180, a row for each entry
+	Rules  string            `json:"rules"` // whose limits are compared with, in words
+	Made   string            `json:"made"`  // when this was written down, wall clock
+	Defer  string            `json:"defer"`
+}
+
+// LabelsView is a label for each thing the dinner makes.
+type LabelsView struct {
+	Labels []monitor.Label `json:"labels"`
+	Defer  string          `json:"defer"`
+}
 
 // reader is an open dinner at a moment, as this cook reads it.
 func (e *Engine) reader(id string, now int64, offset int) (*monitor.Reader, error) {
@@ -26,14 +59,7 @@ func (e *Engine) watch(in WatchCall) (*WatchView, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &WatchView{Kind: w.Kind, State: w.State, Line: w.Line,
-		Lines:  each(w.Lines, func(l monitor.Line) WatchLine { return WatchLine(l) }),
-		Asks:   each(w.Asks, func(a monitor.Ask) AskView { return AskView(a) }),
-		Points: each(w.Points, func(p monitor.Point) PointView { return PointView(p) }),
-		Curve:  each(w.Curve, func(c monitor.Curve) CurveView { return CurveView(c) }),
-		Marks:  each(w.Marks, func(m monitor.Mark) MarkView { return MarkView(m) }),
-		Ways:   each(w.Ways, func(w monitor.Way) WayView { return WayView{Text: w.Text, Meets: w.Meets, Lines: list(w.Lines)} }),
-		Vessel: w.Vessel, Said: w.Said, Assumed: list(w.Assumed), Defer: monitor.Deferral}, nil
+	return &WatchView{Watch: *w, Defer: monitor.Deferral}, nil
 }
 
 // controls writes the log of control points.
@@ -43,25 +69,7 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 		return nil, err
 	}
 	log := r.Log()
-	v := &ControlsView{CSV: log.CSV(), Rules: rulesInWords(log.Rules), Made: log.Made, Defer: monitor.Deferral,
-		Points: each(log.Points, func(p monitor.Control) ControlView {
-			k, _ := dinner.ParseKey(p.Key)
-			return ControlView{Key: p.Key, At: StepPlace{k.Card, k.Batch, k.Step}, Card: p.Card, Title: p.Title, Batch: p.BatchText(), Number: p.Number, What: p.What, Step: p.Step,
-				Limits: each(p.Limits, func(l monitor.Line) WatchLine { return WatchLine(l) }), State: p.State, Say: p.Say(),
-				Entries: each(p.Entries, func(en monitor.Entry) EntryView { return EntryView(en) })}
-		})}
-	return v, nil
-}
-
-// rulesInWords names the limits that a log is compared with.
-func rulesInWords(r safety.Rules) string {
-	switch r {
-	case safety.US:
-		return "US FDA Food Code and USDA FSIS guidance"
-	case safety.UK:
-		return "UK and EU law, and the advice of the UK Food Standards Agency"
-	}
-	return "no rule set: the kitchen names none"
+	return &ControlsView{Points: log.Points, CSV: log.CSV(), Rules: log.RulesInWords(), Made: log.Made, Defer: monitor.Deferral}, nil
 }
 
 // labels writes a label for each thing that is made.
@@ -70,14 +78,7 @@ func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &LabelsView{Defer: monitor.LabelDeferral, Labels: each(r.Labels(), func(l monitor.Label) LabelView {
-		whose := "of the fourteen of the EU and UK"
-		if l.List == larder.US {
-			whose = "of the nine of the US"
-		}
-		return LabelView{Key: l.Key, Name: l.Name, Amount: l.Amount, Done: l.Made != "", Made: l.Made, By: l.By, Use: l.Use, Basis: l.Basis, Keeps: keeps(l.Keeps),
-			Carries: list(l.Carries), May: list(l.May), NotAssessed: list(l.NotAssessed), Without: list(l.Without), List: whose}
-	})}, nil
+	return &LabelsView{Labels: r.Labels(), Defer: monitor.LabelDeferral}, nil
 }
 
 // each writes every element of a list. It is never nil: the page reads [], not

@@ -12,6 +12,14 @@ const (
 	US List = "US"
 )
 
+// Whose returns whose list it is, in words to follow a name of an allergen.
+func (l List) Whose() string {
+	if l == US {
+		return "of the nine of the US"
+	}
+	return "of the fourteen of the EU and UK"
+}
+
 // A Category is one line of a list.
 type Category struct {
 	List List

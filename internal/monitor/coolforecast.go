@@ -9,23 +9,25 @@ import (
 
 // A Curve is a cooling forecast at one moment, in °C.
 type Curve struct {
-	At               int64
-	Slow, Mid, Quick float64
+	At    int64   `json:"at"`
+	Slow  float64 `json:"slow"`
+	Mid   float64 `json:"mid"`
+	Quick float64 `json:"quick"`
 }
 
 // A Mark is one corner of a cooling limit in the drawing: the temperature to
 // reach, and by when.
 type Mark struct {
-	At   int64
-	C    float64
-	Text string
+	At   int64   `json:"at"`
+	C    float64 `json:"c"`
+	Text string  `json:"text"`
 }
 
 // A Way is another way to cool it, and what it would give.
 type Way struct {
-	Text  string
-	Meets bool
-	Lines []string
+	Text  string   `json:"text"`
+	Meets bool     `json:"meets"`
+	Lines []string `json:"lines"`
 }
 
 // vessel returns how the food stands to cool: what a cook has noted, and what the

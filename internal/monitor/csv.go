@@ -24,29 +24,13 @@ func (l *Log) CSV() string {
 		}
 		all, number := strings.Join(limits, "; "), strconv.Itoa(p.Number)
 		if len(p.Entries) == 0 {
-			row("", "", p.Title, p.BatchText(), number, string(p.What), "", "", "", all, string(p.State), p.Say())
+			row("", "", p.Title, p.Batch, number, string(p.What), "", "", "", all, string(p.State), p.Say)
 		}
 		for _, en := range p.Entries {
-			row(en.Time, en.Who, p.Title, p.BatchText(), number, string(p.What), en.Text, en.Back, en.Doubt, all, string(p.State), p.Say())
+			row(en.Time, en.Who, p.Title, p.Batch, number, string(p.What), en.Text, en.Back, en.Doubt, all, string(p.State), p.Say)
 		}
 	}
 	return b.String()
-}
-
-// BatchText is "2 of 3", or "" for the only batch.
-func (p *Control) BatchText() string {
-	if p.Batches < 2 {
-		return ""
-	}
-	return strconv.Itoa(p.Batch) + " of " + strconv.Itoa(p.Batches)
-}
-
-// Say is what is still to be written down at a control point, "" for nothing.
-func (p *Control) Say() string {
-	if p.Unwritten {
-		return "not met: write down what was done"
-	}
-	return ""
 }
 
 // CSVRow returns one row of CSV by RFC 4180, with its line end. Every CSV that

@@ -17,19 +17,20 @@ const LabelDeferral = "Dates by count of days, not by looking at the food. Aller
 
 // A Label is the label of one thing that the dinner makes and keeps.
 type Label struct {
-	Key         string // of the batch
-	Name        string
-	Amount      string
-	Made        string      // "Sat 12 Jun 2027, 14:05", "" while it is not made
-	By          string      // who ticked its last step
-	Use         string      // "Tue 15 Jun 2027"; "within 4 days" while it is not made; "" where there is no number
-	Basis       string      // whose word Use is
-	Keeps       []card.Keep // as the card says
-	List        larder.List // whose list of allergens
-	Carries     []string    // official names
-	May         []string    // what may be in it, official names
-	NotAssessed []string    // items that nobody has assessed
-	Without     []string    // what its author answers for
+	Key         string   `json:"key"` // of the batch
+	Name        string   `json:"name"`
+	Amount      string   `json:"amount"`
+	Done        bool     `json:"done"`        // it is made
+	Made        string   `json:"made"`        // "Sat 12 Jun 2027, 14:05", "" while it is not made
+	By          string   `json:"by"`          // who ticked its last step
+	Use         string   `json:"use"`         // "Tue 15 Jun 2027"; "within 4 days" while it is not made; "" where there is no number
+	Basis       string   `json:"basis"`       // where the last day of use comes from
+	Keeps       []string `json:"keeps"`       // as the card says: "4 d chilled"
+	List        string   `json:"list"`        // whose list of allergens the names below are from, in words
+	Carries     []string `json:"carries"`     // official names
+	May         []string `json:"may"`         // what may be in it, official names
+	NotAssessed []string `json:"notAssessed"` // items that are not in the food table
+	Without     []string `json:"without"`     // what its author says it does not contain
 }
 
 // Labels returns a label for every batch of a component and for what it sets
@@ -87,18 +88,22 @@ func (r *Reader) made(c *card.Card, way, batch int) (at int64, by string) {
 
 // label completes a label: name, amount, dates, allergens.
 func (r *Reader) label(l Label, name, amount string, keep []card.Keep, sheet demand.PlateSheet, made int64) Label {
-	l.Name, l.Amount, l.Keeps, l.Without = name, amount, keep, sheet.Without
+	l.Name, l.Amount, l.Without = name, amount, sheet.Without
+	for _, k := range keep {
+		l.Keeps = append(l.Keeps, k.String())
+	}
 	if made > 0 {
-		l.Made = r.day(made) + ", " + r.timeOfDay(made)
+		l.Done, l.Made = true, r.day(made)+", "+r.timeOfDay(made)
 	}
 	rules := r.Dinner.Worked().Rules()
 	l.Use, l.Basis = r.useBy(rules, keep, made)
-	l.List = larder.EU
+	list := larder.EU
 	if rules == safety.US {
-		l.List = larder.US
+		list = larder.US
 	}
+	l.List = list.Whose()
 	for _, c := range sheet.Carried {
-		if c.List != l.List {
+		if c.List != list {
 			continue
 		}
 		name := larder.OfficialName(c.List, c.Code)

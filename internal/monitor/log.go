@@ -4,6 +4,7 @@ import (
 	"maps"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"hobside/internal/card"
@@ -16,23 +17,35 @@ import (
 // as they stand, and every entry ever made there.
 type Log struct {
 	Points []Control
-	Rules  safety.Rules // whose limits are compared with
+	Rules  safety.Rules // whose limits are compared with, "" for none
 	Made   string       // when it was written down, wall clock
+}
+
+// RulesInWords names the publications that the log is compared with.
+func (l *Log) RulesInWords() string {
+	switch l.Rules {
+	case safety.US:
+		return "US FDA Food Code and USDA FSIS guidance"
+	case safety.UK:
+		return "UK and EU law, and the advice of the UK Food Standards Agency"
+	}
+	return "no rule set: the kitchen names none"
 }
 
 // A Control is one control point: a step of a batch.
 type Control struct {
-	Key            string // of the step
-	Card           string // ID
-	Title          string // of the card
-	Batch, Batches int    // 2 of 3; both 0 for a batch that the dinner does not have any more
-	Number         int    // of the step
-	What           ControlKind
-	Step           string // its words
-	Limits         []Line // as they stand now
-	State          LimitState
-	Unwritten      bool // it failed, and nobody has written down what was done
-	Entries        []Entry
+	Key     string           `json:"key"` // of the step
+	At      dinner.StepPlace `json:"at"`
+	Card    string           `json:"card"`   // ID
+	Title   string           `json:"title"`  // of the card
+	Batch   string           `json:"batch"`  // "2 of 3"; "" for the only batch and for one that the dinner does not have any more
+	Number  int              `json:"number"` // of the step, as the card shows it
+	What    ControlKind      `json:"what"`
+	Step    string           `json:"step"`   // its words
+	Limits  []Line           `json:"limits"` // as they stand now
+	State   LimitState       `json:"state"`  // "" for readings without a limit
+	Say     string           `json:"say"`    // what must still be written down, "" for nothing
+	Entries []Entry          `json:"entries"`
 }
 
 // A ControlKind is what is controlled at a control point.
@@ -47,14 +60,14 @@ const (
 
 // An Entry is one line of the log. None is ever removed.
 type Entry struct {
-	Event string
-	At    int64
-	Time  string // wall clock "2027-06-12 19:42"
-	Who   string
-	Text  string // "64 °C", "back in the oven"
-	Note  bool   // words, not a reading
-	Back  string // "taken back 2027-06-12 19:50, first cook", "" when it counts
-	Doubt string // what is asked about it, "" for nothing
+	Event string `json:"event"`
+	At    int64  `json:"at"`
+	Time  string `json:"time"` // wall clock "2027-06-12 19:42"
+	Who   string `json:"who"`
+	Text  string `json:"text"`  // "64 °C", "back in the oven"
+	Note  bool   `json:"note"`  // words, not a reading
+	Back  string `json:"back"`  // "taken back 2027-06-12 19:50, first cook", "" when it counts
+	Doubt string `json:"doubt"` // what is asked about it, "" for nothing
 }
 
 // Log writes down every step that has a limit or a reading, in the order the
@@ -82,7 +95,7 @@ func (r *Reader) Log() *Log {
 	for _, key := range slices.Sorted(maps.Keys(written)) {
 		if !seen[key] && hasReading(written[key]) {
 			k, _ := dinner.ParseKey(key)
-			p := Control{Key: key, Card: k.Card, Title: k.Card, Number: k.Step, What: Reading, Step: "not in the dinner any more", Entries: written[key]}
+			p := Control{Key: key, At: k.StepPlace(), Card: k.Card, Title: k.Card, Number: k.Step, What: Reading, Step: "not in the dinner any more", Entries: written[key]}
 			if w := r.Dinner.Worked(); w != nil {
 				if c := w.Files.Card(k.Card); c != nil {
 					p.Title = c.Title
@@ -96,8 +109,11 @@ func (r *Reader) Log() *Log {
 
 // control writes one control point down, with its limits as they stand.
 func (r *Reader) control(comp *demand.Component, batch int, s *card.Step, key string, entries []Entry) Control {
-	p := Control{Key: key, Card: comp.Card.ID, Title: comp.Card.Title, Batch: batch + 1, Batches: len(comp.Batches), Number: s.Number,
-		What: Core, Step: s.Sentence(), Entries: entries}
+	k, _ := dinner.ParseKey(key)
+	p := Control{Key: key, At: k.StepPlace(), Card: comp.Card.ID, Title: comp.Card.Title, Number: s.Number, What: Core, Step: s.Sentence(), Entries: entries}
+	if n := len(comp.Batches); n > 1 {
+		p.Batch = strconv.Itoa(batch+1) + " of " + strconv.Itoa(n)
+	}
 	switch {
 	case s.Cool.Set:
 		p.What = Cooling
@@ -121,9 +137,12 @@ func (r *Reader) control(comp *demand.Component, batch int, s *card.Step, key st
 			}
 		}
 	}
-	p.Unwritten = p.State == Failed && !slices.ContainsFunc(p.Entries, func(en Entry) bool {
+	written := slices.ContainsFunc(p.Entries, func(en Entry) bool {
 		return en.Back == "" && en.Note && !strings.HasPrefix(strings.ToLower(en.Text), safety.PourWord)
 	})
+	if p.State == Failed && !written {
+		p.Say = "not met: write down what was done"
+	}
 	return p
 }
 

@@ -36,7 +36,7 @@ func TestLogKeepsEverything(t *testing.T) {
 	v = b.log(20)
 	p := v.Points[0]
 	assert.Equal(t, Failed, p.State)
-	assert.Equal(t, "not met: write down what was done", p.Say())
+	assert.Equal(t, "not met: write down what was done", p.Say)
 	require.Len(t, p.Entries, 2)
 	assert.Equal(t, Entry{Event: wrong.ID, At: noon + 10*60000, Time: "2027-06-11 14:10", Who: "First cook", Text: "70 °C", Back: "taken back 2027-06-11 14:15, Second cook"}, p.Entries[0])
 	assert.Equal(t, "71 °C", p.Entries[1].Text)
@@ -46,14 +46,14 @@ func TestLogKeepsEverything(t *testing.T) {
 
 	b.notes(1, "back in the oven for ten minutes")
 	p = b.log(60).Points[0]
-	assert.Empty(t, p.Say(), "it is written down now")
+	assert.Empty(t, p.Say, "it is written down now")
 	assert.True(t, p.Entries[2].Note)
 	// A note on how the food stands to cool is not a corrective action.
 	b = lays(t, us, written("A", "- 1 kg chicken thighs", roast))
 	b.reads(1, 0, 60)
 	b.ticks(1)
 	b.notes(1, "cooling: stock, 5 cm deep")
-	assert.NotEmpty(t, b.log(60).Points[0].Say())
+	assert.NotEmpty(t, b.log(60).Points[0].Say)
 	// An odd reading says so in the log.
 	b.reads(1, 5, 158)
 	assert.Contains(t, b.log(60).Points[0].Entries[1].Doubt, "if the probe shows °F that is 70 °C")

@@ -29,44 +29,44 @@ const (
 // A Watch is how the readings of a step stand: one line for the stove, and the
 // comparisons behind it.
 type Watch struct {
-	Kind    WatchKind
-	State   LimitState
-	Line    string // the one line, "" for nothing to say
-	Lines   []Line
-	Asks    []Ask
-	Points  []Point // readings or weights in order of time
-	Curve   []Curve // a cooling forecast, empty for none
-	Marks   []Mark  // where its limits lie
-	Ways    []Way   // what would cool it quicker, when a limit is in doubt
-	Vessel  string  // how the food stands to cool, as said or assumed
-	Said    bool    // a cook said how it stands; false: all of it is assumed
-	Assumed []string
+	Kind    WatchKind  `json:"kind"`
+	State   LimitState `json:"state"`
+	Line    string     `json:"line"` // the one line, "" for nothing to say
+	Lines   []Line     `json:"lines"`
+	Asks    []Ask      `json:"asks"`
+	Points  []Point    `json:"points"` // readings or weights in order of time
+	Curve   []Curve    `json:"curve"`  // a cooling forecast, empty for none
+	Marks   []Mark     `json:"marks"`  // where its limits lie
+	Ways    []Way      `json:"ways"`   // what would cool it quicker, when a limit is in doubt
+	Vessel  string     `json:"vessel"` // how the food stands to cool, as said or assumed
+	Said    bool       `json:"said"`   // a cook said how it stands; false: all of it is assumed
+	Assumed []string   `json:"assumed"`
 }
 
 // A Line is one comparison, with the limit's source.
 type Line struct {
-	State  LimitState
-	Text   string
-	Source string // "" for a remark
+	State  LimitState `json:"state"`
+	Text   string     `json:"text"`
+	Source string     `json:"source"` // "" for a remark
 }
 
 // An Ask is a reading that is not counted until it is settled.
 type Ask struct {
-	Event string
-	At    int64
-	Text  string
-	TempC float64 // what it is by the other unit, where Was is set
-	Was   string  // the unit that the probe showed then, "°F" or "°C"; "" where no unit explains it
+	Event string  `json:"event"`
+	At    int64   `json:"at"`
+	Text  string  `json:"text"`
+	TempC float64 `json:"tempC"` // what it is by the other unit, where Was is set
+	Was   string  `json:"was"`   // the unit that the probe showed then, "°F" or "°C"; "" where no unit explains it
 }
 
 // A Point is one reading or weight.
 type Point struct {
-	Event   string
-	At      int64
-	Text    string  // "63 °C", "1.4 kg"
-	C       float64 // °C, or kg for a weight
-	Who     string
-	Counted bool
+	Event   string  `json:"event"`
+	At      int64   `json:"at"`
+	Text    string  `json:"text"` // "63 °C", "1.4 kg"
+	C       float64 `json:"c"`    // °C, or kg for a weight
+	Who     string  `json:"who"`
+	Counted bool    `json:"counted"`
 }
 
 // watching is one step with all that its readings are compared with.

@@ -15,7 +15,7 @@ import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
 import { Lines, offset } from './probe.js';
 
-/** @typedef {import('./engine.d.ts').ControlView} ControlView */
+/** @typedef {import('./engine.d.ts').Control} ControlView */
 /** @typedef {import('./engine.d.ts').ControlsView} ControlsView */
 
 const log = signal(/** @type {{ dinner: string, view: ControlsView } | null} */ (null));

@@ -190,30 +190,28 @@ export interface WatchCall {
   offset: number;
 }
 
-/**
- * WatchView is what there is to watch at a step: one line for the stove, the rest a touch away.
- */
+/** WatchView is what there is to watch at a step. */
 export interface WatchView {
   kind: WatchKind;
   state: LimitState;
   /** the one line, "" for nothing to say */
   line: string;
-  lines: WatchLine[];
-  asks: AskView[];
+  lines: Line[];
+  asks: Ask[];
   /** readings or weights in order of time */
-  points: PointView[];
-  /** a cooling forecast, for a drawing; empty for none */
-  curve: CurveView[];
+  points: Point[];
+  /** a cooling forecast, empty for none */
+  curve: Curve[];
   /** where its limits lie */
-  marks: MarkView[];
+  marks: Mark[];
   /** what would cool it quicker, when a limit is in doubt */
-  ways: WayView[];
-  /** how it stands to cool, as said or assumed */
+  ways: Way[];
+  /** how the food stands to cool, as said or assumed */
   vessel: string;
-  /** a cook said so; false: all of it assumed */
+  /** a cook said how it stands; false: all of it is assumed */
   said: boolean;
   assumed: string[];
-  /** whose word comes first */
+  /** local codes come first */
   defer: string;
 }
 
@@ -229,8 +227,8 @@ export interface ClockCall {
 
 /** ControlsView is the log of a dinner's control points. */
 export interface ControlsView {
-  points: ControlView[];
-  /** the whole log, RFC 4180, a row an entry */
+  points: Control[];
+  /** the whole log, RFC 4180, a row for each entry */
   csv: string;
   /** whose limits are compared with, in words */
   rules: string;
@@ -241,7 +239,7 @@ export interface ControlsView {
 
 /** LabelsView is a label for each thing the dinner makes. */
 export interface LabelsView {
-  labels: LabelView[];
+  labels: Label[];
   defer: string;
 }
 
@@ -565,88 +563,93 @@ export type WatchKind = '' | 'heat' | 'cool' | 'reduce' | 'log';
 /** A LimitState is how a limit stands. */
 export type LimitState = '' | 'open' | 'met' | 'failed' | 'ask';
 
-/** WatchLine is one comparison with whose limit it is. */
-export interface WatchLine {
-  /** "" for a remark */
+/** A Line is one comparison, with the limit's source. */
+export interface Line {
   state: LimitState;
   text: string;
+  /** "" for a remark */
   source: string;
 }
 
-/** AskView is a reading that is not counted until it is settled. */
-export interface AskView {
+/** An Ask is a reading that is not counted until it is settled. */
+export interface Ask {
   event: string;
   at: number;
   text: string;
-  /** what it is by the other unit, with Was */
+  /** what it is by the other unit, where Was is set */
   tempC: number;
   /** the unit that the probe showed then, "°F" or "°C"; "" where no unit explains it */
   was: string;
 }
 
-/** PointView is one reading or weight. */
-export interface PointView {
+/** A Point is one reading or weight. */
+export interface Point {
   event: string;
   at: number;
   /** "63 °C", "1.4 kg" */
   text: string;
+  /** °C, or kg for a weight */
   c: number;
   who: string;
   counted: boolean;
 }
 
-/** CurveView is a forecast at one moment. */
-export interface CurveView {
+/** A Curve is a cooling forecast at one moment, in °C. */
+export interface Curve {
   at: number;
   slow: number;
   mid: number;
   quick: number;
 }
 
-/** MarkView is the corner that a cooling limit draws: so cold by then. */
-export interface MarkView {
+/**
+ * A Mark is one corner of a cooling limit in the drawing: the temperature to reach, and by when.
+ */
+export interface Mark {
   at: number;
   c: number;
   text: string;
 }
 
-/** WayView is another way to cool it, and what it would give. */
-export interface WayView {
+/** A Way is another way to cool it, and what it would give. */
+export interface Way {
   text: string;
   meets: boolean;
   lines: string[];
 }
 
-/** ControlView is one control point of a batch. */
-export interface ControlView {
+/** A Control is one control point: a step of a batch. */
+export interface Control {
   /** of the step */
   key: string;
   at: StepPlace;
+  /** ID */
   card: string;
+  /** of the card */
   title: string;
-  /** "2 of 3", "" for the only one */
+  /** "2 of 3"; "" for the only batch and for one that the dinner does not have any more */
   batch: string;
-  /** of the step */
+  /** of the step, as the card shows it */
   number: number;
   what: ControlKind;
   /** its words */
   step: string;
   /** as they stand now */
-  limits: WatchLine[];
+  limits: Line[];
   /** "" for readings without a limit */
   state: LimitState;
-  /** what is still to be written down, "" for nothing */
+  /** what must still be written down, "" for nothing */
   say: string;
-  entries: EntryView[];
+  entries: Entry[];
 }
 
-/** LabelView is one label. */
-export interface LabelView {
+/** A Label is the label of one thing that the dinner makes and keeps. */
+export interface Label {
   /** of the batch */
   key: string;
   name: string;
   amount: string;
-  /** made already */
+  /** it is made */
   done: boolean;
   /** "Sat 12 Jun 2027, 14:05", "" while it is not made */
   made: string;
@@ -654,16 +657,20 @@ export interface LabelView {
   by: string;
   /** "Tue 15 Jun 2027"; "within 4 days" while it is not made; "" where there is no number */
   use: string;
+  /** where the last day of use comes from */
   basis: string;
-  /** as the card says */
+  /** as the card says: "4 d chilled" */
   keeps: string[];
-  carries: string[];
-  may: string[];
-  notAssessed: string[];
-  /** what its author answers for */
-  without: string[];
-  /** whose list of allergens */
+  /** whose list of allergens the names below are from, in words */
   list: string;
+  /** official names */
+  carries: string[];
+  /** what may be in it, official names */
+  may: string[];
+  /** items that are not in the food table */
+  notAssessed: string[];
+  /** what its author says it does not contain */
+  without: string[];
 }
 
 /** RefusedView is an event that the server would refuse. */
@@ -930,20 +937,20 @@ export interface OrderLine {
   asked: Amount[];
 }
 
-/** StepPlace is where a step stands in the dinner: its key in parts. */
+/** A StepPlace is the place of a step in a dinner: the parts of its key. */
 export interface StepPlace {
   card: string;
   /** 1 + index */
   batch: number;
-  /** 1 + index in the card, whatever its number */
+  /** 1 + index in card.Card.Steps, not the number shown */
   step: number;
 }
 
 /** A ControlKind is what is controlled at a control point. */
 export type ControlKind = 'core' | 'cooling' | 'reading';
 
-/** EntryView is one line of the log. None is ever taken off it. */
-export interface EntryView {
+/** An Entry is one line of the log. None is ever removed. */
+export interface Entry {
   event: string;
   at: number;
   /** wall clock "2027-06-12 19:42" */
@@ -953,8 +960,9 @@ export interface EntryView {
   text: string;
   /** words, not a reading */
   note: boolean;
-  /** "taken back 2027-06-12 19:50, first cook", "" when it stands */
+  /** "taken back 2027-06-12 19:50, first cook", "" when it counts */
   back: string;
+  /** what is asked about it, "" for nothing */
   doubt: string;
 }
 

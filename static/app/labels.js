@@ -12,7 +12,7 @@ import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
 import { offset } from './probe.js';
 
-/** @typedef {import('./engine.d.ts').LabelView} LabelView */
+/** @typedef {import('./engine.d.ts').Label} LabelView */
 
 const labels = signal(
   /** @type {{ dinner: string, view: import('./engine.d.ts').LabelsView } | null} */ (null),

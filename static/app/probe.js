@@ -18,7 +18,7 @@ import { Vessel } from './vessel.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').WatchView} WatchView */
-/** @typedef {import('./engine.d.ts').PointView} PointView */
+/** @typedef {import('./engine.d.ts').Point} PointView */
 
 /** How many minutes this phone's wall clock is ahead of UTC. */
 export const offset = () => -new Date(now()).getTimezoneOffset();
@@ -165,7 +165,7 @@ function More({ v, on }) {
 
 /**
  * Comparisons, each with whose limit it is.
- * @param {{ lines: import('./engine.d.ts').WatchLine[] }} props
+ * @param {{ lines: import('./engine.d.ts').Line[] }} props
  */
 export function Lines({ lines }) {
   return html`<ul class="limits">
