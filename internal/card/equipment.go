@@ -19,16 +19,27 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 			e.TempC, e.HasTemp = c, true
 			return
 		}
-		if n, ok := places(part); ok {
-			if n < 1 || n > 99 {
-				p.Err(at, name+`: "`+part+`" is not a number of places`, "", "write how many it takes up, 1 or more")
-				return
-			}
+		if part == "" || !document.IsDigit(part[0]) {
+			return // words for the cook
+		}
+		n, ok := places(part)
+		switch bare := strings.Trim(part, "0123456789") == ""; {
+		case bare && n >= leastDegrees:
+			p.Err(at, name+`: "`+part+`" is neither a temperature nor a number of places`, "", `write "`+part+` °C" or "`+part+` °F"`)
+		case !ok:
+			p.Err(at, name+`: "`+part+`" is neither a temperature nor a number of places`, "", `write it like "220 °C" or "2 shelves", or put the words first`)
+		case n < 1 || n > 99:
+			p.Err(at, name+`: "`+part+`" is not a number of places`, "", "write how many it takes up, 1 or more")
+		default:
 			e.Count = n
 		}
 	})
 	return e
 }
+
+// leastDegrees is the least figure without a unit that is taken for a temperature and
+// not for a number of places. Common practice, no source: no kitchen has 30 rings.
+const leastDegrees = 30
 
 // places reads "2 shelves", "1 ring" or a number alone. ok is false for other
 // words.

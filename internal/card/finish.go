@@ -14,7 +14,7 @@ func (p *parser) finish() {
 		return
 	}
 	c := p.card
-	if c.Makes.Unit == nil && !p.faultyFront("makes", "yield", "yields", "make") {
+	if c.Makes.Unit == nil && !p.faultyFront("makes", "yield", "yields", "make", "serves", "servings", "portions") {
 		do := `add "makes: 1.6 kg" (or "makes: 1 plate") between "---" lines at the top`
 		if told := p.cooked(); told != "" {
 			do += "; " + told
@@ -27,13 +27,14 @@ func (p *parser) finish() {
 	if len(c.Items) == 0 {
 		p.Warn(0, "the card has no formula", "", `add "## Formula" with a table or a list of items`)
 	}
-	if len(c.Steps) == 0 {
+	if len(c.Steps) == 0 && !p.unnumbered {
 		p.Warn(0, "the card has no method", "", `add "## Method" with numbered steps`)
 	}
 	p.timeless()
 	p.percents()
 	p.sizes()
 	p.yields()
+	p.bareCounts()
 	p.match()
 	p.unused()
 	p.overused()

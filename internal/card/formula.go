@@ -44,3 +44,13 @@ func (p *parser) addItem(it Item, at int) {
 func (p *parser) faulty(line int) bool {
 	return len(p.Problems) > 0 && p.Problems[len(p.Problems)-1].Line == line
 }
+
+// faultyLine reports whether any problem is on this line.
+func (p *parser) faultyLine(line int) bool {
+	for _, f := range p.Problems {
+		if f.Line == line {
+			return true
+		}
+	}
+	return false
+}

@@ -29,6 +29,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 	}
 	var have []string
 	name = strings.TrimSpace(name)
+	p.sized(&it, &name)
 	if strings.HasPrefix(name, "(") { // "500 g (about 4) onions"
 		if i := strings.IndexByte(name, ')'); i > 0 {
 			have, name = []string{name[:i+1]}, strings.TrimSpace(name[i+1:])
@@ -36,7 +37,10 @@ func (p *parser) listItem(block ast.Node, group string) {
 	}
 	name = strings.TrimPrefix(name, "of ")
 	if it.Amount.Unit == nil && it.Percent.IsZero() {
-		name = p.trailing(&it, name, at)
+		name = toTaste(&it, p.trailing(&it, name, at))
+	}
+	if it.Amount.Unit == nil && it.Percent.IsZero() {
+		prep = p.amountBehind(&it, prep, at+len(line)-len(prep))
 	}
 	if name == "" {
 		if ok {

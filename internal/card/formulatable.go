@@ -1,6 +1,8 @@
 package card
 
 import (
+	"bytes"
+	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -62,6 +64,7 @@ func (p *parser) formulaTable(t *east.Table, group string) {
 	}
 	p.expect(t.ChildCount() - 1)
 	for row := t.FirstChild().NextSibling(); row != nil; row = row.NextSibling() {
+		p.crossedRow(row, len(cols))
 		var cells [columns]cell
 		i, short := 0, 0
 		for c := row.FirstChild(); c != nil && i < len(cols); c, i = c.NextSibling(), i+1 {
@@ -97,6 +100,8 @@ func (p *parser) formulaColumns(t *east.Table, cols []column) (_ []column, ok bo
 			if hint := document.Nearest(strings.ToLower(words), columnNames); hint != "" {
 				near[hint] = true
 				p.Err(wordsAt, `unknown column "`+words+`"`, strings.ToUpper(hint[:1])+hint[1:], "")
+			} else {
+				p.Warn(wordsAt, `the column "`+words+`" is not read`, "", `the columns are Amount, Item, Prep, Trim, Each and %; put what cooks must know in "Prep"`)
 			}
 		}
 		has[col] = true
@@ -147,6 +152,9 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 			p.Err(cells[colPercent].at, `"`+share+`" is not a percentage`, "", `write it like "68 %"`)
 		}
 	}
+	if it.Amount.Unit == nil && it.Percent.IsZero() {
+		item.words = toTaste(&it, item.words)
+	}
 	p.nameItem(&it, item.node, item.words, item.at)
 	if w := cells[colTrim].words; w != "" {
 		p.trim(&it, w, cells[colTrim].at)
@@ -156,6 +164,21 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 	}
 	p.prep(&it, prep, cells[colPrep].words, cells[colPrep].at)
 	p.addItem(it, item.at)
+}
+
+// crossedRow adds a problem for a row that has more cells than its table has columns,
+// because Markdown drops what is in them.
+func (p *parser) crossedRow(row ast.Node, columns int) {
+	at := p.lineStart(row)
+	line := p.Body()[at:]
+	if i := bytes.IndexByte(line, '\n'); i >= 0 {
+		line = line[:i]
+	}
+	line = bytes.Trim(line, " \t\r")
+	line = bytes.TrimSuffix(bytes.TrimPrefix(line, []byte("|")), []byte("|"))
+	if cells := 1 + bytes.Count(line, []byte("|")) - bytes.Count(line, []byte(`\|`)); cells > columns {
+		p.Err(at, "a row with "+strconv.Itoa(cells)+" cells in a table of "+strconv.Itoa(columns)+" columns", "", `take a "|" out, or write a "|" that belongs to the words as "\|"`)
+	}
 }
 
 // onlyBold reports whether a cell is all bold, which is how people write a
@@ -186,6 +209,9 @@ func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
 	}
 	if rest[0] == '(' {
 		it.Amount = a
+		if p.sized(it, &rest); rest == "" {
+			return nil
+		}
 		return []string{rest}
 	}
 	switch strings.ToLower(rest) {

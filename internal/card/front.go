@@ -17,7 +17,7 @@ func (p *parser) front() {
 	for _, f := range p.Front {
 		word := f.Word
 		switch word {
-		case "yield", "yields", "make":
+		case "yield", "yields", "make", "serves", "servings", "portions":
 			word = "makes"
 		case "keep":
 			word = "keeps"
@@ -37,7 +37,7 @@ func (p *parser) front() {
 		switch word {
 		case "makes":
 			p.makesAt = f.ValueAt
-			c.Makes = p.positive(f)
+			c.Makes = p.makes(f)
 		case "formula":
 			c.Weighs = p.positive(f)
 			if u := c.Weighs.Unit; u != nil && u.Dim != quantity.Mass {
@@ -72,6 +72,22 @@ func (p *parser) front() {
 			p.UnknownWord(f, frontWords)
 		}
 	}
+}
+
+// makes reads what the card makes. "serves: 4" is 4 portions.
+func (p *parser) makes(f document.Fact) quantity.Amount {
+	switch f.Word {
+	case "serves", "servings", "portions":
+		for _, guests := range [...]string{" people", " persons", " guests", " covers"} {
+			f.Value = strings.TrimSuffix(f.Value, guests)
+		}
+		a := p.positive(f)
+		if a.Unit == quantity.Each {
+			a.Unit, _ = quantity.LookupUnit("portion")
+		}
+		return a
+	}
+	return p.positive(f)
 }
 
 // topUp reads "water, up to 10 %". Without a share it is a tenth: more would make

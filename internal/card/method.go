@@ -62,7 +62,8 @@ func (p *parser) methodHeading(words string, at int) {
 func (p *parser) methodBlock(n ast.Node) {
 	l, ok := n.(*ast.List)
 	if !ok {
-		return // words between the steps, for the reader
+		p.betweenSteps(n)
+		return
 	}
 	if !l.IsOrdered() && len(p.card.Steps) > 0 && p.looksLikeFacts(l) {
 		// The facts have too little indent: with one space less, CommonMark ends
@@ -71,6 +72,31 @@ func (p *parser) methodBlock(n ast.Node) {
 		return
 	}
 	p.steps(l)
+}
+
+// betweenSteps reads a block that is no list: words for the reader, and problems for
+// what is meant as a fact or as a step.
+func (p *parser) betweenSteps(n ast.Node) {
+	if n.Kind() != ast.KindParagraph || p.factLines(n, 0) {
+		return
+	}
+	words, at := p.Text(n)
+	if label, rest, ok := stepLabel(words); ok {
+		p.unnumbered = true
+		p.Err(at, `"`+label+`" is read as words, not as a step`, "", `number the steps as a list: "`+strings.TrimLeft(label, "Stepstep ")+`. `+document.Clip(rest)+`"`)
+	}
+}
+
+// stepLabel cuts "Step 1" off the front of a line. ok is false for other lines.
+func stepLabel(s string) (label, rest string, ok bool) {
+	if !document.HasPrefixFold(s, "step ") {
+		return "", "", false
+	}
+	end := len("step ")
+	for end < len(s) && document.IsDigit(s[end]) {
+		end++
+	}
+	return s[:end], strings.TrimLeft(s[end:], " :.–—-)"), end > len("step ") && end < len(s)
 }
 
 func (p *parser) looksLikeFacts(l *ast.List) bool {
@@ -115,6 +141,9 @@ func (p *parser) step(item ast.Node) {
 		if l, ok := n.(*ast.List); ok && !l.IsOrdered() {
 			w.remarks = append(w.remarks, p.facts(i, l)...)
 			continue
+		}
+		if n.Kind() == ast.KindParagraph || n.Kind() == ast.KindTextBlock {
+			p.factLines(n, min(1, len(w.out)+len(w.plain)+1))
 		}
 		p.block(&w, n)
 	}

@@ -41,6 +41,7 @@ type parser struct {
 	befores []before // "saves" and "after" facts, checked once everything is known
 	method  methodState
 
+	unnumbered bool            // a step without a list's number has a problem
 	amountless bool            // in a table without amounts, which has a problem of its own
 	seen       [notes + 1]bool // whether the card has the section, by section
 	crowded    map[string]bool // kinds of parts that are over their bound

@@ -56,6 +56,10 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 		if !ok {
 			continue
 		}
+		remarks = append(remarks, p.below(step, item)...)
+		if p.runsOn(item.FirstChild()) || p.colonless(f) {
+			continue
+		}
 		bare := f.Word == ""
 		if bare {
 			f.Word, f.ValueAt = strings.ToLower(f.Value), f.At+len(f.Value)

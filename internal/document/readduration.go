@@ -33,8 +33,9 @@ func ParseSeconds(s string) (seconds int, ok bool) {
 // wrong, "" when nothing is.
 func readDuration(s string) (d Duration, what string) {
 	main, per, grows := strings.Cut(s, "+")
-	d, what = readFixed(main)
-	if what != "" || !grows {
+	if _, _, all := CutWord(s, "per"); all && !grows { // "2 min per 6 plates": nothing but the part that grows
+		per, grows = s, true
+	} else if d, what = readFixed(main); what != "" || !grows {
 		return d, what
 	}
 	times, group, ok := CutWord(per, "per")

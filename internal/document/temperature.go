@@ -8,9 +8,12 @@ import (
 )
 
 // Temperature finds the first temperature in a text, such as "118 °C on the
-// thermometer" or "245 °F", and returns it in °C. Of a range it returns the
+// thermometer", "245 °F" or "gas mark 6", and returns it in °C. Of a range it returns the
 // lower end, where a limit must hold too. ok is false when there is none.
 func Temperature(s string) (celsius float64, ok bool) {
+	if mark, ok := gasMark(s); ok {
+		return mark, true
+	}
 	for at := 0; at < len(s); {
 		if !IsDigit(s[at]) {
 			at++

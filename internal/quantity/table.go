@@ -53,6 +53,7 @@ func buildUnits() []*Unit {
 		"stalk/stalks", "pod/pods", "can/cans", "tin/tins", "packet/packets", "jar/jars", "bag/bags", "bottle/bottles",
 		"loaf/loaves", "fillet/fillets", "rasher/rashers", "drop/drops", "dash/dashes", "strip/strips", "cube/cubes",
 		"ball/balls", "wedge/wedges", "round/rounds", "cover/covers", "tray/trays", "load/loads",
+		"pot/pots", "ramekin/ramekins", "glass/glasses", "scoop/scoops", "bowl/bowls", "mould/moulds", "box/boxes", "punnet/punnets",
 	} {
 		one, many, _ := strings.Cut(w, "/")
 		all = append(all, &Unit{one, many, one, Count, Int(1), Kitchen})
@@ -67,6 +68,7 @@ var spellings = map[string]string{
 	"centiliter": "centilitre", "deciliter": "decilitre", "lbs": "pound", "ozs": "ounce",
 	"tsps": "teaspoon", "tbs": "tablespoon", "tbsps": "tablespoon", "floz": "fluid ounce", "gals": "gallon", "qts": "quart", "pts": "pint",
 	"millimeter": "millimetre", "millimeters": "millimetre", "centimeter": "centimetre", "centimeters": "centimetre",
+	"serving": "portion", "servings": "portion", "mold": "mould", "molds": "mould",
 	"pc": "piece", "pcs": "piece", "pkt": "packet", "leafs": "leaf", "pack": "packet", "packs": "packet",
 	"imperial fl oz": "imperial fluid ounce", "imp pint": "imperial pint", "imp pints": "imperial pint",
 	"imperial fl. oz": "imperial fluid ounce", "imp floz": "imperial fluid ounce", "imp. pint": "imperial pint", "imp. pints": "imperial pint",

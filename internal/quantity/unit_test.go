@@ -109,7 +109,7 @@ func TestSpellingsMeanTheirUnit(t *testing.T) {
 		"gram": "gr, grs, gramme, grammes", "kilogram": "kilo, kilos, kgs", "millilitre": "milliliter, milliliters", "litre": "liter, liters, l, lt",
 		"centilitre": "centiliter", "decilitre": "deciliter", "pound": "lbs", "ounce": "ozs", "teaspoon": "tsps", "tablespoon": "tbs, tbsps",
 		"fluid ounce": "floz", "gallon": "gals", "quart": "qts", "pint": "pts", "millimetre": "millimeter, millimeters", "centimetre": "centimeter, centimeters",
-		"piece": "pc, pcs", "packet": "pkt, pack, packs", "leaf": "leafs",
+		"piece": "pc, pcs", "portion": "serving, servings", "mould": "mold, molds", "packet": "pkt, pack, packs", "leaf": "leafs",
 		"imperial fluid ounce": "imperial fl oz, imperial fl. oz, imp floz", "imperial pint": "imp pint, imp pints, imp. pint, imp. pints",
 	}
 	seen := 0
