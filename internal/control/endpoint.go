@@ -38,7 +38,7 @@ func Listen(s *store.Store, h *hub.Hub, g *web.Gate) (*Endpoint, error) {
 	if err := writeNote(e.note, n); err != nil {
 		return nil, errors.Join(err, l.Close())
 	}
-	e.http = &http.Server{Handler: web.Control(s, h, g, n.Token), ReadHeaderTimeout: 5 * time.Second, MaxHeaderBytes: 16 << 10}
+	e.http = web.Control(s, h, g, n.Token)
 	go func() {
 		e.http.Serve(l) // returns when the endpoint is closed
 		close(e.done)

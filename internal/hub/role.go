@@ -1,7 +1,7 @@
 package hub
 
 import (
-	"errors"
+	"fmt"
 	"slices"
 
 	"hobside/internal/dinner"
@@ -81,10 +81,11 @@ func sender(tx *store.Tx, from func(*store.Tx) (store.Device, error)) (store.Dev
 	return d, CheckRole(Role(d.Role))
 }
 
-// errRole is the error for an unknown role, which a newer release may have stored.
-var errRole = errors.New("the device's role is not known here")
+// errRole is the error for an unknown role, which a newer release may have stored. A
+// device that may do nothing is to the sync as if it were not there.
+var errRole = fmt.Errorf("%w whose role is known here", store.ErrNoDevice)
 
-// CheckRole returns an error when a role is not known here.
+// CheckRole returns an error that wraps [store.ErrNoDevice] when a role is not known here.
 func CheckRole(role Role) error {
 	if role == "" || IsRole(string(role)) {
 		return nil

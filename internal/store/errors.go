@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"runtime"
 	"runtime/debug"
 	"strings"
 	"syscall"
@@ -54,8 +55,22 @@ func guard(fn func() error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if r := recover(); r != nil {
-			err = fmt.Errorf("%w: one of its pages can't be read (%v)", ErrDamaged, r)
+			err = fmt.Errorf("%w: one of its pages can't be read%w", ErrDamaged, &Panic{Cause: r, Stack: debug.Stack()})
 		}
 	}()
 	return fn()
+}
+
+// A Panic is the part of an error that a panic caused. It adds the panic's words to the
+// error, unless they are Go's own, which tell a person nothing.
+type Panic struct {
+	Cause any
+	Stack []byte
+}
+
+func (p *Panic) Error() string {
+	if _, ok := p.Cause.(runtime.Error); ok {
+		return ""
+	}
+	return fmt.Sprintf(" (%v)", p.Cause)
 }

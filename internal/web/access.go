@@ -40,7 +40,7 @@ func (v visitor) role() hub.Role { return hub.Role(v.device.Role) }
 // lookup returns a function that looks the visitor up again in a transaction, nil for
 // this machine. The visitor may have been revoked, or got another role, since its
 // request began.
-func (v visitor) lookup() func(*store.Tx) (store.Device, error) {
+func (v visitor) lookup() lookup {
 	if v.device.ID == "" {
 		return nil
 	}
@@ -72,21 +72,27 @@ func (s *Server) isPublic(r *http.Request) bool {
 }
 
 // authenticated passes on requests of paired devices, and those that need no
-// pairing. It answers any other with 401.
+// pairing. It answers any other with 401 and closes its connection.
 func (s *Server) authenticated(a access, next http.Handler) http.Handler {
 	if !a.paired {
 		return next
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Strict-Transport-Security", "max-age=31536000")
-		if s.isPublic(r) {
+		place, public := placeOf(r), s.isPublic(r)
+		if public && (place.isKnown() || secretOf(r) == "") {
 			next.ServeHTTP(w, r)
 			return
 		}
 		v, err := s.visitor(r)
+		if err == nil {
+			place.admit()
+		}
 		switch {
+		case public:
+			next.ServeHTTP(w, r)
 		case errors.Is(err, store.ErrNoDevice):
-			fail(w, r, http.StatusUnauthorized, notPaired)
+			turnAway(w, r, http.StatusUnauthorized, notPaired)
 		case err != nil:
 			s.cfg.Log.Error("device lookup failed", "error", err)
 			fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
@@ -99,13 +105,18 @@ func (s *Server) authenticated(a access, next http.Handler) http.Handler {
 // visitor returns the device whose secret is in a request's cookie. It fails with
 // store.ErrNoDevice when there is none.
 func (s *Server) visitor(r *http.Request) (visitor, error) {
+	secret := secretOf(r)
+	d, err := s.cfg.Gate.Who(secret)
+	return visitor{device: d, secret: secret}, err
+}
+
+// secretOf returns the secret in a request's cookie, "" when there is none.
+func secretOf(r *http.Request) string {
 	// Two cookies of one name mean that another site planted one: accept neither.
-	cookies := r.CookiesNamed(cookieName)
-	if len(cookies) != 1 {
-		return visitor{}, store.ErrNoDevice
+	if cookies := r.CookiesNamed(cookieName); len(cookies) == 1 {
+		return cookies[0].Value
 	}
-	d, err := s.cfg.Gate.Who(cookies[0].Value)
-	return visitor{device: d, secret: cookies[0].Value}, err
+	return ""
 }
 
 // setCookie sets a browser's cookie to a secret, or deletes it when that is "".

@@ -18,7 +18,12 @@ import (
 // and `devices` ask of a running server. It is for a listener of its own on this
 // machine. Every request must carry the token, which the server writes to a file
 // that only its user can read.
-func Control(s *store.Store, h *hub.Hub, g *Gate, token string) http.Handler {
+func Control(s *store.Store, h *hub.Hub, g *Gate, token string) *http.Server {
+	return newHTTPServer(controlled(s, h, g, token), 0, g.log)
+}
+
+// controlled returns the handler of the control endpoint.
+func controlled(s *store.Store, h *hub.Hub, g *Gate, token string) http.Handler {
 	c := &control{store: s, hub: h, gate: g, token: sha256.Sum256([]byte(token))}
 	r := mux.NewRouter()
 	r.HandleFunc("/api/backup", c.backup).Methods(http.MethodGet)
@@ -28,14 +33,15 @@ func Control(s *store.Store, h *hub.Hub, g *Gate, token string) http.Handler {
 	r.HandleFunc("/api/devices/code/{role}", c.code).Methods(http.MethodPost)
 	r.HandleFunc("/api/devices/{id}", c.revoke).Methods(http.MethodDelete)
 	r.HandleFunc("/api/devices/{id}/{role}", c.role).Methods(http.MethodPost)
+	routes := onlyPostsHaveBodies(r)
 	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
 		given, ok := strings.CutPrefix(req.Header.Get("Authorization"), "Bearer ")
 		sum := sha256.Sum256([]byte(given))
 		if !ok || subtle.ConstantTimeCompare(sum[:], c.token[:]) != 1 || !isLoopback(hostname(req.Host)) {
-			fail(w, req, http.StatusUnauthorized, "this is for the command line of the user who runs the server")
+			turnAway(w, req, http.StatusUnauthorized, "this is for the command line of the user who runs the server")
 			return
 		}
-		r.ServeHTTP(w, req)
+		routes.ServeHTTP(w, req)
 	})
 }
 
@@ -58,10 +64,10 @@ func (c *control) backup(w http.ResponseWriter, r *http.Request) {
 	case err == nil:
 		w.Header().Set(BackupWhole, "yes")
 	case out.n > 0:
-		w.Header().Set(BackupWhole, "no: "+err.Error())
+		w.Header().Set(BackupWhole, "no: "+told(c.gate.log, err))
 	default:
 		w.Header().Del("Trailer")
-		fail(w, r, http.StatusServiceUnavailable, err.Error())
+		fail(w, r, http.StatusServiceUnavailable, told(c.gate.log, err))
 	}
 }
 
@@ -82,12 +88,12 @@ func (c *countingWriter) Write(p []byte) (int, error) {
 // verify checks the whole data file and sends what is in it.
 func (c *control) verify(w http.ResponseWriter, r *http.Request) {
 	if err := c.store.Check(r.Context()); err != nil {
-		fail(w, r, http.StatusConflict, err.Error())
+		fail(w, r, http.StatusConflict, told(c.gate.log, err))
 		return
 	}
 	counts, err := c.store.Counts()
 	if err != nil {
-		fail(w, r, http.StatusConflict, err.Error())
+		fail(w, r, http.StatusConflict, told(c.gate.log, err))
 		return
 	}
 	send(w, http.StatusOK, counts)
@@ -112,10 +118,10 @@ func (c *control) sync(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	if errors.Is(err, hub.ErrRequest) {
-		fail(w, r, http.StatusBadRequest, err.Error())
+		fail(w, r, http.StatusBadRequest, told(c.gate.log, err))
 		return
 	}
-	fail(w, r, http.StatusServiceUnavailable, err.Error())
+	fail(w, r, http.StatusServiceUnavailable, told(c.gate.log, err))
 }
 
 func (c *control) devices(w http.ResponseWriter, r *http.Request) {
@@ -142,8 +148,8 @@ func (c *control) reply(w http.ResponseWriter, r *http.Request, v any, err error
 	case err == nil:
 		send(w, http.StatusOK, v)
 	case errors.Is(err, store.ErrNoDevice):
-		fail(w, r, http.StatusNotFound, err.Error())
+		fail(w, r, http.StatusNotFound, told(c.gate.log, err))
 	default:
-		fail(w, r, http.StatusBadRequest, err.Error())
+		fail(w, r, http.StatusBadRequest, told(c.gate.log, err))
 	}
 }

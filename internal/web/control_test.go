@@ -21,7 +21,7 @@ func TestControlRefusesWrongToken(t *testing.T) {
 	s := storetest.New(t)
 	h, err := hub.New(s, nil, nil)
 	require.NoError(t, err)
-	handler := web.Control(s, h, web.NewGate(s, nil, nil), "right")
+	handler := web.Control(s, h, web.NewGate(s, nil, nil), "right").Handler
 	for _, path := range []string{"/api/backup", "/api/verify", "/api/devices", "/none"} {
 		for _, tt := range []struct {
 			auth, host string
@@ -51,7 +51,7 @@ func TestBackupTrailerSaysWhetherItIsWhole(t *testing.T) {
 	require.NoError(t, err)
 	h, err := hub.New(s, nil, nil)
 	require.NoError(t, err)
-	srv := httptest.NewServer(web.Control(s, h, web.NewGate(s, nil, nil), "right"))
+	srv := httptest.NewServer(web.Control(s, h, web.NewGate(s, nil, nil), "right").Handler)
 	defer srv.Close()
 	get := func() *http.Response {
 		req, err := http.NewRequestWithContext(context.Background(), "GET", srv.URL+"/api/backup", nil)

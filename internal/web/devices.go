@@ -31,7 +31,6 @@ func (s *Server) readJSON(w http.ResponseWriter, r *http.Request, into any) bool
 		fail(w, r, http.StatusUnsupportedMediaType, "send application/json")
 		return false
 	}
-	http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyWait))
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxAsk))
 	if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
 		fail(w, r, http.StatusRequestEntityTooLarge, "the request is over 4 KiB")
@@ -57,17 +56,14 @@ func (s *Server) pair(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusNotFound, "this machine needs no code")
 		return
 	}
-	secret, d, err := s.cfg.Gate.Pair(ask.Code, ask.Name)
+	secret, d, err := s.cfg.Gate.Pair(ask.Code, ask.Name, secretOf(r))
 	switch {
 	case errors.Is(err, errCode), errors.Is(err, errTooMany):
-		fail(w, r, http.StatusForbidden, err.Error())
+		turnAway(w, r, http.StatusForbidden, err.Error())
 	case err != nil:
 		s.cfg.Log.Error("pairing failed", "error", err)
 		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 	default:
-		if old, err := s.visitor(r); err == nil { // this browser was paired before: revoke its old secret
-			s.cfg.Gate.Revoke(old.device.ID)
-		}
 		setCookie(w, secret)
 		send(w, http.StatusOK, me{ID: d.ID, Name: d.Name, Role: d.Role, Gated: true, Now: time.Now().UnixMilli()})
 	}
@@ -102,7 +98,7 @@ func (s *Server) leave(w http.ResponseWriter, r *http.Request) {
 func (s *Server) managersOnly(next http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if !visitorOf(r).mayManage() {
-			fail(w, r, http.StatusForbidden, "this phone is a helper's: only a cook may pair and revoke devices")
+			fail(w, r, http.StatusForbidden, errHelper.Error())
 			return
 		}
 		next(w, r)
@@ -125,36 +121,39 @@ func (s *Server) newCode(w http.ResponseWriter, r *http.Request) {
 	if !s.readJSON(w, r, &ask) {
 		return
 	}
-	c, err := s.cfg.Gate.NewCode(ask.Role)
-	if err != nil {
-		fail(w, r, http.StatusBadRequest, err.Error())
-		return
-	}
-	send(w, http.StatusOK, c)
+	c, err := s.cfg.Gate.newCode(visitorOf(r).lookup(), ask.Role)
+	s.answer(w, r, c, err)
 }
 
 // device is POST and DELETE /api/devices/{id}: it changes a role or revokes.
 func (s *Server) device(w http.ResponseWriter, r *http.Request) {
-	id := mux.Vars(r)["id"]
-	var err error
+	id, from := mux.Vars(r)["id"], visitorOf(r).lookup()
 	if r.Method == http.MethodDelete {
-		err = s.cfg.Gate.Revoke(id)
-	} else {
-		var ask struct{ Role string }
-		if !s.readJSON(w, r, &ask) {
-			return
-		}
-		err = s.cfg.Gate.SetRole(id, ask.Role)
+		s.answer(w, r, struct{}{}, s.cfg.Gate.revoke(from, id))
+		return
 	}
+	var ask struct{ Role string }
+	if s.readJSON(w, r, &ask) {
+		s.answer(w, r, struct{}{}, s.cfg.Gate.setRole(from, id, ask.Role))
+	}
+}
+
+// answer sends v, or why the devices were not changed.
+func (s *Server) answer(w http.ResponseWriter, r *http.Request, v any, err error) {
 	switch {
 	case err == nil:
-		send(w, http.StatusOK, struct{}{})
+		send(w, http.StatusOK, v)
+	case errors.Is(err, errRevoked):
+		turnAway(w, r, http.StatusUnauthorized, notPaired)
+	case errors.Is(err, errHelper):
+		fail(w, r, http.StatusForbidden, err.Error())
 	case errors.Is(err, store.ErrNoDevice):
 		fail(w, r, http.StatusNotFound, err.Error())
-	case errors.Is(err, store.ErrFull), errors.Is(err, store.ErrFailed), errors.Is(err, store.ErrClosed), errors.Is(err, store.ErrDamaged):
-		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
-	default:
+	case errors.Is(err, errNotARole):
 		fail(w, r, http.StatusBadRequest, err.Error())
+	default:
+		s.cfg.Log.Error("devices not changed", "error", err)
+		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 	}
 }
 

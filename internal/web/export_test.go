@@ -1,7 +1,8 @@
 package web
 
-// Limited and Place are internal functions that tests call directly.
+// Limited, Place and Caught are internal functions that tests call directly.
 var (
 	Limited = limited
 	Place   = place
+	Caught  = caught
 )

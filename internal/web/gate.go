@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"log/slog"
 	"math/big"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -37,6 +38,12 @@ var (
 	errNotARole = errors.New("a device is a cook's or a helper's")
 )
 
+// Reasons for which a device may not pair, change or revoke others.
+var (
+	errRevoked = errors.New(notPaired)
+	errHelper  = errors.New("this phone is a helper's: only a cook may pair and revoke devices")
+)
+
 // A Gate decides which devices may use the server from the network. It makes
 // codes, each of which pairs one device, and gives a device that sends a code a
 // secret of its own. It is safe for use by many goroutines.
@@ -56,7 +63,8 @@ type code struct {
 	sum   [sha256.Size]byte // of its digits
 	role  hub.Role
 	until time.Time
-	tries int // so far
+	tries int    // so far
+	by    string // id of the device that asked for it, "" on this machine
 }
 
 // A Code is a pairing code, to be typed on a new phone.
@@ -74,9 +82,38 @@ func NewGate(s *store.Store, now func() time.Time, log *slog.Logger) *Gate {
 	return &Gate{store: s, now: now, log: log}
 }
 
-// NewCode makes a code that pairs one device with a role. The code before it is
-// no longer valid: there is one at a time. It fails when there is no such role.
-func (g *Gate) NewCode(role string) (Code, error) {
+// A lookup returns the device that makes a request as the store has it in tx. It fails
+// with [store.ErrNoDevice] when the device was revoked meanwhile. A nil lookup is this
+// machine, which may do everything.
+type lookup = func(tx *store.Tx) (store.Device, error)
+
+// manager returns the device that asks for a change of devices, the zero Device on this
+// machine. A request's body may be on its way for long, so the right is looked up in
+// the transaction that uses it. It fails with errRevoked or errHelper when the device may
+// not.
+func manager(tx *store.Tx, from lookup) (store.Device, error) {
+	if from == nil {
+		return store.Device{}, nil
+	}
+	d, err := from(tx)
+	switch {
+	case errors.Is(err, store.ErrNoDevice):
+		return store.Device{}, errRevoked
+	case err != nil:
+		return store.Device{}, err
+	case d.Role != string(hub.Cook):
+		return store.Device{}, errHelper
+	}
+	return d, nil
+}
+
+// NewCode makes a code that pairs one device with a role, for this machine. The code
+// before it is no longer valid: there is one at a time. It fails when there is no such
+// role.
+func (g *Gate) NewCode(role string) (Code, error) { return g.newCode(nil, role) }
+
+// newCode is NewCode for the device that from finds.
+func (g *Gate) newCode(from lookup, role string) (Code, error) {
 	if !hub.IsRole(role) {
 		return Code{}, fmt.Errorf("%w: %q is neither", errNotARole, clip(role))
 	}
@@ -85,18 +122,36 @@ func (g *Gate) NewCode(role string) (Code, error) {
 		return Code{}, err
 	}
 	digits := fmt.Sprintf("%0*d", codeDigits, n)
-	g.mu.Lock()
+	g.mu.Lock() // a device that is revoked from here on loses the code again, see lost
 	defer g.mu.Unlock()
+	var by store.Device
+	if err := g.store.View(func(tx *store.Tx) error {
+		by, err = manager(tx, from)
+		return err
+	}); err != nil {
+		return Code{}, err
+	}
 	until := g.now().Add(codeLife)
-	g.code = &code{sum: sha256.Sum256([]byte(digits)), role: hub.Role(role), until: until}
+	g.code = &code{sum: sha256.Sum256([]byte(digits)), role: hub.Role(role), until: until, by: by.ID}
 	return Code{Code: digits, Role: role, Until: until.UnixMilli()}, nil
 }
 
+// lost makes the code of a device invalid that may not pair others any more.
+func (g *Gate) lost(id string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.code != nil && g.code.by == id {
+		g.code = nil
+	}
+}
+
 // Pair pairs a device that sends a code and returns its secret, of which only the
-// hash is stored. It fails when the code is not valid, when too many devices are
-// paired, or when the store fails.
-func (g *Gate) Pair(digits, name string) (secret string, d store.Device, err error) {
-	role, err := g.redeem(digits)
+// hash is stored. Before is the secret that the browser had until now, "" when it had
+// none: its device is removed. Pair fails when the code is not valid, when the device that
+// asked for the code is no cook's any more, when too many devices are paired, or when
+// the store fails.
+func (g *Gate) Pair(digits, name, before string) (secret string, d store.Device, err error) {
+	c, err := g.redeem(digits)
 	if err != nil {
 		return "", d, err
 	}
@@ -104,46 +159,69 @@ func (g *Gate) Pair(digits, name string) (secret string, d store.Device, err err
 	rand.Read(b[:]) // never returns an error, says package crypto/rand
 	secret = base64.RawURLEncoding.EncodeToString(b[:secretBytes])
 	now := g.now().UnixMilli()
-	d = store.Device{ID: fmt.Sprintf("%x", b[secretBytes:]), Name: deviceName(name), Role: string(role), Paired: now, Seen: now}
+	d = store.Device{ID: fmt.Sprintf("%x", b[secretBytes:]), Name: deviceName(name), Role: string(c.role), Paired: now, Seen: now}
+	replaced := ""
 	err = g.store.Update(func(tx *store.Tx) error {
-		all, err := tx.Devices()
-		if err != nil {
-			return err
-		}
-		if len(all) >= maxDevices {
-			return errTooMany
-		}
-		return tx.AddDevice(d, secret)
+		replaced, err = add(tx, d, secret, before, c.by)
+		return err
 	})
 	if err != nil {
 		return "", store.Device{}, err
 	}
+	g.streams.end(replaced)
+	g.lost(replaced)
 	g.log.Info("device paired", "device", d.ID, "role", d.Role)
 	return secret, d, nil
 }
 
+// add adds a device in place of the one that had the secret before. It returns that
+// one's id, "" when there was none. By is the device that asked for the code: it must
+// still be a cook's.
+func add(tx *store.Tx, d store.Device, secret, before, by string) (replaced string, err error) {
+	all, err := tx.Devices()
+	if err != nil {
+		return "", err
+	}
+	if by != "" && !slices.ContainsFunc(all, func(d store.Device) bool { return d.ID == by && d.Role == string(hub.Cook) }) {
+		return "", errCode
+	}
+	old, err := tx.DeviceBy(before)
+	switch {
+	case err == nil:
+		replaced = old.ID
+		if err := tx.RemoveDevice(old.ID); err != nil {
+			return "", err
+		}
+	case !errors.Is(err, store.ErrNoDevice):
+		return "", err
+	case len(all) >= maxDevices:
+		return "", errTooMany
+	}
+	return replaced, tx.AddDevice(d, secret)
+}
+
 // redeem uses up the code when the digits are right, else one of its tries. It
-// returns the code's role.
-func (g *Gate) redeem(digits string) (hub.Role, error) {
+// returns the code.
+func (g *Gate) redeem(digits string) (*code, error) {
 	sum := sha256.Sum256([]byte(onlyDigits(digits)))
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	c := g.code
 	if c == nil || g.now().After(c.until) || c.tries >= codeTries {
 		g.wrong.Add(1, g.now(), g.log, "pairing codes refused")
-		return "", errCode
+		return nil, errCode
 	}
 	c.tries++
 	if subtle.ConstantTimeCompare(sum[:], c.sum[:]) != 1 {
 		g.wrong.Add(1, g.now(), g.log, "pairing codes refused", "tries", c.tries)
-		return "", errCode
+		return nil, errCode
 	}
 	g.code = nil
-	return c.role, nil
+	return c, nil
 }
 
 // Who returns the device that has a secret. It fails with [store.ErrNoDevice] when
-// none has, and with another error when this release does not know its role.
+// none has, and when this release does not know its role: it may do nothing then.
 func (g *Gate) Who(secret string) (d store.Device, err error) {
 	if len(secret) != base64.RawURLEncoding.EncodedLen(secretBytes) {
 		return d, store.ErrNoDevice
@@ -174,27 +252,51 @@ func (g *Gate) Devices() (all []store.Device, err error) {
 	return all, err
 }
 
-// Revoke revokes a device: its secret is no longer valid and its streams end. It
-// fails with [store.ErrNoDevice] when there is no such device.
-func (g *Gate) Revoke(id string) error {
-	if err := g.store.Update(func(tx *store.Tx) error { return tx.RemoveDevice(id) }); err != nil {
+// Revoke revokes a device, for this machine: its secret is no longer valid, its streams
+// end, and the code that it asked for pairs nobody. It fails with [store.ErrNoDevice]
+// when there is no such device.
+func (g *Gate) Revoke(id string) error { return g.revoke(nil, id) }
+
+// revoke is Revoke for the device that from finds. Streams end before the change is on
+// disk, so that none sends what was written together with it.
+func (g *Gate) revoke(from lookup, id string) error {
+	defer g.streams.bar(id)()
+	if err := g.store.Update(func(tx *store.Tx) error {
+		if _, err := manager(tx, from); err != nil {
+			return err
+		}
+		if err := tx.RemoveDevice(id); err != nil {
+			return err
+		}
+		g.streams.end(id) // where the disk fails after this, the phone opens another
+		return nil
+	}); err != nil {
 		return err
 	}
+	g.lost(id)
 	g.log.Info("device revoked", "device", id)
-	g.streams.end(id)
 	return nil
 }
 
-// SetRole gives a device another role. It fails when there is no such role or
-// device.
-func (g *Gate) SetRole(id, role string) error {
+// SetRole gives a device another role, for this machine. It fails when there is no such
+// role or device.
+func (g *Gate) SetRole(id, role string) error { return g.setRole(nil, id, role) }
+
+// setRole is SetRole for the device that from finds.
+func (g *Gate) setRole(from lookup, id, role string) error {
 	if !hub.IsRole(role) {
 		return fmt.Errorf("%w: %q is neither", errNotARole, clip(role))
 	}
 	if err := g.store.Update(func(tx *store.Tx) error {
+		if _, err := manager(tx, from); err != nil {
+			return err
+		}
 		return tx.ChangeDevice(id, func(d *store.Device) { d.Role = role })
 	}); err != nil {
 		return err
+	}
+	if role != string(hub.Cook) {
+		g.lost(id)
 	}
 	g.log.Info("role changed", "device", id, "role", role)
 	return nil

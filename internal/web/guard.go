@@ -27,15 +27,15 @@ func guarded(a access, next http.Handler) http.Handler {
 		// Another name that points here is a sign of DNS rebinding: the browser
 		// would take a foreign page for this server's own.
 		if !a.host(hostname(r.Host)) {
-			fail(w, r, http.StatusMisdirectedRequest, a.refusal)
+			turnAway(w, r, http.StatusMisdirectedRequest, a.refusal)
 			return
 		}
 		if err := origin.Check(r); err != nil {
-			fail(w, r, http.StatusForbidden, "a page of another site may not write here")
+			turnAway(w, r, http.StatusForbidden, "a page of another site may not write here")
 			return
 		}
 		if from := r.Header.Get("Sec-Fetch-Site"); isAPI(r) && from != "" && from != "same-origin" && from != "none" {
-			fail(w, r, http.StatusForbidden, "a page of another site may not read here") // nor keep streams open
+			turnAway(w, r, http.StatusForbidden, "a page of another site may not read here") // nor keep streams open
 			return
 		}
 		next.ServeHTTP(w, r)

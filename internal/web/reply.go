@@ -69,7 +69,7 @@ func sendBytes(w http.ResponseWriter, status int, ctype string, body []byte) {
 func (s *Server) logged(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		began := time.Now()
-		out := &statusWriter{ResponseWriter: w, status: http.StatusOK}
+		out := &statusWriter{ResponseWriter: w}
 		next.ServeHTTP(out, r)
 		log := s.cfg.Log.Debug
 		if out.status >= 500 {
@@ -79,10 +79,17 @@ func (s *Server) logged(next http.Handler) http.Handler {
 	})
 }
 
-// A statusWriter keeps the status for the log.
+// A statusWriter keeps the status of the reply, 0 while nothing of it was sent.
 type statusWriter struct {
 	http.ResponseWriter
 	status int
+}
+
+func (w *statusWriter) Write(b []byte) (int, error) {
+	if w.status == 0 {
+		w.status = http.StatusOK
+	}
+	return w.ResponseWriter.Write(b)
 }
 
 func (w *statusWriter) WriteHeader(status int) {

@@ -31,7 +31,7 @@ func (s *Server) handler(a access) http.Handler {
 	r.MethodNotAllowedHandler = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusMethodNotAllowed, r.URL.Path+" does not take "+r.Method)
 	})
-	return s.logged(guarded(a, s.authenticated(a, r)))
+	return s.logged(guarded(a, s.authenticated(a, onlyPostsHaveBodies(r))))
 }
 
 func notAPI(r *http.Request, _ *mux.RouteMatch) bool { return !isAPI(r) }

@@ -17,7 +17,6 @@ import (
 
 const (
 	headerWait = 5 * time.Second  // for a request's headers
-	bodyWait   = 20 * time.Second // for a request's body; a page of ticks is small, but a signal may be weak
 	replyWait  = 30 * time.Second // for a whole reply, except the stream
 	fileWait   = 5 * time.Minute  // for one of the app's files; the engine is large
 	idleWait   = 2 * time.Minute  // for the next request on a connection
@@ -38,6 +37,8 @@ type Config struct {
 	KeepAlive  time.Duration // between two signs of life of a quiet stream; 0 means 15 seconds
 	Gap        time.Duration // between two messages of a stream at least; 0 means 10 ms and 50 µs more for each open stream
 	MaxStreams int           // open streams in all; 0 means 4,000
+	BodyWait   time.Duration // for the whole of a request to arrive; 0 means 20 seconds
+	Limits     Limits        // connections from the network
 	PerDevice  int           // open streams of one device; 0 means 6: two tabs, and those that broke and are not closed yet
 }
 
@@ -75,21 +76,21 @@ func New(cfg Config) (*Server, error) {
 		return nil, fmt.Errorf("the app's files: %w", err)
 	}
 	s := &Server{cfg: cfg, files: files, stopping: make(chan struct{})}
-	s.http = s.server(access{host: isLoopback, refusal: "this server answers only to localhost, 127.0.0.1 and [::1]"})
+	s.http = s.server(s.Local())
 	s.http.RegisterOnShutdown(func() { close(s.stopping) })
 	return s, nil
 }
 
+// Local returns the handler of this machine's listener.
+func (s *Server) Local() http.Handler {
+	return s.handler(access{host: isLoopback, refusal: "this server answers only to localhost, 127.0.0.1 and [::1]"})
+}
+
 // server returns the HTTP server of one listener.
-func (s *Server) server(a access) *http.Server {
-	return &http.Server{
-		Handler:           s.handler(a),
-		ReadHeaderTimeout: headerWait, // for the TLS handshake as well
-		WriteTimeout:      replyWait,
-		IdleTimeout:       idleWait,
-		MaxHeaderBytes:    maxHeader,
-		ErrorLog:          slog.NewLogLogger(s.cfg.Log.Handler(), slog.LevelDebug),
-	}
+func (s *Server) server(h http.Handler) *http.Server {
+	srv := newHTTPServer(h, s.cfg.BodyWait, s.cfg.Log)
+	srv.WriteTimeout = replyWait
+	return srv
 }
 
 // CheckAddr returns the error with which [Server.Listen] would refuse an address,

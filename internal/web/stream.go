@@ -38,7 +38,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 		defer s.cfg.Gate.streams.remove(id, open)
 		// A device that was revoked before its stream was counted would keep it.
 		if _, err := s.visitor(r); err != nil {
-			fail(w, r, http.StatusUnauthorized, "this device is not paired")
+			turnAway(w, r, http.StatusUnauthorized, notPaired)
 			return
 		}
 		revoked = open.revoked

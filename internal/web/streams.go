@@ -8,6 +8,7 @@ import "sync"
 type deviceStreams struct {
 	mu   sync.Mutex
 	open map[string]map[*openStream]bool // by the device's id
+	bars map[string]int                  // how many revocations of a device are under way
 }
 
 // An openStream is one stream of a device.
@@ -17,11 +18,11 @@ type openStream struct {
 }
 
 // add counts a stream of a device. ok is false when the device has max streams
-// already.
+// already, and while it is being revoked.
 func (d *deviceStreams) add(id string, max int) (o *openStream, ok bool) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if len(d.open[id]) >= max {
+	if len(d.open[id]) >= max || d.bars[id] > 0 {
 		return nil, false
 	}
 	if d.open == nil {
@@ -51,5 +52,22 @@ func (d *deviceStreams) end(id string) {
 	defer d.mu.Unlock()
 	for o := range d.open[id] {
 		o.once.Do(func() { close(o.revoked) })
+	}
+}
+
+// bar lets a device open no stream until the returned function is called.
+func (d *deviceStreams) bar(id string) (lift func()) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.bars == nil {
+		d.bars = map[string]int{}
+	}
+	d.bars[id]++
+	return func() {
+		d.mu.Lock()
+		defer d.mu.Unlock()
+		if d.bars[id]--; d.bars[id] == 0 {
+			delete(d.bars, id)
+		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io"
 	"net/http"
-	"time"
 
 	"hobside/internal/hub"
 	"hobside/internal/store"
@@ -20,8 +19,6 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusUnsupportedMediaType, "send application/json")
 		return
 	}
-	// A slow body must not keep a connection for ever.
-	http.NewResponseController(w).SetReadDeadline(time.Now().Add(bodyWait))
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxBody))
 	if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
 		fail(w, r, http.StatusRequestEntityTooLarge, "the request is over 1 MiB: send it in parts")
@@ -39,11 +36,11 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 	req.From = visitorOf(r).lookup()
 	reply, err := s.cfg.Hub.Sync(req)
 	if errors.Is(err, store.ErrNoDevice) { // it was revoked while the body came
-		fail(w, r, http.StatusUnauthorized, notPaired)
+		turnAway(w, r, http.StatusUnauthorized, notPaired)
 		return
 	}
 	if err != nil {
-		s.cfg.Log.Error("sync failed", "device", req.Device, "error", err)
+		s.cfg.Log.Error("sync failed", "device", req.Device, "error", told(s.cfg.Log, err))
 		fail(w, r, http.StatusServiceUnavailable, diskTrouble(err))
 		return
 	}
@@ -68,7 +65,7 @@ func diskTrouble(err error) string {
 // health is GET /healthz: 200 when the data file can be read, else 503.
 func (s *Server) health(w http.ResponseWriter, r *http.Request) {
 	if err := s.cfg.Hub.Healthy(); err != nil {
-		fail(w, r, http.StatusServiceUnavailable, err.Error())
+		fail(w, r, http.StatusServiceUnavailable, told(s.cfg.Log, err))
 		return
 	}
 	sendBytes(w, http.StatusOK, "text/plain; charset=utf-8", []byte("ok "+s.Version()+"\n"))
