@@ -41,7 +41,7 @@ func startLAN(t testing.TB, args ...string) onLAN {
 	require.NotNil(t, code, out)
 	l.url, l.code = "https://localhost:"+port[1], code[2]
 	roots := x509.NewCertPool()
-	b, err := os.ReadFile(data + ".authority.crt")
+	b, err := os.ReadFile(data + ".authority.pem")
 	require.NoError(t, err)
 	require.True(t, roots.AppendCertsFromPEM(b))
 	l.client = &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots}}}
@@ -103,7 +103,7 @@ func TestServeOnTheNetwork(t *testing.T) {
 	assert.Equal(t, 200, l.status(t, phone))
 	require.NoError(t, l.stop())
 	assert.Contains(t, good(t, "devices", "--data", l.data()), "Nora's phone", "with no server, too")
-	for _, end := range []string{".authority.key", ".authority.crt", ""} {
+	for _, end := range []string{".authority.pem", ""} {
 		info, err := os.Stat(l.data() + end)
 		require.NoError(t, err)
 		assert.Zero(t, info.Mode().Perm()&0o077, end)
@@ -113,9 +113,9 @@ func TestServeOnTheNetwork(t *testing.T) {
 func TestServeWithGivenCertificate(t *testing.T) {
 	dir := t.TempDir()
 	from := startLAN(t) // its own leaf, with the authority's key: any certificate would do
-	b, err := os.ReadFile(from.data() + ".authority.crt")
+	b, err := os.ReadFile(from.data() + ".authority.pem")
 	require.NoError(t, err)
-	crt, key := filepath.Join(dir, "a.crt"), from.data()+".authority.key"
+	crt, key := filepath.Join(dir, "a.crt"), from.data()+".authority.pem"
 	require.NoError(t, os.WriteFile(crt, b, 0o600))
 	block, _ := pem.Decode(b)
 	require.NotNil(t, block)

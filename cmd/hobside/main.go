@@ -68,7 +68,7 @@ func run(ctx context.Context, args []string, out, problems io.Writer) int {
 		if c.name != args[0] {
 			continue
 		}
-		err := c.run(ctx, args[1:], out)
+		err := caught(func() error { return c.run(ctx, args[1:], out) })
 		switch {
 		case err == nil:
 			return 0

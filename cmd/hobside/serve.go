@@ -86,6 +86,9 @@ func invite(out io.Writer, s *site.Site) error {
 		return err
 	}
 	if s.Authority != nil {
+		if word := s.Authority.Word(); word != "" {
+			fmt.Fprintln(out, word)
+		}
 		fmt.Fprintf(out, "a phone must first trust this machine's authority: trust.html at the same address says how\nits SHA-256 fingerprint is %s\n", s.Authority.Fingerprint())
 	}
 	all, err := s.Gate.Devices()

@@ -15,6 +15,7 @@ import (
 	"math/big"
 	"net"
 	"os"
+	"path/filepath"
 	"runtime"
 	"slices"
 	"strings"
@@ -46,6 +47,7 @@ type Authority struct {
 	key   *ecdsa.PrivateKey
 	names func() []string // the machine's names at this moment
 	now   func() time.Time
+	word  string // see Word
 
 	mu   sync.Mutex
 	leaf *tls.Certificate
@@ -53,69 +55,109 @@ type Authority struct {
 	look time.Time // when the names were last compared
 }
 
-// OpenAuthority reads the authority's files beside the data file at path,
-// path.authority.crt and path.authority.key, and makes both when neither exists.
-// It fails when only one exists, when they can't be used, or when other users can
-// read the key. Names returns the machine's names and addresses at this moment.
+// OpenAuthority reads the authority's file beside the data file at path,
+// path.authority.pem, and makes it when there is none. An earlier release kept two files,
+// path.authority.crt and path.authority.key, which are read where they are. A power cut
+// could leave a part of those: a new authority is made then, and [Authority.Word] says so.
+// OpenAuthority fails when the files can't be used, or when other users can read the key.
+// Names returns the machine's names and addresses at this moment.
 func OpenAuthority(path string, names func() []string, now func() time.Time) (*Authority, error) {
-	certFile, keyFile := path+".authority.crt", path+".authority.key"
-	_, certErr := os.Stat(certFile)
-	_, keyErr := os.Stat(keyFile)
-	switch {
-	case errors.Is(certErr, fs.ErrNotExist) && errors.Is(keyErr, fs.ErrNotExist):
-		if err := makeAuthority(certFile, keyFile, now()); err != nil {
-			return nil, fmt.Errorf("make an authority for this machine: %w", err)
-		}
-	case errors.Is(certErr, fs.ErrNotExist) || errors.Is(keyErr, fs.ErrNotExist):
-		return nil, fmt.Errorf("of the authority's two files, %s and %s, one is missing: put it back, or remove the other to make a new authority, which every phone must then be told to trust", certFile, keyFile)
-	}
-	a := &Authority{names: names, now: now}
-	if err := a.read(certFile, keyFile); err != nil {
-		return nil, err
-	}
-	return a, nil
+	return openAuthority(system{}, path, names, now)
 }
 
-// read loads and checks the two files.
-func (a *Authority) read(certFile, keyFile string) error {
-	const again = "remove both to make a new authority, which every phone must then be told to trust"
-	info, err := os.Stat(keyFile)
+func openAuthority(d disk, path string, names func() []string, now func() time.Time) (*Authority, error) {
+	a := &Authority{names: names, now: now}
+	name := path + ".authority.pem"
+	ours, err := readKept(d, name)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
-		return fmt.Errorf("%s can be read by other users, and a person who has it can pass for this server; take their right to read it away (chmod 600 %s), or if they may have read it, %s", keyFile, keyFile, again)
+	if ours.there {
+		return a, a.use(ours, ours)
 	}
-	certPEM, err := os.ReadFile(certFile)
+	crt, err := readKept(d, path+".authority.crt")
 	if err != nil {
-		return err
+		return nil, err
 	}
-	keyPEM, err := os.ReadFile(keyFile)
+	key, err := readKept(d, path+".authority.key")
 	if err != nil {
-		return err
+		return nil, err
 	}
-	pair, err := tls.X509KeyPair(certPEM, keyPEM) // fails when they do not belong together
+	if crt.isWhole() && key.isWhole() {
+		return a, a.use(crt, key)
+	}
+	if crt.there || key.there {
+		a.word = fmt.Sprintf("%s and %s are not whole, as after a power cut while they were made; a new authority was made in %s, and a phone that trusts the old one must be told to trust the new one", crt.name, key.name, name)
+	}
+	if ours.pem, err = makeAuthority(now()); err == nil {
+		err = writeWhole(d, name, filepath.Dir(name), ours.pem)
+	}
 	if err != nil {
-		return fmt.Errorf("%s and %s can't be used (%v): %s", certFile, keyFile, err, again)
+		return nil, fmt.Errorf("make an authority for this machine: %w", err)
+	}
+	ours.mode = 0o600
+	return a, a.use(ours, ours)
+}
+
+// A kept is a file of the authority, which may not be there.
+type kept struct {
+	name  string
+	there bool
+	pem   []byte
+	mode  fs.FileMode
+}
+
+// readKept reads a file. It is no error when there is none.
+func readKept(d disk, name string) (k kept, err error) {
+	k.name = name
+	k.pem, k.mode, err = d.read(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return k, nil
+	}
+	k.there = err == nil
+	return k, err
+}
+
+// isWhole reports whether the file has a PEM block to its end.
+func (k kept) isWhole() bool {
+	block, _ := pem.Decode(k.pem)
+	return block != nil
+}
+
+// use checks a certificate and its key, which may be in one file, and uses them.
+func (a *Authority) use(crt, key kept) error {
+	again := "remove it to make a new authority, which every phone must then be told to trust"
+	if crt.name != key.name {
+		again = "remove both to make a new authority, which every phone must then be told to trust"
+	}
+	if runtime.GOOS != "windows" && key.mode.Perm()&0o077 != 0 {
+		return fmt.Errorf("%s can be read by other users, and a person who has it can pass for this server; take their right to read it away (chmod 600 %s), or if they may have read it, %s", key.name, key.name, again)
+	}
+	pair, err := tls.X509KeyPair(crt.pem, key.pem) // fails when they do not belong together
+	if err != nil {
+		return fmt.Errorf("the authority in %s can't be used (%v): %s", crt.name, err, again)
 	}
 	cert, err := x509.ParseCertificate(pair.Certificate[0])
-	key, ok := pair.PrivateKey.(*ecdsa.PrivateKey)
+	private, ok := pair.PrivateKey.(*ecdsa.PrivateKey)
 	if err != nil || !ok || !cert.IsCA {
-		return fmt.Errorf("%s is not an authority that Hobside made: %s", certFile, again)
+		return fmt.Errorf("%s is not an authority that Hobside made: %s", crt.name, again)
 	}
 	if a.now().After(cert.NotAfter.Add(-leafLife)) {
-		return fmt.Errorf("the authority in %s expires on %s: %s", certFile, cert.NotAfter.Format("2 January 2006"), again)
+		return fmt.Errorf("the authority in %s expires on %s: %s", crt.name, cert.NotAfter.Format("2 January 2006"), again)
 	}
-	a.cert, a.key = cert, key
+	a.cert, a.key = cert, private
 	return nil
 }
 
-// makeAuthority makes the key and the certificate. Other users can't read the key
-// at any moment, because the file is created with its final rights.
-func makeAuthority(certFile, keyFile string, now time.Time) error {
+// Word returns what a person must know about how the authority was made, "" when there
+// is nothing to say.
+func (a *Authority) Word() string { return a.word }
+
+// makeAuthority returns a new certificate and its key in PEM.
+func makeAuthority(now time.Time) ([]byte, error) {
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	host, _ := os.Hostname()
 	template := &x509.Certificate{
@@ -138,40 +180,19 @@ func makeAuthority(certFile, keyFile string, now time.Time) error {
 	for _, p := range private {
 		_, n, err := net.ParseCIDR(p)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		template.PermittedIPRanges = append(template.PermittedIPRanges, n)
 	}
 	der, err := x509.CreateCertificate(rand.Reader, template, template, key.Public(), key)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	keyDER, err := x509.MarshalPKCS8PrivateKey(key)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := writeNew(keyFile, "PRIVATE KEY", keyDER); err != nil {
-		return err
-	}
-	if err := writeNew(certFile, "CERTIFICATE", der); err != nil {
-		os.Remove(keyFile)
-		return err
-	}
-	return nil
-}
-
-// writeNew writes a new PEM file that only this user can read. It fails when the
-// file exists, and leaves no part of a file.
-func writeNew(name, kind string, der []byte) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return err
-	}
-	err = errors.Join(pem.Encode(f, &pem.Block{Type: kind, Bytes: der}), f.Sync(), f.Close())
-	if err != nil {
-		os.Remove(name)
-	}
-	return err
+	return append(pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: der}), pem.EncodeToMemory(&pem.Block{Type: "PRIVATE KEY", Bytes: keyDER})...), nil
 }
 
 // serial returns a random serial number, greater than 0, of at most 121 bits.

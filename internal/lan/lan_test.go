@@ -2,10 +2,13 @@ package lan
 
 import (
 	"crypto/x509"
+	"encoding/pem"
 	"errors"
 	"net"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -35,11 +38,10 @@ func TestAuthorityIsMadeOnceAndKept(t *testing.T) {
 	c := &clock{june}
 	a, err := OpenAuthority(path, func() []string { return names }, c.now)
 	require.NoError(t, err)
-	for _, end := range []string{".authority.key", ".authority.crt"} {
-		info, err := os.Stat(path + end)
-		require.NoError(t, err)
-		assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), end)
-	}
+	info, err := os.Stat(path + ".authority.pem")
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm())
+	assert.Empty(t, a.Word())
 	b, err := OpenAuthority(path, func() []string { return names }, c.now)
 	require.NoError(t, err)
 	assert.Equal(t, a.Fingerprint(), b.Fingerprint(), "phones that trust it must still do so")
@@ -91,32 +93,107 @@ func TestAuthorityIsLimitedToPrivateNetworks(t *testing.T) {
 	}
 }
 
+// splitAuthority makes an authority's file into the two files of the earlier release.
+func splitAuthority(t *testing.T, path string) (crt, key string) {
+	t.Helper()
+	b, err := os.ReadFile(path + ".authority.pem")
+	require.NoError(t, err)
+	first, rest := pem.Decode(b)
+	require.NotNil(t, first)
+	crt, key = path+".authority.crt", path+".authority.key"
+	require.NoError(t, os.Remove(path+".authority.pem"))
+	require.NoError(t, errors.Join(os.WriteFile(crt, pem.EncodeToMemory(first), 0o600), os.WriteFile(key, rest, 0o600)))
+	return crt, key
+}
+
+// flipped returns PEM with the characters of one line of its base64 in reverse order.
+func flipped(t *testing.T, name string) {
+	t.Helper()
+	b, err := os.ReadFile(name)
+	require.NoError(t, err)
+	lines := strings.Split(string(b), "\n")
+	line := []byte(lines[1])
+	slices.Reverse(line)
+	lines[1] = string(line)
+	require.NoError(t, os.WriteFile(name, []byte(strings.Join(lines, "\n")), 0o600))
+}
+
 func TestUnusableAuthorityIsRefused(t *testing.T) {
 	for _, tt := range []struct {
 		name  string
-		spoil func(t *testing.T, crt, key string)
+		spoil func(t *testing.T, path string)
 		at    time.Time
 		says  string
 	}{
-		{"the key is missing", func(t *testing.T, crt, key string) { require.NoError(t, os.Remove(key)) }, june, "one is missing"},
-		{"the certificate is missing", func(t *testing.T, crt, key string) { require.NoError(t, os.Remove(crt)) }, june, "one is missing"},
-		{"others can read the key", func(t *testing.T, crt, key string) { require.NoError(t, os.Chmod(key, 0o644)) }, june, "chmod 600"},
-		{"the group can read the key", func(t *testing.T, crt, key string) { require.NoError(t, os.Chmod(key, 0o640)) }, june, "chmod 600"},
-		{"the key is damaged", func(t *testing.T, crt, key string) { require.NoError(t, os.WriteFile(key, []byte("---"), 0o600)) }, june, "can't be used"},
-		{"the certificate is damaged", func(t *testing.T, crt, key string) { require.NoError(t, os.WriteFile(crt, nil, 0o600)) }, june, "can't be used"},
-		{"expired", func(*testing.T, string, string) {}, june.Add(authorityLife), "expires on"},
+		{"others can read the key", func(t *testing.T, path string) { require.NoError(t, os.Chmod(path+".authority.pem", 0o644)) }, june, "chmod 600"},
+		{"the group can read the key", func(t *testing.T, path string) { require.NoError(t, os.Chmod(path+".authority.pem", 0o640)) }, june, "chmod 600"},
+		{"damaged", func(t *testing.T, path string) { flipped(t, path+".authority.pem") }, june, "can't be used"},
+		{"empty", func(t *testing.T, path string) {
+			require.NoError(t, os.WriteFile(path+".authority.pem", nil, 0o600))
+		}, june, "remove it to make a new authority"},
+		{"expired", func(*testing.T, string) {}, june.Add(authorityLife), "expires on"},
+		{"earlier release: the key is damaged", func(t *testing.T, path string) { _, key := splitAuthority(t, path); flipped(t, key) }, june, "remove both"},
+		{"earlier release: the certificate is damaged", func(t *testing.T, path string) { crt, _ := splitAuthority(t, path); flipped(t, crt) }, june, "remove both"},
+		{"earlier release: others can read the key", func(t *testing.T, path string) {
+			_, key := splitAuthority(t, path)
+			require.NoError(t, os.Chmod(key, 0o644))
+		}, june, "chmod 600"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "hobside.db")
 			_, err := OpenAuthority(path, Names, (&clock{june}).now)
 			require.NoError(t, err)
-			tt.spoil(t, path+".authority.crt", path+".authority.key")
+			tt.spoil(t, path)
 			_, err = OpenAuthority(path, Names, (&clock{tt.at}).now)
 			assert.ErrorContains(t, err, tt.says)
 		})
 	}
 	_, err := OpenAuthority(filepath.Join(t.TempDir(), "none", "hobside.db"), Names, (&clock{june}).now)
 	assert.Error(t, err)
+}
+
+// The authority of an earlier release is used as it is; where a power cut left a part of
+// it, a new one is made with a word.
+func TestAuthorityOfEarlierRelease(t *testing.T) {
+	cut := func(name string, part float64) func(t *testing.T) {
+		return func(t *testing.T) {
+			info, err := os.Stat(name)
+			require.NoError(t, err)
+			require.NoError(t, os.Truncate(name, int64(part*float64(info.Size()))))
+		}
+	}
+	for _, tt := range []struct {
+		name  string
+		spoil func(crt, key string) func(t *testing.T)
+		kept  bool
+	}{
+		{"whole", func(crt, key string) func(*testing.T) { return func(*testing.T) {} }, true},
+		{"no certificate", func(crt, key string) func(*testing.T) {
+			return func(t *testing.T) { require.NoError(t, os.Remove(crt)) }
+		}, false},
+		{"no key", func(crt, key string) func(*testing.T) {
+			return func(t *testing.T) { require.NoError(t, os.Remove(key)) }
+		}, false},
+		{"an empty certificate", func(crt, key string) func(*testing.T) { return cut(crt, 0) }, false},
+		{"half a certificate", func(crt, key string) func(*testing.T) { return cut(crt, 0.5) }, false},
+		{"half a key", func(crt, key string) func(*testing.T) { return cut(key, 0.5) }, false},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "hobside.db")
+			first, err := OpenAuthority(path, Names, (&clock{june}).now)
+			require.NoError(t, err)
+			crt, key := splitAuthority(t, path)
+			tt.spoil(crt, key)(t)
+			again, err := OpenAuthority(path, Names, (&clock{june}).now)
+			require.NoError(t, err)
+			assert.Equal(t, tt.kept, again.Fingerprint() == first.Fingerprint())
+			assert.Equal(t, tt.kept, again.Word() == "", again.Word())
+			third, err := OpenAuthority(path, Names, (&clock{june}).now)
+			require.NoError(t, err)
+			assert.Equal(t, again.Fingerprint(), third.Fingerprint())
+			assert.Empty(t, third.Word(), "it is said once")
+		})
+	}
 }
 
 func TestNamesAreInOrderOfUse(t *testing.T) {
@@ -144,7 +221,8 @@ func TestCertificateFilesAreReadAgainWhenTheyChange(t *testing.T) {
 		crt, key = path+".crt", path+".key"
 		os.Remove(crt)
 		os.Remove(key)
-		require.NoError(t, errors.Join(writeNew(crt, "CERTIFICATE", leaf.Certificate[0]), writeNew(key, "PRIVATE KEY", der)))
+		block := func(kind string, der []byte) []byte { return pem.EncodeToMemory(&pem.Block{Type: kind, Bytes: der}) }
+		require.NoError(t, errors.Join(os.WriteFile(crt, block("CERTIFICATE", leaf.Certificate[0]), 0o600), os.WriteFile(key, block("PRIVATE KEY", der), 0o600)))
 		return crt, key
 	}
 	crt, key := write("kitchen.example", "192.168.1.7")
