@@ -488,7 +488,7 @@ func TestSlowConnectionsAreClosed(t *testing.T) {
 func TestConnectionsOfOneAddressAreLimited(t *testing.T) {
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
-	limited := web.Limited(l, web.Limits{All: 3, Each: 2, Strangers: 3})
+	limited := web.Limited(l, web.Limits{All: 3, Each: 2, Strangers: 3, Stay: time.Nanosecond})
 	defer limited.Close()
 	accepted := make(chan net.Conn, 10)
 	go func() {

@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"net/netip"
 	"sync"
+	"time"
 )
 
 // Limits are how many connections the network's listener has at most. A connection is a
@@ -17,28 +18,44 @@ import (
 type Limits struct {
 	All       int // 0 means 5,000
 	Each      int // from one address; 0 means 200
-	Strangers int // 0 means 2,000
+	Strangers int // 0 means 1,000
+	// Stay is how long a stranger keeps a place at least, so that a handshake and a
+	// first request can be finished; 0 means a second. A newcomer from an address that
+	// has its share of places waits for five times as long, because every handshake
+	// costs the server work.
+	Stay time.Duration
 }
+
+// A newcomer's address has its share when it has more than one in shareOf of the places
+// that the fullest address has.
+const (
+	shareOf   = 2
+	shareStay = 5
+)
 
 // withDefaults returns the limits with a number for each 0.
 func (l Limits) withDefaults() Limits {
-	for at, usual := range map[*int]int{&l.All: 5000, &l.Each: 200, &l.Strangers: 2000} {
+	for at, usual := range map[*int]int{&l.All: 5000, &l.Each: 200, &l.Strangers: 1000} {
 		if *at == 0 {
 			*at = usual
 		}
+	}
+	if l.Stay == 0 {
+		l.Stay = time.Second
 	}
 	return l
 }
 
 // limited returns a listener with at most so many open connections.
 func limited(l net.Listener, limits Limits) net.Listener {
-	return &places{Listener: l, limits: limits.withDefaults(), by: map[netip.Prefix]*address{}}
+	return &places{Listener: l, limits: limits.withDefaults(), now: time.Now, by: map[netip.Prefix]*address{}}
 }
 
 // places are the open connections of a listener.
 type places struct {
 	net.Listener
 	limits Limits
+	now    func() time.Time
 
 	mu        sync.Mutex
 	open      int // connections
@@ -61,6 +78,7 @@ type conn struct {
 	all     *places
 	at      *address
 	number  uint64        // in the order of arrival
+	since   time.Time     // when it arrived
 	unknown *list.Element // in at.strangers; nil when a paired device uses it
 	left    bool
 }
@@ -93,16 +111,15 @@ func (p *places) enter(c net.Conn) (entered, evicted *conn) {
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	at := p.by[from]
+	at, now := p.by[from], p.now()
 	switch {
 	case at != nil && at.open >= p.limits.Each:
-		if evicted = at.oldest(); evicted == nil {
-			return nil, nil
-		}
+		evicted, ok = p.yields(at, at, now)
 	case p.open >= p.limits.All, p.strangers >= p.limits.Strangers:
-		if evicted = p.fullest().oldest(); evicted == nil {
-			return nil, nil
-		}
+		evicted, ok = p.yields(p.fullest(), at, now)
+	}
+	if !ok {
+		return nil, nil
 	}
 	if evicted != nil {
 		p.leave(evicted)
@@ -115,9 +132,23 @@ func (p *places) enter(c net.Conn) (entered, evicted *conn) {
 	p.open++
 	p.strangers++
 	at.open++
-	entered = &conn{Conn: c, all: p, at: at, number: p.arrived}
+	entered = &conn{Conn: c, all: p, at: at, number: p.arrived, since: now}
 	entered.unknown = at.strangers.PushBack(entered)
 	return entered, evicted
+}
+
+// yields returns the stranger of an address who gives his place to a newcomer; ok is
+// false when none does. The newcomer's own address is nil when it has no place.
+func (p *places) yields(of, newcomer *address, now time.Time) (evicted *conn, ok bool) {
+	evicted = of.oldest()
+	if evicted == nil {
+		return nil, false
+	}
+	stay := p.limits.Stay
+	if newcomer != nil && newcomer.strangers.Len()*shareOf > of.strangers.Len() {
+		stay *= shareStay
+	}
+	return evicted, now.Sub(evicted.since) >= stay
 }
 
 // fullest returns the address with the most strangers, of equal ones that with the

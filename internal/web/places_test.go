@@ -5,6 +5,7 @@ import (
 	"net"
 	"net/netip"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -22,13 +23,44 @@ func (c fakeConn) RemoteAddr() net.Addr {
 }
 func (fakeConn) Close() error { return nil }
 
+// patient returns places where all strangers have stayed long enough when the next
+// connection comes.
+func patient(limits Limits) *places {
+	p := limited(nil, limits).(*places)
+	at := time.Unix(0, 0)
+	p.now = func() time.Time { at = at.Add(shareStay * time.Second); return at }
+	return p
+}
+
+// A newcomer with a small share of the places waits until a stranger has had time for a
+// handshake; one with a large share, five times as long.
+func TestStrangersStayLongEnoughForAHandshake(t *testing.T) {
+	p := limited(nil, Limits{Strangers: 6}).(*places)
+	at := time.Unix(0, 0)
+	p.now = func() time.Time { return at }
+	entered := func(from string) bool { c, _ := p.enter(fakeConn{from: from}); return c != nil }
+	for range 4 {
+		require.True(t, entered("192.168.1.2"))
+	}
+	for range 2 {
+		require.True(t, entered("192.168.1.3"))
+	}
+	assert.False(t, entered("192.168.1.1"), "all have just come")
+	at = at.Add(time.Second)
+	assert.True(t, entered("192.168.1.1"))
+	assert.False(t, entered("192.168.1.2"), "it has its share")
+	assert.False(t, entered("192.168.1.3"), "it has more than half as many as the fullest")
+	at = at.Add(4 * time.Second)
+	assert.True(t, entered("192.168.1.2"))
+}
+
 // TestPlacesOfPairedDevicesAreNeverTaken opens, admits and closes connections from a few
 // addresses in any order. No limit is exceeded, a place is taken from strangers only, and
 // a connection is turned away only where every place it could take is a paired device's.
 func TestPlacesOfPairedDevicesAreNeverTaken(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		limits := Limits{All: rapid.IntRange(2, 8).Draw(t, "all"), Each: rapid.IntRange(1, 4).Draw(t, "each"), Strangers: rapid.IntRange(1, 5).Draw(t, "strangers")}
-		p := limited(nil, limits).(*places)
+		p := patient(limits)
 		var open []*conn
 		count := func(of func(*conn) bool) (n int) {
 			for _, c := range open {
@@ -102,7 +134,7 @@ func TestPlacesOfPairedDevicesAreNeverTaken(t *testing.T) {
 
 // Strangers who hold all of their places lose the oldest of the address with the most.
 func TestFullestAddressLosesItsOldestPlace(t *testing.T) {
-	p := limited(nil, Limits{All: 10, Each: 10, Strangers: 4}).(*places)
+	p := patient(Limits{All: 10, Each: 10, Strangers: 4})
 	enter := func(from string) (entered, evicted *conn) { return p.enter(fakeConn{from: from}) }
 	phone, _ := enter("192.168.1.1")
 	first, _ := enter("192.168.1.2")
@@ -119,7 +151,7 @@ func TestFullestAddressLosesItsOldestPlace(t *testing.T) {
 
 // One machine has as many IPv6 addresses as it likes in its network of 64 bits.
 func TestAddressesOfOneIPv6NetworkCountAsOne(t *testing.T) {
-	p := limited(nil, Limits{Each: 2}).(*places)
+	p := patient(Limits{Each: 2})
 	one, _ := p.enter(fakeConn{from: "fd00::1:1"})
 	two, _ := p.enter(fakeConn{from: "fd00::2:2"})
 	assert.Same(t, one.at, two.at)

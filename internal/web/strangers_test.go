@@ -42,7 +42,7 @@ func (g *gated) stranger(from, write string) (net.Conn, error) {
 func TestKnownPhoneGetsInWhileStrangersHoldAllPlaces(t *testing.T) {
 	g := newGated(t, func(c *web.Config) {
 		c.BodyWait = time.Hour
-		c.Limits = web.Limits{All: 12, Each: 4, Strangers: 12}
+		c.Limits = web.Limits{All: 12, Each: 4, Strangers: 12, Stay: time.Nanosecond}
 	})
 	phone := g.pair("cook")
 	phone.client.CloseIdleConnections()
@@ -146,10 +146,10 @@ func TestDeadlineOfBodiesDoesNotEndStreams(t *testing.T) {
 }
 
 // BenchmarkKnownPhoneWhileStrangersHold has 25 addresses with 200 connections each that
-// promise bodies, and come again whenever the server closes one. It prints, for each
-// second, how a paired phone fares that opens a new connection for every request.
+// promise bodies, and come again a second after the server closed one. It prints, for
+// each second, how a paired phone fares that opens a new connection for every request.
 func BenchmarkKnownPhoneWhileStrangersHold(b *testing.B) {
-	const addresses, each, seconds = 25, 200, 20
+	const addresses, each, seconds = 25, 200, 15
 	g := newGated(b, nil)
 	phone := g.pair("cook")
 	ctx, stop := context.WithCancel(context.Background())
@@ -163,7 +163,7 @@ func BenchmarkKnownPhoneWhileStrangersHold(b *testing.B) {
 				c, err := g.stranger(from, promise)
 				if err != nil {
 					select {
-					case <-time.After(100 * time.Millisecond):
+					case <-time.After(time.Second):
 					case <-ctx.Done():
 					}
 					continue
