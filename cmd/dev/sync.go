@@ -197,6 +197,7 @@ func (l *load) drive(ctx context.Context) (sent int64, err error) {
 }
 
 var fromWord = []byte(`"from":"`)
+var chainWord = []byte(`"chain":"`)
 
 // usage reads what a process takes, where the system says (Linux).
 func usage(pid int, over time.Duration) string {

@@ -22,6 +22,7 @@ type benchPhone struct {
 	mu    sync.Mutex
 	epoch string
 	after uint64
+	chain string
 	seen  [maxTicks / 64]uint64
 	own   map[int]bool
 	took  []time.Duration
@@ -57,9 +58,9 @@ func (p *benchPhone) tick(ctx context.Context, i int) bool {
 // sync is one exchange. Two of one phone never run at once, as in the app.
 func (p *benchPhone) sync(ctx context.Context, events string) (acked bool, err error) {
 	p.mu.Lock()
-	epoch, after := p.epoch, p.after
+	epoch, after, chain := p.epoch, p.after, p.chain
 	p.mu.Unlock()
-	body := fmt.Sprintf(`{"device":"phone-%d","epoch":%q,"after":"%d","events":[%s],"files":[]}`, p.n, epoch, after, events)
+	body := fmt.Sprintf(`{"device":"phone-%d","epoch":%q,"after":"%d","chain":%q,"events":[%s],"files":[]}`, p.n, epoch, after, chain, events)
 	req, err := http.NewRequestWithContext(ctx, http.MethodPost, p.url+"api/sync", strings.NewReader(body))
 	if err != nil {
 		return false, err
@@ -77,7 +78,10 @@ func (p *benchPhone) sync(ctx context.Context, events string) (acked bool, err e
 	p.take(reply)
 	next := number(reply, []byte(`"next":"`))
 	p.mu.Lock()
-	p.epoch, p.after = word(reply, []byte(`"epoch":"`)), max(p.after, next)
+	p.epoch = word(reply, []byte(`"epoch":"`))
+	if next >= p.after {
+		p.after, p.chain = next, word(reply, chainWord)
+	}
 	p.mu.Unlock()
 	return !bytes.Contains(reply, []byte(`"acked":[]`)), nil
 }
@@ -115,7 +119,7 @@ func (p *benchPhone) take(data []byte) {
 // listen is the live stream.
 func (p *benchPhone) listen(ctx context.Context) error {
 	p.mu.Lock()
-	url := fmt.Sprintf("%sapi/stream?epoch=%s&after=%d", p.url, p.epoch, p.after)
+	url := fmt.Sprintf("%sapi/stream?epoch=%s&after=%d&chain=%s", p.url, p.epoch, p.after, p.chain)
 	p.mu.Unlock()
 	req, err := http.NewRequestWithContext(ctx, http.MethodGet, url, nil)
 	if err != nil {
@@ -164,7 +168,9 @@ func (p *benchPhone) hear(ctx context.Context, data []byte) error {
 	}
 	p.take(data)
 	p.mu.Lock()
-	p.after = max(p.after, seq)
+	if seq > p.after {
+		p.after, p.chain = seq, word(data, chainWord)
+	}
 	p.mu.Unlock()
 	return nil
 }

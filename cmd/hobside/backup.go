@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"time"
 
 	"hobside/internal/control"
@@ -49,11 +48,12 @@ func backup(ctx context.Context, args []string, out io.Writer) error {
 		return err
 	}
 	defer h.Close()
-	aside, err := os.CreateTemp(filepath.Dir(to), filepath.Base(to)+".part-*")
+	store.Sweep(to)
+	aside, err := store.Aside(to, "part")
 	if err != nil {
 		return fmt.Errorf("cannot write there: %w", err)
 	}
-	defer os.Remove(aside.Name())
+	defer store.Discard(aside)
 	if err := errors.Join(h.Backup(aside), aside.Sync(), aside.Close()); err != nil {
 		return err
 	}
@@ -88,13 +88,19 @@ func restore(ctx context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("nothing was changed: %w", err)
 	}
-	kept, err := store.Restore(ctx, words[0], data, time.Now(), store.Options{})
+	done, err := store.Restore(ctx, words[0], data, time.Now(), store.Options{})
 	if err != nil {
 		return err
 	}
+	if done.NobodyIn != nil {
+		counts.Devices = 0
+	}
 	fmt.Fprintf(out, "%s is now as in the backup: %s\n", data, inWords(counts))
-	if kept != "" {
-		fmt.Fprintf(out, "what was there is kept in %s\n", kept)
+	if done.Kept != "" {
+		fmt.Fprintf(out, "what was there is kept in %s\n", done.Kept)
+	}
+	if done.NobodyIn != nil {
+		fmt.Fprintf(out, "what was there can't be read (%v), so nothing tells which phones were revoked: no phone is let in; pair each again\n", done.NobodyIn)
 	}
 	fmt.Fprintln(out, "phones that know more than the backup hand it back when they next reach the server")
 	return nil

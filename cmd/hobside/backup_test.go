@@ -83,10 +83,10 @@ func TestBackupAndRestore(t *testing.T) {
 	assert.Contains(t, out, "what was there is kept in "+data+".before-")
 	s := storetest.Open(t, data, store.Options{})
 	require.NoError(t, s.View(func(tx *store.Tx) error {
-		one, err := tx.Find("event-000001")
+		one, err := tx.FindEvent("event-000001")
 		require.NoError(t, err)
 		assert.NotZero(t, one.Seq)
-		two, err := tx.Find("event-000002")
+		two, err := tx.FindEvent("event-000002")
 		assert.Zero(t, two.Seq, "from after the backup: the phones hand it back")
 		return err
 	}))

@@ -23,44 +23,47 @@ func export(ctx context.Context, args []string, out io.Writer) error {
 	if left, err := os.ReadDir(dir); err == nil && len(left) > 0 {
 		return fmt.Errorf("%s is not empty: name a new folder, so that nothing in it is overwritten", dir)
 	}
-	files, dinners, notes, err := exportTo(ctx, data, dir)
+	done, err := exportTo(data, dir)
 	if err != nil {
 		return fmt.Errorf("export to %s: %w", dir, err)
 	}
-	fmt.Fprintf(out, "%s: %s, %s\n", dir, plural(files, "card, menu or kitchen", "cards, menus and kitchens"), plural(dinners, "dinner"))
-	for _, n := range notes {
+	fmt.Fprintf(out, "%s: %s, %s\n", dir, plural(done.Files, "card, menu or kitchen", "cards, menus and kitchens"), plural(done.Dinners, "dinner"))
+	for _, n := range done.Notes {
 		fmt.Fprintln(out, n)
+	}
+	for _, d := range done.Damaged {
+		fmt.Fprintf(out, "record %d is not in the export: %s\n", d.Seq, d.Why)
+	}
+	if len(done.Damaged) > 0 {
+		return errProblems
 	}
 	return nil
 }
 
 // exportTo exports from a backup made for it: the backup is the log at one
-// moment, while the server may go on writing.
-func exportTo(ctx context.Context, data, dir string) (files, dinners int, notes []string, err error) {
+// moment, while the server may go on writing. A damaged file gives what can be read.
+func exportTo(data, dir string) (done folder.Exported, err error) {
 	h, err := control.Open(data, false)
 	if err != nil {
-		return 0, 0, nil, err
+		return done, err
 	}
 	defer h.Close()
-	tmp, err := os.MkdirTemp("", "hobside-export-*")
+	tmp, remove, err := store.AsideDir("export")
 	if err != nil {
-		return 0, 0, nil, err
+		return done, err
 	}
-	defer os.RemoveAll(tmp)
+	defer remove()
 	f, err := os.OpenFile(filepath.Join(tmp, "moment.db"), os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
-		return 0, 0, nil, err
+		return done, err
 	}
 	if err := errors.Join(h.Backup(f), f.Close()); err != nil {
-		return 0, 0, nil, err
+		return done, err
 	}
 	s, err := store.Open(f.Name(), store.Options{})
 	if err != nil {
-		return 0, 0, nil, err
+		return done, err
 	}
 	defer s.Close()
-	if err := s.Check(ctx); err != nil {
-		return 0, 0, nil, err
-	}
 	return folder.Export(s, dir)
 }

@@ -11,8 +11,10 @@ import (
 )
 
 // importDir is `hobside import DIR`: a folder that export wrote, or any folder of
-// cards. It is safe to repeat: a card edited in the app meanwhile is merged, not
-// overwritten.
+// cards. It is safe to repeat. A card that was edited on one side only, here or in the
+// app, is as it was edited; where both changed other lines, it has both changes. Where
+// both changed the same lines, the two versions are kept beside each other, the command
+// names the card and ends with 1.
 func importDir(ctx context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("import", flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -39,7 +41,10 @@ func importDir(ctx context.Context, args []string, out io.Writer) error {
 	for _, r := range taken.Refused {
 		fmt.Fprintf(out, "refused %s: %s\n", r.ID, r.Why)
 	}
-	if len(taken.Refused) > 0 {
+	for _, name := range taken.Clashed {
+		fmt.Fprintf(out, "%s was changed here and in the app: both versions are kept; choose one on a phone, under Cards\n", name)
+	}
+	if len(taken.Refused)+len(taken.Clashed) > 0 {
 		return errProblems
 	}
 	return nil

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/engine"
 	"hobside/internal/monitor"
@@ -43,12 +42,12 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	d, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: covers})
+	dinner, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: covers})
 	if err != nil {
 		return err
 	}
-	var list dinner.OrderList
-	if err := ask(e, "order", engine.DinnerCall{Dinner: d.Dinner}, &list); err != nil {
+	var list engine.OrderView
+	if err := ask(e, "order", engine.DinnerCall{Dinner: dinner.Dinner}, &list); err != nil {
 		return err
 	}
 	switch *format {
@@ -57,14 +56,14 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	case "csv":
 		err = printOrderCSV(out, &list)
 	case "text":
-		err = printOrder(out, d, &list)
+		err = printOrder(out, dinner, &list)
 	default:
 		return usage("unknown format %q: text, json or csv", *format)
 	}
 	if err != nil {
 		return err
 	}
-	for _, f := range d.Problems {
+	for _, f := range dinner.Problems {
 		if f.Severity == document.Error {
 			return fmt.Errorf("the list may be wrong: %w", f)
 		}
@@ -73,7 +72,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 }
 
 // printOrder writes the list for a terminal or a printer, with a box to tick.
-func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList) error {
+func printOrder(w io.Writer, d *engine.DinnerView, list *engine.OrderView) error {
 	fmt.Fprintf(w, "%s: what to buy for %d covers\n", d.Title, d.Covers)
 	for _, s := range list.Sections {
 		fmt.Fprintf(w, "\n%s\n", s.Name)
@@ -100,7 +99,7 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList) error
 }
 
 // printOrderCSV writes the list as CSV (RFC 4180), a row for each line.
-func printOrderCSV(w io.Writer, list *dinner.OrderList) error {
+func printOrderCSV(w io.Writer, list *engine.OrderView) error {
 	out := monitor.CSVRow("section", "item", "buy", "need", "last day", "cost", "for", "note")
 	for _, s := range list.Sections {
 		for _, l := range s.Lines {

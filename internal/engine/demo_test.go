@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/dinner"
 	"hobside/internal/document"
 )
 
@@ -47,7 +46,7 @@ func TestDemo(t *testing.T) {
 	}
 	overview := struct {
 		Courses []Course
-		Guests  []dinner.ExclusionGroup
+		Guests  []GuestView
 		Cards   []line // in the order to make them
 	}{Courses: d.Courses, Guests: d.Guests}
 	steps := 0

@@ -19,32 +19,40 @@ const (
 	linesEnd         = ".jsonl" // of a dinner's file
 )
 
+// An Exported is what [Export] wrote.
+type Exported struct {
+	Files, Dinners int
+	Notes          []string        // for each file that is written under another name than its own
+	Damaged        []store.Damaged // records that can't be read and are not in the export
+}
+
 // Export writes the store's library and dinners to dir, which is made if it is
-// missing. It returns how many files and how many dinners it wrote, and a note for
-// each that is written under another name than its own. The caller
+// missing. Damaged records are left out and named. The caller
 // sees to it that dir is empty and that nobody writes to the store meanwhile.
-func Export(s *store.Store, dir string) (files, dinners int, notes []string, err error) {
+func Export(s *store.Store, dir string) (out Exported, err error) {
 	for _, d := range []string{dir, filepath.Join(dir, dinnersDir), filepath.Join(dir, revisionsDir)} {
 		if err := os.MkdirAll(d, 0o755); err != nil {
-			return 0, 0, nil, err
+			return out, err
 		}
 	}
-	texts, events, err := readStore(s)
+	texts, events, damaged, err := readStore(s)
 	if err != nil {
-		return 0, 0, nil, err
+		return out, err
 	}
 	heads := map[string]string{} // newest text by file name
 	for _, f := range texts {
-		heads[f.Name] = f.Text
+		if f.Beside == "" {
+			heads[f.Name] = f.Text
+		}
 	}
 	safe, notes := safeNames(keysOf(heads), cardsEnd)
 	for name, text := range heads {
 		if err := writeWhole(filepath.Join(dir, safe[name]), []byte(text)); err != nil {
-			return 0, 0, nil, err
+			return out, err
 		}
 	}
 	if err := writeRevisions(filepath.Join(dir, revisionsDir), texts, safe); err != nil {
-		return 0, 0, nil, err
+		return out, err
 	}
 	var ids []string
 	for id := range events {
@@ -53,18 +61,18 @@ func Export(s *store.Store, dir string) (files, dinners int, notes []string, err
 	safeDinners, more := safeNames(ids, linesEnd)
 	for id, lines := range events {
 		if err := writeWhole(filepath.Join(dir, dinnersDir, safeDinners[id+linesEnd]), lines.Bytes()); err != nil {
-			return 0, 0, nil, err
+			return out, err
 		}
 	}
-	return len(heads), len(events), append(notes, more...), nil
+	return Exported{Files: len(heads), Dinners: len(events), Notes: append(notes, more...), Damaged: damaged}, nil
 }
 
-// readStore returns every revision in the order the server took them, and each
-// dinner's events as lines of JSON.
-func readStore(s *store.Store) (texts []store.File, events map[string]*bytes.Buffer, err error) {
+// readStore returns every revision in the order the server took them, each
+// dinner's events as lines of JSON, and the records that can't be read.
+func readStore(s *store.Store) (texts []store.File, events map[string]*bytes.Buffer, damaged []store.Damaged, err error) {
 	events = map[string]*bytes.Buffer{}
-	err = s.View(func(tx *store.Tx) error {
-		return tx.Each(func(r store.Record) error {
+	err = s.View(func(tx *store.Tx) (err error) {
+		damaged, err = tx.Each(func(r store.Record) error {
 			if r.File != nil {
 				texts = append(texts, *r.File)
 				return nil
@@ -79,8 +87,9 @@ func readStore(s *store.Store) (texts []store.File, events map[string]*bytes.Buf
 			events[r.Event.Dinner].Write(append(line, '\n'))
 			return nil
 		})
+		return err
 	})
-	return texts, events, err
+	return texts, events, damaged, err
 }
 
 // writeRevisions writes each text under its revision, and an index of which file
@@ -92,7 +101,7 @@ func writeRevisions(dir string, texts []store.File, safe map[string]string) erro
 		if err := writeWhole(filepath.Join(dir, f.Revision+".txt"), []byte(f.Text)); err != nil {
 			return err
 		}
-		l := revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base}
+		l := revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base, Beside: f.Beside, Settles: f.Settles}
 		if safe[f.Name] != f.Name {
 			l.File = safe[f.Name]
 		}
@@ -107,10 +116,12 @@ func writeRevisions(dir string, texts []store.File, safe map[string]string) erro
 
 // revisionLine is one line of revisions/index.jsonl.
 type revisionLine struct {
-	Name     string `json:"name"`
-	Revision string `json:"revision"`
-	Base     string `json:"base"`
-	File     string `json:"file,omitempty"` // the name its newest text is written under, when it is another
+	Name     string   `json:"name"`
+	Revision string   `json:"revision"`
+	Base     string   `json:"base"`
+	Beside   string   `json:"beside,omitempty"`  // see store.File
+	Settles  []string `json:"settles,omitempty"` // see store.File
+	File     string   `json:"file,omitempty"`    // the name its newest text is written under, when it is another
 }
 
 // writeWhole writes a file and syncs it to disk.

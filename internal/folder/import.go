@@ -19,6 +19,7 @@ type Syncer interface {
 type Taken struct {
 	Files, Events int           // taken now, or there already
 	Refused       []hub.Refusal // not taken, and why
+	Clashed       []string      // names of files that were changed here and in the app: both versions are kept
 }
 
 // Import sends the folder dir to a server. It returns an error, with nothing
@@ -60,8 +61,9 @@ func Import(ctx context.Context, dir string, connect func() (Syncer, error)) (Ta
 
 // sender sends a folder in requests of a bounded size.
 type sender struct {
-	to    Syncer
-	taken Taken
+	to      Syncer
+	taken   Taken
+	clashed []string // ids of offers
 }
 
 const (
@@ -70,8 +72,9 @@ const (
 	pageBytes    = 2 << 20 // of one request, about
 )
 
-// all sends the newest texts first, each with the revision it was edited from, and
-// then the earlier ones, which the server keeps without making them the newest.
+// all sends the newest texts first, each with the revision that the folder says it was
+// made from, and then the earlier ones, which the server keeps without making them the
+// newest.
 func (s *sender) all(ctx context.Context, earlier, files []hub.Offer, events []dinner.Event) error {
 	last := map[string]hub.Offer{}
 	for _, o := range earlier {
@@ -83,8 +86,12 @@ func (s *sender) all(ctx context.Context, earlier, files []hub.Offer, events []d
 		} else if ok { // edited since it was exported
 			o.Base = dinner.Revision(was.Text)
 		}
-		if err := s.send(ctx, hub.Request{}, []hub.Offer{o}, nil); err != nil {
+		clashed := len(s.clashed)
+		if err := s.send(ctx, hub.Request{Import: true}, []hub.Offer{o}, nil); err != nil {
 			return err
+		}
+		if len(s.clashed) > clashed {
+			s.taken.Clashed = append(s.taken.Clashed, o.Name)
 		}
 	}
 	for _, o := range earlier {
@@ -131,6 +138,7 @@ func (s *sender) send(ctx context.Context, req hub.Request, files []hub.Offer, e
 		reply, err := s.to.Sync(req)
 		if err == nil {
 			s.taken.Refused = append(s.taken.Refused, reply.Refused...)
+			s.clashed = append(s.clashed, reply.Clashed...)
 			if len(files) > 0 {
 				s.taken.Files += len(reply.Acked)
 			} else {

@@ -70,7 +70,7 @@ func readRevisions(t *tree, names map[string]string) ([]hub.Offer, error) {
 			return nil, fmt.Errorf("%s: the text was changed after it was exported: nothing was changed", t.path(file))
 		}
 		o := hub.SeedOffer(r.Name, string(text))
-		o.Base = r.Base
+		o.Base, o.Beside, o.Settles = r.Base, r.Beside, r.Settles
 		if r.File != "" {
 			names[r.File] = r.Name
 		}

@@ -2,9 +2,14 @@ package hub_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/dinner"
+	"hobside/internal/hub"
 )
 
 // BenchmarkFanOut is the hub's own part of one tick: taking it, and making the
@@ -12,16 +17,16 @@ import (
 // and bytes are the hub's and the store's.
 func BenchmarkFanOut(b *testing.B) {
 	const streams = 200
-	h, s, _ := newHub(b)
+	h, _, _ := newHub(b)
 	b.ReportAllocs()
 	for n := 0; b.Loop(); n++ {
 		at, _ := h.Watch()
 		req := request(b, tick(n, start))
-		req.Epoch, req.After = at.Epoch, fmt.Sprint(at.Seq)
+		req.Epoch, req.After, req.Chain = at.Epoch, fmt.Sprint(at.Seq), &at.Chain
 		_, err := h.Sync(req)
 		require.NoError(b, err)
 		for range streams {
-			_, message, _ := h.News(s.Epoch(), at.Seq)
+			_, message, _ := h.News(at)
 			require.NotEmpty(b, message)
 		}
 	}
@@ -40,9 +45,49 @@ func BenchmarkPush(b *testing.B) {
 		}
 		at, _ := h.Watch()
 		req := request(b, events...)
-		req.Epoch, req.After = at.Epoch, fmt.Sprint(at.Seq)
+		req.Epoch, req.After, req.Chain = at.Epoch, fmt.Sprint(at.Seq), &at.Chain
 		reply, err := h.Sync(req)
 		require.NoError(b, err)
 		require.Len(b, reply.Acked, 100)
 	}
+}
+
+// BenchmarkTickBesideMerges is a tick while another phone sends edits of one large card
+// that are to be merged, without a pause.
+func BenchmarkTickBesideMerges(b *testing.B) {
+	h, _, _ := newHub(b)
+	var card strings.Builder
+	for i := range 6000 {
+		fmt.Fprintf(&card, "- %d g of item number %d, in a long line of the formula\n", i, i)
+	}
+	text := card.String()
+	at := func(req hub.Request) hub.Request {
+		end, _ := h.Watch()
+		req.Epoch, req.After, req.Chain = end.Epoch, fmt.Sprint(end.Seq), &end.Chain
+		return req
+	}
+	sync1(b, h, at(request(b, offer("offer-0001", "", text))))
+	stop, stopped := make(chan struct{}), make(chan int)
+	go func() {
+		n := 0
+		for ; ; n++ {
+			select {
+			case <-stop:
+				stopped <- n
+				return
+			default:
+			}
+			line := fmt.Sprintf("- %d g of item", n%150*40)
+			h.Sync(at(request(b, offer(fmt.Sprintf("edit-%05d", n), dinner.Revision(text), strings.Replace(text, line, fmt.Sprint(line, " ", n, ":"), 1)))))
+		}
+	}()
+	longest := time.Duration(0)
+	for n := 0; b.Loop(); n++ {
+		began := time.Now()
+		sync1(b, h, at(request(b, tick(n, start))))
+		longest = max(longest, time.Since(began))
+	}
+	b.ReportMetric(float64(longest.Milliseconds()), "ms-longest")
+	close(stop)
+	b.ReportMetric(float64(<-stopped), "edits")
 }

@@ -1,6 +1,7 @@
 package hub_test
 
 import (
+	"fmt"
 	"log/slog"
 	"os"
 	"path/filepath"
@@ -27,15 +28,32 @@ type library struct {
 	records []hub.FileRecord
 }
 
+// beside returns the texts that wait beside the newest one of stock.md.
+func (l library) beside() (texts []string) {
+	p := newPhone("phone-z")
+	for _, f := range l.records {
+		p.files[f.Revision] = f
+	}
+	p.newest["stock.md"] = l.newest["stock.md"].Revision
+	for _, r := range p.waiting("stock.md") {
+		texts = append(texts, p.files[r].Text)
+	}
+	return texts
+}
+
 func pulled(t require.TestingT, h *hub.Hub) library {
 	l := library{newest: map[string]hub.FileRecord{}}
 	reply := sync1(t, h, hub.Request{Device: "phone-z", After: "0"})
-	require.False(t, reply.More)
-	for _, f := range reply.Files {
-		l.newest[f.Name] = f
-		l.records = append(l.records, f)
+	for {
+		for _, f := range reply.Files {
+			l.newest[f.Name] = f
+			l.records = append(l.records, f)
+		}
+		if !reply.More {
+			return l
+		}
+		reply = sync1(t, h, hub.Request{Device: "phone-z", Epoch: reply.Epoch, After: reply.Next, Chain: &reply.Chain})
 	}
-	return l
 }
 
 func offer(id, base, text string) hub.Offer {
@@ -87,13 +105,14 @@ func TestSeparateEditsAreMerged(t *testing.T) {
 			assert.Equal(t, []string{"offer-0003"}, reply.Acked)
 			l := pulled(t, h)
 			newest := l.newest["stock.md"]
-			assert.Equal(t, tt.clash, newest.Clash)
 			if tt.clash {
-				for _, line := range []string{"- 4 kg bones\n", "- 2 kg bones\n"} {
-					assert.Contains(t, newest.Text, line, "both versions are kept")
-				}
+				assert.Equal(t, []string{"offer-0003"}, reply.Clashed)
+				assert.Equal(t, tt.ours, newest.Text, "nothing is written into the text")
+				assert.Equal(t, []string{tt.theirs}, l.beside())
 			} else {
+				assert.Empty(t, reply.Clashed)
 				assert.Equal(t, tt.want, newest.Text)
+				assert.Empty(t, l.beside())
 			}
 			have := map[string]bool{}
 			for i, f := range l.records {
@@ -111,39 +130,98 @@ func TestSeparateEditsAreMerged(t *testing.T) {
 	}
 }
 
-func TestClashLastsUntilItIsEdited(t *testing.T) {
-	h, _, _ := newHub(t)
-	base := dinner.Revision(stock)
-	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
-	clash := pulled(t, h).newest["stock.md"]
-	require.True(t, clash.Clash)
-	other := strings.Replace(clash.Text, "500 g onions", "600 g onions", 1)
-	sync1(t, h, request(t, offer("offer-0004", clash.Revision, other)))
-	assert.True(t, pulled(t, h).newest["stock.md"].Clash, "an edit of other lines does not end it")
-	sync1(t, h, request(t, offer("offer-0005", dinner.Revision(other), edited("3 kg", "4 kg"))))
-	assert.False(t, pulled(t, h).newest["stock.md"].Clash)
+// TestVersionWaitsUntilSomebodyChooses: two versions stay beside each other, whatever
+// else is edited, until a text is saved that settles them.
+func TestVersionWaitsUntilSomebodyChooses(t *testing.T) {
+	base, four, two := dinner.Revision(stock), edited("3 kg", "4 kg"), edited("3 kg", "2 kg")
+	clashed := func(t *testing.T) *hub.Hub {
+		h, _, _ := newHub(t)
+		sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, four), offer("offer-0003", base, two)))
+		require.Equal(t, []string{two}, pulled(t, h).beside())
+		return h
+	}
+	choose := func(id, base, text string, settles ...string) hub.Offer {
+		o := offer(id, base, text)
+		for _, s := range settles {
+			o.Settles = append(o.Settles, dinner.Revision(s))
+		}
+		return o
+	}
+	t.Run("an edit of the newest settles nothing", func(t *testing.T) {
+		h := clashed(t)
+		sync1(t, h, request(t, offer("offer-0004", dinner.Revision(four), strings.Replace(four, "500 g", "600 g", 1))))
+		assert.Equal(t, []string{two}, pulled(t, h).beside())
+	})
+	t.Run("an edit of the other takes its place", func(t *testing.T) {
+		h := clashed(t)
+		edit := strings.Replace(two, "500 g", "600 g", 1)
+		reply := sync1(t, h, request(t, offer("offer-0004", dinner.Revision(two), edit)))
+		assert.Equal(t, []string{"offer-0004"}, reply.Clashed)
+		assert.Equal(t, four, pulled(t, h).newest["stock.md"].Text)
+		assert.Equal(t, []string{edit}, pulled(t, h).beside())
+	})
+	for name, text := range map[string]string{"the newest": four, "the other": two, "a third text": edited("3 kg", "3.5 kg")} {
+		t.Run("chosen: "+name, func(t *testing.T) {
+			h := clashed(t)
+			req := request(t, choose("offer-0004", dinner.Revision(four), text, two))
+			for range 2 { // a repeat is harmless
+				reply := sync1(t, h, req)
+				assert.Equal(t, []string{"offer-0004"}, reply.Acked)
+				assert.Empty(t, reply.Clashed)
+			}
+			l := pulled(t, h)
+			assert.Equal(t, text, l.newest["stock.md"].Text)
+			assert.Empty(t, l.beside())
+		})
+	}
 }
 
-func TestNewFilesOfOneNameAreMerged(t *testing.T) {
+func TestNewFilesOfOneNameStandBesideEachOther(t *testing.T) {
 	h, _, _ := newHub(t)
 	sync1(t, h, request(t, offer("offer-0001", "", "# Soup\n\nleeks\n")))
 	sync1(t, h, request(t, offer("offer-0002", "", "# Soup\n\npeas\n")))
 	sync1(t, h, request(t, offer("offer-0003", strings.Repeat("0", 24), "# Soup\n\nbeans\n"))) // made from a revision that the server does not have
-	newest := pulled(t, h).newest["stock.md"]
-	assert.True(t, newest.Clash)
-	for _, line := range []string{"leeks\n", "peas\n", "beans\n"} {
-		assert.Contains(t, newest.Text, line)
-	}
+	l := pulled(t, h)
+	assert.Equal(t, "# Soup\n\nleeks\n", l.newest["stock.md"].Text)
+	assert.ElementsMatch(t, []string{"# Soup\n\npeas\n", "# Soup\n\nbeans\n"}, l.beside())
 }
 
-func TestMergeOverSizeLimitIsRefused(t *testing.T) {
-	h, s, _ := newHub(t)
+// TestMergeOverSizeLimitIsLeftToPeople: both texts are within the limit, their merge is
+// not.
+func TestMergeOverSizeLimitIsLeftToPeople(t *testing.T) {
+	h, _, _ := newHub(t)
 	large := func(word string) string { return strings.Repeat(word+strings.Repeat("x", 100)+"\n", hub.MaxText/120) }
-	sync1(t, h, request(t, offer("offer-0001", "", large("a"))))
-	reply := sync1(t, h, request(t, offer("offer-0002", "", large("b"))))
-	require.Len(t, reply.Refused, 1)
-	assert.Contains(t, reply.Refused[0].Why, "copy your lines")
-	require.NoError(t, s.View(func(tx *store.Tx) error { assert.EqualValues(t, 1, tx.Seq()); return nil }))
+	base := "a\nb\n"
+	sync1(t, h, request(t, offer("offer-0001", "", base)))
+	sync1(t, h, request(t, offer("offer-0002", dinner.Revision(base), large("y")+base)))
+	reply := sync1(t, h, request(t, offer("offer-0003", dinner.Revision(base), base+large("z"))))
+	assert.Equal(t, []string{"offer-0003"}, reply.Clashed)
+	assert.Equal(t, large("y")+base, pulled(t, h).newest["stock.md"].Text)
+}
+
+// TestFileDoesNotGrowByCopies: many edits of one large card, clean or clashing, add
+// little more than what was written.
+func TestFileDoesNotGrowByCopies(t *testing.T) {
+	h, s, _ := newHub(t)
+	var card strings.Builder
+	for i := range 6000 {
+		fmt.Fprintf(&card, "- %d g of item number %d, in a long line of the formula\n", i, i)
+	}
+	text := card.String()
+	sync1(t, h, request(t, offer("offer-0001", "", text)))
+	before, err := os.Stat(s.Path())
+	require.NoError(t, err)
+	base := dinner.Revision(text)
+	for n := range 60 { // every second one clashes with the first
+		line := fmt.Sprintf("- %d g of item", n/2*2*40)
+		req := request(t, offer(fmt.Sprintf("edit-%05d", n), base, strings.Replace(text, line, fmt.Sprint(line, " ", n, ":"), 1)))
+		end, _ := h.Watch()
+		req.Epoch, req.After, req.Chain = end.Epoch, fmt.Sprint(end.Seq), &end.Chain
+		sync1(t, h, req)
+	}
+	after, err := os.Stat(s.Path())
+	require.NoError(t, err)
+	assert.Less(t, after.Size()-before.Size(), int64(5*len(text)), "60 edits of a card of %d bytes", len(text))
 }
 
 // The data file was restored from a backup, or is new. Phones send back every
@@ -159,7 +237,7 @@ func TestPhonesSendBackWhatARestoredFileLacks(t *testing.T) {
 	require.NoError(t, out.Close())
 	sync1(t, h, request(t, tick(2, start), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
 	before := pulled(t, h)
-	require.True(t, before.newest["stock.md"].Clash)
+	require.Len(t, before.beside(), 1)
 
 	for name, path := range map[string]string{"a backup": path, "an empty one": filepath.Join(t.TempDir(), "empty.db")} {
 		t.Run(name, func(t *testing.T) {
@@ -170,13 +248,14 @@ func TestPhonesSendBackWhatARestoredFileLacks(t *testing.T) {
 			require.True(t, reply.Reset)
 			req = request(t, tick(1, start), tick(2, start))
 			for _, f := range before.records { // in the order of their time, as a phone does
-				req.Files = append(req.Files, raw(t, offer("file-"+f.Revision, f.Base, f.Text)))
+				req.Files = append(req.Files, raw(t, sentBack(f)))
 			}
 			req.Epoch = reply.Epoch
 			reply = sync1(t, restored, req)
 			assert.Empty(t, reply.Refused)
 			after := pulled(t, restored)
 			assert.Equal(t, before.newest["stock.md"].Text, after.newest["stock.md"].Text)
+			assert.Equal(t, before.beside(), after.beside())
 			have := map[string]bool{}
 			for _, f := range after.records {
 				have[f.Revision] = true
@@ -206,26 +285,43 @@ func TestReplyHasNewestRevisionOfOfferedFile(t *testing.T) {
 	assert.Len(t, sync1(t, h, req).Files, 2, "the newest must not come twice")
 }
 
-// Phones may send revisions back in any order. A merged clash must not clash again.
-func TestRevisionsSentBackInAnyOrderDoNotClashAgain(t *testing.T) {
-	h, _, _ := newHub(t)
-	base := dinner.Revision(stock)
-	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, edited("3 kg", "4 kg")), offer("offer-0003", base, edited("3 kg", "2 kg"))))
-	before := pulled(t, h)
-	require.True(t, before.newest["stock.md"].Clash)
-	for turn := range before.records {
-		anew, _, _ := newHub(t)
-		for i := range before.records {
-			f := before.records[(turn+i)%len(before.records)]
-			sync1(t, anew, request(t, offer("file-"+f.Revision, f.Base, f.Text)))
-		}
-		was, is := before.newest["stock.md"].Text, pulled(t, anew).newest["stock.md"].Text
-		if before.records[turn].Clash { // the server does not know yet that all were made from the first text
-			assert.Contains(t, is, "- 3 kg bones\n")
-			assert.Equal(t, 2, strings.Count(is, "The second:"), is)
-			was = is
-		}
-		assert.Equal(t, was, is, "starting with revision %d", turn)
+// sentBack returns a revision as a phone sends it back to another data file.
+func sentBack(f hub.FileRecord) hub.Offer {
+	return hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside, Settles: f.Settles}
+}
+
+// TestRevisionsSentBackInAnyOrderStandAsBefore: the newest text stays the newest, what
+// waited beside it waits, and what was settled does not wait again.
+func TestRevisionsSentBackInAnyOrderStandAsBefore(t *testing.T) {
+	base, four, two := dinner.Revision(stock), edited("3 kg", "4 kg"), edited("3 kg", "2 kg")
+	for name, more := range map[string][]any{
+		"waiting":                nil,
+		"settled by the newest":  {hub.Offer{ID: "offer-0004", Name: "stock.md", Base: dinner.Revision(four), Text: four, Settles: []string{dinner.Revision(two)}}},
+		"settled by the other":   {hub.Offer{ID: "offer-0004", Name: "stock.md", Base: dinner.Revision(four), Text: two, Settles: []string{dinner.Revision(two)}}},
+		"settled by a third one": {hub.Offer{ID: "offer-0004", Name: "stock.md", Base: dinner.Revision(four), Text: edited("3 kg", "5 kg"), Settles: []string{dinner.Revision(two)}}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			h, _, _ := newHub(t)
+			sync1(t, h, request(t, append([]any{offer("offer-0001", "", stock), offer("offer-0002", base, four), offer("offer-0003", base, two)}, more...)...))
+			before := pulled(t, h)
+			latest := map[string]hub.FileRecord{} // a phone keeps one of each revision
+			var order []string
+			for _, f := range before.records {
+				if _, known := latest[f.Revision]; !known {
+					order = append(order, f.Revision)
+				}
+				latest[f.Revision] = f
+			}
+			for turn := range order {
+				anew, _, _ := newHub(t)
+				for i := range order {
+					sync1(t, anew, request(t, sentBack(latest[order[(turn+i)%len(order)]])))
+				}
+				after := pulled(t, anew)
+				assert.Equal(t, before.newest["stock.md"].Text, after.newest["stock.md"].Text, "starting with revision %d", turn)
+				assert.Equal(t, before.beside(), after.beside(), "starting with revision %d", turn)
+			}
+		})
 	}
 }
 

@@ -48,14 +48,16 @@ func FuzzPush(f *testing.F) {
 		require.NoError(t, err)
 		require.NoError(t, s.View(func(tx *store.Tx) error {
 			for _, id := range append(reply.Acked, "event-000001", "offer-0001") {
-				r, err := tx.Find(id)
+				file, err := tx.FindOffer(id)
 				require.NoError(t, err)
-				require.NotZero(t, r.Seq, "%s was acknowledged and is not there", id)
+				r, err := tx.FindEvent(id)
+				require.NoError(t, err)
+				require.NotZero(t, r.Seq+file.Seq, "%s was acknowledged and is not there", id)
 				if r.Event != nil {
 					require.NoError(t, dinner.Validate(*r.Event))
 				}
 			}
-			first, err := tx.Find("event-000001")
+			first, err := tx.FindEvent("event-000001")
 			require.NoError(t, err)
 			require.Equal(t, tick(1, start), *first.Event)
 			return nil

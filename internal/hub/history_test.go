@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -29,6 +30,7 @@ type phone struct {
 	last    dinner.Stamp // the latest it made or saw
 	epoch   string
 	cursor  string
+	chain   string
 	events  map[string]dinner.Event
 	files   map[string]hub.FileRecord // by revision
 	newest  map[string]string         // file name -> revision
@@ -40,7 +42,8 @@ type phone struct {
 func (p *phone) String() string { return p.name }
 
 func (p *phone) request(t require.TestingT) hub.Request {
-	req := hub.Request{Device: p.name, Epoch: p.epoch, After: p.cursor}
+	chain := p.chain
+	req := hub.Request{Device: p.name, Epoch: p.epoch, After: p.cursor, Chain: &chain}
 	names := map[string]bool{}
 	for _, w := range p.outbox {
 		if id, ok := w.(string); ok {
@@ -53,7 +56,7 @@ func (p *phone) request(t require.TestingT) hub.Request {
 	return req
 }
 
-func (p *phone) take(t *rapid.T, reply hub.Reply) {
+func (p *phone) take(t require.TestingT, reply hub.Reply) {
 	require.Empty(t, reply.Refused)
 	p.outbox = slices.DeleteFunc(p.outbox, func(w any) bool {
 		if o, ok := w.(hub.Offer); ok {
@@ -72,7 +75,7 @@ func (p *phone) take(t *rapid.T, reply hub.Reply) {
 	for _, f := range reply.Files {
 		p.files[f.Revision] = f
 		there["file-"+f.Revision] = true
-		if !slices.ContainsFunc(p.outbox, func(w any) bool { o, ok := w.(hub.Offer); return ok && o.Name == f.Name }) {
+		if f.Beside == "" && !slices.ContainsFunc(p.outbox, func(w any) bool { o, ok := w.(hub.Offer); return ok && o.Name == f.Name }) {
 			p.newest[f.Name] = f.Revision
 		}
 	}
@@ -80,7 +83,7 @@ func (p *phone) take(t *rapid.T, reply hub.Reply) {
 		files := slices.SortedFunc(maps.Values(p.files), func(a, b hub.FileRecord) int { return int(a.At - b.At) })
 		for _, f := range files {
 			if !there["file-"+f.Revision] {
-				p.outbox = append(p.outbox, hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text})
+				p.outbox = append(p.outbox, hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside, Settles: f.Settles})
 			}
 		}
 		for _, id := range slices.Sorted(maps.Keys(p.events)) {
@@ -89,12 +92,40 @@ func (p *phone) take(t *rapid.T, reply hub.Reply) {
 			}
 		}
 	}
-	p.epoch, p.cursor = reply.Epoch, reply.Next
+	p.epoch, p.cursor, p.chain = reply.Epoch, reply.Next, reply.Chain
 }
 
-// TestAllPhonesAgreeAfterAnyHistory has two to four phones tick and write, with
-// wrong clocks, lost replies, repeated requests, restored backups and new data
-// files. When all have synced at the end, all have the same, and nothing that any
+// waiting returns the revisions of a file that are beside the newest.
+func (p *phone) waiting(name string) []string {
+	waiting := []string{}
+	for _, f := range p.files {
+		if f.Name != name || f.Beside == "" || p.newest[name] == f.Revision {
+			continue
+		}
+		used := false
+		for _, g := range p.files {
+			used = used || g.Name == name && (g.Base == f.Revision || slices.Contains(g.Settles, f.Revision))
+		}
+		if !used {
+			waiting = append(waiting, f.Revision)
+		}
+	}
+	slices.Sort(waiting)
+	return waiting
+}
+
+// texts returns the newest text of a file and those that wait beside it.
+func (p *phone) texts(name string) string {
+	text := p.files[p.newest[name]].Text
+	for _, r := range p.waiting(name) {
+		text += p.files[r].Text
+	}
+	return text
+}
+
+// TestAllPhonesAgreeAfterAnyHistory has two to four phones tick, write and choose between
+// versions, with wrong clocks, lost replies, repeated requests, restored backups, copies
+// of the data file put back by hand and new data files. When all have synced at the end, all have the same, and nothing that any
 // of them made is missing.
 func TestAllPhonesAgreeAfterAnyHistory(t *testing.T) {
 	dir := t.TempDir()
@@ -118,7 +149,7 @@ func TestAllPhonesAgreeAfterAnyHistory(t *testing.T) {
 			return p
 		}
 		serve(path())
-		backup := ""
+		backup, copied := "", ""
 		var phones []*phone
 		for i := range rapid.IntRange(2, 4).Draw(t, "phones") {
 			skew := rapid.SampledFrom([]time.Duration{0, 0, time.Second, -time.Hour, 365 * 24 * time.Hour}).Draw(t, "clock is wrong by")
@@ -175,6 +206,29 @@ func TestAllPhonesAgreeAfterAnyHistory(t *testing.T) {
 				p.newest["stock.md"] = rev
 				p.madeLog = append(p.madeLog, fmt.Sprintf("line %d\n", made))
 			},
+			"choose": func(t *rapid.T) {
+				p := one.Draw(t, "phone")
+				waiting := p.waiting("stock.md")
+				if len(waiting) == 0 {
+					return
+				}
+				made++
+				now = now.Add(time.Second)
+				base := p.newest["stock.md"]
+				text := p.files[base].Text
+				for _, line := range strings.SplitAfter(p.texts("stock.md"), "\n") {
+					if !strings.Contains(text, line) {
+						text += line // this cook wants all of them
+					}
+				}
+				o := hub.Offer{ID: fmt.Sprintf("offer-%06d", made), Name: "stock.md", Base: base, Text: text, Settles: waiting}
+				p.outbox = append(p.outbox, o)
+				rev := dinner.Revision(text)
+				if rev != base {
+					p.files[rev] = hub.FileRecord{Name: o.Name, Revision: rev, Base: base, Text: text, At: now.UnixMilli(), Settles: waiting}
+					p.newest["stock.md"] = rev
+				}
+			},
 			"sync": func(t *rapid.T) { sync(t, one.Draw(t, "phone")) },
 			"reply lost": func(t *rapid.T) {
 				_, err := h.Sync(one.Draw(t, "phone").request(t))
@@ -204,6 +258,20 @@ func TestAllPhonesAgreeAfterAnyHistory(t *testing.T) {
 				serve(backup)
 				backup = ""
 			},
+			"copy aside": func(t *rapid.T) {
+				b, err := os.ReadFile(s.Path())
+				require.NoError(t, err)
+				copied = path()
+				require.NoError(t, os.WriteFile(copied, b, 0o600))
+			},
+			// Not by restore: the epoch stays the same, and the phones are not settled.
+			"put the copy back": func(t *rapid.T) {
+				if copied == "" {
+					return // there is no copy
+				}
+				serve(copied)
+				copied = ""
+			},
 			"new data file": func(t *rapid.T) {
 				settle(t)
 				serve(path())
@@ -219,7 +287,8 @@ func TestAllPhonesAgreeAfterAnyHistory(t *testing.T) {
 			assert.Equal(t, phones[0].events, p.events)
 			assert.Equal(t, string(events[0]), string(b))
 			assert.Equal(t, phones[0].newest, p.newest)
-			newest := p.files[p.newest["stock.md"]].Text
+			assert.Equal(t, phones[0].waiting("stock.md"), p.waiting("stock.md"))
+			newest := p.texts("stock.md")
 			for _, other := range phones {
 				for _, id := range other.madeLog {
 					if _, ok := p.events[id]; !ok && len(id) == len("event-000000") {

@@ -20,19 +20,22 @@ type Hub struct {
 	now   func() time.Time
 	log   *slog.Logger
 
-	refused Tally // records that can't be read or are not valid
+	refused Tally      // records that can't be read or are not valid
+	quota   quota      // what each device writes
+	merging sync.Mutex // held during a merge: one at a time, so that ticks have a processor
 
 	mu    sync.Mutex
-	at    Position          // the end of the log
-	tail  tail              // the newest records
-	news  map[uint64][]byte // messages for streams at this end of the log, by the phone's cursor
-	moved chan struct{}     // closed and replaced when the log grows
+	at    Position            // the end of the log
+	tail  tail                // the newest records
+	news  map[Position][]byte // messages for streams at this end of the log, by the phone's cursor
+	moved chan struct{}       // closed and replaced when the log grows
 }
 
 // A Position is a place in the log.
 type Position struct {
 	Epoch string `json:"epoch"`
 	Seq   uint64 `json:"seq,string"`
+	Chain string `json:"chain"` // see store.Chain
 }
 
 // New returns a hub on a store. Now is the server's clock. The log gets what a
@@ -43,7 +46,15 @@ func New(s *store.Store, now func() time.Time, log *slog.Logger) (*Hub, error) {
 	h.mu.Lock() // so that take waits until at and tail are set
 	defer h.mu.Unlock()
 	seq, err := s.Follow(h.take)
+	if err != nil {
+		return nil, err
+	}
 	h.at.Seq, h.tail.from = seq, seq+1
+	err = s.View(func(tx *store.Tx) error {
+		h.tail.before, _ = tx.Chain(seq)
+		return nil
+	})
+	h.at.Chain = h.tail.before.String()
 	return h, err
 }
 
@@ -53,7 +64,8 @@ func (h *Hub) take(written []store.Written) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	h.tail.add(written)
-	h.at.Seq = written[len(written)-1].Seq
+	last := written[len(written)-1]
+	h.at.Seq, h.at.Chain = last.Seq, last.Chain.String()
 	h.news = nil
 	close(h.moved)
 	h.moved = make(chan struct{})
@@ -65,18 +77,35 @@ func (h *Hub) take(written []store.Written) {
 //
 // An error means that nothing was acknowledged. One that wraps [ErrRequest] is a
 // fault of the request, one that wraps [store.ErrNoDevice] says that the device was
-// revoked; any other is a fault of the disk, and may pass.
+// revoked; any other is a fault of the disk, and may pass. What the phone sent may be on
+// disk while what it lacks can't be read: then the reply acknowledges, and says so.
 func (h *Hub) Sync(req Request) (Reply, error) {
 	reply := Reply{
 		Epoch: h.store.Epoch(), Now: h.now().UnixMilli(),
 		Acked: []string{}, Refused: []Refusal{}, Events: []dinner.Event{}, Files: []FileRecord{}, // [] in JSON, never null
 	}
 	in, err := h.push(req, &reply)
-	if err == nil {
-		err = h.store.View(func(tx *store.Tx) error { return h.answer(tx, req, in, &reply) })
-	}
 	if err != nil {
 		return Reply{}, err
+	}
+	whole := reply
+	whole.Acked = slices.Clone(reply.Acked) // answer takes out those that its files don't fit
+	err = h.store.View(func(tx *store.Tx) error { return h.answer(tx, req, in, &whole) })
+	switch {
+	case err == nil:
+		reply = whole
+	case errors.Is(err, store.ErrNoDevice) || len(reply.Acked)+len(reply.Refused) == 0:
+		return Reply{}, err
+	default: // the cursor stays where it was
+		h.log.Error("what a phone sent is saved, and what is new can't be read", "device", in.device(), "error", err)
+		reply.Role, reply.Trouble = Role(in.by.Role), whyUnread
+		reply.Epoch, reply.Next = req.Epoch, req.After
+		if reply.Next == "" {
+			reply.Next = "0"
+		}
+		if req.Chain != nil {
+			reply.Chain = *req.Chain
+		}
 	}
 	for _, ev := range in.kept {
 		if !slices.ContainsFunc(reply.Events, func(e dinner.Event) bool { return e.ID == ev.ID }) {
@@ -85,6 +114,10 @@ func (h *Hub) Sync(req Request) (Reply, error) {
 	}
 	return reply, nil
 }
+
+// whyUnread is what a reply says when the phone's records were saved and the log can't
+// be read.
+const whyUnread = "the server has saved what this phone sent, and can't read what is new: its log says why"
 
 // answer adds to the reply what the phone may do and what it lacks. It fails with
 // [store.ErrNoDevice] when the device was revoked since its records were taken.
@@ -126,12 +159,16 @@ func (h *Hub) pull(tx *store.Tx, req Request, bytes int, reply *Reply) {
 	if req.After == "" {
 		after, err = 0, nil
 	}
-	// A cursor of another epoch is not valid here. One beyond the end is of a
-	// longer log: a data file that was copied back by hand keeps its epoch.
-	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end {
+	// A cursor of another epoch is not valid here. A data file that was copied back by
+	// hand keeps its epoch: there a cursor beyond the end is of a longer log, and one with
+	// another chain is of a log that went on in another way.
+	chain, ok := tx.Chain(after)
+	ok = ok && (after == 0 || req.Chain == nil || *req.Chain == chain.String())
+	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end || !ok {
 		reply.Reset, after = true, 0
 	}
 	page := h.since(tx, after, bytes)
+	next, _ := tx.Chain(page.Next)
 	for _, r := range page.Records {
 		if r.Event != nil {
 			reply.Events = append(reply.Events, *r.Event)
@@ -139,7 +176,8 @@ func (h *Hub) pull(tx *store.Tx, req Request, bytes int, reply *Reply) {
 			reply.Files = append(reply.Files, fileRecord(*r.File))
 		}
 	}
-	reply.Next, reply.More, reply.Damaged = strconv.FormatUint(page.Next, 10), page.More, page.Damaged
+	reply.Next, reply.Chain = strconv.FormatUint(page.Next, 10), next.String()
+	reply.More, reply.Damaged = page.More, page.Damaged
 }
 
 // since returns a page of the log, from memory where that has it.
@@ -164,9 +202,9 @@ func (h *Hub) heads(tx *store.Tx, in *intake, reply *Reply) (heads []FileRecord,
 		fit, done := fits[o.Name]
 		if !done {
 			fit = true
-			f, err := tx.File(o.Name, tx.Head(o.Name))
+			f, err := newestOf(tx, o.Name)
 			switch {
-			case tx.Head(o.Name) == "", errors.Is(err, store.ErrDamaged):
+			case f.Name == "" && err == nil, errors.Is(err, store.ErrDamaged):
 			case err != nil:
 				return nil, err
 			default:
@@ -183,9 +221,18 @@ func (h *Hub) heads(tx *store.Tx, in *intake, reply *Reply) (heads []FileRecord,
 	return heads, nil
 }
 
+// newestOf returns the newest record of a file, the zero File when there is none.
+func newestOf(tx *store.Tx, name string) (store.File, error) {
+	head, err := tx.Head(name)
+	if head == "" || err != nil {
+		return store.File{}, err
+	}
+	return tx.File(name, head)
+}
+
 // fileRecord returns a stored file in its form on the wire.
 func fileRecord(f store.File) FileRecord {
-	return FileRecord{Name: f.Name, Revision: f.Revision, Base: f.Base, Text: f.Text, Device: f.Device, At: f.At, Clash: f.Clash}
+	return FileRecord{Name: f.Name, Revision: f.Revision, Base: f.Base, Text: f.Text, Device: f.Device, At: f.At, Clash: f.Clash, Beside: f.Beside, Settles: f.Settles}
 }
 
 // Watch returns the end of the log, and a channel that is closed when the log
@@ -196,8 +243,8 @@ func (h *Hub) Watch() (Position, <-chan struct{}) {
 	return h.at, h.moved
 }
 
-// Healthy returns nil when the log can be read and no damage was found in it since
-// the server started, else what is wrong.
+// Healthy returns nil when the log can be read, its file is in its place and no damage
+// was found in it since the server started, else what is wrong.
 func (h *Hub) Healthy() error {
 	err := h.store.View(func(tx *store.Tx) error {
 		if tx.Epoch() != h.store.Epoch() {
@@ -207,6 +254,9 @@ func (h *Hub) Healthy() error {
 	})
 	if err == nil {
 		err = h.store.Damage()
+	}
+	if replaced := h.store.Replaced(); replaced != nil {
+		return replaced
 	}
 	if err != nil {
 		return fmt.Errorf("the data file can't be read: %w", err)

@@ -2,18 +2,15 @@ package hub
 
 import (
 	"errors"
-	"strings"
 
 	"hobside/internal/dinner"
-	"hobside/internal/merge"
 	"hobside/internal/store"
 )
 
 // Reasons for which a valid record is refused.
 const (
-	whyOther    = "another record with this id came before and is kept"
-	whyDamaged  = "the server's disk has damaged what this belongs to: keep it here, and restore a backup on the server"
-	whyTooLarge = "merged with what others wrote it is too large: copy your lines, fetch the newest text, and add them there"
+	whyOther   = "another record with this id came before and is kept"
+	whyDamaged = "the server's disk has damaged what this belongs to: keep it here, and restore a backup on the server"
 )
 
 // returnedPrefix begins the id of an offer by which a phone sends back a revision
@@ -27,22 +24,30 @@ type intake struct {
 	called  string                                // the device's own name for itself
 	by      store.Device                          // the device in the current transaction
 	keep    bool                                  // the offers are earlier revisions, see Request.Keep
-	now     int64                                 // Unix milliseconds
+	imports bool                                  // the offers are the files of a folder, see Request.Import
+	quota   *quota
+	now     int64 // Unix milliseconds
 	offers  []Offer
 	events  []dinner.Event
 	acked   []string
 	refused []Refusal
 	kept    []dinner.Event // events that the phone has in another form, as they are here
 	space   space          // what kept leaves of the reply
+	beside  bool           // the offer at hand was put beside the newest revision
+	clashed []string       // ids of offers that are beside the newest revision
+	trouble string         // why nothing was taken
+	joins   joins          // merges worked out so far
 	merged  []string       // names of files that were merged, for the log
 	stamped int            // number of events that got another stamp
+	records int            // number of records written
+	bytes   int            // their size
 }
 
 // push takes what the phone sends. All of it goes to disk in one transaction, so
 // that either the reply acknowledges what is there or there is no reply. It
 // returns what the request brought and what became of that.
 func (h *Hub) push(req Request, reply *Reply) (*intake, error) {
-	in := &intake{space: space{left: maxReplyBytes}, from: req.From, called: req.Device, keep: req.Keep, now: reply.Now}
+	in := &intake{space: space{left: maxReplyBytes}, from: req.From, called: req.Device, keep: req.Keep, imports: req.Import, quota: &h.quota, now: reply.Now}
 	for _, raw := range req.Files {
 		o, err := readOffer(raw)
 		if err != nil {
@@ -65,18 +70,39 @@ func (h *Hub) push(req Request, reply *Reply) (*intake, error) {
 	if len(in.offers)+len(in.events) == 0 {
 		return in, nil
 	}
-	if err := h.store.Update(in.take); err != nil {
+	if err := h.write(in); err != nil {
 		return nil, err
 	}
+	if in.by.ID != "" && in.records > 0 {
+		h.quota.add(in.by.ID, in.records, in.bytes, h.now())
+	}
+	reply.Trouble, reply.Clashed = in.trouble, in.clashed
 	reply.Acked = append(reply.Acked, in.acked...)
 	reply.Refused = append(reply.Refused, in.refused...)
 	if in.stamped > 0 {
 		h.log.Info("events restamped: the device's clock is ahead", "device", in.device(), "events", in.stamped)
 	}
+	if in.trouble != "" {
+		h.refused.Add(1, h.now(), h.log, "a device wrote too much", "latest device", in.device())
+	}
 	for _, name := range in.merged {
 		h.log.Info("file merged", "file", name, "device", in.device())
 	}
 	return in, nil
+}
+
+// write runs the transaction. Merges are worked out before it, so that nobody's tick
+// waits for one. Where another phone changes a file meanwhile, they are worked out again.
+func (h *Hub) write(in *intake) error {
+	for {
+		err := h.store.Update(in.take)
+		if !errors.Is(err, errJoin) {
+			return err
+		}
+		h.merging.Lock()
+		in.joins.work()
+		h.merging.Unlock()
+	}
 }
 
 // take is the transaction. It may run more than once and starts over each time.
@@ -88,9 +114,33 @@ func (in *intake) take(tx *store.Tx) error {
 	}
 	in.by = by
 	in.acked, in.refused, in.kept, in.merged, in.stamped = nil, nil, nil, nil, 0
+	in.clashed, in.records, in.bytes = nil, 0, 0
 	in.space = space{left: maxReplyBytes}
+	if in.trouble, err = in.stop(tx); in.trouble != "" || err != nil {
+		return err
+	}
+	records, bytes := tx.Added()
+	if err := in.takeAll(tx); err != nil {
+		return err
+	}
+	if len(in.joins.wanted) > 0 {
+		return errJoin
+	}
+	in.records, in.bytes = tx.Added()
+	in.records, in.bytes = in.records-records, in.bytes-bytes
+	if in.by.ID == "" || in.records == 0 {
+		return nil
+	}
+	return tx.AddVolume(in.by.ID, uint64(in.bytes))
+}
+
+// takeAll takes the records one by one.
+func (in *intake) takeAll(tx *store.Tx) error {
 	for _, o := range in.offers {
 		why, err := in.takeFile(tx, o)
+		if errors.Is(err, errJoin) {
+			continue // and see which other merges are needed
+		}
 		if errors.Is(err, store.ErrDamaged) {
 			why, err = whyDamaged, nil // the other records can be taken
 		}
@@ -136,14 +186,11 @@ func (in *intake) answer(id, why string) {
 // takeEvent adds an event to the log. It returns why the event is refused, "" when
 // it is not.
 func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err error) {
-	known, err := tx.Find(ev.ID)
+	known, err := tx.FindEvent(ev.ID)
 	if err != nil {
 		return "", err
 	}
 	if known.Seq != 0 {
-		if known.Event == nil {
-			return whyOther, nil
-		}
 		if known.Event.Stamp != ev.Stamp || !known.Event.Same(&ev) {
 			if !in.space.take(eventSize(*known.Event)) {
 				return "", errNoSpace
@@ -169,90 +216,4 @@ func (in *intake) takeEvent(tx *store.Tx, ev dinner.Event) (why string, err erro
 	ev.Stamp = final
 	sign(&ev, in.by, in.called)
 	return "", tx.AppendEvent(ev)
-}
-
-// takeFile adds an offered revision to the log, merged with the newest one where
-// the offer was not made from that. It returns why the offer is refused, "" when
-// it is not.
-func (in *intake) takeFile(tx *store.Tx, o Offer) (why string, err error) {
-	known, err := tx.Find(o.ID)
-	if err != nil {
-		return "", err
-	}
-	if known.Seq != 0 {
-		if known.File == nil || known.File.Name != o.Name || known.File.Text != o.Text {
-			return whyOther, nil
-		}
-		return "", nil
-	}
-	revision, head := dinner.Revision(o.Text), tx.Head(o.Name)
-	if in.by.Role == string(Helper) {
-		if tx.Has(o.Name, revision) {
-			return "", nil // sent back, and here already
-		}
-		return whyHelperFile, nil
-	}
-	offered := store.File{ID: o.ID, Name: o.Name, Base: o.Base, Text: o.Text, Device: in.device(), At: in.now, Clash: merge.Marked(o.Text)}
-	if head == "" {
-		_, err := tx.AppendFile(offered)
-		return "", err
-	}
-	newest, err := tx.File(o.Name, head)
-	if err != nil {
-		return "", err
-	}
-	// The times of one file's revisions always increase, because a phone sends
-	// them to a new data file in the order of their times.
-	offered.At = max(in.now, newest.At+1)
-	switch {
-	case head == revision:
-		return "", tx.Alias(o.ID, o.Name, revision)
-	case (in.keep || strings.HasPrefix(o.ID, returnedPrefix)) && tx.Has(o.Name, revision):
-		return "", tx.Alias(o.ID, o.Name, revision) // an earlier text, sent back; not an edit that returns to it
-	case head == o.Base && !in.keep:
-		_, err := tx.AppendFile(offered)
-		return "", err
-	}
-	return in.merge(tx, offered, newest)
-}
-
-// merge adds an offer that was not made from the newest text. The offer itself
-// becomes a revision, because a dinner may have pinned it; the merged text follows
-// it and becomes the newest.
-func (in *intake) merge(tx *store.Tx, offered, newest store.File) (why string, err error) {
-	var base *string
-	if tx.Knows(offered.Base) {
-		text, err := tx.Text(offered.Base)
-		if err != nil {
-			return "", err
-		}
-		base = &text
-	}
-	text := ""
-	switch back := strings.HasPrefix(offered.ID, returnedPrefix); {
-	case in.keep:
-		text = newest.Text
-	case back && (tx.IsBase(offered.Name, dinner.Revision(offered.Text)) || merge.Holds(newest.Text, offered.Text)):
-		text = newest.Text
-	case back && merge.Holds(offered.Text, newest.Text):
-		text = offered.Text
-	default:
-		text = merge.Lines(base, newest.Text, offered.Text)
-	}
-	if len(text) > MaxText || strings.Count(text, "\n") > MaxLines {
-		return whyTooLarge, nil
-	}
-	if _, err := tx.AppendFile(offered); err != nil {
-		return "", err
-	}
-	in.merged = append(in.merged, offered.Name)
-	merged := store.File{Name: offered.Name, Base: newest.Revision, Text: text, Device: in.device(), At: offered.At + 1, Clash: merge.Marked(text)}
-	switch text {
-	case offered.Text: // the offer has everything; it stays the newest
-		return "", nil
-	case newest.Text: // the offer brought nothing, and must not stay the newest
-		merged.Base = newest.Base
-	}
-	_, err = tx.AppendFile(merged)
-	return "", err
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -16,6 +17,8 @@ import (
 const (
 	MaxText  = 512 << 10 // bytes
 	MaxLines = 20_000
+
+	maxSettles = 100 // revisions that one text is chosen over
 )
 
 // ErrRequest means that a request can't be read at all. The phone keeps what it
@@ -51,6 +54,9 @@ func readEvent(raw json.RawMessage) (dinner.Event, error) {
 	if err := dinner.Validate(ev); err != nil {
 		return ev, err
 	}
+	if strings.HasPrefix(ev.ID, returnedPrefix) { // phones keep both kinds in one list
+		return ev, fmt.Errorf("its id begins with %q, which names a file", returnedPrefix)
+	}
 	_, err = json.Marshal(ev) // it must be possible to store it
 	return ev, err
 }
@@ -68,6 +74,8 @@ func readOffer(raw json.RawMessage) (Offer, error) {
 		return o, errors.New("its name is not that of a file ending in .md")
 	case o.Base != "" && !dinner.IsRevision(o.Base):
 		return o, errors.New("what it was edited from is not a revision")
+	case o.Beside != "" && !dinner.IsRevision(o.Beside), len(o.Settles) > maxSettles, slices.ContainsFunc(o.Settles, func(r string) bool { return !dinner.IsRevision(r) }):
+		return o, errors.New("what it is beside, or was chosen over, is not a revision")
 	case len(o.Text) > MaxText:
 		return o, fmt.Errorf("%s has %d bytes, over the %d that fit: make two of it", o.Name, len(o.Text), MaxText)
 	case strings.Count(o.Text, "\n") > MaxLines:

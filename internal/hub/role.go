@@ -51,7 +51,7 @@ func mayEvent(tx *store.Tx, role Role, ev dinner.Event) (why string, err error) 
 		if n == maxUndos {
 			return whyHelperEvent, nil
 		}
-		r, err := tx.Find(ev.Undo)
+		r, err := tx.FindEvent(ev.Undo)
 		if err != nil {
 			return "", err
 		}

@@ -9,9 +9,10 @@ import (
 )
 
 // Seed fills a new data file; it is for store.Options.New. It takes files and
-// events as if a device had sent them, and fails where they would be refused.
+// events as if a device had sent them, and fails where they would be refused. An import
+// of the same files, edited on disk, goes on from them.
 func Seed(tx *store.Tx, now time.Time, device string, files []Offer, events []dinner.Event) error {
-	in := intake{called: device, now: now.UnixMilli(), offers: files, events: events}
+	in := intake{called: device, now: now.UnixMilli(), offers: files, events: events, imports: true}
 	for _, ev := range events {
 		if err := dinner.Validate(ev); err != nil {
 			return fmt.Errorf("event %s: %w", ev.ID, err)

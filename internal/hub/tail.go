@@ -1,6 +1,7 @@
 package hub
 
 import (
+	"fmt"
 	"slices"
 
 	"hobside/internal/store"
@@ -17,6 +18,8 @@ type tail struct {
 	records []store.Record // in order, without gaps, never changed
 	encoded [][]byte       // the JSON of each event, nil for a file
 	sizes   []int          // of each record in bytes, as store.Tx.Since counts them
+	chains  []store.Chain  // of each record
+	before  store.Chain    // of the record before the first
 }
 
 // add adds records that follow the last one.
@@ -25,13 +28,28 @@ func (t *tail) add(written []store.Written) {
 		t.records = append(t.records, w.Record)
 		t.encoded = append(t.encoded, w.EventJSON)
 		t.sizes = append(t.sizes, w.Size)
+		t.chains = append(t.chains, w.Chain)
 	}
 	if over := len(t.records) - maxTail; over > 0 {
+		t.before = t.chains[over-1]
+		t.chains = slices.Clone(t.chains[over:])
 		t.records = slices.Clone(t.records[over:]) // a copy, so that the old ones are freed
 		t.encoded = slices.Clone(t.encoded[over:])
 		t.sizes = slices.Clone(t.sizes[over:])
 		t.from += uint64(over)
 	}
+}
+
+// chain returns the chain at a sequence number; ok is false when the tail does not go
+// back that far.
+func (t *tail) chain(seq uint64) (c store.Chain, ok bool) {
+	switch {
+	case seq+1 == t.from:
+		return t.before, true
+	case seq < t.from, seq-t.from >= uint64(len(t.chains)):
+		return 0, false
+	}
+	return t.chains[seq-t.from], true
 }
 
 // has reports whether the tail has every record that follows a sequence number.
@@ -55,6 +73,22 @@ func (t *tail) since(after uint64, max int) (records []store.Record, ok bool) {
 		bytes += size
 	}
 	return records, bytes < max
+}
+
+// chainsSince returns the chains at a sequence number and at each after it, as the
+// JSON of a list.
+func (t *tail) chainsSince(after uint64) []byte {
+	list := []byte{'['}
+	for seq := after; ; seq++ {
+		c, ok := t.chain(seq)
+		if !ok {
+			return append(list, ']')
+		}
+		if seq > after {
+			list = append(list, ',')
+		}
+		list = fmt.Appendf(list, `"%s"`, c)
+	}
 }
 
 // eventsSince returns the JSON of the events that follow a sequence number,

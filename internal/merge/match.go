@@ -2,11 +2,13 @@ package merge
 
 import "sort"
 
-// Bounds on the work of one match. Lines beyond them stay unmatched: the merge
-// then shows more lines as clashing, and loses none.
+// maxSteps bounds the work of one merge, so that nobody waits for it: a step takes
+// about 20 ns. A merge that needs more is left to people.
+const maxSteps = 1 << 20
+
 const (
-	maxCells = 1 << 20 // of one table of the longest common subsequence
-	maxDepth = 40      // of matches between matched lines
+	lookupSteps = 2  // what it costs to look a line up
+	maxDepth    = 40 // of matches between matched lines
 )
 
 // match pairs the lines of a with equal lines of b, in order. It returns, for
@@ -14,8 +16,9 @@ const (
 //
 // Lines that each side has exactly once are paired first, because they tell a
 // step from the blank lines around it (the idea is known as patience diff). The
-// lines between them are paired by longest common subsequence.
-func match(a, b []string) []int {
+// lines between them are paired by longest common subsequence. It takes its work from
+// steps, and leaves the rest unmatched when that is below 0.
+func match(a, b []string, steps *int) []int {
 	number := map[string]int{} // each different line as a small number
 	numbered := func(lines []string) []int {
 		out := make([]int, len(lines))
@@ -29,7 +32,8 @@ func match(a, b []string) []int {
 		}
 		return out
 	}
-	m := matcher{a: numbered(a), b: numbered(b), partner: make([]int, len(a))}
+	*steps -= lookupSteps * (len(a) + len(b))
+	m := matcher{a: numbered(a), b: numbered(b), partner: make([]int, len(a)), steps: steps}
 	for i := range m.partner {
 		m.partner[i] = -1
 	}
@@ -41,6 +45,13 @@ func match(a, b []string) []int {
 type matcher struct {
 	a, b    []int
 	partner []int
+	steps   *int // left
+}
+
+// spend takes n steps. It returns false when there are not enough.
+func (m *matcher) spend(n int) bool {
+	*m.steps -= n
+	return *m.steps >= 0
 }
 
 // between pairs a[a0:a1] with b[b0:b1].
@@ -53,7 +64,7 @@ func (m *matcher) between(a0, a1, b0, b1, depth int) {
 		a1, b1 = a1-1, b1-1
 		m.partner[a1] = b1
 	}
-	if a0 == a1 || b0 == b1 {
+	if a0 == a1 || b0 == b1 || !m.spend(lookupSteps*(a1-a0+b1-b0)) {
 		return
 	}
 	anchors := m.anchors(a0, a1, b0, b1)
@@ -123,11 +134,11 @@ func increasing(pairs [][2]int) [][2]int {
 	return list
 }
 
-// longest pairs by longest common subsequence. It pairs nothing when the table
-// would have more than maxCells cells.
+// longest pairs by longest common subsequence. It pairs nothing when there are not
+// enough steps for the table.
 func (m *matcher) longest(a0, a1, b0, b1 int) {
 	rows, cols := a1-a0+1, b1-b0+1
-	if rows*cols > maxCells {
+	if !m.spend(rows * cols) {
 		return
 	}
 	length := make([]int32, rows*cols) // of the longest common subsequence from this cell on

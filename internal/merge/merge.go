@@ -2,8 +2,8 @@
 // three-way merge whose unit is the line.
 //
 // Enter by [Lines], which never loses a line that either side wrote. Where both
-// sides changed the same lines in different ways it keeps both versions between
-// marked lines, and [Marked] reports whether a text still has such marks.
+// sides changed the same lines in different ways it makes no text: people must
+// choose.
 //
 // The package is pure and imports no other room: it knows nothing of cards,
 // files or phones.
@@ -14,45 +14,31 @@ import (
 	"strings"
 )
 
-// The marked lines around two versions. They are plain sentences, because
-// people read them in a card; every Markdown reader shows them as a quotation.
-const (
-	markFirst  = "> **Two versions of these lines.** The first:"
-	markSecond = "> **Two versions of these lines.** The second:"
-	markEnd    = "> **Two versions of these lines.** So far. Keep what is right; delete these three lines."
-)
-
-// Marked reports whether a text has a marked line of [Lines].
-func Marked(text string) bool {
-	return slices.ContainsFunc(split(text), isMark)
-}
-
-func isMark(line string) bool {
-	k := bare(line)
-	return k == markFirst || k == markSecond || k == markEnd
-}
-
 // Lines returns the merge of ours and theirs, two texts that were both made from
-// base. What one side changed and the other left alone is taken as changed.
-// Where both changed the same lines in different ways, both versions are in the
-// result, ours first, with marked lines around them.
+// base. What one side changed and the other left alone is taken as changed. ok is
+// false, and there is no merge, where both changed the same lines in different ways,
+// and where the texts take more than a bounded number of steps to compare.
 //
 // Base is nil when the common text is not known; then lines that only one side
 // has are all kept. Line ends do not count as a change, because a browser's text
 // field writes its own; lines on which both agree keep the ends of ours.
-func Lines(base *string, ours, theirs string) string {
+func Lines(base *string, ours, theirs string) (merged string, ok bool) {
+	steps := new(maxSteps) // left
 	o, t := split(ours), split(theirs)
 	var b []string
 	var inOurs, inTheirs []int // for each line of b, its index in o and t, or -1
 	if base == nil {
-		for i, at := range match(o, t) {
+		for i, at := range match(o, t, steps) {
 			if at >= 0 {
 				b, inOurs, inTheirs = append(b, o[i]), append(inOurs, i), append(inTheirs, at)
 			}
 		}
 	} else {
 		b = split(*base)
-		inOurs, inTheirs = match(b, o), match(b, t)
+		inOurs, inTheirs = match(b, o, steps), match(b, t, steps)
+	}
+	if *steps < 0 {
+		return "", false
 	}
 	var w writer
 	bi, oi, ti := 0, 0, 0
@@ -63,26 +49,29 @@ func Lines(base *string, ours, theirs string) string {
 			k++
 		}
 		if k == len(b) {
-			w.part(b[bi:], o[oi:], t[ti:])
-			return w.out.String()
+			if !w.part(b[bi:], o[oi:], t[ti:]) {
+				return "", false
+			}
+			return w.out.String(), true
 		}
-		w.part(b[bi:k], o[oi:inOurs[k]], t[ti:inTheirs[k]])
+		if !w.part(b[bi:k], o[oi:inOurs[k]], t[ti:inTheirs[k]]) {
+			return "", false
+		}
 		w.line(o[inOurs[k]])
 		bi, oi, ti = k+1, inOurs[k]+1, inTheirs[k]+1
 	}
 }
 
-// Holds reports whether all has every line of some, as often, in any order.
-// Marked and blank lines of some do not count. Of two versions of a text whose
-// common text is not known it tells which was made from the other; merging them
-// again would put marks around marks.
+// Holds reports whether all has every line of some, as often, in any order. Blank
+// lines of some do not count. Of two versions of a text whose common text is not known
+// it tells which was made from the other.
 func Holds(all, some string) bool {
 	have := map[string]int{}
 	for _, l := range split(all) {
 		have[bare(l)]++
 	}
 	for _, l := range split(some) {
-		if isMark(l) || strings.TrimSpace(l) == "" {
+		if strings.TrimSpace(l) == "" {
 			continue
 		}
 		if have[bare(l)]--; have[bare(l)] < 0 {

@@ -2,6 +2,7 @@ package merge
 
 import (
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -33,34 +34,29 @@ func TestLines(t *testing.T) {
 			strings.Replace(edit("3 kg", "4 kg"), "Simmer.", "Simmer for 5 h.", 1), false},
 		{"we deleted a line, they changed another", card, edit("- 500 g onions\n", ""), edit("Simmer.", "Simmer for 5 h."),
 			strings.Replace(edit("- 500 g onions\n", ""), "Simmer.", "Simmer for 5 h.", 1), false},
-		{"the same line, two ways", card, edit("3 kg", "4 kg"), edit("3 kg", "2 kg"),
-			edit("- 3 kg bones\n", joined(markFirst, "- 4 kg bones", markSecond, "- 2 kg bones", markEnd)), true},
-		{"neighbouring lines may belong together", card, edit("3 kg", "4 kg"), edit("500 g", "600 g"),
-			edit("- 3 kg bones\n- 500 g onions\n", joined(markFirst, "- 4 kg bones", "- 500 g onions", markSecond, "- 3 kg bones", "- 600 g onions", markEnd)), true},
-		{"we deleted what they changed", card, edit("- 500 g onions\n", ""), edit("500 g", "600 g"),
-			edit("- 500 g onions\n", joined(markFirst, markSecond, "- 600 g onions", markEnd)), true},
-		{"one line of two differs", "a\n", "x\ny\n", "x\nz\n", joined("x", markFirst, "y", markSecond, "z", markEnd), true},
-		{"both wrote a new file", "", "a\nb\n", "a\nc\n", joined("a", markFirst, "b", markSecond, "c", markEnd), true},
+		{"the same line, two ways", card, edit("3 kg", "4 kg"), edit("3 kg", "2 kg"), "", true},
+		{"neighbouring lines may belong together", card, edit("3 kg", "4 kg"), edit("500 g", "600 g"), "", true},
+		{"we deleted what they changed", card, edit("- 500 g onions\n", ""), edit("500 g", "600 g"), "", true},
+		{"one line of two differs", "a\n", "x\ny\n", "x\nz\n", "", true},
+		{"both wrote a new file", "", "a\nb\n", "a\nc\n", "", true},
 		{"both wrote the same and one wrote more", card, edit("3 kg bones", "4 kg bones"), edit("3 kg bones", "4 kg bones\n- 1 pig's foot"), edit("3 kg bones", "4 kg bones\n- 1 pig's foot"), false},
-		{"one wrote more, the other deleted", "a\nb\n", "x\n", "x\nb\n", joined("x", markFirst, markSecond, "b", markEnd), true},
+		{"one wrote more, the other deleted", "a\nb\n", "x\n", "x\nb\n", "", true},
 		{"the last line has no line end", "a\nb", "a\nb\nc", "z\nb", "z\nb\nc", false},
-		{"no line end before a mark", "a", "b", "c", joined(markFirst, "b", markSecond, "c", markEnd), true},
+		{"a text of one line, changed two ways", "a", "b", "c", "", true},
 		{"other line ends are no change", "a\r\nb\r\nc\r\n", "a\r\nb\r\nc\r\n", "a\nb\nd\n", "a\r\nb\r\nd\n", false},
-		{"marks take the line ends of the text", "a\r\nb\r\n", "a\r\nc\r\n", "a\nd\n",
-			"a\r\n" + markFirst + "\r\nc\r\n" + markSecond + "\r\nd\n" + markEnd + "\r\n", true},
 		{"one side deleted everything", card, "", card, "", false},
 		{"three empty texts", "", "", "", "", false},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			got := Lines(&tt.base, tt.ours, tt.theirs)
+			got, ok := Lines(&tt.base, tt.ours, tt.theirs)
 			assert.Equal(t, tt.want, got)
-			assert.Equal(t, tt.clash, Marked(got))
+			assert.Equal(t, tt.clash, !ok)
 		})
 	}
 }
 
 // An edit can arrive again long after it was merged, from a phone that sends all
-// it has. That must not make a clash inside the clash.
+// it has.
 func TestRepeatedEditChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 8).Draw(t, "lines")
@@ -75,14 +71,16 @@ func TestRepeatedEditChangesNothing(t *testing.T) {
 			return joined(text...)
 		}
 		b, ours, theirs := joined(base...), change("we"), change("they")
-		merged := Lines(&b, ours, theirs)
-		for _, again := range []string{b, ours, theirs, merged} {
-			assert.Equal(t, merged, Lines(&b, merged, again))
-			assert.Equal(t, merged, Lines(&b, again, merged))
+		merged, ok := Lines(&b, ours, theirs)
+		if !ok {
+			return
 		}
-		if Marked(merged) { // else lines of the base are gone, and only the base tells that they should be
-			assert.Equal(t, merged, Lines(nil, merged, theirs))
-			assert.Equal(t, merged, Lines(nil, ours, merged))
+		for _, again := range []string{b, ours, theirs, merged} {
+			for _, pair := range [][2]string{{merged, again}, {again, merged}} {
+				got, ok := Lines(&b, pair[0], pair[1])
+				assert.True(t, ok)
+				assert.Equal(t, merged, got)
+			}
 		}
 	})
 }
@@ -93,16 +91,17 @@ func TestHolds(t *testing.T) {
 		want      bool
 	}{
 		{"a\nb\n", "a\n", true}, {"a\n", "a\nb\n", false}, {"b\r\na", "a\nb\n", true}, {"a\n", "\n  \na", true}, {"a\nb\n", "a\na\n", false}, {"", "", true},
-		{"a\nb\n", joined(markFirst, "a", markSecond, "b", markEnd), true},
 	} {
 		assert.Equal(t, tt.want, Holds(tt.all, tt.some), "%q in %q", tt.some, tt.all)
 	}
 }
 
 func TestAllLinesStayWithoutABase(t *testing.T) {
-	got := Lines(nil, "a\nb\nc\ne\n", "a\nc\nd\ne\nf\n")
+	got, ok := Lines(nil, "a\nb\nc\ne\n", "a\nc\nd\ne\nf\n")
+	assert.True(t, ok)
 	assert.Equal(t, "a\nb\nc\nd\ne\nf\n", got)
-	assert.Equal(t, joined("a", markFirst, "b", markSecond, "x", markEnd, "c"), Lines(nil, "a\nb\nc\n", "a\nx\nc\n"))
+	_, ok = Lines(nil, "a\nb\nc\n", "a\nx\nc\n")
+	assert.False(t, ok)
 }
 
 // text draws a text of few different lines, so that many are equal.
@@ -122,15 +121,22 @@ func count(text string) map[string]int {
 func TestAddedLinesStay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		base, ours, theirs := text(t, "base"), text(t, "ours"), text(t, "theirs")
-		got := Lines(&base, ours, theirs)
-		assert.Equal(t, ours, Lines(&base, ours, base), "an unchanged side adds nothing")
-		assert.True(t, same(split(theirs), split(Lines(&base, base, theirs))), "an unchanged side adds nothing")
-		assert.Equal(t, ours, Lines(&base, ours, ours), "the same edit on both sides is one edit")
-		assert.Equal(t, ours, Lines(nil, ours, ours))
-		assert.Equal(t, Marked(Lines(&base, theirs, ours)), Marked(got), "whether texts clash does not depend on their order")
+		clean := func(base *string, ours, theirs string) string {
+			got, ok := Lines(base, ours, theirs)
+			assert.True(t, ok)
+			return got
+		}
+		assert.Equal(t, ours, clean(&base, ours, base), "an unchanged side adds nothing")
+		assert.True(t, same(split(theirs), split(clean(&base, base, theirs))), "an unchanged side adds nothing")
+		assert.Equal(t, ours, clean(&base, ours, ours), "the same edit on both sides is one edit")
+		assert.Equal(t, ours, clean(nil, ours, ours))
+		got, ok := Lines(&base, ours, theirs)
+		_, turned := Lines(&base, theirs, ours)
+		assert.Equal(t, turned, ok, "whether texts clash does not depend on their order")
 
 		b, o, th := count(base), count(ours), count(theirs)
-		for _, g := range []map[string]int{count(got), count(Lines(nil, ours, theirs))} {
+		if ok {
+			g := count(got)
 			for l := range th {
 				assert.GreaterOrEqual(t, g[l], th[l]-b[l], "theirs added %q", l)
 			}
@@ -139,10 +145,12 @@ func TestAddedLinesStay(t *testing.T) {
 				assert.GreaterOrEqual(t, g[l], min(b[l], o[l], th[l])-lost(base, ours, theirs, l), "neither deleted %q", l)
 			}
 		}
-		all := count(Lines(nil, ours, theirs))
-		for _, side := range []map[string]int{o, th} {
-			for l, n := range side {
-				assert.GreaterOrEqual(t, all[l], n, "without a base %q of either side stays", l)
+		if union, ok := Lines(nil, ours, theirs); ok {
+			all := count(union)
+			for _, side := range []map[string]int{o, th} {
+				for l, n := range side {
+					assert.GreaterOrEqual(t, all[l], n, "without a base %q of either side stays", l)
+				}
 			}
 		}
 	})
@@ -153,7 +161,7 @@ func TestAddedLinesStay(t *testing.T) {
 func lost(base, ours, theirs, l string) int {
 	kept := func(x string) int {
 		n := 0
-		for i, at := range match(split(base), split(x)) {
+		for i, at := range match(split(base), split(x), new(maxSteps)) {
 			if at >= 0 && bare(split(base)[i]) == l {
 				n++
 			}
@@ -197,7 +205,10 @@ func TestNoWrittenLineIsLost(t *testing.T) {
 		}
 		ours, theirs := edit("we"), edit("they")
 		b := strings.Join(base, "\n")
-		got := Lines(&b, strings.Join(ours.text, "\n"), strings.Join(theirs.text, "\n"))
+		got, ok := Lines(&b, strings.Join(ours.text, "\n"), strings.Join(theirs.text, "\n"))
+		if !ok {
+			return
+		}
 		var have []string
 		for _, l := range split(got) {
 			have = append(have, bare(l))
@@ -214,15 +225,10 @@ func TestNoWrittenLineIsLost(t *testing.T) {
 			if !ours.removed[l] && !theirs.removed[l] {
 				assert.Contains(t, have, l, "neither side deleted it")
 			}
-			if ours.removed[l] && theirs.removed[l] {
-				assert.NotContains(t, have, l, "both sides deleted it")
-			}
 		}
-		if !Marked(got) {
-			for _, l := range base {
-				if ours.removed[l] || theirs.removed[l] {
-					assert.NotContains(t, have, l, "one side deleted it and the other left it alone")
-				}
+		for _, l := range base {
+			if ours.removed[l] || theirs.removed[l] {
+				assert.NotContains(t, have, l, "one side deleted it and the other left it alone")
 			}
 		}
 	})
@@ -246,8 +252,11 @@ func TestSeparateEditsDoNotClash(t *testing.T) {
 			want[n-1-i] = theirs[n-1-i]
 		}
 		b := joined(base...)
-		assert.Equal(t, joined(want...), Lines(&b, joined(ours...), joined(theirs...)))
-		assert.Equal(t, joined(want...), Lines(&b, joined(theirs...), joined(ours...)))
+		for _, pair := range [][2]string{{joined(ours...), joined(theirs...)}, {joined(theirs...), joined(ours...)}} {
+			got, ok := Lines(&b, pair[0], pair[1])
+			assert.True(t, ok)
+			assert.Equal(t, joined(want...), got)
+		}
 	})
 }
 
@@ -255,7 +264,7 @@ func TestMatchPairsEqualLinesInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := split(text(t, "a")), split(text(t, "b"))
 		last := -1
-		for i, at := range match(a, b) {
+		for i, at := range match(a, b, new(maxSteps)) {
 			if at >= 0 {
 				require.Equal(t, bare(a[i]), bare(b[at]))
 				require.Greater(t, at, last)
@@ -265,15 +274,48 @@ func TestMatchPairsEqualLinesInOrder(t *testing.T) {
 	})
 }
 
-func TestMatchGivesUpOnHugeTables(t *testing.T) {
-	var a, b []string
-	for i := range 20_000 { // no line is unique, and no two at one place are equal
-		a = append(a, fmt.Sprint(i%50))
-		b = append(b, fmt.Sprint((i*7+3)%50))
+// TestWorkOfAMergeIsBounded merges texts that are as large as a file may be and as hard
+// to compare as could be found. It measures the memory that a merge takes, of which the
+// tables of comparisons are most: four bytes a step.
+func TestWorkOfAMergeIsBounded(t *testing.T) {
+	const lines = 20_000
+	text := func(line func(i int) string) string {
+		var b strings.Builder
+		for i := range lines {
+			b.WriteString(line(i) + "\n")
+		}
+		return b.String()
 	}
-	ours, theirs := strings.Join(a, "\n"), strings.Join(b, "\n")
-	base := ""
-	assert.True(t, Marked(Lines(&base, ours, theirs)))
+	cycle := func(step, of int) string { return text(func(i int) string { return fmt.Sprint(i * step % of) }) }
+	gaps := func(step int) string { // 20 gaps between lines that both have once
+		return text(func(i int) string {
+			if i%1000 == 0 {
+				return fmt.Sprint("## Part ", i)
+			}
+			return fmt.Sprint(i * step % 7)
+		})
+	}
+	base := text(func(i int) string { return fmt.Sprint(i) })
+	for name, tt := range map[string]struct {
+		ours, theirs string
+		ok           bool
+	}{
+		"no line is unique":             {cycle(1, 50), cycle(7, 50), false},
+		"many gaps":                     {gaps(1), gaps(3), false},
+		"all lines differ":              {text(func(i int) string { return fmt.Sprint("a", i) }), text(func(i int) string { return fmt.Sprint("b", i) }), false},
+		"one line, each at another end": {"ours\n" + base, base + "theirs\n", true},
+	} {
+		t.Run(name, func(t *testing.T) {
+			for _, b := range []*string{nil, &base} {
+				var before, after runtime.MemStats
+				runtime.ReadMemStats(&before)
+				_, ok := Lines(b, tt.ours, tt.theirs)
+				runtime.ReadMemStats(&after)
+				assert.Equal(t, tt.ok, ok)
+				assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(4*maxSteps+24<<20), "bytes")
+			}
+		})
+	}
 }
 
 func FuzzLines(f *testing.F) {
@@ -281,15 +323,20 @@ func FuzzLines(f *testing.F) {
 	f.Add("", "a", "b\r\n")
 	f.Add("x", "\r", "\r\r\n\nb\r\n") // a stray carriage return is part of its line
 	f.Fuzz(func(t *testing.T, base, ours, theirs string) {
-		got := count(Lines(nil, ours, theirs))
-		for _, side := range []string{ours, theirs} {
-			for l, n := range count(side) {
-				if got[l] < n {
-					t.Fatalf("%q is there %d times, and %d times in the merge", l, n, got[l])
+		if got, ok := Lines(nil, ours, theirs); ok {
+			g := count(got)
+			for _, side := range []string{ours, theirs} {
+				for l, n := range count(side) {
+					if g[l] < n {
+						t.Fatalf("%q is there %d times, and %d times in the merge", l, n, g[l])
+					}
 				}
 			}
 		}
-		merged := Lines(&base, ours, theirs)
+		merged, ok := Lines(&base, ours, theirs)
+		if !ok {
+			return
+		}
 		b, g := count(base), count(merged)
 		for _, side := range []string{ours, theirs} {
 			for l, n := range count(side) {
@@ -299,4 +346,18 @@ func FuzzLines(f *testing.F) {
 			}
 		}
 	})
+}
+
+func BenchmarkHardestMerge(b *testing.B) {
+	text := func(step int) string {
+		var t strings.Builder
+		for i := range 1000 {
+			fmt.Fprintln(&t, i*step%50)
+		}
+		return t.String()
+	}
+	ours, theirs := text(1), text(7)
+	for b.Loop() {
+		Lines(nil, ours, theirs)
+	}
 }

@@ -1,9 +1,6 @@
 package merge
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // A writer builds the merged text.
 type writer struct {
@@ -11,8 +8,9 @@ type writer struct {
 	end string // the line end of the first line that has one
 }
 
-// part writes the merge of lines between two that all three texts have.
-func (w *writer) part(base, ours, theirs []string) {
+// part writes the merge of lines between two that all three texts have. It returns
+// false when ours and theirs clash.
+func (w *writer) part(base, ours, theirs []string) bool {
 	switch {
 	case same(ours, theirs), same(theirs, base):
 		w.all(ours)
@@ -23,8 +21,9 @@ func (w *writer) part(base, ours, theirs []string) {
 	case covers(theirs, ours, base):
 		w.all(theirs)
 	default:
-		w.clash(ours, theirs)
+		return false
 	}
+	return true
 }
 
 // covers reports whether all holds every line of some, in order, so that nothing
@@ -39,37 +38,15 @@ func covers(all, some, base []string) bool {
 	for _, l := range base {
 		old[bare(l)] = true
 	}
-	i, leftAlone := 0, false
+	i := 0
 	for _, l := range all {
 		if i < len(some) && bare(l) == bare(some[i]) {
 			i++
 		} else if old[bare(l)] {
-			leftAlone = true
+			return false
 		}
 	}
-	return i == len(some) && (!leftAlone || slices.ContainsFunc(all, isMark))
-}
-
-// clash writes both versions between marked lines. Lines with which both begin
-// or end are written once, outside the marks.
-func (w *writer) clash(ours, theirs []string) {
-	n := 0
-	for n < min(len(ours), len(theirs)) && bare(ours[n]) == bare(theirs[n]) {
-		n++
-	}
-	w.all(ours[:n])
-	ours, theirs = ours[n:], theirs[n:]
-	n = 0
-	for n < min(len(ours), len(theirs)) && bare(ours[len(ours)-1-n]) == bare(theirs[len(theirs)-1-n]) {
-		n++
-	}
-	after := ours[len(ours)-n:]
-	w.mark(markFirst)
-	w.all(ours[:len(ours)-n])
-	w.mark(markSecond)
-	w.all(theirs[:len(theirs)-n])
-	w.mark(markEnd)
-	w.all(after)
+	return i == len(some)
 }
 
 func (w *writer) all(lines []string) {
@@ -91,8 +68,6 @@ func (w *writer) line(l string) {
 	}
 	w.out.WriteString(l)
 }
-
-func (w *writer) mark(mark string) { w.line(mark + w.ending()) }
 
 // ending returns the line end to write where a line has none.
 func (w *writer) ending() string {

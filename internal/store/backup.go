@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
@@ -15,12 +13,11 @@ import (
 // is in use. The backup has a new epoch: when it replaces this file, phones that
 // have read further notice, and send what the backup lacks.
 func (s *Store) Backup(w io.Writer) error {
-	aside, err := os.CreateTemp(filepath.Dir(s.path), filepath.Base(s.path)+".backup-*")
+	aside, err := Aside(s.path, "backup")
 	if err != nil {
 		return fmt.Errorf("backup of %s: %w", s.path, err)
 	}
-	defer os.Remove(aside.Name())
-	defer aside.Close()
+	defer Discard(aside)
 	err = s.View(func(tx *Tx) error {
 		_, err := tx.tx.WriteTo(aside)
 		return err
@@ -46,6 +43,6 @@ func renewEpoch(path string) error {
 	if err != nil {
 		return err
 	}
-	err = db.Update(func(tx *bolt.Tx) error { return tx.Bucket(bucketMeta).Put(keyEpoch, newEpoch()) })
+	err = db.Update(func(tx *bolt.Tx) error { return (&Tx{tx: tx}).put(bucketMeta, keyEpoch, newEpoch()) })
 	return errors.Join(err, db.Close())
 }

@@ -61,8 +61,11 @@ func (c *checker) walk(tx *Tx) error {
 		return err
 	}
 	c.heads(tx)
-	if _, err := tx.Devices(); err != nil {
-		c.errs = append(c.errs, err)
+	tx.sealed(func(err error) { c.errs = append(c.errs, err) })
+	devices := 0
+	tx.eachDevice(func([]byte, Device) { devices++ })
+	if n := tx.tx.Bucket(bucketDevices).Stats().KeyN; n != devices {
+		c.wrong("%d of %d devices can't be read", n-devices, n)
 	}
 	if err := c.ids(tx); err != nil {
 		return err
@@ -73,7 +76,7 @@ func (c *checker) walk(tx *Tx) error {
 // texts compares every text with its revision, which is its hash.
 func (c *checker) texts(tx *Tx) error {
 	return tx.tx.Bucket(bucketTexts).ForEach(func(k, v []byte) error {
-		if dinner.Revision(string(v)) != string(k) {
+		if _, ok := tx.readText(string(k), v); !ok {
 			c.wrong("the text of revision %s has another revision", k)
 		}
 		return c.ctx.Err()
@@ -84,6 +87,7 @@ func (c *checker) texts(tx *Tx) error {
 // record of a file is in the indexes of texts, bases and revisions.
 func (c *checker) log(tx *Tx) error {
 	var prev uint64
+	var chain Chain
 	var newest dinner.Stamp
 	err := tx.tx.Bucket(bucketLog).ForEach(func(k, v []byte) error {
 		seq := unkey(k)
@@ -91,12 +95,17 @@ func (c *checker) log(tx *Tx) error {
 			c.wrong("record %d follows record %d", seq, prev)
 		}
 		prev = seq
+		before := chain
+		chain, _ = chainOf(v)
 		r, err := decode(seq, v)
 		if err != nil {
 			c.errs = append(c.errs, err)
 			return c.ctx.Err()
 		}
-		if id := r.ID(); id != "" {
+		if want := before.next(v[recordHead:]); chain != want {
+			c.wrong("the chain of record %d is %v and not %v", seq, chain, want)
+		}
+		if id := string(indexID(r)); id != "" {
 			if c.want[id] != 0 {
 				c.wrong("records %d and %d are both %s", c.want[id], seq, id)
 			}
@@ -110,10 +119,12 @@ func (c *checker) log(tx *Tx) error {
 			if !tx.Knows(f.Revision) {
 				c.wrong("the text of %s, revision %s, is missing", f.Name, f.Revision)
 			}
-			if f.Base != "" && !tx.IsBase(f.Name, f.Base) {
-				c.wrong("revision %s of %s, from which %s was made, is not in the index of bases", f.Base, f.Name, f.Revision)
+			for _, from := range append([]string{f.Base}, f.Settles...) {
+				if from != "" && !tx.IsBase(f.Name, from) {
+					c.wrong("revision %s of %s, from which %s was made, is not in the index of bases", from, f.Name, f.Revision)
+				}
 			}
-			if at := unkey(tx.tx.Bucket(bucketRevisions).Get(revisionKey(f.Name, f.Revision))); at < seq {
+			if at, err := tx.SeqOf(f.Name, f.Revision); err != nil || at < seq {
 				c.wrong("revision %s of %s, record %d, is not in the index of revisions", f.Revision, f.Name, seq)
 			}
 		}
@@ -125,7 +136,7 @@ func (c *checker) log(tx *Tx) error {
 	if tx.Seq() != prev {
 		c.wrong("the log ends at %d and not at %d", prev, tx.Seq())
 	}
-	if have, err := tx.Newest(); err != nil || have != newest {
+	if have, ok := tx.newest(); !ok || have != newest {
 		c.wrong("the newest stamp is %v and not %v", newest, have)
 	}
 	return nil
@@ -137,8 +148,8 @@ func (c *checker) heads(tx *Tx) {
 	n := 0
 	tx.tx.Bucket(bucketHeads).ForEach(func(k, v []byte) error {
 		n++
-		if c.last[string(k)] != string(v) {
-			c.wrong("the newest revision of %q is %q and not %q", k, c.last[string(k)], v)
+		if have, _ := unseal(bucketHeads, k, v); c.last[string(k)] != string(have) {
+			c.wrong("the newest revision of %q is %q and not %q", k, c.last[string(k)], have)
 		}
 		return nil
 	})
@@ -147,9 +158,10 @@ func (c *checker) heads(tx *Tx) {
 	}
 	tx.tx.Bucket(bucketRevisions).ForEach(func(k, v []byte) error {
 		name, revision, _ := bytes.Cut(k, []byte{0})
-		r, err := decode(unkey(v), tx.tx.Bucket(bucketLog).Get(key(unkey(v))))
+		at, _ := unseal(bucketRevisions, k, v)
+		r, err := decode(unkey(at), tx.tx.Bucket(bucketLog).Get(key(unkey(at))))
 		if err != nil || r.File == nil || r.File.Name != string(name) || r.File.Revision != string(revision) {
-			c.wrong("record %d is not revision %s of %q", unkey(v), revision, name)
+			c.wrong("record %d is not revision %s of %q", unkey(at), revision, name)
 		}
 		return nil
 	})
@@ -160,7 +172,8 @@ func (c *checker) heads(tx *Tx) {
 func (c *checker) ids(tx *Tx) error {
 	found := 0
 	err := tx.tx.Bucket(bucketByID).ForEach(func(k, v []byte) error {
-		seq := unkey(v)
+		at, _ := unseal(bucketByID, k, v)
+		seq := unkey(at)
 		if want, ok := c.want[string(k)]; ok {
 			found++
 			if seq != want {

@@ -18,12 +18,12 @@ func create(path string, opts Options) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return fmt.Errorf("cannot make %s: there is no folder %s", path, dir)
 	}
-	aside, err := os.CreateTemp(dir, filepath.Base(path)+".new-*")
+	aside, err := Aside(path, "new")
 	if err != nil {
 		return fmt.Errorf("cannot make %s: %w", path, err)
 	}
 	aside.Close()
-	defer os.Remove(aside.Name())
+	defer Discard(aside)
 	if err := fill(aside.Name(), opts); err != nil {
 		return fmt.Errorf("cannot make %s: %w", path, err)
 	}
@@ -43,14 +43,14 @@ func fill(path string, opts Options) error {
 				return err
 			}
 		}
-		meta := btx.Bucket(bucketMeta)
-		if err := errors.Join(meta.Put(keyFormat, []byte(strconv.Itoa(format))), meta.Put(keyEpoch, newEpoch())); err != nil {
+		tx := &Tx{tx: btx}
+		if err := errors.Join(btx.Bucket(bucketMeta).Put(keyFormat, []byte(strconv.Itoa(format))), tx.put(bucketMeta, keyEpoch, newEpoch())); err != nil {
 			return err
 		}
 		if opts.New == nil {
 			return nil
 		}
-		return opts.New(&Tx{tx: btx})
+		return opts.New(tx)
 	})
 	return errors.Join(err, db.Close())
 }

@@ -32,7 +32,6 @@ func secretKey(secret string) []byte {
 
 // AddDevice stores a device that has a secret.
 func (tx *Tx) AddDevice(d Device, secret string) error {
-	tx.dirty = true
 	return tx.putDevice(secretKey(secret), d)
 }
 
@@ -41,48 +40,56 @@ func (tx *Tx) putDevice(key []byte, d Device) error {
 	if err != nil {
 		return err
 	}
-	return tx.tx.Bucket(bucketDevices).Put(key, val)
+	return tx.put(bucketDevices, key, val)
 }
 
 // DeviceBy returns the device that has a secret. It fails with [ErrNoDevice]
 // when no device has it. The lookup is by the secret's hash, so the time it takes
 // reveals nothing about other secrets.
 func (tx *Tx) DeviceBy(secret string) (Device, error) {
-	return readDevice(tx.tx.Bucket(bucketDevices).Get(secretKey(secret)))
+	key := secretKey(secret)
+	val, err := tx.get(bucketDevices, key)
+	if err != nil {
+		return Device{}, err
+	}
+	if val == nil {
+		return Device{}, ErrNoDevice
+	}
+	return readDevice(val)
 }
 
-func readDevice(val []byte) (Device, error) {
-	var d Device
-	if val == nil {
-		return d, ErrNoDevice
-	}
+func readDevice(val []byte) (d Device, err error) {
 	if err := json.Unmarshal(val, &d); err != nil {
 		return d, fmt.Errorf("%w: a device: %v", ErrDamaged, err)
 	}
 	return d, nil
 }
 
-// Devices returns all devices in the order in which they were paired.
+// Devices returns all devices in the order in which they were paired. A device that
+// the disk has changed is not let in and not among them; [Store.Damage] tells.
 func (tx *Tx) Devices() ([]Device, error) {
 	out := []Device{}
-	err := tx.eachDevice(func(_ []byte, d Device) error {
-		out = append(out, d)
-		return nil
-	})
+	tx.eachDevice(func(_ []byte, d Device) { out = append(out, d) })
 	slices.SortFunc(out, func(a, b Device) int {
 		return cmp.Or(cmp.Compare(a.Paired, b.Paired), cmp.Compare(a.ID, b.ID))
 	})
-	return out, err
+	return out, nil
 }
 
-// eachDevice calls fn with every device and its key, in no useful order.
-func (tx *Tx) eachDevice(fn func(key []byte, d Device) error) error {
-	return tx.tx.Bucket(bucketDevices).ForEach(func(k, v []byte) error {
-		d, err := readDevice(v)
-		if err != nil {
-			return err
+// eachDevice calls fn with every device that can be read and its key, in no useful
+// order.
+func (tx *Tx) eachDevice(fn func(key []byte, d Device)) {
+	tx.tx.Bucket(bucketDevices).ForEach(func(k, v []byte) error {
+		val, ok := unseal(bucketDevices, k, v)
+		if !ok {
+			tx.store.note(entryError(bucketDevices, k))
+			return nil
 		}
-		return fn(k, d)
+		d, err := readDevice(val)
+		if tx.store.note(err) == nil {
+			fn(k, d)
+		}
+		return nil
 	})
 }
 
@@ -94,7 +101,6 @@ func (tx *Tx) ChangeDevice(id string, fn func(*Device)) error {
 		return err
 	}
 	fn(&d)
-	tx.dirty = true
 	return tx.putDevice(key, d)
 }
 
@@ -106,19 +112,33 @@ func (tx *Tx) RemoveDevice(id string) error {
 		return err
 	}
 	tx.dirty = true
-	return tx.tx.Bucket(bucketDevices).Delete(key)
+	return errors.Join(tx.tx.Bucket(bucketDevices).Delete(key), tx.tx.Bucket(bucketVolumes).Delete([]byte(id)))
 }
 
 // device returns a device and its key by its id.
 func (tx *Tx) device(id string) (key []byte, found Device, err error) {
-	err = tx.eachDevice(func(k []byte, d Device) error {
+	tx.eachDevice(func(k []byte, d Device) {
 		if d.ID == id {
 			key, found = slices.Clone(k), d
 		}
-		return nil
 	})
-	if err == nil && key == nil {
+	if key == nil {
 		err = ErrNoDevice
 	}
 	return key, found, err
+}
+
+// Volume returns how many bytes of records a device has written since it was paired.
+func (tx *Tx) Volume(id string) (uint64, error) {
+	b, err := tx.get(bucketVolumes, []byte(id))
+	return unkey(b), err
+}
+
+// AddVolume adds to the number of bytes that a device has written.
+func (tx *Tx) AddVolume(id string, bytes uint64) error {
+	was, err := tx.Volume(id)
+	if err != nil && !errors.Is(err, ErrDamaged) { // a damaged count begins again
+		return err
+	}
+	return tx.put(bucketVolumes, []byte(id), key(was+bytes))
 }

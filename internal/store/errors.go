@@ -15,12 +15,13 @@ import (
 // Reasons for which a data file can't be used. Errors of this package wrap one
 // of these wherever a caller may need to know the reason.
 var (
-	ErrLocked  = errors.New("another process has it open")
-	ErrDamaged = errors.New("the data file is damaged")
-	ErrFormat  = errors.New("the data file is of another release")
-	ErrFull    = errors.New("there is no room left for the data file")
-	ErrClosed  = errors.New("the data file is closed")
-	ErrFailed  = errors.New("the disk failed") // nothing more is written until the file is opened again
+	ErrLocked   = errors.New("another process has it open")
+	ErrDamaged  = errors.New("the data file is damaged")
+	ErrFormat   = errors.New("the data file is of another release")
+	ErrFull     = errors.New("there is no room left for the data file")
+	ErrClosed   = errors.New("the data file is closed")
+	ErrReplaced = errors.New("the data file was deleted or replaced while it was open")
+	ErrFailed   = errors.New("the disk failed") // nothing more is written until the file is opened again
 )
 
 // openError returns an error that says why a file can't be opened and what to do.

@@ -47,7 +47,7 @@ func victim(path string) {
 			for i := from + w; ; i += 4 {
 				ev := tick(int(i))
 				if err := s.Update(func(tx *store.Tx) error {
-					if r, err := tx.Find(ev.ID); err != nil || r.Seq != 0 {
+					if r, err := tx.FindEvent(ev.ID); err != nil || r.Seq != 0 {
 						return err
 					}
 					return tx.AppendEvent(ev)

@@ -111,7 +111,9 @@ func TestStoreAgainstModel(t *testing.T) {
 				require.NoError(t, s.View(func(tx *store.Tx) error {
 					require.EqualValues(t, len(m.records), tx.Seq())
 					for name, want := range m.heads {
-						require.Equal(t, want, tx.Head(name))
+						head, err := tx.Head(name)
+						require.NoError(t, err)
+						require.Equal(t, want, head)
 					}
 					newest, err := tx.Newest()
 					require.Equal(t, m.newest, newest)

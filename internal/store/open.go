@@ -41,11 +41,13 @@ func Open(path string, opts Options) (*Store, error) {
 	if err != nil {
 		return nil, openError(path, err)
 	}
-	if now, err := os.Stat(path); err != nil || !os.SameFile(info, now) && info != nil {
+	now, err := os.Stat(path)
+	if err != nil || !os.SameFile(info, now) && info != nil {
 		db.Close() // a backup was put in its place while we waited for the lock
 		return nil, fmt.Errorf("open %s: the file was replaced while it was opened: try again", path)
 	}
-	s := &Store{path: path, db: db, writes: make(chan *write), closing: make(chan struct{}), closed: make(chan struct{})}
+	Sweep(path)
+	s := &Store{path: path, db: db, info: now, watch: opts.Watch, writes: make(chan *write), closing: make(chan struct{}), closed: make(chan struct{})}
 	if err := s.inspect(); err != nil {
 		db.Close()
 		if errors.Is(err, ErrFormat) {
@@ -88,7 +90,8 @@ func openBolt(path string, opts Options) (*bolt.DB, error) {
 
 // inspect checks a file that was just opened: its pages must be whole, its
 // format this release's or an older one, which inspect upgrades, and its buckets
-// and epoch present. It does not read the records; [Store.Check] does.
+// epoch and last record present. It checks the entries of the indexes, and does not read
+// the records; [Store.Check] does.
 func (s *Store) inspect() error {
 	if err := s.pages(); err != nil {
 		return err
@@ -104,8 +107,13 @@ func (s *Store) inspect() error {
 		}
 		s.epoch = tx.Epoch()
 		if s.epoch == "" {
-			return fmt.Errorf("%w: its epoch is missing", ErrDamaged)
+			return fmt.Errorf("%w: its epoch is missing or has changed", ErrDamaged)
 		}
+		if last, _ := tx.tx.Bucket(bucketLog).Cursor().Last(); unkey(last) != tx.Seq() {
+			return fmt.Errorf("%w: its log ends with record %d and not %d", ErrDamaged, unkey(last), tx.Seq())
+		}
+		// The rest of the file can still be used: Damage tells.
+		tx.sealed(func(err error) { s.note(err) })
 		return nil
 	})
 }

@@ -24,8 +24,15 @@ type File struct {
 	Base     string `json:"base"`     // the revision it was made from, "" for a new file
 	Text     string `json:"-"`        // stored once for each revision, in the bucket of texts
 	Device   string `json:"device"`
-	At       int64  `json:"at"` // when the server took it, Unix milliseconds
-	Clash    bool   `json:"clash,omitempty"`
+	At       int64  `json:"at"`              // when the server took it, Unix milliseconds
+	Clash    bool   `json:"clash,omitempty"` // a text of an earlier release that has two versions of some lines in it
+
+	// Beside is the revision that was the newest when this one came and changed the
+	// same lines. The two wait for somebody to choose; the newest stays the newest.
+	Beside string `json:"beside,omitempty"`
+	// Settles are the revisions beside the newest that this one was chosen over, or
+	// made from: they wait no more.
+	Settles []string `json:"settles,omitempty"`
 }
 
 // A Written is a record that a transaction has just put on disk.
@@ -33,6 +40,7 @@ type Written struct {
 	Record
 	EventJSON []byte // the event as it is in the file; nil for a file. Do not change it
 	Size      int    // bytes, as [Tx.Since] counts them
+	Chain     Chain
 }
 
 // ID returns the id that the record was sent with, "" for a file that the server
@@ -61,14 +69,13 @@ func TextSize(text string) int {
 	return n
 }
 
-var castagnoli = crc32.MakeTable(crc32.Castagnoli)
+// recordHead is the length of what a stored record has before its JSON: four bytes of
+// CRC-32C over the sequence number and all that follows, and its chain.
+const recordHead = 4 + 8
 
-// encode returns a record as it is stored: four bytes of CRC-32C, then JSON.
-// bbolt keeps a checksum of its meta pages only; without one of our own a
-// flipped bit in a weight would end up in a pot. Event is the JSON of the event
-// alone, nil for a file.
-func encode(r Record) (value, event []byte, err error) {
-	var body []byte
+// encode returns the JSON of a record. Event is the JSON of the event alone, nil for a
+// file.
+func encode(r Record) (body, event []byte, err error) {
 	if r.Event != nil {
 		if event, err = json.Marshal(r.Event); err == nil {
 			body = fmt.Appendf(nil, `{"event":%s}`, event) // what json.Marshal(r) gives, without a second run
@@ -79,14 +86,39 @@ func encode(r Record) (value, event []byte, err error) {
 	if err != nil {
 		return nil, nil, fmt.Errorf("record %s: %w", r.ID(), err)
 	}
-	value = binary.BigEndian.AppendUint32(make([]byte, 0, 4+len(body)), crc32.Checksum(body, castagnoli))
-	return append(value, body...), event, nil
+	return body, event, nil
 }
 
-// decode returns the record that encode stored under a sequence number. It
-// returns an error that wraps [ErrDamaged] for any other bytes.
+// withHead returns the JSON of a record as it is stored under a sequence number.
+// bbolt keeps a checksum of its meta pages only; without one of our own a flipped bit
+// in a weight would end up in a pot.
+func withHead(seq uint64, chain Chain, body []byte) []byte {
+	v := binary.BigEndian.AppendUint64(make([]byte, 4, recordHead+len(body)), uint64(chain))
+	v = append(v, body...)
+	binary.BigEndian.PutUint32(v, recordSum(seq, v[4:]))
+	return v
+}
+
+func recordSum(seq uint64, v []byte) uint32 {
+	return crc32.Update(crc32.Checksum(key(seq), castagnoli), castagnoli, v)
+}
+
+// bodyOf returns the JSON of the record that is stored under a sequence number; ok is
+// false when its checksum does not match.
+func bodyOf(seq uint64, b []byte) (body []byte, ok bool) {
+	if len(b) < recordHead || recordSum(seq, b[4:]) != binary.BigEndian.Uint32(b) {
+		return nil, false
+	}
+	return b[recordHead:], true
+}
+
+// decode returns the record that is stored under a sequence number. It returns an
+// error that wraps [ErrDamaged] for bytes that withHead did not write there.
 func decode(seq uint64, b []byte) (Record, error) {
-	body, ok := bodyOf(b)
+	if b == nil {
+		return Record{}, fmt.Errorf("%w: record %d is missing", ErrDamaged, seq)
+	}
+	body, ok := bodyOf(seq, b)
 	if !ok {
 		return Record{}, fmt.Errorf("%w: record %d does not match its checksum", ErrDamaged, seq)
 	}
@@ -98,15 +130,6 @@ func decode(seq uint64, b []byte) (Record, error) {
 		return Record{}, fmt.Errorf("%w: record %d is neither an event nor a file", ErrDamaged, seq)
 	}
 	return r, nil
-}
-
-// bodyOf returns the JSON of a stored record; ok is false when its checksum does
-// not match.
-func bodyOf(b []byte) (body []byte, ok bool) {
-	if len(b) < 4 || crc32.Checksum(b[4:], castagnoli) != binary.BigEndian.Uint32(b) {
-		return nil, false
-	}
-	return b[4:], true
 }
 
 // key returns a sequence number as a key: big endian, so that keys sort as the

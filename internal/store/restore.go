@@ -11,46 +11,53 @@ import (
 
 // Restore replaces a data file with a backup. It first copies the backup, checks
 // all of it and gives it a new epoch; when any of this fails, nothing has
-// changed. It refuses symbolic links. The old data file is kept beside the new one under the name that
-// Restore returns, "" when there was no old file. No process may have the data
-// file open.
+// changed. It refuses symbolic links. The old data file is kept beside the new one. No
+// process may have the data file open.
 //
-// The paired devices are taken from the old file when they can be read there,
-// so that a phone that was revoked after the backup does not get its access back.
-func Restore(ctx context.Context, backup, path string, now time.Time, opts Options) (kept string, err error) {
+// The paired devices are taken from the old file, so that a phone that was revoked after
+// the backup does not get its access back. Where the old file can't be read, no device
+// is let in: nothing tells which ones were revoked.
+func Restore(ctx context.Context, backup, path string, now time.Time, opts Options) (done Restored, err error) {
 	if err := errors.Join(CheckNoLink(backup), CheckNoLink(path)); err != nil {
-		return "", fmt.Errorf("restore: %w", err)
+		return done, fmt.Errorf("restore: %w", err)
 	}
 	if same(backup, path) {
-		return "", fmt.Errorf("restore %s: that is the data file itself; name a backup", backup)
+		return done, fmt.Errorf("restore %s: that is the data file itself; name a backup", backup)
 	}
-	devices, release, err := hold(path, opts)
+	devices, unreadable, release, err := hold(path, opts)
 	if err != nil {
-		return "", err
+		return done, err
 	}
 	defer release()
 	dir := filepath.Dir(path)
-	aside, err := os.CreateTemp(dir, filepath.Base(path)+".restore-*")
+	aside, err := Aside(path, "restore")
 	if err != nil {
-		return "", fmt.Errorf("restore %s: %w", path, err)
+		return done, fmt.Errorf("restore %s: %w", path, err)
 	}
 	aside.Close()
-	defer os.Remove(aside.Name())
+	defer Discard(aside)
 	if err := copyLocked(backup, aside.Name(), opts); err != nil {
-		return "", fmt.Errorf("restore from %s: %w", backup, err)
+		return done, fmt.Errorf("restore from %s: %w", backup, err)
 	}
 	if err := prepare(ctx, aside.Name(), devices, opts); err != nil {
-		return "", fmt.Errorf("restore from %s: nothing was changed: %w", backup, err)
+		return done, fmt.Errorf("restore from %s: nothing was changed: %w", backup, err)
 	}
 	if exists(path) {
-		if kept, err = keepAside(path, now); err != nil {
-			return "", fmt.Errorf("restore %s: can't keep the old file: %w", path, err)
+		if done.Kept, err = keepAside(path, now); err != nil {
+			return Restored{}, fmt.Errorf("restore %s: can't keep the old file: %w", path, err)
 		}
 	}
 	if err := os.Rename(aside.Name(), path); err != nil {
-		return kept, fmt.Errorf("restore %s: %w", path, err)
+		return done, fmt.Errorf("restore %s: %w", path, err)
 	}
-	return kept, syncDir(dir, opts)
+	done.NobodyIn = unreadable
+	return done, syncDir(dir, opts)
+}
+
+// A Restored is what [Restore] did.
+type Restored struct {
+	Kept     string // name under which the old file is kept, "" when there was none
+	NobodyIn error  // why no device is let in, nil when the old file's devices are
 }
 
 // keepAside gives the old data file a second name, with the time in it, and
@@ -74,34 +81,35 @@ type deviceRow struct {
 }
 
 // hold opens the data file, so that no server can, and returns its devices: nil
-// when there is no file or they can't be read. It fails when a process has the
+// when there is no file. Where they can't be read, it returns none and says why in
+// unreadable; a device that is damaged is left out. It fails when a process has the
 // file open. The caller must call release.
-func hold(path string, opts Options) (devices *[]deviceRow, release func(), err error) {
+func hold(path string, opts Options) (devices *[]deviceRow, unreadable error, release func(), err error) {
 	if !exists(path) {
-		return nil, func() {}, nil
+		return nil, nil, func() {}, nil
 	}
 	s, err := Open(path, opts)
 	if errors.Is(err, ErrLocked) {
-		return nil, nil, fmt.Errorf("%w: a backup can replace it only when no process has it open", err)
-	}
-	if err != nil { // it is damaged, which is why people restore
-		return nil, func() {}, nil
+		return nil, nil, nil, fmt.Errorf("%w: a backup can replace it only when no process has it open", err)
 	}
 	rows := []deviceRow{}
-	err = s.View(func(tx *Tx) error {
-		return tx.eachDevice(func(k []byte, d Device) error {
-			rows = append(rows, deviceRow{append([]byte(nil), k...), d})
-			return nil
-		})
-	})
-	if err != nil {
-		return nil, func() { s.Close() }, nil
+	if err != nil { // it is damaged, which is why people restore
+		return &rows, err, func() {}, nil
 	}
-	return &rows, func() { s.Close() }, nil
+	unreadable = s.View(func(tx *Tx) error {
+		tx.eachDevice(func(k []byte, d Device) {
+			rows = append(rows, deviceRow{append([]byte(nil), k...), d})
+		})
+		return nil
+	})
+	if unreadable != nil {
+		rows = nil
+	}
+	return &rows, unreadable, func() { s.Close() }, nil
 }
 
 // prepare checks a copy of a backup, gives it the devices of the old data file,
-// unless these are nil, and a new epoch.
+// unless there is no old file and they are nil, and a new epoch.
 func prepare(ctx context.Context, path string, devices *[]deviceRow, opts Options) error {
 	s, err := Open(path, opts)
 	if err != nil {

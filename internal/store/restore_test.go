@@ -3,8 +3,6 @@ package store_test
 import (
 	"bytes"
 	"context"
-	"encoding/binary"
-	"hash/crc32"
 	"os"
 	"path/filepath"
 	"testing"
@@ -12,7 +10,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	bolt "go.etcd.io/bbolt"
 
 	"hobside/internal/store"
 	"hobside/internal/store/storetest"
@@ -78,12 +75,13 @@ func TestRestoredBackupKeepsRevokedDevicesOut(t *testing.T) {
 	require.NoError(t, s.Update(add(tick(3))))
 	require.NoError(t, s.Close())
 
-	kept, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
+	done, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
 	require.NoError(t, err)
-	assert.Equal(t, path+".before-20270612-120000", kept)
+	kept := path + ".before-20270612-120000"
+	assert.Equal(t, store.Restored{Kept: kept}, done)
 	again, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
 	require.NoError(t, err)
-	assert.Equal(t, kept+"-2", again, "a kept file is never overwritten")
+	assert.Equal(t, kept+"-2", again.Kept, "a kept file is never overwritten")
 
 	s = storetest.Open(t, path, store.Options{})
 	assert.Len(t, all(t, s), 3, "the records at the time of the backup")
@@ -102,19 +100,22 @@ func TestRestoredBackupKeepsRevokedDevicesOut(t *testing.T) {
 func TestRestoreReplacesMissingOrDamagedFile(t *testing.T) {
 	backup := backupOf(t, closed(t, 2, "cook"))
 	path := filepath.Join(t.TempDir(), "hobside.db")
-	kept, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
+	done, err := store.Restore(context.Background(), backup, path, noon, store.Options{})
 	require.NoError(t, err)
-	assert.Empty(t, kept)
+	assert.Zero(t, done)
 	assert.Equal(t, []string{"cook"}, names(t, storetest.Open(t, path, store.Options{})))
 
 	broken := filepath.Join(t.TempDir(), "hobside.db")
 	require.NoError(t, os.WriteFile(broken, []byte("lightning struck"), 0o600))
-	kept, err = store.Restore(context.Background(), backup, broken, noon, store.Options{})
+	done, err = store.Restore(context.Background(), backup, broken, noon, store.Options{})
 	require.NoError(t, err)
-	was, err := os.ReadFile(kept)
+	was, err := os.ReadFile(done.Kept)
 	require.NoError(t, err)
 	assert.Equal(t, "lightning struck", string(was), "a damaged file is evidence and is kept")
-	assert.Len(t, all(t, storetest.Open(t, broken, store.Options{})), 2)
+	assert.ErrorIs(t, done.NobodyIn, store.ErrDamaged)
+	s := storetest.Open(t, broken, store.Options{})
+	assert.Len(t, all(t, s), 2)
+	assert.Empty(t, names(t, s), "nothing tells which devices were revoked after the backup")
 }
 
 // TestRefusedRestoreChangesNothing: the data file stays the same to the byte,
@@ -146,9 +147,9 @@ func TestRefusedRestoreChangesNothing(t *testing.T) {
 		{"in use", held.Path(), "another process has it open"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			kept, err := store.Restore(context.Background(), tt.backup, path, noon, store.Options{Timeout: 1})
+			done, err := store.Restore(context.Background(), tt.backup, path, noon, store.Options{Timeout: 1})
 			assert.ErrorContains(t, err, tt.says)
-			assert.Empty(t, kept)
+			assert.Zero(t, done)
 			after, err := os.ReadFile(path)
 			require.NoError(t, err)
 			assert.Equal(t, before, after)
@@ -178,33 +179,6 @@ func TestVerifyChangesNothing(t *testing.T) {
 	after, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, broken, after, "Verify must not change the file")
-}
-
-// TestOlderFormatIsUpgraded: a file of the first format has no devices and names
-// the dinner of an event "sitting". Opened, it keeps every record.
-func TestOlderFormatIsUpgraded(t *testing.T) {
-	path := closed(t, 3)
-	s := storetest.Open(t, path, store.Options{})
-	want := all(t, s)
-	require.NoError(t, s.Close())
-	db, err := bolt.Open(path, 0o600, nil)
-	require.NoError(t, err)
-	require.NoError(t, db.Update(func(tx *bolt.Tx) error {
-		require.NoError(t, tx.DeleteBucket([]byte("devices")))
-		log := tx.Bucket([]byte("log"))
-		c := log.Cursor()
-		for k, v := c.First(); k != nil; k, v = c.Next() {
-			body := bytes.Replace(v[4:], []byte(`"dinner":`), []byte(`"sitting":`), 1)
-			sum := binary.BigEndian.AppendUint32(nil, crc32.Checksum(body, crc32.MakeTable(crc32.Castagnoli)))
-			require.NoError(t, log.Put(bytes.Clone(k), append(sum, body...)))
-		}
-		return tx.Bucket([]byte("meta")).Put([]byte("format"), []byte("1"))
-	}))
-	require.NoError(t, db.Close())
-	s = storetest.Open(t, path, store.Options{})
-	assert.Equal(t, want, all(t, s))
-	assert.Empty(t, names(t, s))
-	require.NoError(t, s.Update(func(tx *store.Tx) error { return tx.AddDevice(store.Device{ID: "a"}, "x") }))
 }
 
 func TestDeviceIsFoundBySecretUntilRemoved(t *testing.T) {

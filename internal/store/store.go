@@ -4,6 +4,7 @@ import (
 	"crypto/rand"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"os"
 	"sync"
 	"sync/atomic"
@@ -21,8 +22,11 @@ var (
 	bucketRevisions = []byte("revisions")
 	bucketBases     = []byte("bases")
 	bucketTexts     = []byte("texts")
+	bucketImports   = []byte("imports")
 	bucketDevices   = []byte("devices")
-	buckets         = [][]byte{bucketMeta, bucketLog, bucketByID, bucketHeads, bucketRevisions, bucketBases, bucketTexts, bucketDevices}
+	bucketVolumes   = []byte("volumes")
+	sealedBuckets   = [][]byte{bucketByID, bucketHeads, bucketRevisions, bucketBases, bucketImports, bucketDevices, bucketVolumes}
+	buckets         = append([][]byte{bucketMeta, bucketLog, bucketTexts}, sealedBuckets...)
 
 	keyFormat = []byte("format")
 	keyEpoch  = []byte("epoch")
@@ -37,6 +41,9 @@ type Options struct {
 	Timeout time.Duration
 	// MaxSize limits the file's size in bytes; 0 means no limit.
 	MaxSize int
+	// Watch says when to look whether the data file is still the one that is open; nil
+	// means every two seconds.
+	Watch <-chan time.Time
 	// OpenFile replaces os.OpenFile, for tests of failing disks.
 	OpenFile func(string, int, os.FileMode) (*os.File, error)
 }
@@ -59,7 +66,14 @@ type Store struct {
 	followers []func([]Written) // see Follow
 
 	damage atomic.Pointer[error] // see Damage
+
+	info     os.FileInfo           // of the open file
+	watch    <-chan time.Time      // see Options.Watch
+	replaced atomic.Pointer[error] // see Replaced
 }
+
+// watchEvery is the time between two looks at the data file's name.
+const watchEvery = 2 * time.Second
 
 // newEpoch returns a random epoch: 16 hexadecimal digits.
 func newEpoch() []byte {
@@ -83,6 +97,29 @@ func (s *Store) Damage() error {
 		return *err
 	}
 	return nil
+}
+
+// Replaced returns an error that wraps [ErrReplaced] while the data file's name leads to
+// no file or to another one than the one that is open, else nil. What would be written
+// then could not be found after a restart, so nothing is.
+func (s *Store) Replaced() error {
+	if err := s.replaced.Load(); err != nil {
+		return *err
+	}
+	return nil
+}
+
+// look compares the file of the data file's name with the one that is open, by device
+// and inode, and returns what [Store.Replaced] does from now on.
+func (s *Store) look() error {
+	now, err := os.Stat(s.path)
+	if err == nil && os.SameFile(s.info, now) {
+		s.replaced.Store(nil)
+		return nil
+	}
+	err = fmt.Errorf("%w: %s: nothing is written: put the file back, or stop the server and restore a backup", ErrReplaced, s.path)
+	s.replaced.Store(&err)
+	return err
 }
 
 // note keeps an error that wraps [ErrDamaged] for Damage, and returns it. s may be

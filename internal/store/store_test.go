@@ -53,6 +53,14 @@ func all(t require.TestingT, s *store.Store) (records []store.Record) {
 	return records
 }
 
+// head returns the newest revision of a file.
+func head(t *testing.T, tx *store.Tx, name string) string {
+	t.Helper()
+	revision, err := tx.Head(name)
+	require.NoError(t, err)
+	return revision
+}
+
 func TestRecordsAreThereAfterReopening(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hobside.db")
 	s, err := store.Open(path, store.Options{})
@@ -82,15 +90,15 @@ func TestRecordsAreThereAfterReopening(t *testing.T) {
 	assert.Equal(t, "# Stock\n\nTry 1.\n", after[2].File.Text)
 	require.NoError(t, s.View(func(tx *store.Tx) error {
 		assert.EqualValues(t, 4, tx.Seq())
-		assert.Equal(t, after[3].File.Revision, tx.Head("stock.md"))
-		assert.Equal(t, "", tx.Head("soup.md"))
+		assert.Equal(t, after[3].File.Revision, head(t, tx, "stock.md"))
+		assert.Equal(t, "", head(t, tx, "soup.md"))
 		assert.True(t, tx.Has("stock.md", first.Revision))
 		assert.False(t, tx.Has("soup.md", first.Revision), "it is a revision of another file")
 		assert.True(t, tx.Knows(first.Revision))
 		assert.False(t, tx.Knows(""))
 		assert.True(t, tx.IsBase("stock.md", first.Revision))
 		assert.False(t, tx.IsBase("soup.md", first.Revision))
-		assert.False(t, tx.IsBase("stock.md", tx.Head("stock.md")))
+		assert.False(t, tx.IsBase("stock.md", head(t, tx, "stock.md")))
 		newest, err := tx.Newest()
 		assert.Equal(t, tick(2).Stamp, newest)
 		return err
@@ -109,25 +117,25 @@ func TestRecordIsFoundByID(t *testing.T) {
 	}))
 	require.NoError(t, s.View(func(tx *store.Tx) error {
 		for _, id := range []string{"offer-000001", "offer-again"} {
-			r, err := tx.Find(id)
+			r, err := tx.FindOffer(id)
 			require.NoError(t, err)
 			require.NotNil(t, r.File, id)
 			assert.Equal(t, f.Text, r.File.Text)
 			assert.EqualValues(t, 1, r.Seq)
 		}
-		r, err := tx.Find("event-000001")
+		r, err := tx.FindEvent("event-000001")
 		require.NoError(t, err)
 		assert.Equal(t, tick(1), *r.Event)
-		r, err = tx.Find("event-000002")
+		r, err = tx.FindEvent("event-000002")
 		assert.Zero(t, r)
 		return err
 	}))
 	require.NoError(t, s.View(func(tx *store.Tx) error {
-		kept, err := tx.File("stock.md", tx.Head("stock.md"))
+		kept, err := tx.File("stock.md", head(t, tx, "stock.md"))
 		require.NoError(t, err)
 		assert.Equal(t, f.Text, kept.Text)
 		assert.Equal(t, f.At, kept.At)
-		_, err = tx.File("soup.md", tx.Head("stock.md"))
+		_, err = tx.File("soup.md", head(t, tx, "stock.md"))
 		assert.Error(t, err, "it is a revision of another file")
 		return nil
 	}))
@@ -220,7 +228,7 @@ func TestOpenErrorSaysWhatIsWrong(t *testing.T) {
 		{"cut off after two pages", write("cut2.db", whole[:8192]), store.ErrDamaged, "damaged"},
 		{"cut off before the last page", write("cut3.db", whole[:12288]), store.ErrDamaged, "put the newest backup in its place"},
 		{"of another program", foreign("foreign.db", nil), store.ErrDamaged, "its format number is missing"},
-		{"of a newer release", foreign("newer.db", map[string]string{"format": "4"}), store.ErrFormat, "use the newer release"},
+		{"of a newer release", foreign("newer.db", map[string]string{"format": "5"}), store.ErrFormat, "use the newer release"},
 		{"of no release", foreign("older.db", map[string]string{"format": "0"}), store.ErrFormat, "which no release has written"},
 		{"without a bucket", foreign("short.db", map[string]string{"format": "1"}), store.ErrDamaged, `its bucket "log" is missing`},
 	} {

@@ -40,16 +40,18 @@ func TestChangedTextIsNotRead(t *testing.T) {
 	defer s.Close()
 	assert.NoError(t, s.Damage(), "no text was read yet")
 	for name, read := range map[string]func(*store.Tx) error{
-		"Text": func(tx *store.Tx) error { _, err := tx.Text(salt.Revision); return err },
-		"File": func(tx *store.Tx) error { _, err := tx.File("stock.md", salt.Revision); return err },
-		"Find": func(tx *store.Tx) error { _, err := tx.Find(salt.ID); return err },
-		"Each": func(tx *store.Tx) error { return tx.Each(func(store.Record) error { return nil }) },
+		"Text":      func(tx *store.Tx) error { _, err := tx.Text(salt.Revision); return err },
+		"File":      func(tx *store.Tx) error { _, err := tx.File("stock.md", salt.Revision); return err },
+		"FindOffer": func(tx *store.Tx) error { _, err := tx.FindOffer(salt.ID); return err },
 	} {
 		err := s.View(read)
 		assert.ErrorIs(t, err, store.ErrDamaged, name)
 		assert.ErrorContains(t, err, "has changed", name)
 	}
 	require.NoError(t, s.View(func(tx *store.Tx) error {
+		damaged, err := tx.Each(func(r store.Record) error { assert.EqualValues(t, 2, r.Seq); return nil })
+		require.NoError(t, err)
+		assert.Len(t, damaged, 1)
 		page := tx.Since(0, 10, 1<<20)
 		assert.Len(t, page.Damaged, 1)
 		assert.EqualValues(t, 1, page.Damaged[0].Seq)
@@ -59,7 +61,7 @@ func TestChangedTextIsNotRead(t *testing.T) {
 		assert.Empty(t, page.Records)
 		assert.EqualValues(t, 1, page.Next, "a page of damaged records leads on")
 		assert.True(t, page.More)
-		r, err := tx.Find(tick(1).ID)
+		r, err := tx.FindEvent(tick(1).ID)
 		assert.Equal(t, tick(1), *r.Event)
 		return err
 	}))

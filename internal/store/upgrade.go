@@ -1,9 +1,11 @@
 package store
 
 import (
+	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"strconv"
 
 	bolt "go.etcd.io/bbolt"
@@ -13,7 +15,7 @@ import (
 
 // format is the version of the layout of buckets and records. A release opens
 // files of its own format, upgrades older ones and refuses newer ones.
-const format = 3
+const format = 4
 
 // upgrades change a file from one format to the next; the first is from 1 to 2.
 // Each runs in one transaction together with the change of the format number, so
@@ -24,6 +26,7 @@ var upgrades = []func(*bolt.Tx) error{
 		return err
 	},
 	nameDinners, // 2 -> 3: the name of the field "dinner"
+	sealAll,     // 3 -> 4: the chain, and a checksum for every entry of an index
 }
 
 // nameDinners renames the field of every event that names its dinner, from
@@ -35,7 +38,7 @@ func nameDinners(tx *bolt.Tx) error {
 	}
 	renamed := map[uint64][]byte{}
 	err := log.ForEach(func(k, v []byte) error {
-		body, ok := bodyOf(v)
+		body, ok := formerBody(v)
 		if !ok {
 			return nil
 		}
@@ -49,7 +52,8 @@ func nameDinners(tx *bolt.Tx) error {
 		if err != nil {
 			return fmt.Errorf("record %d: %w", unkey(k), err)
 		}
-		renamed[unkey(k)], _, err = encode(Record{Event: &ev})
+		body, _, err = encode(Record{Event: &ev})
+		renamed[unkey(k)] = append(binary.BigEndian.AppendUint32(nil, crc32.Checksum(body, castagnoli)), body...)
 		return err
 	})
 	if err != nil {
@@ -61,6 +65,15 @@ func nameDinners(tx *bolt.Tx) error {
 		}
 	}
 	return nil
+}
+
+// formerBody returns the JSON of a record as formats 1 to 3 stored it: four bytes of
+// CRC-32C over the JSON, then the JSON. ok is false when the checksum does not match.
+func formerBody(b []byte) (body []byte, ok bool) {
+	if len(b) < 4 || crc32.Checksum(b[4:], castagnoli) != binary.BigEndian.Uint32(b) {
+		return nil, false
+	}
+	return b[4:], true
 }
 
 // upgrade changes a file to the format of this release. It fails with [ErrFormat],

@@ -17,11 +17,11 @@ import (
 // can check a file that can't be written and one of an older format, and never
 // changes it.
 func Verify(ctx context.Context, path string, opts Options) (Counts, error) {
-	dir, err := os.MkdirTemp("", "hobside-verify-*")
+	dir, remove, err := AsideDir("verify")
 	if err != nil {
 		return Counts{}, err
 	}
-	defer os.RemoveAll(dir)
+	defer remove()
 	aside := filepath.Join(dir, filepath.Base(path))
 	if err := copyLocked(path, aside, opts); err != nil {
 		return Counts{}, openError(path, err)
@@ -55,7 +55,7 @@ func (s *Store) Counts() (Counts, error) {
 		c.Files = tx.tx.Bucket(bucketHeads).Stats().KeyN
 		c.Devices = tx.tx.Bucket(bucketDevices).Stats().KeyN
 		dinners := map[string]bool{}
-		err := tx.Each(func(r Record) error {
+		_, err := tx.Each(func(r Record) error {
 			if r.Event != nil {
 				c.Events++
 				dinners[r.Event.Dinner] = true

@@ -3,6 +3,7 @@ package store
 import (
 	"fmt"
 	"slices"
+	"time"
 )
 
 // maxTogether is how many writes share a transaction at most, which limits how
@@ -17,7 +18,8 @@ type write struct {
 
 // Update changes the store. Everything fn did is on disk when it returns nil,
 // and nothing of it when it returns an error. The error wraps [ErrFull] when the
-// disk is full, which may pass, and [ErrFailed] when nothing more can be written.
+// disk is full, which may pass, [ErrReplaced] while the file's name leads to another file,
+// and [ErrFailed] when nothing more can be written.
 //
 // Changes that arrive together go into one transaction, one after the other. fn
 // may run more than once, because the transaction is started over when another
@@ -53,10 +55,18 @@ func (s *Store) Follow(fn func([]Written)) (seq uint64, err error) {
 // for others to join it, unlike in bolt.DB.Batch.
 func (s *Store) writer() {
 	defer close(s.closed)
+	watch := s.watch
+	if watch == nil {
+		t := time.NewTicker(watchEvery)
+		defer t.Stop()
+		watch = t.C
+	}
 	for {
 		select {
 		case <-s.closing:
 			return
+		case <-watch:
+			s.look()
 		case first := <-s.writes:
 			s.together(s.queued([]*write{first}))
 		}
@@ -100,6 +110,9 @@ func (s *Store) together(batch []*write) {
 func (s *Store) try(batch []*write) (bad int, err error) {
 	if s.failed != nil {
 		return -1, s.failed
+	}
+	if err := s.look(); err != nil {
+		return -1, err
 	}
 	btx, err := s.db.Begin(true)
 	if err != nil {

@@ -145,7 +145,7 @@ func BenchmarkFanOut(b *testing.B) {
 	at, _ := s.hub.Watch()
 	got := make(chan struct{}, phones)
 	for range phones {
-		req, err := http.NewRequestWithContext(ctx, "GET", fmt.Sprintf("%s/api/stream?epoch=%s&after=%d", s.url, at.Epoch, at.Seq), nil)
+		req, err := http.NewRequestWithContext(ctx, "GET", fmt.Sprintf("%s/api/stream?epoch=%s&after=%d&chain=%s", s.url, at.Epoch, at.Seq, at.Chain), nil)
 		require.NoError(b, err)
 		res, err := client.Do(req)
 		require.NoError(b, err)

@@ -81,15 +81,16 @@ func FuzzPlace(f *testing.F) {
 	f.Add("epoch="+s.Epoch()+"&after=0", "")
 	f.Add("after=18446744073709551616", s.Epoch()+"-0")
 	f.Add("epoch=%zz&after=-1", "-")
+	f.Add("epoch="+s.Epoch()+"&after=1&chain=0000000000000000", s.Epoch()+"-0-0000000000000000")
 	f.Fuzz(func(t *testing.T, query, id string) {
 		r := &http.Request{URL: &url.URL{RawQuery: query}, Header: http.Header{"Last-Event-Id": {id}}}
-		epoch, after := web.Place(r)
-		_, message, _ := h.News(epoch, after)
+		at := web.Place(r)
+		_, message, _ := h.News(at)
 		if !strings.HasPrefix(string(message), `{"epoch":"`+s.Epoch()+`","seq":"0"`) {
 			t.Fatalf("%q", message)
 		}
-		if strings.Contains(string(message), `"from"`) && (epoch != s.Epoch() || after != 0) {
-			t.Fatalf("%q continues at %q %d", message, epoch, after)
+		if strings.Contains(string(message), `"from"`) && (at.Epoch != s.Epoch() || at.Seq != 0) {
+			t.Fatalf("%q continues at %v", message, at)
 		}
 	})
 }

@@ -16,7 +16,7 @@ const streamWait = 10 * time.Second
 
 // stream is GET /api/stream: server-sent events (WHATWG HTML, section 9.2). It
 // sends a message with the end of the log at once, and after each change of it. A
-// phone tells its cursor by ?epoch=E&after=N, or by Last-Event-ID when it
+// phone tells its cursor by ?epoch=E&after=N&chain=C, or by Last-Event-ID when it
 // connects again. Where the phone lacks little, the records are in the message;
 // else it fetches them by sync. So nothing is missed when the stream breaks.
 func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
@@ -48,7 +48,7 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 	h.Set("Cache-Control", "no-store")
 	h.Set("X-Accel-Buffering", "no") // tells a proxy to pass each message on at once
 	m := &messages{s: s, w: w, conn: http.NewResponseController(w), request: r.Context().Done(), revoked: revoked}
-	m.epoch, m.after = place(r)
+	m.at = place(r)
 	m.run()
 }
 
@@ -60,8 +60,7 @@ type messages struct {
 	request <-chan struct{} // closed when the phone has gone
 	revoked <-chan struct{} // closed when the device is revoked; nil on this machine
 
-	epoch    string // the phone's cursor
-	after    uint64
+	at       hub.Position // the phone's cursor
 	sent     hub.Position // the end of the log in the last message
 	lastSent time.Time
 }
@@ -98,15 +97,15 @@ func (m *messages) run() {
 // channel that is closed when the log grows again; ok is false when the phone has
 // gone.
 func (m *messages) news() (moved <-chan struct{}, ok bool) {
-	at, message, moved := m.s.cfg.Hub.News(m.epoch, m.after)
+	at, message, moved := m.s.cfg.Hub.News(m.at)
 	if at == m.sent {
 		return moved, true
 	}
-	if m.over() || !m.send("event: changed\nid: %s-%d\ndata: %s\n\n", at.Epoch, at.Seq, message) {
+	if m.over() || !m.send("event: changed\nid: %s-%d-%s\ndata: %s\n\n", at.Epoch, at.Seq, at.Chain, message) {
 		return moved, false
 	}
 	m.sent, m.lastSent = at, time.Now()
-	m.epoch, m.after = at.Epoch, at.Seq // a phone that is told to fetch has this much next
+	m.at = at // a phone that is told to fetch has this much next
 	return moved, true
 }
 
@@ -152,19 +151,20 @@ func (m *messages) send(format string, args ...any) bool {
 	return err == nil && m.conn.Flush() == nil
 }
 
-// place returns the cursor that a phone sent. A cursor that can't be read is "",
-// 0: the phone then fetches.
-func place(r *http.Request) (epoch string, after uint64) {
+// place returns the cursor that a phone sent. A cursor that can't be read is the zero
+// Position: the phone then fetches.
+func place(r *http.Request) hub.Position {
 	q := r.URL.Query()
-	epoch, seq := q.Get("epoch"), q.Get("after")
+	epoch, seq, chain := q.Get("epoch"), q.Get("after"), q.Get("chain")
 	if id := r.Header.Get("Last-Event-ID"); id != "" {
 		epoch, seq, _ = strings.Cut(id, "-")
+		seq, chain, _ = strings.Cut(seq, "-")
 	}
 	after, err := strconv.ParseUint(seq, 10, 64)
 	if err != nil {
-		return "", 0
+		return hub.Position{}
 	}
-	return epoch, after
+	return hub.Position{Epoch: epoch, Seq: after, Chain: chain}
 }
 
 // pause returns how long a stream waits before its next message: 0 when it has

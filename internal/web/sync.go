@@ -54,6 +54,8 @@ func diskTrouble(err error) string {
 	switch {
 	case errors.Is(err, store.ErrFull):
 		return "the server's disk is full" + kept
+	case errors.Is(err, store.ErrReplaced):
+		return "the server's data file was deleted or replaced: somebody has to put it back, or restore a backup" + kept
 	case errors.Is(err, store.ErrFailed), errors.Is(err, store.ErrDamaged):
 		return "the server's disk has a fault: its log says which" + kept
 	case errors.Is(err, store.ErrClosed):

@@ -253,7 +253,8 @@ func TestLargeRepliesAreCompressed(t *testing.T) {
 // connects again tells it by the id of the last message.
 func TestStreamBringsNewEvents(t *testing.T) {
 	s := newSite(t, nil)
-	epoch := s.sync(push("phone-a", event(1))).Epoch
+	first := s.sync(push("phone-a", event(1)))
+	epoch, one1 := first.Epoch, first.Chain
 	open := func(query, id string) *stream {
 		headers := []string{"Accept: text/event-stream"}
 		if id != "" {
@@ -265,16 +266,18 @@ func TestStreamBringsNewEvents(t *testing.T) {
 		st.next() // retry
 		return st
 	}
-	one := open("?epoch="+epoch+"&after=1", "")
-	assert.Equal(t, "event: changed\nid: "+epoch+"-1\ndata: {\"epoch\":\""+epoch+"\",\"seq\":\"1\",\"from\":\"1\",\"events\":[]}", one.next())
-	s.sync(push("phone-a", event(2)))
-	assert.Contains(t, one.next(), `"seq":"2","from":"1","events":[{"id":"event-000002"`)
-	assert.Contains(t, open("?epoch="+epoch+"&after=0", epoch+"-1").next(), `"from":"1","events":[{"id":"event-000002"`, "Last-Event-ID must come before the query")
-	for _, query := range []string{"", "?epoch=other&after=1", "?epoch=" + epoch + "&after=9", "?epoch=" + epoch + "&after=x"} {
+	one := open("?epoch="+epoch+"&after=1&chain="+one1, "")
+	assert.Equal(t, "event: changed\nid: "+epoch+"-1-"+one1+"\ndata: {\"epoch\":\""+epoch+"\",\"seq\":\"1\",\"chain\":\""+one1+"\",\"from\":\"1\",\"chains\":[\""+one1+"\"],\"events\":[]}", one.next())
+	two := s.sync(push("phone-a", event(2))).Chain
+	news := `"from":"1","chains":["` + one1 + `","` + two + `"],"events":[{"id":"event-000002"`
+	assert.Contains(t, one.next(), `"seq":"2","chain":"`+two+`",`+news)
+	assert.Contains(t, open("?epoch="+epoch+"&after=0", epoch+"-1-"+one1).next(), news, "Last-Event-ID must come before the query")
+	for _, query := range []string{"", "?epoch=other&after=1", "?epoch=" + epoch + "&after=9", "?epoch=" + epoch + "&after=x",
+		"?epoch=" + epoch + "&after=1", "?epoch=" + epoch + "&after=1&chain=" + two} {
 		assert.NotContains(t, open(query, "").next(), "from", query)
 	}
 	lost := open("", "")
 	lost.next()
 	s.sync(push("phone-a", event(3)))
-	assert.Contains(t, lost.next(), `"seq":"3","from":"2"`, "after one message without events the next has them")
+	assert.Regexp(t, `"seq":"3","chain":"[0-9a-f]{16}","from":"2"`, lost.next(), "after one message without events the next has them")
 }

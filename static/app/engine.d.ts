@@ -10,7 +10,7 @@ export interface Calls {
   open: [OpenCall, Sheet];
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
-  order: [DinnerCall, OrderList];
+  order: [DinnerCall, OrderView];
   plan: [PlanCall, PlanView];
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];
@@ -115,8 +115,8 @@ export interface DinnerCall {
   dinner: string;
 }
 
-/** An OrderList is what a dinner needs from outside, as one cook reads it. */
-export interface OrderList {
+/** OrderView is the order list. */
+export interface OrderView {
   sections: OrderSection[];
   /** of what has a price, "" when the kitchen names none */
   cost: string;
@@ -422,9 +422,9 @@ export interface DinnerView {
   courses: Course[];
   /** in the order to make them: what others need first */
   cards: CardView[];
-  guests: ExclusionGroup[];
+  guests: GuestView[];
   /** allergens, plate by plate */
-  sheet: PlateSheet[];
+  sheet: SheetView[];
   /** of the pinned files and of the dinner */
   problems: Problem[];
 }
@@ -464,7 +464,7 @@ export interface State {
   last: string;
 }
 
-/** An OrderSection is the lines of one section of the shop. */
+/** OrderSection is the lines of one section of the shop. */
 export interface OrderSection {
   name: string;
   lines: OrderLine[];
@@ -823,31 +823,30 @@ export interface CardView {
   saves: string[];
   batches: BatchView[];
   /** null while everything is as planned */
-  means: Means | null;
+  means: MeansView | null;
 }
 
-/** An ExclusionGroup is a group of guests with exclusions, and the plates on which they clash. */
-export interface ExclusionGroup {
+/** GuestView is a group of guests with exclusions, and where they clash. */
+export interface GuestView {
   covers: number;
   exclude: string[];
   note: string;
-  clashes: GroupClash[];
+  clashes: Clash[];
 }
 
 /**
- * A PlateSheet is what is known of one plate's allergens. An allergen that is not listed was not
+ * SheetView is what is known of one plate's allergens. An allergen that is not listed was not
  * found, which does not mean "free of".
  */
-export interface PlateSheet {
+export interface SheetView {
   course: string;
   plate: string;
   for: string[];
   covers: number;
   /** of the fourteen of Regulation (EU) No 1169/2011 */
-  eu: Allergen[];
+  eu: AllergenView[];
   /** of the nine of 21 U.S.C. 321(qq) */
-  us: Allergen[];
-  /** items that are not in the food table */
+  us: AllergenView[];
   notAssessed: string[];
   /** what authors say it does not contain */
   without: string[];
@@ -913,7 +912,7 @@ export interface Plan {
   event: string;
 }
 
-/** An OrderLine is one thing to buy. */
+/** OrderLine is one thing to buy. */
 export interface OrderLine {
   /** dinner.OrderKey */
   key: string;
@@ -981,7 +980,7 @@ export interface PlateView {
   /** dinner.PlateKey of each cover's plate, menu.MaxCovers at most */
   keys: string[];
   /** guests who get this plate and exclude something on it */
-  clashes: PlateClash[];
+  clashes: PlateClashView[];
 }
 
 /** BatchView is one batch: its amounts, mise and steps. */
@@ -1001,10 +1000,8 @@ export interface BatchView {
   steps: StepView[];
 }
 
-/**
- * Means is what follows when a card's batches gave less or more than planned, as one cook reads it.
- */
-export interface Means {
+/** MeansView is what follows when a card's batches gave less or more than planned. */
+export interface MeansView {
   planned: string;
   made: string;
   need: string;
@@ -1015,28 +1012,29 @@ export interface Means {
   /** covers that still get a whole portion */
   covers: number;
   /** what each use gets now, when it is short */
-  gets: Get[];
-  choices: Choice[];
+  gets: GetView[];
+  choices: ChoiceView[];
   /** a weight that does not count until it is entered again, "" for none */
   doubt: string;
 }
 
-/** A GroupClash is a plate that some guests can't have, and the item that causes it. */
-export interface GroupClash {
+/** Clash is a plate that some guests can't have, and the item that causes it. */
+export interface Clash {
   course: string;
   plate: string;
   /** plate, component …, item */
   via: string[];
-  /** false: the item is not assessed */
+  /** false: an item nobody has assessed */
   sure: boolean;
 }
 
-/** An Allergen is one allergen on a plate. */
-export interface Allergen {
+/** AllergenView is one allergen on a plate. */
+export interface AllergenView {
   code: string;
   /** the official one */
   name: string;
-  certainty: Certainty;
+  /** "always", "usually", "may" */
+  certainty: string;
   /** the items that bring it, the surest first */
   via: string[];
 }
@@ -1050,13 +1048,13 @@ export interface UseView {
   card: string;
 }
 
-/** A PlateClash is a group of guests who get a plate and exclude something on it. */
-export interface PlateClash {
+/** PlateClashView is a group of guests and what they exclude that is on the plate. */
+export interface PlateClashView {
   covers: number;
   exclude: string[];
   /** plate, component …, item */
   via: string[];
-  /** false: the item is not assessed */
+  /** false: an item nobody has assessed */
   sure: boolean;
 }
 
@@ -1117,20 +1115,18 @@ export interface StepView {
   saves: string[];
 }
 
-/** A Get is what one user of a short component gets. */
-export interface Get {
-  /** a card or a course */
+/** GetView is what one user of a short component gets. */
+export interface GetView {
   to: string;
   planned: string;
   now: string;
 }
 
 /**
- * A Choice is one way out of a shortage. To take it, send an event of this kind, on this key, with
- * these fields.
+ * ChoiceView is one way out of a shortage: an event of this kind, on this key, with these fields,
+ * takes it.
  */
-export interface Choice {
-  /** of the button that takes it; set by [Live.Means] */
+export interface ChoiceView {
   text: string;
   kind: Kind;
   on: string;
@@ -1138,9 +1134,6 @@ export interface Choice {
   number?: number;
   amount?: Amount;
 }
-
-/** Certainty is how surely an item carries its allergens. */
-export type Certainty = 'always' | 'usually' | 'may' | 'none';
 
 /** RunView is a piece of a step's sentence. */
 export interface RunView {
