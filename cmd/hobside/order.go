@@ -9,6 +9,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/engine"
 	"hobside/internal/monitor"
@@ -42,12 +43,12 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	dinner, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: covers})
+	d, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: covers})
 	if err != nil {
 		return err
 	}
-	var list engine.OrderView
-	if err := ask(e, "order", engine.DinnerCall{Dinner: dinner.Dinner}, &list); err != nil {
+	var list dinner.OrderList
+	if err := ask(e, "order", engine.DinnerCall{Dinner: d.Dinner}, &list); err != nil {
 		return err
 	}
 	switch *format {
@@ -56,14 +57,14 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	case "csv":
 		err = printOrderCSV(out, &list)
 	case "text":
-		err = printOrder(out, dinner, &list)
+		err = printOrder(out, d, &list)
 	default:
 		return usage("unknown format %q: text, json or csv", *format)
 	}
 	if err != nil {
 		return err
 	}
-	for _, f := range dinner.Problems {
+	for _, f := range d.Problems {
 		if f.Severity == document.Error {
 			return fmt.Errorf("the list may be wrong: %w", f)
 		}
@@ -72,7 +73,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 }
 
 // printOrder writes the list for a terminal or a printer, with a box to tick.
-func printOrder(w io.Writer, d *engine.DinnerView, list *engine.OrderView) error {
+func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList) error {
 	fmt.Fprintf(w, "%s: what to buy for %d covers\n", d.Title, d.Covers)
 	for _, s := range list.Sections {
 		fmt.Fprintf(w, "\n%s\n", s.Name)
@@ -99,7 +100,7 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *engine.OrderView) error
 }
 
 // printOrderCSV writes the list as CSV (RFC 4180), a row for each line.
-func printOrderCSV(w io.Writer, list *engine.OrderView) error {
+func printOrderCSV(w io.Writer, list *dinner.OrderList) error {
 	out := monitor.CSVRow("section", "item", "buy", "need", "last day", "cost", "for", "note")
 	for _, s := range list.Sections {
 		for _, l := range s.Lines {

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/engine"
 )
 
@@ -150,9 +151,9 @@ func TestOrderOfTheDemo(t *testing.T) {
 	menu := "../../content/boathouse-supper.md"
 	code, out, problems := hobside(t, "order", "--menu", menu, "--covers", "18", "--format", "json")
 	require.Zero(t, code, problems)
-	var list engine.OrderView
+	var list dinner.OrderList
 	require.NoError(t, json.Unmarshal([]byte(out), &list))
-	lines := map[string]engine.OrderLine{}
+	lines := map[string]dinner.OrderLine{}
 	for _, s := range list.Sections {
 		for _, l := range s.Lines {
 			lines[l.Name] = l

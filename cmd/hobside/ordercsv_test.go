@@ -8,14 +8,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hobside/internal/engine"
+	"hobside/internal/dinner"
 )
 
 // TestOrderCSVHoldsNoFormula writes a word that a spreadsheet takes for a formula
 // into every column of text. Each cell must be read back as text.
 func TestOrderCSVHoldsNoFormula(t *testing.T) {
 	for _, word := range []string{`=HYPERLINK("x")`, "+1", "-1", "@SUM(A1)", "\t=1"} {
-		list := engine.OrderView{Sections: []engine.OrderSection{{Name: word, Lines: []engine.OrderLine{
+		list := dinner.OrderList{Sections: []dinner.OrderSection{{Name: word, Lines: []dinner.OrderLine{
 			{Name: word, Buy: word, Need: word, Cost: word, For: []string{word}, Note: word}}}}}
 		var out strings.Builder
 		require.NoError(t, printOrderCSV(&out, &list))

@@ -42,7 +42,7 @@ func (s *Step) Probed() bool {
 		return true
 	}
 	for _, c := range s.Check {
-		if c.HasC {
+		if c.OfFood() {
 			return true
 		}
 	}

@@ -138,9 +138,7 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	case "cool":
 		s.Cool = p.cool(f)
 	case "check":
-		c := Check{Words: p.said(f)}
-		c.MinC, c.HasC = p.limit(f)
-		s.Check = append(s.Check, c)
+		s.Check = append(s.Check, p.check(f))
 	case "caution":
 		s.Caution = append(s.Caution, p.said(f))
 	case "serve":
@@ -208,38 +206,4 @@ func (p *parser) until(f document.Fact) (until Until) {
 		until.Amount = a
 	}
 	return until
-}
-
-// limit reads the temperature of a control point.
-func (p *parser) limit(f document.Fact) (celsius float64, ok bool) {
-	c, ok := document.Temperature(f.Value)
-	if ok && !document.PlausibleTemperature(c) {
-		p.Err(f.ValueAt, `"`+f.Value+`" is not a temperature in a kitchen`, "", "check the figure and its unit")
-		return 0, false
-	}
-	return c, ok
-}
-
-// cool reads "5 °C within 6 h".
-func (p *parser) cool(f document.Fact) Cool {
-	c, ok := p.limit(f)
-	if !ok {
-		if !p.faulty(p.Place(f.ValueAt).Line) {
-			p.Err(f.ValueAt, `"`+f.Value+`" gives no temperature`, "", `write it like "cool: 5 °C within 6 h"`)
-		}
-		return Cool{}
-	}
-	out := Cool{ToC: c, Set: true}
-	low := strings.ToLower(f.Value)
-	_, after, found := document.CutWord(low, "within")
-	if !found {
-		if _, after, found = document.CutWord(low, "in"); !found {
-			return out
-		}
-	}
-	_, out.Within, _, _ = document.CutTime(after)
-	if out.Within == 0 {
-		p.Err(f.ValueAt, `"`+f.Value+`" gives no time`, "", `write it like "cool: 5 °C within 6 h"`)
-	}
-	return out
 }

@@ -2,8 +2,23 @@ package demand
 
 import "hobside/internal/quantity"
 
-// Quarter is the least part of one that a list shows.
-var Quarter = quantity.Frac(1, 4)
+// quarter is the least part of one that a list shows.
+var quarter = quantity.Frac(1, 4)
+
+// ShowNeed returns what the cards use of a line as text, counts to the quarter.
+func (l *Line) ShowNeed(show quantity.Prefs) string {
+	out := ""
+	for i, a := range l.Need {
+		if n := quantity.Round(a.Qty, quarter); a.Unit.Dim == quantity.Count && !n.IsZero() {
+			a.Qty = n
+		}
+		if i > 0 {
+			out += " + "
+		}
+		out += quantity.Show(a, show)
+	}
+	return out
+}
 
 // ShowWants returns the cards' parts of a line as text, in the order of Wants,
 // rounded so that they add up to the need of the line.
@@ -29,7 +44,7 @@ func (l *Line) ShowWants(show quantity.Prefs) []string {
 	for i, p := range parts {
 		numbers[i] = p.Qty
 	}
-	for i, n := range quantity.Split(numbers, Quarter) {
+	for i, n := range quantity.Split(numbers, quarter) {
 		if !n.IsZero() { // else the little there is, as it is
 			out[i] = amount(quantity.Amount{Qty: n, Unit: parts[i].Unit})
 		}

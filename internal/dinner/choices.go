@@ -8,12 +8,13 @@ import (
 // A Choice is one way out of a shortage. To take it, send an event of this kind,
 // on this key, with these fields.
 type Choice struct {
-	Kind   Kind
-	On     string
-	Done   bool
-	Number int
-	Amount *quantity.Amount
-	More   quantity.Amount // what is made or topped up; zero for fewer covers and smaller portions
+	Text   string           `json:"text"` // of the button that takes it; set by [Live.Means]
+	Kind   Kind             `json:"kind"`
+	On     string           `json:"on"`
+	Done   bool             `json:"done,omitempty"`
+	Number int              `json:"number,omitempty"`
+	Amount *quantity.Amount `json:"amount,omitempty"`
+	More   quantity.Amount  `json:"-"` // what is made or topped up; zero for fewer covers and smaller portions
 }
 
 // Consequence returns what follows from a component's batches, nil while everything

@@ -28,6 +28,7 @@ type Worked struct {
 	Input        demand.Input         // what Demand was exploded from
 	Demand       *demand.Demand       // never nil
 	Consequences []demand.Consequence // of the cards that were weighed or are short
+	Clashes      []demand.Clash       // plates that hold what their guests exclude
 	Problems     []document.Problem   // of the files, of the files together, of the dinner
 }
 
@@ -78,6 +79,7 @@ func (l *Live) work() {
 	w.Input, w.Demand, w.Menu = out.input, out.demand, out.input.Menu
 	w.Problems = append(append(w.Problems, guestProblems(w.Input, l.state.Guests)...), out.problems...)
 	w.Consequences = demand.Consequences(w.Input, w.Demand)
+	w.Clashes = demand.Clashes(w.Input, w.Demand)
 	l.amounts.known, l.amounts.apart = l.amounts.used, w.Input.Apart
 	slices.SortStableFunc(w.Problems, byPlace)
 	w.Problems = slices.Compact(w.Problems)

@@ -20,7 +20,7 @@ func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]
 	v := BatchView{
 		Key:   dinner.BatchKey(c.ID, n),
 		Make:  e.amount(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}),
-		Unit:  e.scaleUnit(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}),
+		Unit:  quantity.UnitToAsk(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}, e.show),
 		Exact: m.Factor.String(),
 		Mise:  []MiseView{},
 		Steps: []StepView{},

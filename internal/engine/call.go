@@ -15,7 +15,7 @@ import (
 //	open     OpenCall      Sheet         begin to follow a dinner
 //	apply    ApplyCall     Sheet         more events of an open dinner
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
-//	order    DinnerCall   OrderView     the order list
+//	order    DinnerCall    OrderList     the order list
 //	plan     PlanCall      PlanView      when each step starts (plan.go, planview.go)
 //	watch    WatchCall     WatchView     how the readings of a step stand
 //	controls ClockCall     ControlsView  the log of control points

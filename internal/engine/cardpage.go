@@ -54,17 +54,17 @@ func (e *Engine) cardPage(s *card.Scaled, hundred []int) *CardPage {
 	p := &CardPage{Factor: s.Factor.String(), Weighs: e.amount(quantity.Amount{Qty: whole.Mul(s.Factor), Unit: gram}),
 		Items: []PageItem{}, Steps: []PageStep{}, Saves: []string{}, Asides: list(demand.Remarks(c, ratios, whole))}
 	if share, ok := demand.YieldOf(c, ratios, whole); ok {
-		p.Yield = e.share(share) + " of " + p.Weighs
+		p.Yield = quantity.ShowShare(share) + " of " + p.Weighs
 	}
 	for i, it := range c.Items {
 		r, a := ratios[i], &s.Items[i]
 		item := PageItem{Item: i + 1, Group: it.Group, Amount: a.Amount, Exact: a.Exact, Aside: a.Aside, Name: it.Name, Prep: it.Prep,
 			Card: it.Card, Hundred: r.Hundred, Basis: r.Basis + r.Why}
 		if r.Why == "" && !r.Percent.IsZero() {
-			item.Percent = e.percent(r.Percent)
+			item.Percent = quantity.ShowPercent(r.Percent)
 		}
 		if trim, source := demand.TrimOf(it); !trim.IsZero() {
-			item.Trim = e.share(trim) + " (" + source + ")"
+			item.Trim = quantity.ShowShare(trim) + " (" + source + ")"
 		}
 		p.Items = append(p.Items, item)
 	}

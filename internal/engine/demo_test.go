@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 )
 
@@ -46,7 +47,7 @@ func TestDemo(t *testing.T) {
 	}
 	overview := struct {
 		Courses []Course
-		Guests  []GuestView
+		Guests  []dinner.ExclusionGroup
 		Cards   []line // in the order to make them
 	}{Courses: d.Courses, Guests: d.Guests}
 	steps := 0

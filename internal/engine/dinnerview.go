@@ -15,7 +15,7 @@ import (
 func (e *Engine) dinnerView(f *followed) *DinnerView {
 	w, s := f.Worked(), f.State()
 	d := &DinnerView{Dinner: f.ID, Title: s.Name, Covers: w.Demand.Covers, Serve: s.Serve,
-		Courses: []Course{}, Cards: []CardView{}, Guests: []GuestView{}, Sheet: []SheetView{}, Problems: append([]document.Problem{}, w.Problems...)}
+		Courses: []Course{}, Cards: []CardView{}, Problems: append([]document.Problem{}, w.Problems...)}
 	if w.Kitchen != nil {
 		d.Kitchen = w.Kitchen.Title
 	}
@@ -26,12 +26,11 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 		d.Title = w.Menu.Title
 	}
 	d.Intro = w.Menu.Intro
-	clashes := demand.Clashes(w.Input, w.Demand)
 	for i, c := range w.Menu.Courses {
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
 			pv := PlateView{Card: p.Card, Name: p.Name, For: append([]string{}, p.For...), Covers: w.Served(i+1, j+1), Build: e.onOnePlate(w, p.Card),
-				Keys: []string{}, Clashes: plateClashes(w, clashes, i+1, j+1)}
+				Keys: []string{}, Clashes: w.PlateClashes(i+1, j+1)}
 			for cover := range min(pv.Covers, menu.MaxCovers) { // an event may say any number
 				pv.Keys = append(pv.Keys, dinner.PlateKey(i+1, j+1, cover+1))
 			}
@@ -46,8 +45,8 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	for _, comp := range slices.Backward(w.Demand.Components) {
 		d.Cards = append(d.Cards, e.cardView(f, comp))
 	}
-	d.Guests = guests(w, clashes)
-	d.Sheet = sheet(w)
+	d.Guests = w.ExclusionGroups()
+	d.Sheet = w.Sheet()
 	return d
 }
 
@@ -80,7 +79,7 @@ func (e *Engine) cardView(f *followed, comp *demand.Component) CardView {
 	for _, s := range comp.Saves {
 		v.Saves = append(v.Saves, byProductName(c, s.Slug)+", "+e.amount(quantity.Amount{Qty: s.Have, Unit: s.Unit}))
 	}
-	v.Means = e.means(f, comp)
+	v.Means = f.Means(comp, e.show)
 	cautions := e.cautionsOf(c, v.Way, w.Avoided())
 	for i := range comp.Batches {
 		v.Batches = append(v.Batches, e.batch(comp, i, v.Way, f.State().Leave, cautions))
@@ -103,35 +102,6 @@ func byProductName(c *card.Card, slug string) string {
 		}
 	}
 	return slug
-}
-
-// plateClashes writes who gets a plate and excludes something on it. Course and
-// line count from 1.
-func plateClashes(w *dinner.Worked, clashes []demand.Clash, course, line int) []PlateClashView {
-	out := []PlateClashView{}
-	for _, c := range clashes {
-		if c.Course == course && c.Line == line {
-			g := w.Menu.Guests[c.Group-1]
-			out = append(out, PlateClashView{Covers: g.Covers, Exclude: list(g.Exclude), Via: list(c.Via), Sure: c.Sure})
-		}
-	}
-	return out
-}
-
-// guests writes who can't have what, and where that clashes with a plate.
-func guests(w *dinner.Worked, clashes []demand.Clash) []GuestView {
-	out := []GuestView{}
-	for i, g := range w.Menu.Guests {
-		v := GuestView{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note, Clashes: []Clash{}}
-		for _, c := range clashes {
-			if c.Group != i+1 {
-				continue
-			}
-			v.Clashes = append(v.Clashes, Clash{Course: w.Menu.Courses[c.Course-1].Name, Plate: c.Plate, Via: c.Via, Sure: c.Sure})
-		}
-		out = append(out, v)
-	}
-	return out
 }
 
 // later returns the wall-clock time so many minutes after at.

@@ -69,3 +69,12 @@ func (e *Engine) prefs(in Prefs) (*Sheet, error) {
 	}
 	return e.take(f, nil, nil, true), nil
 }
+
+// order returns the order list of an open dinner.
+func (e *Engine) order(in DinnerCall) (*dinner.OrderList, error) {
+	f, err := e.opened(in.Dinner)
+	if err != nil {
+		return nil, err
+	}
+	return f.OrderList(e.show), nil
+}

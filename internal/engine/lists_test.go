@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/dinner"
 )
 
 // TestNoAnswerHasANullList builds each type that a call answers with, with one
@@ -15,7 +17,7 @@ import (
 // gets it.
 func TestNoAnswerHasANullList(t *testing.T) {
 	may := mayBeNull(t)
-	for _, answer := range []any{LibraryView{}, FindView{}, PageView{}, Sheet{}, OrderView{}, PlanView{}, WatchView{}, ControlsView{}, LabelsView{}, ValidateView{}, RevisionView{}} {
+	for _, answer := range []any{LibraryView{}, FindView{}, PageView{}, Sheet{}, dinner.OrderList{}, PlanView{}, WatchView{}, ControlsView{}, LabelsView{}, ValidateView{}, RevisionView{}} {
 		for _, depth := range []int{0, 1, 2, 3, 4, 5, 6} {
 			v := reflect.New(reflect.TypeOf(answer))
 			grow(v.Elem(), depth)

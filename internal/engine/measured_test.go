@@ -89,7 +89,7 @@ func cardIn(t *testing.T, d *DinnerView, id string) CardView {
 	return CardView{}
 }
 
-func take(c ChoiceView) dinner.Event {
+func take(c dinner.Choice) dinner.Event {
 	return dinner.Event{Kind: c.Kind, On: c.On, Done: c.Done, Number: c.Number, Amount: c.Amount}
 }
 
@@ -109,7 +109,7 @@ func TestChoicesOfAShortageWork(t *testing.T) {
 		require.NotNil(t, m)
 		assert.Equal(t, []string{"300 g", "2 kg", "1.7 kg"}, []string{m.Short, m.Need, m.Made})
 		assert.Equal(t, 8, m.Covers)
-		assert.Equal(t, []GetView{{To: "Soup in bowls", Planned: "2 kg", Now: "1.7 kg"}}, m.Gets)
+		assert.Equal(t, []dinner.Get{{To: "Soup in bowls", Planned: "2 kg", Now: "1.7 kg"}}, m.Gets)
 		require.Len(t, m.Choices, 4)
 		for _, c := range m.Choices {
 			if c.Kind != kind {

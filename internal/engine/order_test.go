@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/dinner"
 )
 
 // TestOrderAddsUp adds up the parts that a line shows for its cards: they are
@@ -17,7 +19,7 @@ func TestOrderAddsUp(t *testing.T) {
 		if covers != 18 {
 			p.covers(covers)
 		}
-		order := call[OrderView](t, p.e, "order", DinnerCall{Dinner: p.dinner})
+		order := call[dinner.OrderList](t, p.e, "order", DinnerCall{Dinner: p.dinner})
 		require.GreaterOrEqual(t, len(order.Sections), 5)
 		lines, keys := 0, map[string]bool{}
 		for _, s := range order.Sections {
@@ -63,7 +65,7 @@ func TestOrderDoublesWithTheCovers(t *testing.T) {
 	p, _ := demo(t)
 	need := func() map[string]string {
 		out := map[string]string{}
-		for _, s := range call[OrderView](t, p.e, "order", DinnerCall{Dinner: p.dinner}).Sections {
+		for _, s := range call[dinner.OrderList](t, p.e, "order", DinnerCall{Dinner: p.dinner}).Sections {
 			for _, l := range s.Lines {
 				out[l.Key] = l.Need
 			}

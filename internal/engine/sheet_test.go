@@ -5,6 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/dinner"
+	"hobside/internal/larder"
 )
 
 func TestSheetOfTheDemo(t *testing.T) {
@@ -15,10 +18,10 @@ func TestSheetOfTheDemo(t *testing.T) {
 	}
 	require.Len(t, d.Sheet, plates)
 	for _, s := range d.Sheet {
-		for _, list := range [][]AllergenView{s.EU, s.US} {
+		for _, list := range [][]dinner.Allergen{s.EU, s.US} {
 			for _, a := range list {
 				assert.NotEmpty(t, a.Via, "%s: %s", s.Plate, a.Code)
-				assert.Contains(t, []string{"always", "usually", "may"}, a.Certainty)
+				assert.Contains(t, []larder.Certainty{larder.Always, larder.Usually, larder.May}, a.Certainty)
 			}
 		}
 		if s.Plate == "Bread, whipped butter, radishes" {

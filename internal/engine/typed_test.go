@@ -11,40 +11,6 @@ import (
 	"hobside/internal/quantity"
 )
 
-// TestWeightIsAskedInTheUnitOfTheScale checks the unit of an amount against the
-// cook's system. Common practice, no source.
-func TestWeightIsAskedInTheUnitOfTheScale(t *testing.T) {
-	for _, tt := range []struct {
-		amount  string
-		qty     int64
-		unit    string
-		system  quantity.System
-		asTyped bool
-		want    string
-	}{
-		{"under a kilogram", 999, "g", quantity.Metric, false, "g"},
-		{"a kilogram", 1, "kg", quantity.Metric, false, "kg"},
-		{"under a pound", 15, "oz", quantity.US, false, "oz"},
-		{"a pound", 1, "lb", quantity.US, false, "lb"},
-		{"a kilogram in a US kitchen", 1, "kg", quantity.US, false, "lb"},
-		{"a pound in a metric kitchen", 1, "lb", quantity.Metric, false, "g"},
-		{"a pound as typed", 1, "lb", quantity.Metric, true, "lb"},
-		{"under a litre", 500, "ml", quantity.Metric, false, "ml"},
-		{"a litre", 1, "L", quantity.Metric, false, "L"},
-	} {
-		t.Run(tt.amount, func(t *testing.T) {
-			unit, ok := quantity.LookupUnit(tt.unit)
-			require.True(t, ok)
-			e := New()
-			e.show.System, e.show.AsTyped = tt.system, tt.asTyped
-			got := e.scaleUnit(quantity.Amount{Qty: quantity.Int(tt.qty), Unit: unit})
-			assert.Equal(t, tt.want, got)
-			_, ok = quantity.LookupUnit(got)
-			assert.True(t, ok, "an event may name it")
-		})
-	}
-}
-
 // TestPlacesAndKeysSayTheSame checks that every key of the dinner is the one
 // that its parts make, and that every unit asked for is one an event may name.
 func TestPlacesAndKeysSayTheSame(t *testing.T) {

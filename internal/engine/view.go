@@ -3,24 +3,23 @@ package engine
 import (
 	"hobside/internal/dinner"
 	"hobside/internal/document"
-	"hobside/internal/quantity"
 )
 
 // DinnerView is everything the phone shows of one dinner that does not change
 // with a tick: amounts, steps, lists. It is written again when covers, ways, left
 // out items, measures or pinned files change.
 type DinnerView struct {
-	Dinner   string             `json:"dinner"`
-	Title    string             `json:"title"`
-	Intro    string             `json:"intro"`
-	Covers   int                `json:"covers"`
-	Serve    string             `json:"serve"` // wall clock "2006-01-02T15:04"
-	Kitchen  string             `json:"kitchen"`
-	Courses  []Course           `json:"courses"`
-	Cards    []CardView         `json:"cards"` // in the order to make them: what others need first
-	Guests   []GuestView        `json:"guests"`
-	Sheet    []SheetView        `json:"sheet"`    // allergens, plate by plate
-	Problems []document.Problem `json:"problems"` // of the pinned files and of the dinner
+	Dinner   string                  `json:"dinner"`
+	Title    string                  `json:"title"`
+	Intro    string                  `json:"intro"`
+	Covers   int                     `json:"covers"`
+	Serve    string                  `json:"serve"` // wall clock "2006-01-02T15:04"
+	Kitchen  string                  `json:"kitchen"`
+	Courses  []Course                `json:"courses"`
+	Cards    []CardView              `json:"cards"` // in the order to make them: what others need first
+	Guests   []dinner.ExclusionGroup `json:"guests"`
+	Sheet    []dinner.PlateSheet     `json:"sheet"`    // allergens, plate by plate
+	Problems []document.Problem      `json:"problems"` // of the pinned files and of the dinner
 }
 
 // Course is one course with its plates.
@@ -38,102 +37,26 @@ type PlateView struct {
 	For    []string `json:"for"`  // the exclusions it is served for
 	Each   string   `json:"each"` // for one cover, when that is not one plate: "90 g"
 
-	Build   []UseView        `json:"build"`   // what goes on one plate; empty when the card makes no plates
-	Keys    []string         `json:"keys"`    // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
-	Clashes []PlateClashView `json:"clashes"` // guests who get this plate and exclude something on it
-}
-
-// PlateClashView is a group of guests and what they exclude that is on the plate.
-type PlateClashView struct {
-	Covers  int      `json:"covers"`
-	Exclude []string `json:"exclude"`
-	Via     []string `json:"via"`  // plate, component …, item
-	Sure    bool     `json:"sure"` // false: an item nobody has assessed
-}
-
-// GuestView is a group of guests with exclusions, and where they clash.
-type GuestView struct {
-	Covers  int      `json:"covers"`
-	Exclude []string `json:"exclude"`
-	Note    string   `json:"note"`
-	Clashes []Clash  `json:"clashes"`
-}
-
-// Clash is a plate that some guests can't have, and the item that causes it.
-type Clash struct {
-	Course string   `json:"course"`
-	Plate  string   `json:"plate"`
-	Via    []string `json:"via"`  // plate, component …, item
-	Sure   bool     `json:"sure"` // false: an item nobody has assessed
-}
-
-// SheetView is what is known of one plate's allergens. An allergen that is not
-// listed was not found, which does not mean "free of".
-type SheetView struct {
-	Course      string         `json:"course"`
-	Plate       string         `json:"plate"`
-	For         []string       `json:"for"`
-	Covers      int            `json:"covers"`
-	EU          []AllergenView `json:"eu"` // of the fourteen of Regulation (EU) No 1169/2011
-	US          []AllergenView `json:"us"` // of the nine of 21 U.S.C. 321(qq)
-	NotAssessed []string       `json:"notAssessed"`
-	Without     []string       `json:"without"` // what authors say it does not contain
-}
-
-// AllergenView is one allergen on a plate.
-type AllergenView struct {
-	Code      string   `json:"code"`
-	Name      string   `json:"name"`      // the official one
-	Certainty string   `json:"certainty"` // "always", "usually", "may"
-	Via       []string `json:"via"`       // the items that bring it, the surest first
+	Build   []UseView           `json:"build"`   // what goes on one plate; empty when the card makes no plates
+	Keys    []string            `json:"keys"`    // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
+	Clashes []dinner.PlateClash `json:"clashes"` // guests who get this plate and exclude something on it
 }
 
 // CardView is one card of the dinner with its batches.
 type CardView struct {
-	ID       string      `json:"id"`
-	Title    string      `json:"title"`
-	Intro    string      `json:"intro"`
-	Plate    bool        `json:"plate"`
-	Courses  []string    `json:"courses"` // names of the courses it ends up in
-	Makes    string      `json:"makes"`   // by the formula as typed
-	Keeps    []string    `json:"keeps"`
-	Ways     []string    `json:"ways"`
-	Way      int         `json:"way"`      // 1 + index of the one chosen, 0 when there is none to choose
-	GoesInto []string    `json:"goesInto"` // where it goes: "Soup: 1.2 kg"
-	Saves    []string    `json:"saves"`    // "chicken fat, 160 g"
-	Batches  []BatchView `json:"batches"`
-	Means    *MeansView  `json:"means"` // null while everything is as planned
-}
-
-// MeansView is what follows when a card's batches gave less or more than planned.
-type MeansView struct {
-	Planned string       `json:"planned"`
-	Made    string       `json:"made"`
-	Need    string       `json:"need"`
-	Short   string       `json:"short"`  // what is missing, "" when there is enough
-	Spare   string       `json:"spare"`  // what is left over, "" for nothing
-	Covers  int          `json:"covers"` // covers that still get a whole portion
-	Gets    []GetView    `json:"gets"`   // what each use gets now, when it is short
-	Choices []ChoiceView `json:"choices"`
-	Doubt   string       `json:"doubt"` // a weight that does not count until it is entered again, "" for none
-}
-
-// GetView is what one user of a short component gets.
-type GetView struct {
-	To      string `json:"to"`
-	Planned string `json:"planned"`
-	Now     string `json:"now"`
-}
-
-// ChoiceView is one way out of a shortage: an event of this kind, on this key,
-// with these fields, takes it.
-type ChoiceView struct {
-	Text   string           `json:"text"`
-	Kind   dinner.Kind      `json:"kind"`
-	On     string           `json:"on"`
-	Done   bool             `json:"done,omitempty"`
-	Number int              `json:"number,omitempty"`
-	Amount *quantity.Amount `json:"amount,omitempty"`
+	ID       string        `json:"id"`
+	Title    string        `json:"title"`
+	Intro    string        `json:"intro"`
+	Plate    bool          `json:"plate"`
+	Courses  []string      `json:"courses"` // names of the courses it ends up in
+	Makes    string        `json:"makes"`   // by the formula as typed
+	Keeps    []string      `json:"keeps"`
+	Ways     []string      `json:"ways"`
+	Way      int           `json:"way"`      // 1 + index of the one chosen, 0 when there is none to choose
+	GoesInto []string      `json:"goesInto"` // where it goes: "Soup: 1.2 kg"
+	Saves    []string      `json:"saves"`    // "chicken fat, 160 g"
+	Batches  []BatchView   `json:"batches"`
+	Means    *dinner.Means `json:"means"` // null while everything is as planned
 }
 
 // BatchView is one batch: its amounts, mise and steps.
@@ -206,35 +129,6 @@ type UseView struct {
 type FactView struct {
 	Word  string `json:"word"`
 	Value string `json:"value"`
-}
-
-// OrderView is the order list.
-type OrderView struct {
-	Sections []OrderSection `json:"sections"`
-	Cost     string         `json:"cost"`     // of what has a price, "" when the kitchen names none
-	PerCover string         `json:"perCover"` // the same for one cover
-	Unpriced int            `json:"unpriced"` // lines to buy that are not in that sum
-}
-
-// OrderSection is the lines of one section of the shop.
-type OrderSection struct {
-	Name  string      `json:"name"`
-	Lines []OrderLine `json:"lines"`
-}
-
-// OrderLine is one thing to buy.
-type OrderLine struct {
-	Key     string            `json:"key"` // dinner.OrderKey
-	Name    string            `json:"name"`
-	Buy     string            `json:"buy"`     // AP, in units one buys in
-	Need    string            `json:"need"`    // EP, what the cards use
-	For     []string          `json:"for"`     // "Brown chicken stock: 3.5 kg"
-	LastDay bool              `json:"lastDay"` // does not keep: buy on the last day
-	Note    string            `json:"note"`    // trim used and its source, conversions made
-	Have    string            `json:"have"`    // in the house already, "" for nothing
-	Unit    string            `json:"unit"`    // the unit to ask in for what is in the house, "" for pieces
-	Cost    string            `json:"cost"`    // "" without a price
-	Asked   []quantity.Amount `json:"asked"`   // Buy, exact; empty when nothing is to be bought
 }
 
 // Sheet is what open and apply answer: the state always, the dinner when it

@@ -20,7 +20,7 @@ func TestOneExplosionPerChange(t *testing.T) {
 	p.e.dinners[p.dinner].Count = func(w dinner.Work) { work[w]++ }
 	served := time.Date(2027, 6, 12, 18, 30, 0, 0, time.UTC).UnixMilli()
 	ask := func(now int64) {
-		call[OrderView](t, p.e, "order", DinnerCall{Dinner: p.dinner})
+		call[dinner.OrderList](t, p.e, "order", DinnerCall{Dinner: p.dinner})
 		v := call[PlanView](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: served, Now: now})
 		require.Empty(t, v.Blocked)
 		call[LabelsView](t, p.e, "labels", ClockCall{Dinner: p.dinner, Now: now})

@@ -40,9 +40,15 @@ func stepWarning(c *card.Card, s *card.Step, msg, do string) document.Problem {
 // limitToType says what to type to close a gap.
 func limitToType(g safety.Gap) string {
 	switch g.Kind {
-	case safety.Cool:
+	case safety.TooSlow:
+		return `write "cool: ` + coolToType(g.Limits) + `", or the figures of your own food safety plan`
+	case safety.NoCooling:
 		return `add "cool: ` + coolToType(g.Limits) + `" to the step, or the figures of your own food safety plan`
-	case safety.CookTo:
+	case safety.TooLow:
+		return `write "check: core ` + limitC(g, 74) + `" at a step that cooks it, or, where your rules allow it, "caution: served undercooked" and tell the guests`
+	case safety.NotAssessed:
+		return `write the limit that your own rules have, "check: core 70 °C" or another, at the step that cooks it`
+	case safety.NoLimit:
 		return `add "check: core ` + limitC(g, 70) + `" there or at a later step, or "not eaten" to the item if it is thrown away`
 	}
 	return `add "check: core ` + limitC(g, 75) + `" to the step`
@@ -83,9 +89,10 @@ func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []in
 		}
 		hands, wait := c.Time(step, quantity.Int(1))
 		n := safety.StepNeeds{Equipment: step.EquipmentNames(), Text: step.Sentence(),
-			Minutes: float64(hands.Low+wait.Low) / 60, HasCool: step.Cool.Set, HasLimit: step.Until.HasCore}
-		for _, k := range step.Check {
-			n.HasLimit = n.HasLimit || k.HasC
+			Minutes: float64(hands.Low+wait.Low) / 60, HasCool: step.Cool.Set, CoolC: step.Cool.ToC, CoolMin: float64(step.Cool.Within) / 60}
+		n.LimitC, n.HasLimit = step.CoreLimit()
+		for _, words := range step.Caution {
+			n.Served = n.Served || safety.ServedUndercooked(words)
 		}
 		for _, r := range step.Text {
 			if r.Item > 0 && !c.Items[r.Item-1].Uneaten {

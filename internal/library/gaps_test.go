@@ -1,12 +1,15 @@
 package library
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/document"
 )
 
 const (
@@ -90,4 +93,43 @@ func TestAltitudeWarnings(t *testing.T) {
 		"s.md:13:4: warning: step 1: at 2000 m water boils at 93.3 °C, and syrup lower by 6.7 K: US Standard Atmosphere 1976 and IAPWS-IF97 (computed); look for 111 °C instead of 118 °C",
 	}, said(Check([]Source{{"b.md", egg}, {"o.md", bread}, {"s.md", syrup}, {"k.md", high}})))
 	assert.Empty(t, Check([]Source{{"b.md", egg}, {"s.md", syrup}, {"k.md", usKitchen}}), "by the sea")
+}
+
+// TestWhatIsToldToTypeClosesTheGap: the first thing that a problem says to type, added to the
+// step it names, leaves nothing to say of it, under either rule set and without one.
+func TestWhatIsToldToTypeClosesTheGap(t *testing.T) {
+	typed := regexp.MustCompile(`"((?:check|cool): [^"]+)"`)
+	for _, items := range [][]string{
+		{"- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C"},
+		{"- 1 kg mince", "Fry the **mince**.|hob: 1 ring"},
+		{"- 1 kg lamb's liver", "Fry the **lamb's liver**.|hob: 1 ring"},
+		{"- 1 kg T-bone steak", "Grill the **T-bone steak**.|grill|check: core 40 °C"},
+		{"- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it."},
+		{"- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|cool: 5 °C within 20 h"},
+		{"- 1 kg fish stock", "Re-heat the **fish stock**.|hob: 1 ring"},
+	} {
+		for _, kitchen := range []string{usKitchen, ukKitchen, ""} {
+			text := written("A", items[0], items[1:]...)
+			check := func() []document.Problem {
+				files := []Source{{"a.md", text}}
+				if kitchen != "" {
+					files = append(files, Source{"k.md", kitchen})
+				}
+				return Check(files)
+			}
+			for _, p := range check() {
+				say := typed.FindStringSubmatch(p.Do)
+				require.NotNil(t, say, p.Error())
+				lines := strings.Split(text, "\n")
+				word, _, _ := strings.Cut(say[1], ":")
+				if i := p.Line + 1; i < len(lines) && strings.Contains(lines[i], "- "+word+":") {
+					lines[i] = "   - " + say[1]
+				} else {
+					lines[p.Line] += "\n   - " + say[1]
+				}
+				text = strings.Join(lines, "\n")
+			}
+			assert.Empty(t, check(), text)
+		}
+	}
 }

@@ -2,7 +2,6 @@ package monitor
 
 import (
 	"strconv"
-	"strings"
 
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
@@ -15,9 +14,9 @@ func (w *watching) aim() (own safety.Limit, ok bool) {
 	own = safety.Limit{Kind: safety.CookTo, Bound: safety.AtLeast, HasTemp: true, Case: w.card.Title, HasTime: true, AtOnce: true,
 		Source: safety.Source{Publication: "the card", Section: "step " + strconv.Itoa(s.Number), Status: safety.Card}}
 	for _, c := range s.Check {
-		if c.HasC {
+		if c.OfFood() {
 			own.TempC = c.MinC
-			if cold(c.Words, c.MinC) {
+			if c.AtMost() {
 				own.Bound, own.Kind, own.HasTime, own.AtOnce = safety.AtMost, safety.HoldCold, false, false
 			}
 			return own, true
@@ -28,13 +27,6 @@ func (w *watching) aim() (own safety.Limit, ok bool) {
 		return own, true
 	}
 	return own, false
-}
-
-// cold reports whether a check sets a highest temperature: it says so, or the figure
-// is a fridge's.
-func cold(words string, c float64) bool {
-	low := strings.ToLower(words)
-	return c <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") || strings.Contains(low, "under ")
 }
 
 // stateOf returns Met, or else Open while the step is under way and Failed once it

@@ -1,5 +1,12 @@
 package safety
 
+import (
+	"slices"
+	"strings"
+
+	"hobside/internal/larder"
+)
+
 // Class is a class of food, as food codes divide it.
 type Class string
 
@@ -18,6 +25,7 @@ const (
 	PooledEgg  Class = "pooled egg" // several eggs broken together and held
 	Stuffed    Class = "stuffed"    // stuffed meat, fish or pasta; stuffing with meat
 	Game       Class = "wild game"
+	Offal      Class = "offal" // of beef, pork, lamb or game; that of poultry is Poultry
 	Bones      Class = "bones" // for stock; not eaten
 	Stock      Class = "stock" // a cooked liquid: stock, soup, sauce
 	Rice       Class = "rice"
@@ -28,25 +36,30 @@ const (
 
 // Classes returns every class but NotKnown, in the order above.
 func Classes() []Class {
-	return []Class{Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game,
+	return []Class{Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game, Offal,
 		Bones, Stock, Rice, Vegetable, Cooked, ReadyToEat}
 }
 
 // raw reports whether food of the class is a raw animal food until it is cooked.
 func (c Class) raw() bool {
 	switch c {
-	case Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game:
+	case Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game, Offal:
 		return true
 	}
 	return false
 }
 
-// classWords is the table of names, our own compilation. The first row that matches
-// decides, so that a phrase must come before the words in it.
-var classWords = []struct {
+// A classRow is one row of the table of names.
+type classRow struct {
 	words string // phrases, with commas between
 	class Class
-}{
+}
+
+// classWords is the table of names, our own compilation. The first row that matches
+// decides, so that a phrase must come before the words in it. The rows up to
+// [firstSpecies] decide before the food table does, the others after it: they tell what
+// kind of meat a cut is, and know some names that the table has not.
+var classWords = []classRow{
 	// Names with the word for an animal that are not that animal, or not raw.
 	{"stock cube, bouillon cube, fish sauce, oyster sauce, oyster mushroom, beef tomato, beefsteak tomato, steak tomato," +
 		" egg noodle, egg pasta, egg wash brush, chicken of the woods, duck sauce, duck fat, goose fat, chicken fat, beef dripping," +
@@ -54,21 +67,22 @@ var classWords = []struct {
 		" rice vinegar, rice wine, rice paper, rice noodle, rice flour, rice pudding, puffed rice, egg substitute, egg replacer," +
 		" turkey tail, hen of the woods, salmon roe, fish roe, cod roe, lumpfish roe, prawn cracker, shrimp paste, hot dog roll, burger bun," +
 		" eggshell, egg cup, vegetarian, vegan, plant based, meat free, meatless, mock, imitation", NotKnown},
+	{"ham hock, gammon, bacon, lardon", Pork}, // cured, and raw
 	{"cooked, roasted, boiled, hard boiled, poached, grilled, smoked, cured, dried, tinned, canned, pickled, salted, powder," +
 		" ham, prosciutto, salami, chorizo, anchovy, confit, leftover", NotKnown},
 	{"soup bone, stock bone", Bones},
 	{"stock, broth, consomme, bisque, soup, gravy, jus, demi glace, bechamel, veloute", Stock},
-	{"bones, bone, carcass, chicken back, chicken feet, prawn shell, shrimp shell, lobster shell, crab shell, fish head, fish frame, trotter", Bones},
 	{"stuffed", Stuffed},
-	{"chicken egg, hen egg, duck egg, goose egg, quail egg, egg yolk, egg white, egg, eggs", Egg},
 	{"pooled egg, pasteurised egg, pasteurized egg", NotKnown},
+	{"bones, bone, carcass, chicken back, chicken feet, prawn shell, shrimp shell, lobster shell, crab shell, fish head, fish frame, trotter", Bones},
+	{"chicken egg, hen egg, duck egg, goose egg, quail egg, egg yolk, egg white, egg, eggs", Egg},
 	{"wild boar, wild duck, wild rabbit, wild venison, wild game, grouse, woodcock, wood pigeon", Game},
 	{"chicken mince, minced chicken, ground chicken, turkey mince, minced turkey, ground turkey", Poultry},
 	{"minced beef, beef mince, ground beef, minced pork, pork mince, ground pork, minced lamb, lamb mince, ground lamb, minced veal," +
 		" ground veal, veal mince, minced meat, ground meat, minced fish, sausage meat, sausage, burger, hamburger, meatball, forcemeat", Minced},
 	{"chicken, turkey, duck, duckling, goose, guinea fowl, quail, poussin, poultry, capon, squab, pheasant, partridge, guinea hen", Poultry},
 	{"beef, veal, oxtail, brisket, ox cheek, beef cheek, sirloin, flank steak, fillet steak, flat iron steak, bavette, ribeye, rib eye, rump steak, topside, silverside", Beef},
-	{"pork, pork belly, gammon, bacon, pig cheek, suckling pig, lardon", Pork},
+	{"pork, pork belly, pig cheek, suckling pig", Pork},
 	{"lamb, mutton, hogget, goat, kid goat", Lamb},
 	{"prawn, shrimp, langoustine, lobster, crab, crayfish, scallop, mussel, clam, cockle, oyster, squid, octopus, cuttlefish, whelk, abalone, snail, shellfish", Shellfish},
 	{"fish, cod, haddock, hake, pollack, pollock, coley, salmon, trout, char, tuna, mackerel, herring, sardine, sprat, halibut, turbot," +
@@ -78,15 +92,44 @@ var classWords = []struct {
 	{"rice, risotto rice", Rice},
 }
 
+// firstSpecies is the first row of classWords that the food table comes before.
+var firstSpecies = 1 + slices.IndexFunc(classWords, func(row classRow) bool { return row.class == Bones && strings.HasPrefix(row.words, "bones") })
+
+// onTheBone are phrases with the word for a bone that is not boiled for stock.
+const onTheBone = "bone in, on the bone, off the bone, bone on, t bone, boned"
+
 // ClassOf returns the class of a raw item by its name: "free-range chicken thighs" is
-// Poultry. It returns NotKnown for a name that is not in the table, and for what is
+// Poultry. The food table decides, down to parts that are typed without their animal
+// ("bone-in thighs"). It returns NotKnown for a name that no table has, and for what is
 // cooked, cured or only named after an animal.
 func ClassOf(name string) Class {
 	t := tokens(name)
-	for _, row := range classWords {
-		if hasAny(t, row.words) {
-			return row.class
+	meat := hasAny(t, onTheBone)
+	named := func(rows []classRow) (Class, bool) {
+		for _, row := range rows {
+			if !(meat && row.class == Bones) && hasAny(t, row.words) {
+				return row.class, true
+			}
 		}
+		return NotKnown, false
 	}
-	return NotKnown
+	if c, ok := named(classWords[:firstSpecies]); ok {
+		return c
+	}
+	species, _ := named(classWords[firstSpecies:])
+	food, known := larder.Classify(name)
+	switch {
+	case !known || food.Heat == larder.NoHeat:
+		return species
+	case food.Heat != larder.HeatGame && slices.Contains(food.Animals, larder.Poultry):
+		return Poultry
+	case food.Heat == larder.HeatCut && (species == Beef || species == Pork || species == Lamb):
+		return species
+	}
+	return heatClasses[food.Heat]
 }
+
+// heatClasses maps the food table's classes to those of the codes. A whole cut of an
+// animal that nobody names is taken for beef, which has the same limits as pork and lamb.
+var heatClasses = map[larder.Heat]Class{larder.HeatPoultry: Poultry, larder.HeatCut: Beef, larder.HeatMince: Minced, larder.HeatGame: Game,
+	larder.HeatFish: Fish, larder.HeatShellfish: Shellfish, larder.HeatEgg: Egg, larder.HeatOffal: Offal}

@@ -79,7 +79,7 @@ func TestCompositionsMatchSR28(t *testing.T) {
 		byNumber[r["ndb"]] = r
 	}
 	number := map[Class]string{
-		Poultry: "05011", Game: "05011", Pork: "10020", Beef: "10020", Roast: "10020", Lamb: "17011", Minced: "17011", Fish: "15015", Shellfish: "15270",
+		Poultry: "05011", Game: "05011", Offal: "05011", Pork: "10020", Beef: "10020", Roast: "10020", Lamb: "17011", Minced: "17011", Fish: "15015", Shellfish: "15270",
 		Egg: "01123", PooledEgg: "01123", Stock: "06172", Rice: "20045", Vegetable: "11124", Cooked: "11352", ReadyToEat: "11352",
 	}
 	require.Len(t, compositions, len(number))

@@ -7,15 +7,32 @@ type StepNeeds struct {
 	Text      string   // without mark-up
 	Minutes   float64  // how long it takes at least
 	HasLimit  bool     // it has a core temperature, or a check with one
-	HasCool   bool     // it gives a temperature and a time for cooling
+	LimitC    float64  // the highest such temperature; 0: not known
+	HasCool   bool     // it gives a temperature for cooling
+	CoolC     float64  // that temperature
+	CoolMin   float64  // and its time in minutes; 0: none given
+	Served    bool     // a caution says that it is served raw or undercooked, as some rules allow
 }
 
-// Gap is a step that needs a critical limit and has none.
+// GapKind is what is wrong at a step.
+type GapKind string
+
+// What may be wrong: a limit is missing, or the step has one that no rule has.
+const (
+	NoLimit     GapKind = "no critical limit"
+	TooLow      GapKind = "limit under every rule"
+	NotAssessed GapKind = "not assessed for heat" // the rules have no row for the food
+	NoCooling   GapKind = "cooled without a limit"
+	TooSlow     GapKind = "cooling slower than the rule"
+	NoReheating GapKind = "re-heated without a limit"
+)
+
+// Gap is a step that needs a critical limit and has none, or one that no rule has.
 type Gap struct {
 	Step   int // which step, counted from 0
 	Item   string
 	Class  Class
-	Kind   Kind    // CookTo, Cool or Reheat
+	Kind   GapKind
 	Limits []Limit // what the rule set asks; none where no rule set was chosen or it has no row
 	Text   string  // "chicken thighs, no critical limit: at least 74 °C, at once: US FDA Food Code …"
 }
@@ -31,6 +48,12 @@ const (
 	reheatWords = "reheat, re heat, warm through, heat through"
 )
 
+// ServedUndercooked reports whether an author's caution says that food is served raw or
+// undercooked.
+func ServedUndercooked(caution string) bool {
+	return hasAny(tokens(caution), "undercooked, under cooked, served raw, served rare, served pink")
+}
+
 // Wet reports whether a step's words say that food is cooked in liquid.
 func Wet(text string) bool { return hasAny(tokens(text), wetWords+", poach, steam, blanch, parboil") }
 
@@ -41,90 +64,73 @@ func Boils(text string) bool { return hasAny(tokens(text), "boil, simmer, blanch
 // limit and needs no probe: our own working rule.
 const wetLong = 60.0
 
-// Gaps returns the steps of one card that need a critical limit and have none: raw
-// animal food that is cooked without a core temperature in its step or a later one, and
-// cooked food that is cooled or re-heated without a limit. steps are in order. Food is
-// recognised by its name: an unknown name gives no gap.
+// Gaps returns the steps of one card that need a critical limit and have none, or one
+// that is under every rule: raw animal food that is cooked without a core temperature of
+// its own, and cooked food that is cooled or re-heated without a limit. steps are in
+// order. Food is recognised by its name: an unknown name gives no gap.
 func Gaps(rules Rules, steps []StepNeeds) []Gap {
-	words := make([][]string, len(steps))
-	cooks := make([]bool, len(steps))
-	for i, s := range steps {
-		words[i] = tokens(s.Text)
-		cooks[i] = hasAny(words[i], cookWords)
-		for _, e := range s.Equipment {
-			cooks[i] = cooks[i] || hasAny(tokens(e), cookPlaces)
-		}
-	}
+	c := readCooking(steps)
 	var out []Gap
 	cooked := ""    // the name of the animal food or stock that has been cooked so far
 	cooled := false // and a step with a limit has cooled it since
 	for i, s := range steps {
 		for _, item := range s.Items {
 			class := ClassOf(item)
-			if class.raw() {
-				if at, ok := cookedWithoutLimit(steps, words, cooks, i, item); ok {
-					out = append(out, newGap(rules, at, item, class, CookTo))
+			if class.raw() && !c.namedAgain(item, i) {
+				if g, ok := c.gap(rules, item, class, i); ok {
+					out = append(out, g)
 				}
 			}
-			if cooks[i] && (class.raw() || class == Bones || class == Rice) || class == Stock {
+			if c.cooks[i] && (class.raw() || class == Bones || class == Rice) || class == Stock {
 				cooked = item
 			}
 		}
-		cooled = (cooled || s.HasCool) && !cooks[i]
-		if cooked != "" && !cooled && hasAny(words[i], coolWords) && !hasAny(words[i], notCooling) && !s.HasCool {
-			out = append(out, newGap(rules, i, cooked, Cooked, Cool))
+		cooled = (cooled || s.HasCool) && !c.cooks[i]
+		if cooked != "" && !cooled && hasAny(c.words[i], coolWords) && !hasAny(c.words[i], notCooling) && !s.HasCool {
+			out = append(out, newGap(rules, i, cooked, Cooked, NoCooling))
 		}
-		if hasAny(words[i], reheatWords) && !s.HasLimit {
+		if l, ok := slowerThan(rules, s); ok && cooked != "" {
+			g := newGap("", i, cooked, Cooked, TooSlow)
+			g.Limits = []Limit{l}
+			g.Text = "cooled to " + Celsius(s.CoolC) + " within " + Span(s.CoolMin) + ", which is slower than the rules ask: " + l.String() + ": " + l.Source.String()
+			out = append(out, g)
+		}
+		if hasAny(c.words[i], reheatWords) && !s.HasLimit {
 			name := cooked
 			if name == "" {
 				name = "what is re-heated"
 			}
-			out = append(out, newGap(rules, i, name, Cooked, Reheat))
+			out = append(out, newGap(rules, i, name, Cooked, NoReheating))
 		}
 	}
 	return out
 }
 
-// cookedWithoutLimit returns the last step that cooks an item which is added in step
-// from; ok is false when a step from there on has a limit or boils it for long.
-func cookedWithoutLimit(steps []StepNeeds, words [][]string, cooks []bool, from int, item string) (at int, ok bool) {
-	at = -1
-	own := false // the step names the item itself
-	for j := from; j < len(steps); j++ {
-		if steps[j].HasLimit || steps[j].Minutes >= wetLong && hasAny(words[j], wetWords) {
-			return 0, false
-		}
-		if !cooks[j] {
-			continue
-		}
-		names := false
-		for _, it := range steps[j].Items {
-			names = names || it == item
-		}
-		if j > from && names {
-			return 0, false // it is added again there, and checked from there
-		}
-		if names || !own {
-			at, own = j, own || names
+// slowerThan returns the rule that a step's cooling limit is slower than; ok is false
+// where there is none.
+func slowerThan(rules Rules, s StepNeeds) (Limit, bool) {
+	for _, l := range CoolingRules(rules) {
+		if s.HasCool && s.CoolMin > l.Minutes && l.HasSpan && s.CoolC <= l.FromC && s.CoolC >= l.ToC-0.5 {
+			return l, true
 		}
 	}
-	return at, at >= 0
+	return Limit{}, false
 }
 
 // newGap returns a gap with the limits and the text of a rule set.
-func newGap(rules Rules, step int, item string, class Class, kind Kind) Gap {
-	g := Gap{Step: step, Item: item, Class: class, Kind: kind}
+func newGap(rules Rules, step int, item string, class Class, kind GapKind) Gap {
+	g := Gap{Step: step, Item: item, Class: class, Kind: kind, Text: item + ", " + string(kind)}
 	switch kind {
-	case CookTo:
-		g.Text = item + ", no critical limit"
+	case NoLimit, TooLow:
 		if l, ok := Usual(rules, class); ok {
 			g.Limits = []Limit{l}
 		}
-	case Cool:
-		g.Text = item + ", cooled without a limit"
+	case NotAssessed:
+		g.Text += ": the rules here have no row for " + string(class)
+		return g
+	case NoCooling:
 		g.Limits = CoolingRules(rules)
-	case Reheat:
-		g.Text = item + ", re-heated without a limit"
+	case NoReheating:
 		for _, l := range For(rules, Reheat, Cooked) {
 			if l.HasTemp && l.Bound == AtLeast && !l.Stand {
 				g.Limits = append(g.Limits, l)

@@ -88,6 +88,7 @@ var compositions = map[Class]struct {
 	Beef:       {Composition{0.6692, 0.1974, 0.1258, 0, 0, 0.0096}, "pork loin, for want of a row of its own"},
 	Roast:      {Composition{0.6692, 0.1974, 0.1258, 0, 0, 0.0096}, "pork loin, for want of a row of its own"},
 	Minced:     {Composition{0.6432, 0.1791, 0.1707, 0, 0, 0.0094}, "leg of lamb, for want of a row of its own"},
+	Offal:      {Composition{0.7546, 0.2139, 0.0308, 0, 0, 0.0096}, "chicken meat, for want of a row of its own"},
 	Game:       {Composition{0.7546, 0.2139, 0.0308, 0, 0, 0.0096}, "chicken meat, for want of a row of its own"},
 	Cooked:     {Composition{0.7925, 0.0205, 0.0009, 0.1539, 0.0210, 0.0111}, "potatoes, for want of a row of its own"},
 	ReadyToEat: {Composition{0.7925, 0.0205, 0.0009, 0.1539, 0.0210, 0.0111}, "potatoes, for want of a row of its own"},

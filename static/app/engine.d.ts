@@ -10,7 +10,7 @@ export interface Calls {
   open: [OpenCall, Sheet];
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
-  order: [DinnerCall, OrderView];
+  order: [DinnerCall, OrderList];
   plan: [PlanCall, PlanView];
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];
@@ -115,8 +115,8 @@ export interface DinnerCall {
   dinner: string;
 }
 
-/** OrderView is the order list. */
-export interface OrderView {
+/** An OrderList is what a dinner needs from outside, as one cook reads it. */
+export interface OrderList {
   sections: OrderSection[];
   /** of what has a price, "" when the kitchen names none */
   cost: string;
@@ -422,9 +422,9 @@ export interface DinnerView {
   courses: Course[];
   /** in the order to make them: what others need first */
   cards: CardView[];
-  guests: GuestView[];
+  guests: ExclusionGroup[];
   /** allergens, plate by plate */
-  sheet: SheetView[];
+  sheet: PlateSheet[];
   /** of the pinned files and of the dinner */
   problems: Problem[];
 }
@@ -464,7 +464,7 @@ export interface State {
   last: string;
 }
 
-/** OrderSection is the lines of one section of the shop. */
+/** An OrderSection is the lines of one section of the shop. */
 export interface OrderSection {
   name: string;
   lines: OrderLine[];
@@ -823,30 +823,31 @@ export interface CardView {
   saves: string[];
   batches: BatchView[];
   /** null while everything is as planned */
-  means: MeansView | null;
+  means: Means | null;
 }
 
-/** GuestView is a group of guests with exclusions, and where they clash. */
-export interface GuestView {
+/** An ExclusionGroup is a group of guests with exclusions, and the plates on which they clash. */
+export interface ExclusionGroup {
   covers: number;
   exclude: string[];
   note: string;
-  clashes: Clash[];
+  clashes: GroupClash[];
 }
 
 /**
- * SheetView is what is known of one plate's allergens. An allergen that is not listed was not
+ * A PlateSheet is what is known of one plate's allergens. An allergen that is not listed was not
  * found, which does not mean "free of".
  */
-export interface SheetView {
+export interface PlateSheet {
   course: string;
   plate: string;
   for: string[];
   covers: number;
   /** of the fourteen of Regulation (EU) No 1169/2011 */
-  eu: AllergenView[];
+  eu: Allergen[];
   /** of the nine of 21 U.S.C. 321(qq) */
-  us: AllergenView[];
+  us: Allergen[];
+  /** items that are not in the food table */
   notAssessed: string[];
   /** what authors say it does not contain */
   without: string[];
@@ -912,7 +913,7 @@ export interface Plan {
   event: string;
 }
 
-/** OrderLine is one thing to buy. */
+/** An OrderLine is one thing to buy. */
 export interface OrderLine {
   /** dinner.OrderKey */
   key: string;
@@ -980,7 +981,7 @@ export interface PlateView {
   /** dinner.PlateKey of each cover's plate, menu.MaxCovers at most */
   keys: string[];
   /** guests who get this plate and exclude something on it */
-  clashes: PlateClashView[];
+  clashes: PlateClash[];
 }
 
 /** BatchView is one batch: its amounts, mise and steps. */
@@ -1000,8 +1001,10 @@ export interface BatchView {
   steps: StepView[];
 }
 
-/** MeansView is what follows when a card's batches gave less or more than planned. */
-export interface MeansView {
+/**
+ * Means is what follows when a card's batches gave less or more than planned, as one cook reads it.
+ */
+export interface Means {
   planned: string;
   made: string;
   need: string;
@@ -1012,29 +1015,28 @@ export interface MeansView {
   /** covers that still get a whole portion */
   covers: number;
   /** what each use gets now, when it is short */
-  gets: GetView[];
-  choices: ChoiceView[];
+  gets: Get[];
+  choices: Choice[];
   /** a weight that does not count until it is entered again, "" for none */
   doubt: string;
 }
 
-/** Clash is a plate that some guests can't have, and the item that causes it. */
-export interface Clash {
+/** A GroupClash is a plate that some guests can't have, and the item that causes it. */
+export interface GroupClash {
   course: string;
   plate: string;
   /** plate, component …, item */
   via: string[];
-  /** false: an item nobody has assessed */
+  /** false: the item is not assessed */
   sure: boolean;
 }
 
-/** AllergenView is one allergen on a plate. */
-export interface AllergenView {
+/** An Allergen is one allergen on a plate. */
+export interface Allergen {
   code: string;
   /** the official one */
   name: string;
-  /** "always", "usually", "may" */
-  certainty: string;
+  certainty: Certainty;
   /** the items that bring it, the surest first */
   via: string[];
 }
@@ -1048,13 +1050,13 @@ export interface UseView {
   card: string;
 }
 
-/** PlateClashView is a group of guests and what they exclude that is on the plate. */
-export interface PlateClashView {
+/** A PlateClash is a group of guests who get a plate and exclude something on it. */
+export interface PlateClash {
   covers: number;
   exclude: string[];
   /** plate, component …, item */
   via: string[];
-  /** false: an item nobody has assessed */
+  /** false: the item is not assessed */
   sure: boolean;
 }
 
@@ -1115,18 +1117,20 @@ export interface StepView {
   saves: string[];
 }
 
-/** GetView is what one user of a short component gets. */
-export interface GetView {
+/** A Get is what one user of a short component gets. */
+export interface Get {
+  /** a card or a course */
   to: string;
   planned: string;
   now: string;
 }
 
 /**
- * ChoiceView is one way out of a shortage: an event of this kind, on this key, with these fields,
- * takes it.
+ * A Choice is one way out of a shortage. To take it, send an event of this kind, on this key, with
+ * these fields.
  */
-export interface ChoiceView {
+export interface Choice {
+  /** of the button that takes it; set by [Live.Means] */
   text: string;
   kind: Kind;
   on: string;
@@ -1134,6 +1138,9 @@ export interface ChoiceView {
   number?: number;
   amount?: Amount;
 }
+
+/** Certainty is how surely an item carries its allergens. */
+export type Certainty = 'always' | 'usually' | 'may' | 'none';
 
 /** RunView is a piece of a step's sentence. */
 export interface RunView {

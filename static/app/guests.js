@@ -147,7 +147,7 @@ function Change({ d }) {
 
 /**
  * What was found of one list.
- * @param {{ name: string, of: import('./engine.d.ts').AllergenView[] }} props
+ * @param {{ name: string, of: import('./engine.d.ts').Allergen[] }} props
  */
 function Listed({ name, of }) {
   if (of.length === 0) return html`<p class="soft">${name}: none found.</p>`;

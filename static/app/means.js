@@ -9,7 +9,7 @@ import { now } from './clock.js';
 
 /**
  * What a weighed or short card means, and the ways out.
- * @param {{ means: import('./engine.d.ts').MeansView }} props
+ * @param {{ means: import('./engine.d.ts').Means }} props
  */
 export function Means({ means: m }) {
   return html`<section class="means" id="means" data-short=${m.short} aria-label="What it means">

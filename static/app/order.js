@@ -12,7 +12,7 @@ import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
 
-/** @typedef {import('./engine.d.ts').OrderView} OrderView */
+/** @typedef {import('./engine.d.ts').OrderList} OrderView */
 
 const order = signal(/** @type {{ dinner: string, view: OrderView } | null} */ (null));
 const trouble = signal('');

@@ -16,9 +16,11 @@ const Path = "static/app/engine.d.ts"
 
 const enginePackage = "hobside/internal/engine"
 
-// A call is one method of the engine with the names of the types it takes and
-// answers.
-type call struct{ method, in, out string }
+// A call is one method of the engine with the types it takes and answers.
+type call struct {
+	method  string
+	in, out ref
+}
 
 // Generate returns the declarations for the module whose root folder is given.
 // It fails where a type has no counterpart in TypeScript, or where two types of
@@ -30,13 +32,13 @@ func Generate(root string) ([]byte, error) {
 		return nil, err
 	}
 	w := &writer{src: src, written: map[string]ref{}}
-	calls, err := findCalls(engine)
+	calls, err := src.findCalls(engine)
 	if err != nil {
 		return nil, err
 	}
 	for _, c := range calls {
-		w.want(engine, c.in)
-		w.want(engine, c.out)
+		w.want(c.in.pkg, c.in.name)
+		w.want(c.out.pkg, c.out.name)
 	}
 	w.want(engine, "Failure")
 	for len(w.queue) > 0 {
@@ -51,7 +53,7 @@ func Generate(root string) ([]byte, error) {
 
 // findCalls reads the switch of (*Engine).Call: each case names a method and
 // hands it to do(in, f), whose types are those of f.
-func findCalls(engine *pkg) ([]call, error) {
+func (s *source) findCalls(engine *pkg) ([]call, error) {
 	entry := engine.funcs["Call"]
 	if entry == nil {
 		return nil, errors.New("internal/engine has no function Call")
@@ -73,7 +75,10 @@ func findCalls(engine *pkg) ([]call, error) {
 			err = errors.Join(err, fmt.Errorf("%s: call %q is not do(in, f) with a function f of one argument", engine.where(clause), method))
 			return false
 		}
-		calls = append(calls, call{method, typeName(f.Type.Params.List[0].Type), typeName(f.Type.Results.List[0].Type)})
+		in, wrongIn := s.resolve(engine, engine.files[f], f.Type.Params.List[0].Type)
+		out, wrongOut := s.resolve(engine, engine.files[f], f.Type.Results.List[0].Type)
+		err = errors.Join(err, wrongIn, wrongOut)
+		calls = append(calls, call{method, in, out})
 		return false
 	})
 	if err == nil && len(calls) == 0 {

@@ -91,13 +91,20 @@ func TestFieldsInTypeScript(t *testing.T) {
 	}
 }
 
+func TestAnswerOfAnotherPackageIsNamedByItsOwnName(t *testing.T) {
+	got, err := generate(t, "}\n\ntype Out = card.Twice\n")
+	require.NoError(t, err)
+	assert.Contains(t, got, "  look: [In, Twice];")
+	assert.Contains(t, got, "export interface Twice {\n  n: number;\n}")
+}
+
 func TestTypesThePageHasNoWordForAreRefused(t *testing.T) {
 	for _, tt := range []struct{ name, rest, want string }{
 		{"a function", "\tA func() `json:\"a\"`\n}\n\ntype Out struct{}\n", "engine.go:28:4: the page has no word for this type"},
 		{"a type of the standard library", "\tA time.Time `json:\"a\"`\n}\n\ntype Out struct{}\n", "the page has no word for this type"},
 		{"two types of one name", "\tA card.Twice `json:\"a\"`\n\tB named.Twice `json:\"b\"`\n}\n\ntype Out struct{}\n", "both have a type Twice"},
 		{"an answer that is no struct", "}\n\ntype Out int\n", "Out is neither a struct nor an enumeration"},
-		{"no answer's type", "}\n", "has no type Out"},
+		{"no answer's type", "}\n", "the page has no word for this type"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			_, err := generate(t, tt.rest)

@@ -26,6 +26,7 @@ type pkg struct {
 	fset   *token.FileSet
 	types  map[string]*typeDecl
 	funcs  map[string]*ast.FuncDecl // functions and methods, by their own name
+	files  map[*ast.FuncDecl]*ast.File
 	method map[string]*ast.FuncDecl // methods, by "Type.Method"
 	values map[string][]constant    // string constants, by the name of their type
 }
@@ -51,7 +52,7 @@ func (s *source) load(importPath string) (*pkg, error) {
 	if p := s.packages[importPath]; p != nil {
 		return p, nil
 	}
-	p := &pkg{path: importPath, fset: token.NewFileSet(), types: map[string]*typeDecl{}, funcs: map[string]*ast.FuncDecl{},
+	p := &pkg{path: importPath, fset: token.NewFileSet(), types: map[string]*typeDecl{}, funcs: map[string]*ast.FuncDecl{}, files: map[*ast.FuncDecl]*ast.File{},
 		method: map[string]*ast.FuncDecl{}, values: map[string][]constant{}}
 	dir := filepath.Join(s.root, filepath.FromSlash(strings.TrimPrefix(importPath, module)))
 	entries, err := os.ReadDir(dir)
@@ -78,7 +79,7 @@ func (s *source) load(importPath string) (*pkg, error) {
 func (p *pkg) add(f *ast.File, d ast.Decl) {
 	switch d := d.(type) {
 	case *ast.FuncDecl:
-		p.funcs[d.Name.Name] = d
+		p.funcs[d.Name.Name], p.files[d] = d, f
 		if d.Recv != nil {
 			p.method[typeName(d.Recv.List[0].Type)+"."+d.Name.Name] = d
 		}
@@ -103,9 +104,11 @@ func (p *pkg) add(f *ast.File, d ast.Decl) {
 func (p *pkg) where(n ast.Node) string { return p.fset.Position(n.Pos()).String() }
 
 // resolve returns the type that an expression of file f names: T of the same
-// package, or pkg.T of an imported one. It follows aliases.
+// package, or pkg.T of an imported one, or a pointer to one. It follows aliases.
 func (s *source) resolve(p *pkg, f *ast.File, e ast.Expr) (ref, error) {
 	switch e := e.(type) {
+	case *ast.StarExpr:
+		return s.resolve(p, f, e.X)
 	case *ast.Ident:
 		d := p.types[e.Name]
 		if d != nil && d.spec.Assign.IsValid() {

@@ -41,7 +41,7 @@ func (w *writer) text(calls []call) []byte {
 	b.WriteString(head)
 	b.WriteString("\n/** The engine's methods: what each takes and what it answers. */\nexport interface Calls {\n")
 	for _, c := range calls {
-		fmt.Fprintf(&b, "  %s: [%s, %s];\n", c.method, c.in, c.out)
+		fmt.Fprintf(&b, "  %s: [%s, %s];\n", c.method, c.in.name, c.out.name)
 	}
 	b.WriteString("}\n")
 	b.Write(w.out.Bytes())

@@ -1,0 +1,115 @@
+package card
+
+import (
+	"math"
+	"strings"
+
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
+
+// mostCoreC is above the core of any food, in °C: no salt water boils there.
+const mostCoreC = 110
+
+// check reads a control point: its words, and its temperature where it has one.
+func (p *parser) check(f document.Fact) Check {
+	c := Check{Words: p.said(f)}
+	c.MinC, c.HasC = p.limit(f)
+	if !c.HasC && document.HasPrefixFold(f.Value, "core") && !p.faulty(p.Place(f.ValueAt).Line) {
+		p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it with its unit, like "check: core 74 °C"`)
+	}
+	return c
+}
+
+// limit reads the temperature of a control point. A core that no food gets to is an
+// error that shows what the figure is in °F.
+func (p *parser) limit(f document.Fact) (celsius float64, ok bool) {
+	c, ok := document.Temperature(f.Value)
+	switch {
+	case ok && !document.PlausibleTemperature(c):
+		p.Err(f.ValueAt, `"`+f.Value+`" is not a temperature in a kitchen`, "", "check the figure and its unit")
+		return 0, false
+	case ok && c > mostCoreC && document.HasPrefixFold(f.Value, "core"):
+		msg, do := `no core gets to `+degrees(c), "check the figure and its unit"
+		if as := quantity.Celsius(c); as <= mostCoreC {
+			msg += "; " + strings.TrimSuffix(degrees(c), "C") + "F is " + degrees(as)
+			do = `write "core ` + degrees(as) + `" if that is meant`
+		}
+		p.Err(f.ValueAt, msg, "", do)
+		return 0, false
+	}
+	return c, ok
+}
+
+// degrees writes a temperature as a whole number: "74 °C".
+func degrees(c float64) string {
+	return quantity.ShowNumber(quantity.Int(int64(math.Round(c)))) + " °C"
+}
+
+// AtMost reports whether a check sets a highest temperature: it says so, or the figure
+// is that of a fridge.
+func (c Check) AtMost() bool {
+	low := strings.ToLower(c.Words)
+	return c.HasC && (c.MinC <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") || strings.Contains(low, "under "))
+}
+
+// notFood are words of a check whose temperature is not that of the food.
+var notFood = [...]string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "room", "syrup", "sugar"}
+
+// OfFood reports whether a check's temperature is that of the food, as it is unless the
+// check names something else: "check: oil 180 °C".
+func (c Check) OfFood() bool {
+	if !c.HasC {
+		return false
+	}
+	for _, w := range words(c.Words) {
+		for _, other := range notFood {
+			if w == other {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// CoreLimit returns the highest core temperature that a step asks for, in °C, by its
+// sign of done or its checks; ok is false where it asks for none.
+func (s *Step) CoreLimit() (celsius float64, ok bool) {
+	if s.Until.HasCore {
+		celsius, ok = s.Until.CoreC, true
+	}
+	for _, c := range s.Check {
+		if c.OfFood() && !c.AtMost() && (!ok || c.MinC > celsius) {
+			celsius, ok = c.MinC, true
+		}
+	}
+	return celsius, ok
+}
+
+// cool reads "5 °C within 6 h".
+func (p *parser) cool(f document.Fact) Cool {
+	c, ok := p.limit(f)
+	if !ok {
+		if !p.faulty(p.Place(f.ValueAt).Line) {
+			p.Err(f.ValueAt, `"`+f.Value+`" gives no temperature`, "", `write it like "cool: 5 °C within 6 h"`)
+		}
+		return Cool{}
+	}
+	out := Cool{ToC: c, Set: true}
+	low := strings.ToLower(f.Value)
+	_, after, found := document.CutWord(low, "within")
+	if !found {
+		if _, after, found = document.CutWord(low, "in"); !found {
+			return out
+		}
+	}
+	_, longest, rest, _ := document.CutTime(after)
+	out.Within = longest
+	switch rest = strings.TrimSpace(rest); {
+	case out.Within == 0:
+		p.Err(f.ValueAt, `"`+f.Value+`" gives no time`, "", `write it like "cool: 5 °C within 6 h"`)
+	case rest != "":
+		p.Err(f.ValueAt, `"`+document.Clip(rest)+`" behind the time is not read`, "", `write "cool: 5 °C within 6 h" and put the rest in the words of the step`)
+	}
+	return out
+}
