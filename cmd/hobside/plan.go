@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/engine"
 	"hobside/internal/folder"
@@ -18,7 +19,7 @@ import (
 // planned is a plan and what printing it needs.
 type planned struct {
 	dinner *engine.DinnerView
-	view   *engine.PlanView
+	view   *dinner.Schedule
 	serve  time.Time // in the kitchen's zone
 	made   time.Time
 }
@@ -91,22 +92,22 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 // planOf plans a dinner that has not begun, in the time zone of its kitchen.
 func planOf(in dinnerFlags, now time.Time) (*planned, error) {
 	e := engine.New()
-	dinner, err := openMenu(e, in)
+	d, err := openMenu(e, in)
 	if err != nil {
 		return nil, err
 	}
-	zone, err := kitchenZone(in, dinner)
+	zone, err := kitchenZone(in, d)
 	if err != nil {
 		return nil, err
 	}
-	p := &planned{dinner: dinner, view: &engine.PlanView{}, made: now}
-	if dinner.Serve == "" {
+	p := &planned{dinner: d, view: &dinner.Schedule{}, made: now}
+	if d.Serve == "" {
 		return nil, fmt.Errorf("%s does not say when the first course goes out: add \"serve: 2027-06-12 19:30\" at its top, or give --serve", in.menu)
 	}
-	if p.serve, err = time.ParseInLocation(wallForm, dinner.Serve, zone); err != nil {
-		return nil, fmt.Errorf("%s: its serving time %q has no date: write it like \"2027-06-12 19:30\", or give --serve", in.menu, dinner.Serve)
+	if p.serve, err = time.ParseInLocation(wallForm, d.Serve, zone); err != nil {
+		return nil, fmt.Errorf("%s: its serving time %q has no date: write it like \"2027-06-12 19:30\", or give --serve", in.menu, d.Serve)
 	}
-	call := engine.PlanCall{Dinner: dinner.Dinner, ServeAt: p.serve.UnixMilli(), Now: p.serve.Add(-365 * 24 * time.Hour).UnixMilli(),
+	call := engine.PlanCall{Dinner: d.Dinner, ServeAt: p.serve.UnixMilli(), Now: p.serve.Add(-365 * 24 * time.Hour).UnixMilli(),
 		ClockChanges: clockChanges(p.serve, zone), Fresh: true, Full: true}
 	return p, ask(e, "plan", call, p.view)
 }

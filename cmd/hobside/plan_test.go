@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/engine"
 )
 
@@ -34,7 +35,7 @@ func TestPlanCalendar(t *testing.T) {
 	}
 	cal, err := ical.NewDecoder(strings.NewReader(out)).Decode()
 	require.NoError(t, err)
-	var view engine.PlanView
+	var view dinner.Schedule
 	code, js, problems := hobside(t, "plan", "--menu", supperMenu, "--format", "json")
 	require.Equal(t, 0, code, problems)
 	require.NoError(t, json.Unmarshal([]byte(js), &view))
@@ -78,7 +79,7 @@ func TestPlanAcrossClockChange(t *testing.T) {
 	})
 	code, js, problems := hobside(t, "plan", "--menu", filepath.Join(dir, "supper.md"), "--format", "json")
 	require.Equal(t, 0, code, problems)
-	var view engine.PlanView
+	var view dinner.Schedule
 	require.NoError(t, json.Unmarshal([]byte(js), &view))
 	require.Len(t, view.Tasks, 2)
 	knead := view.Tasks[0]

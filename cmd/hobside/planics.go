@@ -7,7 +7,7 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
-	"hobside/internal/engine"
+	"hobside/internal/dinner"
 )
 
 // printPlanICS writes the plan as an iCalendar file (RFC 5545): one event for
@@ -33,7 +33,7 @@ func printPlanICS(w io.Writer, p *planned) error {
 	return err
 }
 
-func taskEvent(cal *ics.Calendar, p *planned, t *engine.TaskView) {
+func taskEvent(cal *ics.Calendar, p *planned, t *dinner.Task) {
 	id := strings.NewReplacer("#", "-", "/", "-", " ", "-").Replace(t.Key + " " + t.Load)
 	ev := cal.AddEvent(id + "-" + p.serve.UTC().Format("20060102T1504") + "@hobside")
 	ev.SetDtStampTime(p.made)

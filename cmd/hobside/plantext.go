@@ -6,8 +6,8 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"hobside/internal/dinner"
 	"hobside/internal/document"
-	"hobside/internal/engine"
 )
 
 // printPlan writes the plan by day and shift, with boxes to tick.
@@ -53,7 +53,7 @@ func printPlan(w io.Writer, p *planned) error {
 }
 
 // printBlocked writes why there is no plan, and the changes that would give one.
-func printBlocked(w io.Writer, v *engine.PlanView) {
+func printBlocked(w io.Writer, v *dinner.Schedule) {
 	section(w, "It can't be done as asked", v.Blocked)
 	var changes []string
 	for _, c := range v.Changes {
@@ -77,8 +77,8 @@ func section(w io.Writer, title string, lines []string) {
 }
 
 // tasksWithin returns the tasks that start in a shift.
-func tasksWithin(v *engine.PlanView, h engine.PlanHours) []engine.TaskView {
-	var out []engine.TaskView
+func tasksWithin(v *dinner.Schedule, h dinner.ShiftTime) []dinner.Task {
+	var out []dinner.Task
 	for _, t := range v.Tasks {
 		if t.Start >= h.From && t.Start < h.To || t.Start == h.To && t.End == h.To {
 			out = append(out, t)
@@ -87,7 +87,7 @@ func tasksWithin(v *engine.PlanView, h engine.PlanHours) []engine.TaskView {
 	return out
 }
 
-func printTask(w io.Writer, p *planned, t *engine.TaskView) {
+func printTask(w io.Writer, p *planned, t *dinner.Task) {
 	who := ""
 	if t.Cook > 0 {
 		who = p.view.Cooks[t.Cook-1]

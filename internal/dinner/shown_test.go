@@ -99,3 +99,33 @@ func TestSheetAndClashesOfASupper(t *testing.T) {
 	assert.Equal(t, []PlateClash{{Covers: 2, Exclude: []string{"celery"}, Via: via, Sure: true}}, w.PlateClashes(1, 1))
 	assert.Empty(t, w.PlateClashes(1, 2))
 }
+
+// The supper is served at 19:30 UTC. Its soup is boiled for 20 min by one cook, its
+// stock twice.
+func TestScheduleOfASupper(t *testing.T) {
+	e := begin(t)
+	const serveAt = 1_812_828_600_000 // 2027-06-12 19:30 UTC
+	p, err := e.live.Plan(PlanClock{ServeAt: serveAt, Now: serveAt - 30*24*3_600_000}, false)
+	require.NoError(t, err)
+	s := e.live.Schedule(p, metric, true)
+	assert.Empty(t, s.Blocked)
+	assert.Equal(t, []string{"cook 1"}, s.Cooks)
+	assert.Equal(t, []ShiftTime{{From: -690, To: 150, Wall: "2027-06-12T08:00", End: "2027-06-12T22:00"}}, s.Hours)
+	assert.Equal(t, []CourseTime{{Name: "Soup", At: 0, Wall: "2027-06-12T19:30"}}, s.Courses)
+	require.Len(t, s.Tasks, 4)
+	boil := s.Tasks[2]
+	assert.Equal(t, StepPlace{"soup", 1, 1}, boil.At)
+	assert.Equal(t, []any{StepKey("soup", 1, 1), "Soup", "Boil the peas in the stock", 1, 20}, []any{boil.Key, boil.Title, boil.Say, boil.Number, boil.End - boil.Start})
+	assert.Len(t, s.Starts, 4)
+	assert.Equal(t, boil.Start, s.Starts[boil.Key])
+	require.Len(t, s.Chances, 1)
+	assert.Equal(t, "Soup", s.Chances[0].Course)
+	assert.Empty(t, e.live.Schedule(p, metric, false).Chances, "only when asked for")
+
+	e.happens(Event{Kind: KindServe, Text: "2027-06-12T08:30"}) // half an hour after the kitchen opens
+	p, err = e.live.Plan(PlanClock{ServeAt: serveAt, Now: serveAt - 30*24*3_600_000}, false)
+	require.NoError(t, err)
+	s = e.live.Schedule(p, metric, true)
+	assert.NotEmpty(t, s.Blocked)
+	assert.Empty(t, s.Tasks)
+}

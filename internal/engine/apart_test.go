@@ -35,7 +35,7 @@ func TestComponentThatDoesNotKeepIsMadeTwice(t *testing.T) {
 				keys[s.Key] = true
 			}
 		}
-		v := call[PlanView](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: served, Now: served - 30*24*3_600_000})
+		v := call[dinner.Schedule](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: served, Now: served - 30*24*3_600_000})
 		require.Empty(t, v.Blocked)
 		assert.Contains(t, v.Notes, "Foam is made twice: it keeps 30 min")
 		for _, task := range v.Tasks {

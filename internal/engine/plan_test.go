@@ -18,7 +18,7 @@ func minutesAfter(n int) int64 { return serveAt + int64(n)*60_000 }
 // TestPlanOfTheDemo looks at the plan as the phone gets it, weeks before.
 func TestPlanOfTheDemo(t *testing.T) {
 	p, d := demo(t)
-	v := call[PlanView](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60), Full: true})
+	v := call[dinner.Schedule](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60), Full: true})
 	require.Empty(t, v.Blocked)
 	assert.False(t, v.Under)
 	assert.Empty(t, v.Moves)
@@ -51,9 +51,9 @@ func TestPlanOfTheDemo(t *testing.T) {
 	assert.Equal(t, []string{"2027-06-12T19:30", "2027-06-12T19:55", "2027-06-12T20:25", "2027-06-12T21:00", "2027-06-12T21:35"}, courses)
 	assert.Len(t, v.Chances, 5)
 	assert.Contains(t, v.Places, "ring 1")
-	assert.Equal(t, PlanHours{From: -3030, To: -2700, Wall: "2027-06-10T17:00", End: "2027-06-10T22:30"}, v.Hours[0])
+	assert.Equal(t, dinner.ShiftTime{From: -3030, To: -2700, Wall: "2027-06-10T17:00", End: "2027-06-10T22:30"}, v.Hours[0])
 	require.Len(t, v.Ways, 1)
-	assert.Equal(t, PlanWay{Card: "pressed-lamb", Title: "Pressed lamb", Number: 1, Way: "crisp at the pass", Why: "the first way on the card, and it fits", Taken: true}, v.Ways[0])
+	assert.Equal(t, dinner.WayTaken{Card: "pressed-lamb", Title: "Pressed lamb", Number: 1, Way: "crisp at the pass", Why: "the first way on the card, and it fits", Taken: true}, v.Ways[0])
 }
 
 // TestPlanTakenIsKept takes a plan: the next plan keeps its starts and lists
@@ -61,13 +61,13 @@ func TestPlanOfTheDemo(t *testing.T) {
 func TestPlanTakenIsKept(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
-	first := call[PlanView](t, p.e, "plan", ask)
+	first := call[dinner.Schedule](t, p.e, "plan", ask)
 	p.tap(dinner.Event{Kind: dinner.KindPlan, Plan: first.Starts})
-	assert.Empty(t, call[PlanView](t, p.e, "plan", ask).Moves, "nothing has changed")
+	assert.Empty(t, call[dinner.Schedule](t, p.e, "plan", ask).Moves, "nothing has changed")
 
 	// Twenty minutes into the evening before, the first three steps are late.
 	ask.Now = minutesAfter(first.Tasks[0].Start + 30)
-	late := call[PlanView](t, p.e, "plan", ask)
+	late := call[dinner.Schedule](t, p.e, "plan", ask)
 	require.Empty(t, late.Blocked)
 	assert.True(t, late.Under)
 	assert.NotEmpty(t, late.Moves)
@@ -83,15 +83,15 @@ func TestPlanTakenIsKept(t *testing.T) {
 func TestPlanKeepsDoneSteps(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
-	first := call[PlanView](t, p.e, "plan", ask).Tasks
+	first := call[dinner.Schedule](t, p.e, "plan", ask).Tasks
 	one, two := first[0], first[1]
 	p.now = minutesAfter(one.End)
 	p.tap(dinner.Event{Kind: dinner.KindTick, On: one.Key, Done: true})
 	p.tap(dinner.Event{Kind: dinner.KindTimer, On: two.Key, Start: minutesAfter(two.Start), End: minutesAfter(two.End + 25)})
 	ask.Now = minutesAfter(two.Start + 12)
-	v := call[PlanView](t, p.e, "plan", ask)
+	v := call[dinner.Schedule](t, p.e, "plan", ask)
 	require.Empty(t, v.Blocked)
-	byKey := map[string]TaskView{}
+	byKey := map[string]dinner.Task{}
 	for _, task := range v.Tasks {
 		byKey[task.Key] = task
 	}
@@ -109,11 +109,11 @@ func TestPlanSaysWhatIsMissing(t *testing.T) {
 		ask  PlanCall
 		want string
 	}{
-		{"a clock change that is none", PlanCall{Dinner: p.dinner, ClockChanges: []ClockChangeView{{Wall: "soon", By: 60}}}, `a change of the clocks at "soon" by 60 minutes is none`},
+		{"a clock change that is none", PlanCall{Dinner: p.dinner, ClockChanges: []ClockChangeView{{Wall: "soon", By: 60}}}, `a change of the clocks at "soon" by 60 minutes is not possible`},
 		{"a dinner nobody opened", PlanCall{Dinner: "x"}, `dinner "x" is not open in the engine: open it first`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, got := try[PlanView](t, p.e, "plan", tt.ask)
+			_, got := try[dinner.Schedule](t, p.e, "plan", tt.ask)
 			assert.Equal(t, tt.want, got)
 		})
 	}
@@ -124,7 +124,7 @@ func TestPlanSaysWhatIsMissing(t *testing.T) {
 func TestPlanOfPutOffStep(t *testing.T) {
 	p, _ := demo(t)
 	ask := PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)}
-	first := call[PlanView](t, p.e, "plan", ask)
+	first := call[dinner.Schedule](t, p.e, "plan", ask)
 	p.tap(dinner.Event{Kind: dinner.KindPlan, Plan: first.Starts})
 	one, two := first.Tasks[0], first.Tasks[1]
 	require.Equal(t, one.Title, two.Title, "the stock's first two steps")
@@ -134,7 +134,7 @@ func TestPlanOfPutOffStep(t *testing.T) {
 	p.now = minutesAfter(one.Start + 20)
 	p.tap(dinner.Event{Kind: dinner.KindDelay, On: two.Key, Number: 45, Done: true})
 	ask.Now = p.now
-	v := call[PlanView](t, p.e, "plan", ask)
+	v := call[dinner.Schedule](t, p.e, "plan", ask)
 	require.Empty(t, v.Blocked)
 	assert.LessOrEqual(t, len(v.Moves), 6, "%v", v.Moves)
 	for _, m := range v.Moves {

@@ -12,8 +12,8 @@ import (
 
 // A Change makes a blocked dinner possible. It was tried: with it there is a plan.
 type Change struct {
-	Text   string // "one more fryer"
-	Effect string // "every course on time"
+	Text   string `json:"text"`   // "one more fryer"
+	Effect string `json:"effect"` // "every course on time"
 }
 
 const (

@@ -15,7 +15,7 @@ import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
 import { Lines, offset } from './probe.js';
 
-/** @typedef {import('./engine.d.ts').Control} ControlView */
+/** @typedef {import('./engine.d.ts').Control} Control */
 /** @typedef {import('./engine.d.ts').ControlsView} ControlsView */
 
 const log = signal(/** @type {{ dinner: string, view: ControlsView } | null} */ (null));
@@ -74,7 +74,7 @@ const words = /** @type {Record<string, string>} */ ({
   open: '',
 });
 
-/** @param {{ p: ControlView }} props */
+/** @param {{ p: Control }} props */
 function Point({ p }) {
   return html`<section class=${'control ' + p.state} data-control=${p.key} data-state=${p.state}>
     <h2>

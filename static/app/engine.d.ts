@@ -11,7 +11,7 @@ export interface Calls {
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
   order: [DinnerCall, OrderList];
-  plan: [PlanCall, PlanView];
+  plan: [PlanCall, Schedule];
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];
   labels: [ClockCall, LabelsView];
@@ -145,35 +145,35 @@ export interface PlanCall {
 }
 
 /**
- * PlanView is a dinner worked back from its serving time. All minutes are after the serving time,
- * so most are negative.
+ * A Schedule is a dinner worked back from its serving time, as one cook reads it. All minutes are
+ * after the serving time, so most are negative.
  */
-export interface PlanView {
+export interface Schedule {
   /** the kitchen is at work: what is done is held, the rest moves */
   under: boolean;
   /** the serving time is long past: the plan is as it would have been */
   past: boolean;
   /** why there is no plan, the main reason first; empty when there is one */
   blocked: string[];
-  /** what would free it, each tried */
-  changes: ChangeView[];
+  /** what would make it possible, each tried */
+  changes: Change[];
   /** by start */
-  tasks: TaskView[];
-  courses: PlanCourse[];
+  tasks: Task[];
+  courses: CourseTime[];
   cooks: string[];
   /** rings, shelves, machines that are used, in the kitchen's order */
   places: string[];
   /** when the kitchen is open */
-  hours: PlanHours[];
-  ways: PlanWay[];
+  hours: ShiftTime[];
+  ways: WayTaken[];
   /** waiting times no card gives */
   assumed: string[];
   notes: string[];
-  /** what differs from the plan the cooks know */
+  /** what differs from the plan that the cooks go by */
   moves: string[];
   /** by step key, for the event that takes this plan */
   starts: Record<string, number>;
-  chances: ChanceView[];
+  chances: Chance[];
   /** the steps that decide whether a course is late */
   decide: string[];
 }
@@ -478,15 +478,17 @@ export interface ClockChangeView {
   by: number;
 }
 
-/** ChangeView would free a dinner that can't be done. */
-export interface ChangeView {
+/** A Change makes a blocked dinner possible. It was tried: with it there is a plan. */
+export interface Change {
+  /** "one more fryer" */
   text: string;
+  /** "every course on time" */
   effect: string;
 }
 
-/** TaskView is one step, or one load of it, in time. */
-export interface TaskView {
-  /** dinner.StepKey */
+/** A Task is one step, or one load of it, in time. */
+export interface Task {
+  /** of the step */
   key: string;
   at: StepPlace;
   title: string;
@@ -499,13 +501,13 @@ export interface TaskView {
   /** the cook is free again */
   free: number;
   end: number;
-  /** a start later than that breaks a rule, all else as planned */
+  /** the latest start that breaks no rule, all else as planned */
   latest: number;
   /** wall clock of Start */
   from: string;
   /** of End */
   to: string;
-  /** 1 + index in Cooks, 0 when nobody is needed */
+  /** 1 + index in Cooks, 0 when no cook is needed */
   cook: number;
   /** of Places */
   on: string[];
@@ -518,8 +520,8 @@ export interface TaskView {
   overdue: string;
 }
 
-/** PlanCourse is when a course goes out. */
-export interface PlanCourse {
+/** A CourseTime is the time at which a course is served. */
+export interface CourseTime {
   name: string;
   at: number;
   wall: string;
@@ -527,8 +529,8 @@ export interface PlanCourse {
   late: number;
 }
 
-/** PlanHours is a shift of the kitchen's hours. */
-export interface PlanHours {
+/** A ShiftTime is a shift of the kitchen's hours. */
+export interface ShiftTime {
   from: number;
   to: number;
   /** of From */
@@ -537,20 +539,20 @@ export interface PlanHours {
   end: string;
 }
 
-/** PlanWay is the way the plan goes of a card that has several. */
-export interface PlanWay {
+/** A WayTaken is the way in which the plan makes a card that has several. */
+export interface WayTaken {
   card: string;
   title: string;
   /** 1 + index, for the event that takes it */
   number: number;
   way: string;
   why: string;
-  /** the dinner goes that way already */
+  /** the cook has chosen this way */
   taken: boolean;
 }
 
-/** ChanceView is how likely a course goes out on time. */
-export interface ChanceView {
+/** A Chance is how likely a course is served on time. */
+export interface Chance {
   course: string;
   percent: number;
   /** minutes late in all but the worst of twenty */

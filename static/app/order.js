@@ -12,9 +12,9 @@ import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
 
-/** @typedef {import('./engine.d.ts').OrderList} OrderView */
+/** @typedef {import('./engine.d.ts').OrderList} OrderList */
 
-const order = signal(/** @type {{ dinner: string, view: OrderView } | null} */ (null));
+const order = signal(/** @type {{ dinner: string, view: OrderList } | null} */ (null));
 const trouble = signal('');
 
 /** The order list's screen. */

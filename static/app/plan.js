@@ -14,10 +14,10 @@ import { dinner, folded, from, serve, dinnerID, tick, timers } from './state.js'
 import { settings } from './settings.js';
 import { moment } from './words.js';
 
-/** @typedef {import('./engine.d.ts').PlanView} PlanView */
-/** @typedef {import('./engine.d.ts').TaskView} TaskView */
+/** @typedef {import('./engine.d.ts').Schedule} Schedule */
+/** @typedef {import('./engine.d.ts').Task} Task */
 
-const held = signal(/** @type {{ dinner: string, view: PlanView } | null} */ (null));
+const held = signal(/** @type {{ dinner: string, view: Schedule } | null} */ (null));
 /** The plan of the dinner on the screen, null until known. */
 export const plan = computed(() =>
   held.value?.dinner === dinnerID.value ? held.value.view : null,

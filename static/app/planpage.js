@@ -16,9 +16,9 @@ import { count, day, hour, span } from './words.js';
 import { Wall } from './wallchart.js';
 import { Moves, Sure, Blocked } from './planstanding.js';
 
-/** @typedef {import('./engine.d.ts').TaskView} TaskView */
-/** @typedef {import('./engine.d.ts').PlanView} PlanView */
-/** @typedef {import('./engine.d.ts').PlanHours} PlanHours */
+/** @typedef {import('./engine.d.ts').Task} Task */
+/** @typedef {import('./engine.d.ts').Schedule} Schedule */
+/** @typedef {import('./engine.d.ts').ShiftTime} ShiftTime */
 
 /** The plan's screen. */
 export function PlanScreen() {
@@ -47,7 +47,7 @@ export function PlanScreen() {
   `;
 }
 
-/** @param {{ v: PlanView }} props */
+/** @param {{ v: Schedule }} props */
 function Whole({ v }) {
   return html`
     ${
@@ -77,7 +77,7 @@ function Whole({ v }) {
 function Soon() {
   const now = nowMinute.value;
   const overdue = late.value;
-  const mine = (/** @type {TaskView} */ t) => !me.value || !t.cook || t.cook === me.value;
+  const mine = (/** @type {Task} */ t) => !me.value || !t.cook || t.cook === me.value;
   const next = todo.value.filter(mine).slice(0, 3);
   return html`<section class="soon" aria-label="Now and next">
     ${
@@ -122,9 +122,9 @@ function Who({ cooks }) {
   </fieldset>`;
 }
 
-/** One shift of the kitchen's hours. @param {{ v: PlanView, h: PlanHours }} props */
+/** One shift of the kitchen's hours. @param {{ v: Schedule, h: ShiftTime }} props */
 function Stretch({ v, h }) {
-  const mine = (/** @type {TaskView} */ t) => !me.value || !t.cook || t.cook === me.value;
+  const mine = (/** @type {Task} */ t) => !me.value || !t.cook || t.cook === me.value;
   const tasks = v.tasks.filter(
     (t) =>
       mine(t) && ((t.start >= h.from && t.start < h.to) || (t.start === h.to && t.end === h.to)),
@@ -150,7 +150,7 @@ function Stretch({ v, h }) {
   </section>`;
 }
 
-/** One task as a line. @param {{ t: TaskView, word: string }} props */
+/** One task as a line. @param {{ t: Task, word: string }} props */
 function Line({ t, word }) {
   const p = t.at,
     done = tick(t.key).value,

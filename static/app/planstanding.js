@@ -10,11 +10,11 @@ import { route } from './router.js';
 import { helper } from './server.js';
 import { count, hour } from './words.js';
 
-/** @typedef {import('./engine.d.ts').PlanView} PlanView */
+/** @typedef {import('./engine.d.ts').Schedule} Schedule */
 
 /**
  * What differs from the plan the cooks go by, and the one touch that takes it.
- * @param {{ v: PlanView }} props
+ * @param {{ v: Schedule }} props
  */
 export function Moves({ v }) {
   const untaken = v.ways.filter((w) => !w.taken);
@@ -67,7 +67,7 @@ export function Moves({ v }) {
   </section>`;
 }
 
-/** How sure the plan is. @param {{ v: PlanView }} props */
+/** How sure the plan is. @param {{ v: Schedule }} props */
 export function Sure({ v }) {
   return html`<section class="sure" aria-label="How sure it is">
     ${
@@ -105,7 +105,7 @@ export function Sure({ v }) {
   </section>`;
 }
 
-/** Why there is no plan, and what would free it. @param {{ v: PlanView }} props */
+/** Why there is no plan, and what would free it. @param {{ v: Schedule }} props */
 export function Blocked({ v }) {
   return html`<section class="blocked" aria-label="What stands in the way">
     <h2>It can’t be done as it stands</h2>

@@ -18,7 +18,7 @@ import { Vessel } from './vessel.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').WatchView} WatchView */
-/** @typedef {import('./engine.d.ts').Point} PointView */
+/** @typedef {import('./engine.d.ts').Point} Point */
 
 /** How many minutes this phone's wall clock is ahead of UTC. */
 export const offset = () => -new Date(now()).getTimezoneOffset();
@@ -196,7 +196,7 @@ function Points({ v, on, close }) {
     <h3>${v.kind === 'reduce' ? 'Weighed' : 'Read'}</h3>
     <ul class="points">
       ${v.points.map(
-        (/** @type {PointView} */ p) => html`<li
+        (/** @type {Point} */ p) => html`<li
           key=${p.event}
           class=${p.counted ? '' : 'odd'}
           data-event=${p.event}

@@ -8,12 +8,12 @@ import { tick } from './state.js';
 import { at, nowMinute } from './plan.js';
 import { day, hour } from './words.js';
 
-/** @typedef {import('./engine.d.ts').TaskView} TaskView */
-/** @typedef {import('./engine.d.ts').PlanView} PlanView */
+/** @typedef {import('./engine.d.ts').Task} Task */
+/** @typedef {import('./engine.d.ts').Schedule} Schedule */
 
 /**
  * The wall chart: hands and equipment as rows, time to the right. Only for wide screens.
- * @param {{ v: PlanView }} props
+ * @param {{ v: Schedule }} props
  */
 export function Wall({ v }) {
   const line = useDerived(() => (v.under ? nowMinute.value : null), [v]);
@@ -24,8 +24,8 @@ export function Wall({ v }) {
 
 /**
  * The chart of one shift.
- * @param {PlanView} v
- * @param {import('./engine.d.ts').PlanHours} h
+ * @param {Schedule} v
+ * @param {import('./engine.d.ts').ShiftTime} h
  * @param {number | null} now minute of the plan, null when the kitchen is not at it
  */
 function chart(v, h, now) {
@@ -41,7 +41,7 @@ function chart(v, h, now) {
     wide = Math.max(60, until + 10 - first);
   const pos = (/** @type {number} */ m) =>
     ((Math.min(Math.max(m, first), first + wide) - first) / wide) * 100 + '%';
-  const bar = (/** @type {TaskView} */ t, /** @type {number} */ s, /** @type {number} */ e) =>
+  const bar = (/** @type {Task} */ t, /** @type {number} */ s, /** @type {number} */ e) =>
     html`<i
       class=${'block' + (tick(t.key).value ? ' done' : '')}
       style=${{ left: pos(s), width: `calc(${pos(e)} - ${pos(s)})` }}
