@@ -1,0 +1,172 @@
+package sim
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// A world is one run: everything in it follows from its seed.
+type world struct {
+	chance  *rand.Rand
+	now     time.Time // the right time
+	dir     string
+	faults  map[fault]bool // that may happen in this run
+	servers []*server
+	phones  []*phone
+	made    int      // ids so far
+	trace   []string // what happened, in words
+	counts  map[string]int
+	node    *nodeHost // runs the phones' brains; nil: the Go model
+}
+
+// A red is how a run ends that breaks a property.
+type red struct{ why string }
+
+// fail ends the run.
+func (w *world) fail(format string, args ...any) {
+	why := fmt.Sprintf(format, args...)
+	if len(why) > 1000 {
+		why = why[:1000] + "…"
+	}
+	panic(red{why})
+}
+
+// must ends the run when there is an error.
+func (w *world) must(err error, what string) {
+	if err != nil {
+		w.fail("%s: %v", what, err)
+	}
+}
+
+// equal ends the run when a value is not the one wanted.
+func (w *world) equal(want, have any, format string, args ...any) {
+	if want != have {
+		w.fail("want %v, have %v: %s", want, have, fmt.Sprintf(format, args...))
+	}
+}
+
+// note adds a line to the trace.
+func (w *world) note(format string, args ...any) {
+	w.trace = append(w.trace, fmt.Sprintf(format, args...))
+}
+
+// count counts something that happened, for the summary.
+func (w *world) count(what string) { w.counts[what]++ }
+
+// odds reports true once in n times.
+func (w *world) odds(n int) bool { return w.chance.IntN(n) == 0 }
+
+// pick returns one of some values.
+func pick[T any](w *world, from []T) T { return from[w.chance.IntN(len(from))] }
+
+// id returns a new id of 26 letters, as the page makes them.
+func (w *world) id(kind string) string {
+	w.made++
+	return fmt.Sprintf("%s%0*d", strings.ToUpper(kind), 26-len(kind), w.made)
+}
+
+// run makes the run of a seed. It returns what happened, and why the run is red, "" when
+// it is green.
+func run(seed uint64, faults map[fault]bool, node *nodeHost) (w *world, why string) {
+	w = &world{chance: rand.New(rand.NewPCG(seed, 12)), faults: map[fault]bool{}, counts: map[string]int{}, node: node,
+		now: time.Date(2027, 6, 12, 9, 0, 0, 0, time.UTC)}
+	for _, f := range allFaults { // not all in every run, so that some run long without the worst
+		if faults[f] && w.chance.IntN(3) > 0 {
+			w.faults[f] = true
+		}
+	}
+	var err error
+	if w.dir, err = os.MkdirTemp(fastFolder(), "hobside-sim-*"); err != nil {
+		return w, err.Error()
+	}
+	defer os.RemoveAll(w.dir)
+	defer func() {
+		if r := recover(); r != nil {
+			broken, ok := r.(red)
+			if !ok {
+				panic(r)
+			}
+			why = broken.why
+		}
+		for _, s := range w.servers {
+			if s.store != nil {
+				s.store.Close()
+			}
+		}
+	}()
+	w.begin()
+	for range 20 + w.chance.IntN(60) {
+		w.now = w.now.Add(time.Duration(w.chance.IntN(30_000)) * time.Millisecond)
+		w.step()
+	}
+	w.settle()
+	return w, ""
+}
+
+// fastFolder returns a folder in memory where the system has one: the runs sync
+// thousands of files.
+func fastFolder() string {
+	if info, err := os.Stat("/dev/shm"); err == nil && info.IsDir() {
+		return "/dev/shm"
+	}
+	return ""
+}
+
+// begin makes the servers and the phones.
+func (w *world) begin() {
+	n := 1
+	if w.faults[twoServers] {
+		n = 2
+	}
+	for i := range n {
+		s := &server{w: w, path: filepath.Join(w.dir, fmt.Sprintf("server-%d.db", i)), roles: map[string]string{}, acked: map[string]bool{}}
+		s.forget()
+		w.servers = append(w.servers, s)
+		w.must(s.open(), "start a server")
+	}
+	for i := range 3 + w.chance.IntN(3) {
+		p := &phone{name: fmt.Sprintf("phone-%d", i), role: pick(w, []string{"cook", "cook", "helper"}), cookies: map[*server]string{}, ids: map[*server]string{}}
+		if i == 0 {
+			p.role = "cook"
+		}
+		if w.faults[clocks] {
+			p.skew = pick(w, []time.Duration{0, time.Second, -time.Hour, 7 * time.Minute, 365 * 24 * time.Hour})
+		}
+		p.brain = w.newBrain(p.name)
+		w.phones = append(w.phones, p)
+		for _, s := range w.servers {
+			w.pair(p, s)
+		}
+	}
+}
+
+func (w *world) newBrain(device string) brain {
+	if w.node != nil {
+		return w.node.phone(w, device)
+	}
+	return newModel(device)
+}
+
+// A phone is a phone: who holds it, where it is, and what is on its way to it.
+type phone struct {
+	name    string
+	brain   brain
+	skew    time.Duration
+	role    string // of its pairings
+	at      int    // the server that its network leads to
+	gone    bool   // revoked for good
+	cookies map[*server]string
+	ids     map[*server]string // its device's id
+	stale   [][]byte           // requests sent earlier
+	news    [][]byte           // messages of the stream on their way
+}
+
+// clock returns the time that the phone's clock shows, Unix milliseconds.
+func (w *world) clock(p *phone) int64 { return w.now.Add(p.skew).UnixMilli() }
+
+// server returns the server that a phone's network leads to.
+func (w *world) server(p *phone) *server { return w.servers[p.at] }
