@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/folder"
 	"hobside/internal/library"
@@ -77,7 +78,7 @@ func problemsOf(paths []string) ([]document.Problem, error) {
 		}
 		files = append(files, library.Source{Name: filepath.ToSlash(path), Text: text})
 	}
-	return library.Check(files), nil
+	return dinner.Check(files), nil
 }
 
 // markdownIn returns the Markdown files at or below a path. README.md files

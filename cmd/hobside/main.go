@@ -69,6 +69,12 @@ func run(ctx context.Context, args []string, out, problems io.Writer) int {
 			continue
 		}
 		err := caught(func() error { return c.run(ctx, args[1:], out) })
+		if e := new(toldError); errors.As(err, &e) {
+			for _, line := range e.lines {
+				fmt.Fprintln(problems, line)
+			}
+			err = e.failed
+		}
 		switch {
 		case err == nil:
 			return 0

@@ -53,7 +53,10 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	}
 	switch *format {
 	case "json":
-		err = printJSON(out, list)
+		err = printJSON(out, struct {
+			dinner.OrderList
+			Problems []document.Problem `json:"problems"`
+		}{list, d.Problems})
 	case "csv":
 		err = printOrderCSV(out, &list)
 	case "text":
@@ -64,12 +67,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	for _, f := range d.Problems {
-		if f.Severity == document.Error {
-			return fmt.Errorf("the list may be wrong: %w", f)
-		}
-	}
-	return nil
+	return told(d.Problems, *format == "csv", "the list may be wrong")
 }
 
 // printOrder writes the list for a terminal or a printer, with a box to tick.
@@ -96,6 +94,7 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList) error
 		}
 		fmt.Fprintln(w)
 	}
+	section(w, "Problems", problemLines(d.Problems))
 	return nil
 }
 

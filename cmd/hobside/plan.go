@@ -72,7 +72,10 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	}
 	switch *format {
 	case "json":
-		err = printJSON(out, p.view)
+		err = printJSON(out, struct {
+			*engine.PlanView
+			Problems []document.Problem `json:"problems"`
+		}{p.view, p.dinner.Problems})
 	case "ics":
 		if len(p.view.Blocked) == 0 {
 			err = printPlanICS(out, p)
@@ -86,7 +89,7 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	if len(p.view.Blocked) > 0 {
 		return fmt.Errorf("there is no plan: %s", p.view.Blocked[0])
 	}
-	return nil
+	return told(p.dinner.Problems, *format == "ics", "the plan may be wrong")
 }
 
 // planOf plans a dinner that has not begun, in the time zone of its kitchen.

@@ -16,6 +16,7 @@ func printPlan(w io.Writer, p *planned) error {
 	fmt.Fprintf(w, "%s: %d covers, %s\n", p.dinner.Title, p.dinner.Covers, p.serve.Format("Monday 2 January 2006 15:04"))
 	if len(v.Blocked) > 0 {
 		printBlocked(w, v)
+		section(w, "Problems", problemLines(p.dinner.Problems))
 		return nil
 	}
 	printed := 0
@@ -49,6 +50,7 @@ func printPlan(w io.Writer, p *planned) error {
 	}
 	section(w, "Ways", ways)
 	section(w, "Taken for granted", append(append([]string{}, v.Notes...), v.Assumed...))
+	section(w, "Problems", problemLines(p.dinner.Problems))
 	return nil
 }
 

@@ -61,10 +61,12 @@ func TestTooManyBatchesIsAProblem(t *testing.T) {
 func TestCardsThatCannotGiveTheAmount(t *testing.T) {
 	for _, tt := range []struct{ name, plate, soup, want string }{
 		{"cloves of litres", "3 cloves [Soup](soup.md)", made("makes: 2 L", "2 L water"),
-			`plate.md:9:12: what one clove of Card weighs is not known: give it by weight, or put "each" on the card`},
+			`plate.md:9:12: 3 cloves of "Card" can't be worked out: soup.md makes 2 L; write the amount in litres, or add what one of them weighs to soup.md, like "each: 55 g"`},
 		{"litres of pieces", "2 L [Soup](soup.md)", made("makes: 12 pieces", "2 L water"),
-			`plate.md:9:7: what a litre of Card weighs is not known: give it by weight, or put "density" on the card`},
-		{"centimetres", "3 cm [Soup](soup.md)", made("makes: 2 L", "2 L water"), `plate.md:9:8: a length of Card has no weight: give it by weight`},
+			`plate.md:9:7: 2 L of "Card" can't be worked out: soup.md makes 12 pieces; write the amount in pieces, or add what one of them weighs to soup.md, like "each: 55 g"`},
+		{"a bare count of pieces", "1 [Soup](soup.md)", made("makes: 12 pieces", "2 L water"),
+			`plate.md:9:5: 1 of "Card" can't be worked out: soup.md makes 12 pieces; write the amount in pieces, or add what one of them weighs to soup.md, like "each: 55 g"`},
+		{"centimetres", "3 cm [Soup](soup.md)", made("makes: 2 L", "2 L water"), `plate.md:9:8: 3 cm of "Card" can't be worked out: soup.md makes 2 L; write the amount in litres`},
 	} {
 		in := three(t)
 		in.Cards["plate"], _ = card.Parse("plate.md", []byte(made("makes: 1 plate", tt.plate, "5 g salt")))

@@ -98,11 +98,11 @@ func (e *explosion) seat() {
 				each = comp.Card.Portion
 			}
 			if each.Unit == nil {
-				each = quantity.Amount{Qty: quantity.Int(1), Unit: comp.Unit}
+				each = e.oneCover(comp, p)
 			}
 			n, err := e.inUnit(comp.Card, each.Need(), each.Unit, comp.Unit)
 			if err != nil {
-				e.fault(e.in.Menu.File, p.Pos, document.Error, err.Error())
+				e.wrongUnit(e.in.Menu.File, p.Pos, comp.Card, each)
 				continue
 			}
 			if f, smaller := e.share[p.Card]; smaller && !comp.Card.IsPlate() {
@@ -127,10 +127,6 @@ func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.U
 	}
 	out, _, err := larder.Convert(c.Title, n, from, to, larder.Own{Each: c.Each, Density: c.Density})
 	return out, err
-}
-
-func (e *explosion) fault(file string, at document.Pos, sev document.Severity, msg string) {
-	e.problems = append(e.problems, document.Problem{File: file, Line: at.Line, Col: at.Col, Severity: sev, Msg: msg})
 }
 
 // pass adds what a component's batches use to the needs of other cards and to what
@@ -170,7 +166,7 @@ func (e *explosion) pass(comp *Component) {
 		for _, lot := range comp.itemByLot(i) {
 			n, err := e.inUnit(to.Card, lot.Amount.Qty, sum.Unit, to.Unit)
 			if err != nil {
-				e.fault(c.File, it.Pos, document.Error, err.Error())
+				e.wrongUnit(c.File, it.Pos, to.Card, it.Amount)
 				break
 			}
 			u.Of, u.Amount = lot.Lot, n

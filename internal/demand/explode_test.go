@@ -155,7 +155,7 @@ func TestUnitsThatDoNotConvert(t *testing.T) {
 	in.Cards["soup"], _ = card.Parse("soup.md", []byte(made("makes: 12 pieces", "500 g peas")))
 	_, problems := Explode(in)
 	require.Len(t, problems, 1)
-	assert.Equal(t, `plate.md:9:9: what one piece of Card weighs is not known: give it by weight, or put "each" on the card`, problems[0].Error())
+	assert.Equal(t, `plate.md:9:9: 200 g of "Card" can't be worked out: soup.md makes 12 pieces; write the amount in pieces, or add what one of them weighs to soup.md, like "each: 55 g"`, problems[0].Error())
 }
 
 func TestLoopEnds(t *testing.T) {

@@ -77,12 +77,12 @@ func (l *Live) work() {
 	l.amounts.used = map[string]exploded{}
 	out := l.explode(l.state, l.frozen())
 	w.Input, w.Demand, w.Menu = out.input, out.demand, out.input.Menu
-	w.Problems = append(append(w.Problems, guestProblems(w.Input, l.state.Guests)...), out.problems...)
+	w.Problems = append(w.Problems, guestProblems(w.Input, l.state.Guests)...)
+	w.Problems = append(w.Problems, amountProblems(out, w.Kitchen)...)
 	w.Consequences = demand.Consequences(w.Input, w.Demand)
 	w.Clashes = demand.Clashes(w.Input, w.Demand)
 	l.amounts.known, l.amounts.apart = l.amounts.used, w.Input.Apart
-	slices.SortStableFunc(w.Problems, byPlace)
-	w.Problems = slices.Compact(w.Problems)
+	w.Problems = inOrder(w.Problems)
 }
 
 // exploded is a state of the dinner in amounts.
@@ -147,6 +147,12 @@ func (l *Live) input(s *State, frozen map[string]quantity.Number) demand.Input {
 		in.Leave[k.Card][k.Item] = true
 	}
 	return in
+}
+
+// inOrder sorts problems by their place and takes out those that are told twice.
+func inOrder(problems []document.Problem) []document.Problem {
+	slices.SortStableFunc(problems, byPlace)
+	return slices.Compact(problems)
 }
 
 // byPlace orders problems by file, then as one reads.

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/library"
 )
@@ -32,7 +33,7 @@ func (e *Engine) libraryView() *LibraryView {
 	for _, name := range names {
 		v.Problems = append(v.Problems, e.library[name].Problems...)
 	}
-	v.Problems = append(v.Problems, e.library.Check()...)
+	v.Problems = append(append(v.Problems, e.library.Check()...), dinner.CheckMenus(e.library)...)
 	errors, warnings := map[string]int{}, map[string]int{}
 	for _, p := range v.Problems {
 		if p.Severity == document.Error {

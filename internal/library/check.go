@@ -11,9 +11,10 @@ import (
 // A Source is a file as read from a folder.
 type Source struct{ Name, Text string }
 
-// Check compiles files together and returns every problem, with the file names
-// as given, paths and all. Links go by a file's own name, whatever its folder.
-func Check(files []Source) []document.Problem {
+// Gather compiles files together and returns them as a set, with every file's own
+// problems and the file names as given, paths and all. Links go by a file's own name,
+// whatever its folder.
+func Gather(files []Source) (Set, []document.Problem) {
 	set := Set{}
 	problems := []document.Problem{}
 	for _, src := range files {
@@ -28,7 +29,7 @@ func Check(files []Source) []document.Problem {
 		}
 		set[base] = f
 	}
-	return append(problems, set.Check()...)
+	return set, problems
 }
 
 // Check returns the problems that the files show only together: links that lead

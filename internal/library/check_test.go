@@ -63,3 +63,9 @@ func TestCheckBetweenFiles(t *testing.T) {
 		})
 	}
 }
+
+// Check returns the problems of files, each alone and all together.
+func Check(files []Source) []document.Problem {
+	set, problems := Gather(files)
+	return append(problems, set.Check()...)
+}

@@ -1,0 +1,79 @@
+package demand
+
+import (
+	"strconv"
+	"strings"
+
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
+	"hobside/internal/larder"
+)
+
+// Problems returns what only the amounts of a dinner show, beside the problems of
+// [Explode]: guests who would get what they can't have, and prices that are for nothing.
+// k is the dinner's kitchen, nil for none.
+func Problems(in Input, d *Demand, k *kitchen.Kitchen) []document.Problem {
+	out := clashProblems(in, d)
+	if k == nil {
+		return out
+	}
+	return append(out, priceProblems(d, k)...)
+}
+
+// clashProblems returns a problem for each clash, at the plate's line in the menu: an
+// error where the plate surely has it, a warning where nobody has assessed an item.
+func clashProblems(in Input, d *Demand) []document.Problem {
+	var out []document.Problem
+	for _, c := range Clashes(in, d) {
+		g, p := in.Menu.Guests[c.Group-1], in.Menu.Courses[c.Course-1].Plates[c.Line-1]
+		who := strconv.Itoa(g.Covers) + " cover"
+		if g.Covers != 1 {
+			who += "s"
+		}
+		who += ": no " + strings.Join(g.Exclude, ", no ")
+		problem := document.Problem{File: in.Menu.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Error,
+			Msg: "guests (" + who + `) get "` + c.Plate + `", which has what they can't have: ` + strings.Join(c.Via, " → "),
+			Do:  `add a plate of their own below it, "for no ` + g.Exclude[0] + `", or take the item out`}
+		if !c.Sure {
+			problem.Severity = document.Warning
+			problem.Msg = "guests (" + who + `) get "` + c.Plate + `", and nobody has assessed ` + strings.Join(c.Via, " → ")
+			problem.Do = `read its label, then say it on the card: "without: ` + g.Exclude[0] + `" or "contains: ` + g.Exclude[0] + `"`
+		}
+		out = append(out, problem)
+	}
+	return out
+}
+
+// priceProblems returns a warning for each price that no line of the order list can use:
+// its item is neither in the food table nor on the list, or what it buys is in a unit that
+// the line's amount can't be brought to.
+func priceProblems(d *Demand, k *kitchen.Kitchen) []document.Problem {
+	lines := Order(d, Shop{Prices: k.Prices})
+	var out []document.Problem
+	for _, p := range k.Prices {
+		problem := document.Problem{File: k.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Warning}
+		_, known := larder.Find(p.Item)
+		used := known
+		var names []string
+		for i := range lines {
+			l := line{Line: lines[i]}
+			names = append(names, strings.ToLower(l.Name))
+			if !l.is(p.Item) {
+				continue
+			}
+			used = true
+			if _, why, ok := strings.Cut(l.Note, "no cost: "); ok && !l.Priced {
+				problem.Msg = `the price of "` + p.Item + `" can't be used: ` + why
+				problem.Do = "give the price by what the order list buys it by"
+				out = append(out, problem)
+			}
+			break
+		}
+		if !used {
+			problem.Msg, problem.Hint = `nothing is called "`+p.Item+`": its price is for nothing`, document.Nearest(strings.ToLower(p.Item), names)
+			problem.Do = "write it as a card names it"
+			out = append(out, problem)
+		}
+	}
+	return out
+}
