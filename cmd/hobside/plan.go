@@ -73,7 +73,7 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	switch *format {
 	case "json":
 		err = printJSON(out, struct {
-			*engine.PlanView
+			*dinner.Schedule
 			Problems []document.Problem `json:"problems"`
 		}{p.view, p.dinner.Problems})
 	case "ics":
