@@ -80,7 +80,7 @@ func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 	for i := range p.card.Items {
 		it := &p.card.Items[i]
 		if it.Amount.ToTaste {
-			if f, known := larder.Find(it.Name); known && (f.Slug == "salt" || f.Slug == "black-pepper") {
+			if f, known := larder.Find(it.Name); known && (f.Is("salt") || f.Is("sea salt") || f.Is("black pepper") || f.Is("white pepper")) {
 				continue
 			}
 		}
@@ -98,8 +98,8 @@ func (p *parser) bought() (grams quantity.Number) {
 	for _, it := range p.card.Items {
 		n, _ := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
 		trim := it.Trim
-		if food, known := larder.Find(it.Name); trim.IsZero() && known {
-			trim = food.Trim
+		if trim.IsZero() {
+			trim = larder.Nearest(it.Name).Trim().Value
 		}
 		grams = grams.Add(n.Quo(quantity.Int(1).Sub(trim)))
 	}

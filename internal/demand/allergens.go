@@ -82,8 +82,9 @@ func (w *sheetWalk) card(id string, via, without []string) {
 	without = append(slices.Clone(without), c.Without...)
 	for _, word := range c.Contains {
 		found := false
+		said := declared(word)
 		for _, k := range larder.Categories {
-			if means(k.Code, word) {
+			if said.Code(k.List, k.Code) {
 				found = true
 				w.carry(k.List, k.Code, larder.Always, append(slices.Clone(via), "as its author says"))
 			}
@@ -110,21 +111,15 @@ func (w *sheetWalk) item(it card.Item, via, without []string) {
 		w.unknown(via)
 		return
 	}
-	add := func(list larder.List, codes []string) {
-		for _, code := range codes {
-			if !slices.ContainsFunc(without, func(word string) bool { return means(word, code) || means(code, word) }) {
-				w.carry(list, code, a.Certainty, via)
-			}
+	for _, c := range a.Carries {
+		if !slices.ContainsFunc(without, func(word string) bool { return declared(word).Code(c.List, c.Code) }) {
+			w.carry(c.List, c.Code, c.Certainty, via)
 		}
 	}
-	add(larder.EU, a.EU)
-	add(larder.US, a.US)
 }
 
-var surest = []larder.Certainty{larder.Always, larder.Usually, larder.May}
-
 func (w *sheetWalk) carry(list larder.List, code string, certainty larder.Certainty, via []string) {
-	rank := slices.Index(surest, certainty)
+	rank := slices.Index(larder.Certainties, certainty)
 	for i := range w.sheet.Carried {
 		c := &w.sheet.Carried[i]
 		if c.List != list || c.Code != code {
@@ -133,7 +128,7 @@ func (w *sheetWalk) carry(list larder.List, code string, certainty larder.Certai
 		if slices.ContainsFunc(c.Via, func(v []string) bool { return slices.Equal(v, via) }) {
 			return
 		}
-		if rank < slices.Index(surest, c.Certainty) {
+		if rank < slices.Index(larder.Certainties, c.Certainty) {
 			c.Certainty = certainty
 			c.Via = slices.Insert(c.Via, 0, via)
 		} else {

@@ -2,7 +2,6 @@ package demand
 
 import (
 	"slices"
-	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/larder"
@@ -10,17 +9,23 @@ import (
 
 // A Clash is a plate that has something its guests must avoid.
 type Clash struct {
+	Word   string   // of the guests' words: "tree nuts"
 	Group  int      // 1 + index in Menu.Guests
 	Course int      // 1 + index in Menu.Courses
 	Line   int      // 1 + index in the course's plates
 	Plate  string   // the plate's name
 	Via    []string // titles from the plate down, then the item
-	Sure   bool     // false: the item is not assessed, or only may contain it
+	Sure   bool     // it has it; false: it may have it, or nobody has assessed the item
+	May    bool     // it may have it
+	// NotChecked is set for guests' words that are not understood: nothing was checked.
+	NotChecked bool
+	DidYouMean string // the nearest words that are understood, "" for none
 }
 
 // Clashes returns where the plates of a group of guests hold what the group must
 // avoid, through every component down to the items. An item that is not in the
-// food table is reported as not sure. A plate without a clash was checked against
+// food table is reported as not sure. Words of guests that are not understood are
+// reported on every plate that these guests get. A plate without a clash was checked against
 // the table and nothing else.
 func Clashes(in Input, d *Demand) []Clash {
 	if in.Menu == nil {
@@ -34,7 +39,10 @@ func Clashes(in Input, d *Demand) []Clash {
 				if g == 0 || seats.covers[i][j] == 0 {
 					continue
 				}
-				w := clashWalk{in: in, exclude: in.Menu.Guests[g-1].Exclude, on: map[string]bool{}}
+				w := clashWalk{in: in, avoid: avoided(in.Menu.Guests[g-1].Exclude), on: map[string]bool{}}
+				for _, word := range in.Menu.Guests[g-1].NotChecked {
+					w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: larder.Suggest(word), Via: []string{plate.Name}})
+				}
 				w.card(plate.Card, nil, nil)
 				for _, c := range w.out {
 					c.Group, c.Course, c.Line, c.Plate = g, i+1, j+1, plate.Name
@@ -47,10 +55,10 @@ func Clashes(in Input, d *Demand) []Clash {
 }
 
 type clashWalk struct {
-	in      Input
-	exclude []string
-	on      map[string]bool // cards on the path, against loops
-	out     []Clash
+	in    Input
+	avoid []larder.Avoid
+	on    map[string]bool // cards on the path, against loops
+	out   []Clash
 }
 
 // card checks one card. Without holds the allergens that the authors of the cards
@@ -65,9 +73,10 @@ func (w *clashWalk) card(id string, via, without []string) {
 	via = append(slices.Clone(via), c.Title)
 	without = append(slices.Clone(without), c.Without...)
 	for _, word := range c.Contains {
-		for _, ex := range w.exclude {
-			if means(word, ex) {
-				w.tell(via, "as its author says: "+word, true)
+		said, _ := larder.Understand(word)
+		for _, a := range w.avoid {
+			if a.Meets(said) {
+				w.tell(via, Clash{Word: a.Words, Sure: true}, "as its author says: "+word)
 			}
 		}
 	}
@@ -84,60 +93,49 @@ func (w *clashWalk) card(id string, via, without []string) {
 }
 
 func (w *clashWalk) item(it card.Item, via, without []string) {
-	a, known := larder.Assess(it.Name)
-	for _, ex := range w.exclude {
+	for _, a := range w.avoid {
+		if slices.ContainsFunc(without, func(word string) bool { return declared(word).Covers(a) }) {
+			continue
+		}
+		v := a.Of(it.Name)
 		switch {
-		case slices.ContainsFunc(without, func(word string) bool { return means(word, ex) }):
-		case !isAllergen(ex):
-			if strings.Contains(" "+strings.ToLower(it.Name)+" ", " "+ex+" ") {
-				w.tell(via, it.Name, true)
-			}
-		case !known || it.Mix:
-			w.tell(via, it.Name+" (not assessed)", false)
-		case slices.ContainsFunc(slices.Concat(a.EU, a.US), func(code string) bool { return means(code, ex) }):
-			if a.Certainty == larder.May {
-				w.tell(via, it.Name+" (may contain it: read the label)", false)
-			} else {
-				w.tell(via, it.Name, true)
-			}
+		case it.Mix: // the cook chooses at the stove
+			w.tell(via, Clash{Word: a.Words}, it.Name+" (not assessed)")
+		case v.Sure:
+			w.tell(via, Clash{Word: a.Words, Sure: true}, it.Name)
+		case v.May:
+			w.tell(via, Clash{Word: a.Words, May: true}, it.Name+" (may contain it: read the label)")
+		case v.Unknown:
+			w.tell(via, Clash{Word: a.Words}, it.Name+" (not assessed)")
 		}
 	}
 }
 
-// tell adds a clash, once.
-func (w *clashWalk) tell(via []string, item string, sure bool) {
-	c := Clash{Via: append(slices.Clone(via), item), Sure: sure}
+// tell adds a clash, once for each item.
+func (w *clashWalk) tell(via []string, c Clash, item string) {
+	c.Via = append(slices.Clone(via), item)
 	for _, told := range w.out {
-		if told.Sure == sure && slices.Equal(told.Via, c.Via) {
+		if told.Sure == c.Sure && slices.Equal(told.Via, c.Via) {
 			return
 		}
 	}
 	w.out = append(w.out, c)
 }
 
-// codes maps everyday words to the allergens of the two official lists.
-var codes = map[string]string{
-	"gluten": "gluten", "wheat": "gluten", "cereal": "gluten",
-	"fish":        "fish",
-	"crustaceans": "crustaceans", "crustacean": "crustaceans", "crustacean_shellfish": "crustaceans",
-	"molluscs": "molluscs", "mollusc": "molluscs",
-	"shellfish": "shellfish",
-	"egg":       "egg", "eggs": "egg",
-	"milk": "milk", "dairy": "milk", "lactose": "milk",
-	"nuts": "nuts", "nut": "nuts", "tree nuts": "nuts", "tree_nuts": "nuts",
-	"peanut": "peanuts", "peanuts": "peanuts",
-	"soya": "soybeans", "soy": "soybeans", "soybeans": "soybeans",
-	"sesame": "sesame", "celery": "celery", "mustard": "mustard", "lupin": "lupin",
-	"sulphites": "sulphites", "sulfites": "sulphites",
-}
-
-// means reports whether a guest's word excludes an allergen.
-func means(code, exclude string) bool {
-	a, b := codes[code], codes[exclude]
-	if b == "shellfish" {
-		return a == "crustaceans" || a == "molluscs" || a == "shellfish"
+// avoided returns what the words of a group of guests mean. Words that are not
+// understood are an error of the menu, which the screens show.
+func avoided(exclude []string) []larder.Avoid {
+	var out []larder.Avoid
+	for _, word := range exclude {
+		if a, ok := larder.Understand(word); ok {
+			out = append(out, a)
+		}
 	}
-	return a != "" && a == b || code == exclude
+	return out
 }
 
-func isAllergen(word string) bool { return codes[word] != "" }
+// declared returns what a word of a card's "without" means.
+func declared(word string) larder.Avoid {
+	a, _ := larder.Understand(word)
+	return a
+}

@@ -46,8 +46,8 @@ func TestWordsThatLeaveTheTrimOn(t *testing.T) {
 // Trim is a share of the weight as purchased: AP = EP ÷ (1 − trim). A count has no
 // trim, a trimmed onion is one onion; a volume has. By hand, with 20 % lost.
 func TestTrimIsAddedToWeightsAndVolumesAlone(t *testing.T) {
-	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "8 g rocket, trim 20 %", "8 ml nettle juice, trim 20 %", "1 quince, trim 20 %")})
-	for name, want := range map[string]string{"rocket": "100 g", "nettle juice": "100 ml", "quince": "10"} {
+	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "8 g rocket, trim 20 %", "8 ml moonflower juice, trim 20 %", "1 quince, trim 20 %")})
+	for name, want := range map[string]string{"rocket": "100 g", "moonflower juice": "100 ml", "quince": "10"} {
 		assert.Equal(t, want, asked(lineOf(t, in, Shop{}, name).Buy), name)
 	}
 }
@@ -107,5 +107,5 @@ func TestFloursAreTheHundredOfAFormula(t *testing.T) {
 		got = append(got, r.Percent.String())
 	}
 	assert.Equal(t, []string{"75", "25", "200", "2"}, got, "400 g of flour are 100 %")
-	assert.Equal(t, []larder.Certainty{larder.Always, larder.Usually, larder.May}, surest)
+	assert.Equal(t, []larder.Certainty{larder.Always, larder.Usually, larder.Probably, larder.May}, larder.Certainties)
 }

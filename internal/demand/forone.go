@@ -2,7 +2,6 @@ package demand
 
 import (
 	"slices"
-	"strings"
 
 	"hobside/internal/larder"
 )
@@ -21,11 +20,8 @@ func AllergensOf(in Input, id string) PlateSheet {
 // usually carries, in the order given.
 func Excluded(item string, exclude []string) []string {
 	var out []string
-	a, _ := larder.Assess(item)
 	for _, ex := range exclude {
-		hit := !isAllergen(ex) && strings.Contains(" "+strings.ToLower(item)+" ", " "+ex+" ") ||
-			a.Certainty != larder.May && slices.ContainsFunc(slices.Concat(a.EU, a.US), func(code string) bool { return means(code, ex) })
-		if hit && !slices.Contains(out, ex) {
+		if a, ok := larder.Understand(ex); ok && a.Of(item).Sure && !slices.Contains(out, ex) {
 			out = append(out, ex)
 		}
 	}

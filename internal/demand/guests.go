@@ -50,8 +50,8 @@ func standIn(plates []menu.Plate, exclude []string) int {
 	best, most := 0, 0
 	for i, p := range plates {
 		meets := 0
-		for _, ex := range p.For {
-			if slices.Contains(exclude, ex) {
+		for _, ex := range avoided(p.For) {
+			if slices.ContainsFunc(avoided(exclude), ex.Covers) {
 				meets++
 			}
 		}

@@ -59,29 +59,32 @@ func Order(d *Demand, shop Shop) []Line {
 	for _, b := range d.Buy {
 		comp := d.ByCard[b.Card]
 		it := comp.Card.Items[b.Item-1]
-		food, known := larder.Find(it.Name)
-		if known && food.Section == "none" {
+		near := larder.Nearest(it.Name)
+		if near.Food != nil && near.Section == "none" {
 			continue
 		}
-		if known && food.Whole && b.Amount.Unit == quantity.Each && !b.Rest {
+		if near.Food != nil && near.Whole() && b.Amount.Unit == quantity.Each && !b.Rest {
 			b.Amount.Qty = wholeOnes(comp, b.Item)
 		}
 		slug, name, section := document.Slug(it.Name), it.Name, "other"
-		if known {
-			slug, name, section = food.Slug, food.Name, food.Section
+		if near.Food != nil {
+			section = near.Section
+		}
+		if near.Same {
+			slug, name = near.Slug(), near.Name
 		}
 		l := lines[slug]
 		if l == nil {
 			l = &line{Line: Line{Section: section, Slug: slug, Name: name}}
-			if known {
-				l.LastDay = food.Last
+			if near.Food != nil {
+				l.LastDay = near.Last()
 			} else {
 				l.note("not in the food table: no trim is added")
 			}
 			lines[slug] = l
 			slugs = append(slugs, slug)
 		}
-		l.add(it, food, known, b)
+		l.add(it, near, b)
 		if b.Rest {
 			l.note("above what the dinner itself sets aside")
 		}
@@ -136,7 +139,7 @@ func (l *line) note(s string) {
 }
 
 // add adds one use to the line.
-func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
+func (l *line) add(it card.Item, near larder.Near, b Bought) {
 	l.Wants = append(l.Wants, Want{Card: b.Card, Amount: b.Amount})
 	if it.Each.Unit != nil {
 		l.own.Each = it.Each
@@ -148,10 +151,11 @@ func (l *line) add(it card.Item, food *larder.Food, known bool, b Bought) {
 		return // "to taste"
 	}
 	trim := it.Trim
-	if trim.IsZero() && known && !Untrimmed(it.Prep) {
-		trim = food.Trim
+	if trim.IsZero() && !Untrimmed(it.Prep) {
+		f := near.Trim()
+		trim = f.Value
 		if !trim.IsZero() {
-			l.note("trim " + quantity.ShowNumber(trim.Mul(quantity.Int(100))) + " % (" + food.Source + ")")
+			l.note("trim " + quantity.ShowNumber(trim.Mul(quantity.Int(100))) + " % (" + f.Source + ")")
 		}
 	}
 	ap := b.Amount
@@ -218,7 +222,7 @@ func (l *line) done(shop Shop) Line {
 func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 	pack := l.pack
 	if pack.Unit == nil && food != nil {
-		pack = food.Pack
+		pack = food.Pack()
 	}
 	if pack.Unit != nil && pack.Qty.Sign() > 0 {
 		if n, basis, err := larder.Convert(l.Name, a.Qty, a.Unit, pack.Unit, l.own); err == nil {
@@ -228,10 +232,10 @@ func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 			}
 		}
 	}
-	if food != nil && food.By != nil && a.Unit != food.By {
-		if n, basis, err := larder.Convert(l.Name, a.Qty, a.Unit, food.By, l.own); err == nil {
+	if food != nil && food.By() != nil && a.Unit != food.By() {
+		if n, basis, err := larder.Convert(l.Name, a.Qty, a.Unit, food.By(), l.own); err == nil {
 			l.note(basis)
-			a = quantity.Amount{Qty: n, Unit: food.By}
+			a = quantity.Amount{Qty: n, Unit: food.By()}
 		}
 	}
 	return Purchase{Amount: roundUp(a)}
@@ -261,7 +265,7 @@ func (l *line) price(prices []kitchen.Price) {
 // is reports whether a word names the line's food.
 func (l *line) is(word string) bool {
 	if food, ok := larder.Find(word); ok {
-		return food.Slug == l.Slug
+		return food.Slug() == l.Slug
 	}
 	return document.Slug(word) == l.Slug
 }

@@ -36,7 +36,7 @@ func show(amounts []quantity.Amount) string {
 // 10 %), as the food table gives them; the divisions by hand.
 func TestOrder(t *testing.T) {
 	in := dinner(t, supper, map[string]string{
-		"plate": made("makes: 1 plate", "22 g leeks", "30 g [Soup](soup.md)", "1 g salt", "samphire, to taste"),
+		"plate": made("makes: 1 plate", "22 g leeks", "30 g [Soup](soup.md)", "1 g salt", "moonleaf, to taste"),
 		"soup":  made("makes: 300 g", "90 g onions, unpeeled", "90 g onions, sliced", "100 ml water", "3 eggs, each 50 g", "20 g leeks, trim 20 %"),
 	})
 	d, problems := Explode(in)
@@ -57,8 +57,8 @@ func TestOrder(t *testing.T) {
 	assert.Equal(t, "190 g", asked(lines["onion"].Buy))
 	assert.Equal(t, "180 g", show(lines["onion"].Need))
 	assert.Equal(t, "3", asked(lines["egg"].Buy))
-	assert.Empty(t, lines["samphire"].Buy)
-	assert.Contains(t, lines["samphire"].Note, "not in the food table")
+	assert.Empty(t, lines["moonleaf"].Buy)
+	assert.Contains(t, lines["moonleaf"].Note, "not in the food table")
 	assert.Len(t, lines["leek"].Wants, 2)
 	assert.Equal(t, []string{"dry goods", "vegetables", "other", "dairy and eggs"}, sections)
 }
@@ -94,7 +94,7 @@ covers: 6
 
 func TestClashes(t *testing.T) {
 	in := dinner(t, guests, map[string]string{
-		"trout": made("makes: 1 plate", "80 g trout", "20 g [Sauce](sauce.md)", "2 g sea lettuce"),
+		"trout": made("makes: 1 plate", "80 g trout", "20 g [Sauce](sauce.md)", "2 g moonflower"),
 		"beet":  made("makes: 1 plate", "80 g beetroot", "10 g [Sauce](sauce.md)", "5 g rye flour, optional"),
 		"sauce": made("makes: 1 kg\nwithout: gluten (oat cream of a certified mill)", "300 g cream", "10 g wheat flour", "5 g fish sauce"),
 	})
@@ -109,9 +109,9 @@ func TestClashes(t *testing.T) {
 		got = append(got, in.Menu.Guests[c.Group-1].Exclude[0]+": "+c.Plate+": "+strings.Join(c.Via, " > ")+" "+sure)
 	}
 	assert.Equal(t, []string{
-		"gluten: Trout: Card > Card > cream sure",                   // milk; the flour's gluten is answered for by the author
-		"gluten: Trout: Card > sea lettuce (not assessed) not sure", // once, though neither exclusion is sure
-		"trout: Trout: Card > trout sure",
+		"gluten: Trout: Card > Card > cream sure",                  // milk; the flour's gluten is answered for by the author
+		"gluten: Trout: Card > moonflower (not assessed) not sure", // once, though neither exclusion is sure
+		"trout: Trout: Card > trout sure", "trout: Trout: Card > moonflower (not assessed) not sure",
 		"fish: Beetroot: Card > Card > fish sauce sure",
 	}, got)
 }
@@ -139,7 +139,7 @@ func TestOrderInUnitsAsSold(t *testing.T) {
 		"parsley":      "2",         // 110 g ÷ 0.95 = 115.8 g, a bunch 60 g
 		"butter":       "1 × 250 g", // 150 g
 		"egg":          "7",         // 350 g of 50 g
-		"white beans":  "2 × 400 g", // 600 g × 0.9 = 540 g
+		"white bean":   "2 × 400 g", // 600 g × 0.9 = 540 g
 		"plain flour":  "1 × 1.5 kg",
 		"strong flour": "1 × 1 kg",
 		"lemon":        "1",     // 20 g of 108 g
@@ -167,11 +167,11 @@ func TestYolksAndWhitesAreBoughtAsEggs(t *testing.T) {
 }
 
 func TestHaveAndCost(t *testing.T) {
-	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "30 g butter", "2 eggs", "5 g thyme", "10 g sea lettuce")})
+	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "30 g butter", "2 eggs", "5 g thyme", "10 g moonflower")})
 	kitchen, problems := kitchen.Parse("k.md", []byte("---\ncooks: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- butter: €9.20 per kg\n- Eggs: €3.60 per 12\n- thyme: €1.10 per bunch\n"))
 	require.Empty(t, problems)
 	shop := Shop{Prices: kitchen.Prices, Have: map[string]quantity.Amount{
-		"butter": amount(t, "100 g"), "egg": amount(t, "24"), "thyme": amount(t, "1 bunch"), "sea-lettuce": amount(t, "1 bunch"),
+		"butter": amount(t, "100 g"), "egg": amount(t, "24"), "thyme": amount(t, "1 bunch"), "moonflower": amount(t, "1 bunch"),
 	}}
 	l := lineOf(t, in, shop, "butter")
 	assert.Equal(t, "1 × 250 g", asked(l.Buy), "300 g less 100 g")
@@ -182,13 +182,13 @@ func TestHaveAndCost(t *testing.T) {
 	assert.False(t, l.Priced)
 	l = lineOf(t, in, shop, "thyme")
 	assert.Equal(t, "1 bunch", asked(l.Buy), "50 g are two bunches of 25 g")
-	l = lineOf(t, in, shop, "sea lettuce")
+	l = lineOf(t, in, shop, "moonflower")
 	assert.Equal(t, "100 g", asked(l.Buy))
 	assert.Contains(t, l.Note, "what is there can't be taken off")
 	d, _ := Explode(in)
 	sum, unpriced := Cost(Order(d, shop))
 	assert.Equal(t, "17/5", sum.String(), "2.30 and 1.10")
-	assert.Equal(t, 1, unpriced, "sea lettuce")
+	assert.Equal(t, 1, unpriced, "moonflower")
 	assert.Equal(t, "€", kitchen.Prices[0].Currency)
 }
 

@@ -25,6 +25,9 @@ func Problems(in Input, d *Demand, k *kitchen.Kitchen) []document.Problem {
 func clashProblems(in Input, d *Demand) []document.Problem {
 	var out []document.Problem
 	for _, c := range Clashes(in, d) {
+		if c.NotChecked {
+			continue // an error of the menu already
+		}
 		g, p := in.Menu.Guests[c.Group-1], in.Menu.Courses[c.Course-1].Plates[c.Line-1]
 		who := strconv.Itoa(g.Covers) + " cover"
 		if g.Covers != 1 {
@@ -33,11 +36,14 @@ func clashProblems(in Input, d *Demand) []document.Problem {
 		who += ": no " + strings.Join(g.Exclude, ", no ")
 		problem := document.Problem{File: in.Menu.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Error,
 			Msg: "guests (" + who + `) get "` + c.Plate + `", which has what they can't have: ` + strings.Join(c.Via, " → "),
-			Do:  `add a plate of their own below it, "for no ` + g.Exclude[0] + `", or take the item out`}
+			Do:  `add a plate of their own below it, "for no ` + c.Word + `", or take the item out`}
 		if !c.Sure {
 			problem.Severity = document.Warning
 			problem.Msg = "guests (" + who + `) get "` + c.Plate + `", and nobody has assessed ` + strings.Join(c.Via, " → ")
-			problem.Do = `read its label, then say it on the card: "without: ` + g.Exclude[0] + `" or "contains: ` + g.Exclude[0] + `"`
+			if c.May {
+				problem.Msg = "guests (" + who + `) get "` + c.Plate + `", which may have what they can't have: ` + strings.Join(c.Via, " → ")
+			}
+			problem.Do = `read its label, then say it on the card: "without: ` + c.Word + `" or "contains: ` + c.Word + `"`
 		}
 		out = append(out, problem)
 	}

@@ -46,12 +46,12 @@ func TestRatios(t *testing.T) {
 }
 
 func TestRatiosWithoutWeight(t *testing.T) {
-	ratios, whole := Ratios(ratioCard(t, "500 g strong flour", "2 quinces", "salt, to taste", "1 cup quince paste"), nil)
+	ratios, whole := Ratios(ratioCard(t, "500 g strong flour", "2 moonflowers", "salt, to taste", "1 cup moonflower paste"), nil)
 	assert.Equal(t, "500", whole.String())
-	assert.Contains(t, ratios[1].Why, "what one quinces weighs is not known")
+	assert.Contains(t, ratios[1].Why, "what one moonflowers weighs is not known")
 	assert.Equal(t, "to taste", ratios[2].Why)
 	assert.Contains(t, ratios[3].Why, "put \"density\" on the card")
-	ratios, _ = Ratios(ratioCard(t, "2 quinces"), nil)
+	ratios, _ = Ratios(ratioCard(t, "2 moonflowers"), nil)
 	assert.True(t, ratios[0].Percent.IsZero(), "a hundred of nothing known")
 	ratios, _ = Ratios(ratioCard(t, "100 g salt"), []int{7, -1})
 	assert.True(t, ratios[0].Percent.IsZero())

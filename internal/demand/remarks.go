@@ -82,8 +82,8 @@ func TrimOf(it card.Item) (share quantity.Number, source string) {
 	if !it.Trim.IsZero() {
 		return it.Trim, "the card"
 	}
-	if food, ok := larder.Find(it.Name); ok && !Untrimmed(it.Prep) {
-		return food.Trim, food.Source
+	if f := larder.Nearest(it.Name).Trim(); f.Known() && !Untrimmed(it.Prep) {
+		return f.Value, f.Source
 	}
 	return quantity.Number{}, ""
 }

@@ -75,18 +75,31 @@ type ExclusionGroup struct {
 
 // A GroupClash is a plate that some guests can't have, and the item that causes it.
 type GroupClash struct {
-	Course string   `json:"course"`
-	Plate  string   `json:"plate"`
-	Via    []string `json:"via"`  // plate, component …, item
-	Sure   bool     `json:"sure"` // false: the item is not assessed
+	Course string `json:"course"`
+	Plate  string `json:"plate"`
+	Clashing
+}
+
+// Clashing is how what some guests can't have meets a plate.
+type Clashing struct {
+	Word       string   `json:"word"` // of the guests' words: "tree nuts"
+	Via        []string `json:"via"`  // plate, component …, item
+	Sure       bool     `json:"sure"`
+	May        bool     `json:"may"`        // it may have it: read the label; neither: the item is not assessed
+	NotChecked bool     `json:"notChecked"` // the word is not understood, nothing was checked
+	DidYouMean string   `json:"didYouMean"`
+}
+
+// clashing returns how a clash is shown.
+func clashing(c demand.Clash) Clashing {
+	return Clashing{Word: c.Word, Via: c.Via, Sure: c.Sure, May: c.May, NotChecked: c.NotChecked, DidYouMean: c.DidYouMean}
 }
 
 // A PlateClash is a group of guests who get a plate and exclude something on it.
 type PlateClash struct {
 	Covers  int      `json:"covers"`
 	Exclude []string `json:"exclude"`
-	Via     []string `json:"via"`  // plate, component …, item
-	Sure    bool     `json:"sure"` // false: the item is not assessed
+	Clashing
 }
 
 // ExclusionGroups returns the groups of guests with exclusions and their clashes.
@@ -96,7 +109,7 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note}
 		for _, c := range w.Clashes {
 			if c.Group == i+1 {
-				v.Clashes = append(v.Clashes, GroupClash{Course: w.Menu.Courses[c.Course-1].Name, Plate: c.Plate, Via: c.Via, Sure: c.Sure})
+				v.Clashes = append(v.Clashes, GroupClash{Course: w.Menu.Courses[c.Course-1].Name, Plate: c.Plate, Clashing: clashing(c)})
 			}
 		}
 		out = append(out, v)
@@ -111,7 +124,7 @@ func (w *Worked) PlateClashes(course, line int) []PlateClash {
 	for _, c := range w.Clashes {
 		if c.Course == course && c.Line == line {
 			g := w.Menu.Guests[c.Group-1]
-			out = append(out, PlateClash{Covers: g.Covers, Exclude: g.Exclude, Via: c.Via, Sure: c.Sure})
+			out = append(out, PlateClash{Covers: g.Covers, Exclude: g.Exclude, Clashing: clashing(c)})
 		}
 	}
 	return out

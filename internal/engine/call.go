@@ -39,6 +39,7 @@ type LoadCall struct {
 type LibraryView struct {
 	Files    []LibraryFile      `json:"files"`
 	Problems []document.Problem `json:"problems"` // of each file and of the files together
+	Avoid    []string           `json:"avoid"`    // words for what guests can't have, to pick from
 }
 
 // LibraryFile is one line of the library.

@@ -50,7 +50,7 @@ func TestBadGuestsAreProblems(t *testing.T) {
 	for _, c := range []struct{ lines, msg, do string }{
 		{"20 covers: no fish", "20 guests have exclusions, but there are only 18 covers", "correct one of the two numbers"},
 		{"some: no fish", "the line does not begin with a number of guests", `write it like "2 covers: no fish"`},
-		{"2 covers: fish", `"fish" does not say what they can't have`, `write it like "no fish"`},
+		{"2 covers: no nutz", `not checked: "no nutz" is no allergen, diet or food that is known`, `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`},
 		{"2 covers:", "the line does not say what these guests can't have", `write it like "2 covers: no fish"`},
 	} {
 		p, _ := demo(t)

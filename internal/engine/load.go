@@ -3,6 +3,7 @@ package engine
 import (
 	"hobside/internal/dinner"
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/library"
 )
 
@@ -28,7 +29,7 @@ func (e *Engine) find(in FindCall) (*FindView, error) {
 }
 
 func (e *Engine) libraryView() *LibraryView {
-	v := &LibraryView{Files: []LibraryFile{}, Problems: []document.Problem{}}
+	v := &LibraryView{Files: []LibraryFile{}, Problems: []document.Problem{}, Avoid: larder.EverydayWords()}
 	names := e.library.Names()
 	for _, name := range names {
 		v.Problems = append(v.Problems, e.library[name].Problems...)

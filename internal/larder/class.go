@@ -1,6 +1,9 @@
 package larder
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Animal is the class of animal that a food comes from. Guests' diets are read by it.
 type Animal string
@@ -54,22 +57,22 @@ type Class struct {
 func Classify(item string) (c Class, ok bool) {
 	m := resolve(item)
 	if m.same {
-		return Class{Animals: m.food.animals(), Heat: m.food.heat, Food: m.food.name}, true
+		return Class{Animals: m.food.Animals(), Heat: m.food.Heat(), Food: m.food.Name}, true
 	}
 	if m.food == nil && len(m.named) == 0 || m.denied {
 		return Class{}, false
 	}
 	c.Heat, c.Probably = NoHeat, true
 	for _, e := range m.named {
-		c.Animals = append(c.Animals, e.animals()...)
+		c.Animals = append(c.Animals, e.Animals()...)
 		if c.Heat == NoHeat && (m.food == nil || m.food.plant()) {
-			c.Heat, c.Food = e.heat, e.name
+			c.Heat, c.Food = e.Heat(), e.Name
 		}
 	}
 	if m.food != nil {
-		c.Animals = append(c.Animals, m.food.animals()...)
+		c.Animals = append(c.Animals, m.food.Animals()...)
 		if c.Heat == NoHeat {
-			c.Heat, c.Food = m.food.heat, m.food.name
+			c.Heat, c.Food = m.food.Heat(), m.food.Name
 		}
 	}
 	if m.changed {
@@ -83,8 +86,49 @@ func Classify(item string) (c Class, ok bool) {
 	return c, true
 }
 
+// Heat returns the heat class of a food.
+func (f *Food) Heat() Heat {
+	if h, ok := heats[f.value("h")]; ok {
+		return h
+	}
+	return NoHeat
+}
+
+// carried maps the allergens of the table to the animals they are of.
+var carried = map[string]Animal{"cr": Shellfish, "mo": Shellfish, "fi": Fish, "eg": Eggs, "mi": Dairy}
+
+// Animals returns the animal classes of a food, NoAnimal alone where it has none. What
+// it only may hold is left out.
+func (f *Food) Animals() []Animal {
+	out := f.creatures(false)
+	if len(out) == 0 {
+		out = []Animal{NoAnimal}
+	}
+	return out
+}
+
+// creatures returns the animal classes that a food has or, with may, those that it only
+// may have.
+func (f *Food) creatures(may bool) []Animal {
+	var out []Animal
+	for _, token := range f.list() {
+		if word, animal, ok := strings.Cut(token, "="); ok && word == "m" && !may && Animal(animal) != NoAnimal {
+			out = append(out, Animal(animal))
+		}
+	}
+	if may && f.has("rennet") {
+		out = append(out, Meat) // of a calf's stomach, unless the label says otherwise
+	}
+	for _, c := range f.codes() {
+		if a := carried[c.code]; a != "" && (c.certainty == May) == may && !slices.Contains(out, a) {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
 // plant reports whether a food is sold among the vegetables, fruit and herbs. A raw
 // animal food that is named beside it still counts: "pork with apples".
-func (e *entry) plant() bool {
-	return e.section == "vegetables" || e.section == "fruit" || e.section == "herbs"
+func (f *Food) plant() bool {
+	return f.Section == "vegetables" || f.Section == "fruit" || f.Section == "herbs"
 }

@@ -44,7 +44,6 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 	if u == nil {
 		return grams, "", fmt.Errorf("%s has no amount to convert", item)
 	}
-	food, known := Find(item)
 	switch u.Dim {
 	case quantity.Mass:
 		return u.Factor, "", nil
@@ -52,8 +51,9 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 		if own.Density.Sign() > 0 {
 			return own.Density.Mul(u.Factor), "density from the card", nil
 		}
-		if known && food.Density.Sign() > 0 {
-			return food.Density.Mul(u.Factor), food.Name + " " + quantity.ShowNumber(food.Density) + " g/ml (" + food.Source + ")", nil
+		food := Nearest(item)
+		if f := food.Density(); f.Value.Sign() > 0 {
+			return f.Value.Mul(u.Factor), food.Name + " " + quantity.ShowNumber(f.Value) + " g/ml (" + f.Source + ")", nil
 		}
 		return grams, "", fmt.Errorf(`what a litre of %s weighs is not known: give it by weight, or put "density" on the card`, item)
 	case quantity.Count:
@@ -62,10 +62,9 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 				return g, "each-weight from the card", nil
 			}
 		}
-		if known {
-			if g, ok := food.Each[u.Name]; ok {
-				return g, "one " + label(u, food) + " " + quantity.ShowNumber(g) + " g (" + food.Source + ")", nil
-			}
+		food := Nearest(item)
+		if f := food.Each(u.Name); f.Value.Sign() > 0 {
+			return f.Value, "one " + label(u, food.Food) + " " + quantity.ShowNumber(f.Value) + " g (" + f.Source + ")", nil
 		}
 		return grams, "", fmt.Errorf(`what one %s weighs is not known: give it by weight, or put "each" on the card`, nameOne(u, item))
 	}
@@ -93,14 +92,14 @@ func nameOne(u *quantity.Unit, item string) string {
 // take (3.4 eggs: "170 g", "crack 4"; 2.7 leaves: "4.3 g", "2.7 leaves"). Where only
 // whole ones are used (bay leaves, star anise) the count is rounded up.
 func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
-	food, known := Find(item)
-	if known && food.Slug == "gelatine" && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
+	food := Nearest(item).Food
+	if food.Is("gelatine") && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
 		return showGelatine(item, a, own, p)
 	}
 	if a.Unit == nil || a.Unit.Dim != quantity.Count || !a.To.IsZero() || a.Qty.IsInt() {
 		return quantity.Show(a, p), ""
 	}
-	if known && food.Whole {
+	if food != nil && food.Whole() {
 		a.Qty = a.Qty.Ceil()
 		return quantity.Show(a, p), ""
 	}
@@ -110,7 +109,7 @@ func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, asid
 	}
 	text = quantity.Show(quantity.Amount{Qty: a.Qty.Mul(grams), Unit: gram}, p)
 	switch {
-	case known && (food.Name == "egg" || food.Name == "egg yolk" || food.Name == "egg white"):
+	case food.Is("egg") || food.Is("egg yolk") || food.Is("egg white"):
 		return text, "crack " + a.Qty.Ceil().String()
 	case a.Unit == quantity.Each:
 		return text, "from " + a.Qty.Ceil().String()

@@ -32,8 +32,8 @@ var cooked = readCooked(cookedText)
 // says so.
 func CookedYield(item, method string) (Cooked, bool) {
 	method = strings.ToLower(method)
-	for _, phrase := range phrases(item) {
-		for _, row := range cooked[phrase] {
+	for _, name := range cookedNames(item) {
+		for _, row := range cooked[name] {
 			for _, word := range row.methods {
 				if strings.Contains(method, word) {
 					row.Method = word
@@ -43,6 +43,16 @@ func CookedYield(item, method string) (Cooked, bool) {
 		}
 	}
 	return Cooked{}, false
+}
+
+// cookedNames returns the names under which an item may be in the table of yields: its
+// own and those of the broader foods.
+func cookedNames(item string) []string {
+	names := []string{key(item)}
+	for f := resolve(item).food; f != nil; f = f.parent {
+		names = append(names, key(f.Name))
+	}
+	return names
 }
 
 // String returns "60–70 % of its raw weight (own working range)".

@@ -1,95 +1,133 @@
 package larder
 
 import (
-	_ "embed"
 	"slices"
+	"strconv"
 	"strings"
 
 	"hobside/internal/quantity"
 )
 
-// A Food is one row of the table.
+// A Food is one row of the table: one good, as a shop has it.
 type Food struct {
-	Slug    string                     // "spring-onion": the key on lists
-	Name    string                     // "spring onion"
-	Section string                     // the section of a shop; "none" for tap water
-	Density quantity.Number            // g per ml; 0 when not known
-	Each    map[string]quantity.Number // grams of one, by unit name ("each", "clove")
-	Trim    quantity.Number            // share of the purchased weight lost, as a fraction
-	Whole   bool                       // only whole ones are used, such as bay leaves
-	Last    bool                       // it does not keep: buy it on the last day
-	Pack    quantity.Amount            // what one pack holds, zero when it is sold loose
-	By      *quantity.Unit             // what it is sold by where that is not weight: each, bunch, head; nil otherwise
-	Source  string                     // of the figures, with OWN where they are practice
+	Name    string // "spring onion"
+	Section string // the section of a shop; "none" for tap water
+	others  string // names beside it in its row
+	tokens  string // what the table says of it, as written there
+	block   string // and of its whole block
+	row     string // its row of USDA SR28; "" for none
+	parent  *Food  // the broader food; nil for none
+	variant bool   // it is written in its parent's row and shares all of it
+	many    bool   // see Category
 }
 
-//go:embed foods.txt
-var foodsText string
-
-var foods, byName = readFoods(foodsText)
-
-// Find returns the food that an item names as cooks type it ("large red onions,
-// sliced"); ok is false where the table has none. Upper and lower case, plurals and
-// the usual adjectives make no difference, and what follows a comma is preparation.
-// Every other word must be part of the food's name: coconut milk is not milk.
-func Find(item string) (*Food, bool) {
-	for _, phrase := range phrases(item) {
-		if f, ok := byName[phrase]; ok {
-			return f, true
+// SameAs returns the other names of the same good: "scallion".
+func (f *Food) SameAs() []string {
+	var out []string
+	for name := range strings.SplitSeq(f.others, ",") {
+		if name != "" && name[0] != '>' {
+			out = append(out, name)
 		}
 	}
-	return nil, false
+	return out
 }
 
-// readFoods reads the embedded table, whose columns its first line names, and returns
-// the foods and an index by all their names.
-func readFoods(text string) ([]*Food, map[string]*Food) {
-	var all []*Food
-	index := map[string]*Food{}
-	for line := range strings.Lines(text) {
-		line = strings.TrimSpace(line)
-		if line == "" || line[0] == '#' {
-			continue
-		}
-		c := strings.Split(line, ";")
-		f := &Food{Slug: strings.ReplaceAll(c[0], " ", "-"), Name: c[0], Section: c[2], Density: number(c[3]),
-			Each: map[string]quantity.Number{}, Trim: number(c[5]).Quo(quantity.Int(100)), Source: c[7]}
-		for _, one := range strings.Split(c[4], ",") {
-			if unit, grams, ok := strings.Cut(one, " "); ok {
-				f.Each[unit] = number(grams)
-			}
-		}
-		flags := strings.Split(c[6], ",")
-		f.Whole, f.Last = slices.Contains(flags, "whole"), slices.Contains(flags, "last")
-		for _, flag := range flags {
-			if size, ok := strings.CutPrefix(flag, "pack "); ok {
-				f.Pack, _, _ = quantity.ParseAmount(size)
-			}
-			if unit, ok := strings.CutPrefix(flag, "by "); ok {
-				if f.By, ok = quantity.LookupUnit(unit); !ok {
-					f.By = quantity.Each
-				}
-			}
-		}
-		all = append(all, f)
-		for _, name := range append([]string{c[0]}, strings.Split(c[1], ",")...) {
-			if name = singular(name); name != "" {
-				index[name] = f
-			}
+// Slug returns the key of a food on lists: "spring-onion".
+func (f *Food) Slug() string { return strings.ReplaceAll(f.Name, " ", "-") }
+
+// Broader returns the food that f is a kind of, nil where the table names none.
+func (f *Food) Broader() *Food { return f.parent }
+
+// Is reports whether f is the named food or a kind of it.
+func (f *Food) Is(name string) bool {
+	for ; f != nil; f = f.parent {
+		if f.Name == name {
+			return true
 		}
 	}
-	return all, index
+	return false
 }
 
-// number reads a figure of an embedded table, 0 for an empty one. It panics on
-// anything else: the tables are part of the program, and a test reads all of them.
-func number(s string) quantity.Number {
-	var n quantity.Number
-	if s == "" {
-		return n
+// Category reports whether the name is a word for many goods ("steak", "flour"), so
+// that it never says which one to buy.
+func (f *Food) Category() bool { return f.many }
+
+// Whole reports whether only whole ones are used, such as bay leaves.
+func (f *Food) Whole() bool { return f.has("whole") }
+
+// Keeps returns for how many days the food keeps as bought, unopened and in the place
+// where a kitchen keeps it: common practice, no source. It is 0 where that is not known.
+func (f *Food) Keeps() int {
+	days, _ := strconv.Atoi(f.value("k"))
+	return days
+}
+
+// Last reports whether the food does not keep and is bought on the last day.
+func (f *Food) Last() bool { return f.Keeps() == 1 || f.Keeps() == 2 && f.plant() }
+
+// Pack returns what the usual pack holds, zero when the food is sold loose.
+func (f *Food) Pack() (pack quantity.Amount) {
+	if size := f.value("pack"); size != "" {
+		pack, _, _ = quantity.ParseAmount(size)
 	}
-	if err := n.UnmarshalText([]byte(s)); err != nil {
-		panic("larder: " + err.Error())
+	return pack
+}
+
+// By returns the unit by which the food is sold where that is not its weight: each,
+// bunch, head. It is nil otherwise.
+func (f *Food) By() *quantity.Unit {
+	word := f.value("by")
+	if word == "" {
+		return nil
 	}
-	return n
+	if u, ok := quantity.LookupUnit(word); ok {
+		return u
+	}
+	return quantity.Each
+}
+
+// has reports whether the table says a word of a food, alone or with a value.
+func (f *Food) has(word string) bool {
+	for _, token := range f.list() {
+		if name, _, _ := strings.Cut(token, "="); name == word {
+			return true
+		}
+	}
+	return false
+}
+
+// value returns what stands behind a word and "=". The food's own row decides before
+// its block.
+func (f *Food) value(word string) string {
+	out := ""
+	for _, token := range f.list() {
+		if name, value, ok := strings.Cut(token, "="); ok && name == word {
+			out = value
+		}
+	}
+	return out
+}
+
+// list returns the tokens of the block and of the row, in this order.
+func (f *Food) list() []string { return strings.Fields(f.block + " " + f.tokens) }
+
+// marked returns the tokens that begin with a sign, without it, as keys of foods.
+func (f *Food) marked(sign string) []string {
+	var out []string
+	for _, token := range f.list() {
+		if name, ok := strings.CutPrefix(token, sign); ok {
+			out = append(out, key(strings.ReplaceAll(name, "_", " ")))
+		}
+	}
+	return out
+}
+
+// madeOf reports whether a food is the one with a key, a kind of it, or made of it.
+func (f *Food) madeOf(k string) bool {
+	for g := f; g != nil; g = g.parent {
+		if key(g.Name) == k || slices.Contains(g.marked("+"), k) {
+			return true
+		}
+	}
+	return false
 }

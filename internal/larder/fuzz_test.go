@@ -11,44 +11,70 @@ import (
 	"hobside/internal/quantity"
 )
 
-// FuzzFind looks up any text in the food table. A food is found only when one of
-// its names is in the text word for word and every other word there is one of
-// the adjectives that change nothing, so that coconut milk is never milk.
+// FuzzFind looks up any text in the food table. A food is found only when one of its
+// names is the whole text, so that coconut milk is never milk; a broader food is said to
+// be one; what is not assessed carries nothing.
 func FuzzFind(f *testing.F) {
 	for _, s := range []string{"large red onions, sliced", "coconut milk", "free-range eggs", "shallots (banana)", "the some any", "", ",", "(", "Ripe TOMATOES", "leaves", "s",
-		"crème fraîche", "any butter", "\xff butter", "finely grated fresh parmesan", "ies", "gelatine leaves"} {
+		"crème fraîche", "any butter", "\xff butter", "finely grated fresh parmesan", "ies", "gelatine leaves", "peppers", "leg of of", "on the bone", "thighs on the bone",
+		"pork & fennel sausages", "oil of oil of oil in", "plant-based mince", "che", "'’'", "a-b/c"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, item string) {
 		food, ok := Find(item)
-		require.Equal(t, ok, food != nil)
+		require.Equal(t, key(key(item)), key(item), "a key is its own key")
+		if ok {
+			require.False(t, food.Category())
+			names := food.SameAs()
+			named := false
+			for _, name := range append(names, food.Name) {
+				named = named || key(name) == key(item) || key(name)+"s" == key(item)
+			}
+			require.True(t, named, "%q is taken for %s", item, food.Name)
+		}
+		n := Nearest(item)
+		require.True(t, !ok || n.Same && n.Food == food)
+		require.True(t, n.Same == ok || n.Food == nil)
 		a, assessed := Assess(item)
-		require.True(t, assessed || a.EU == nil && a.US == nil, "what is not assessed carries nothing")
+		require.True(t, assessed || len(a.Carries) == 0, "what is not assessed carries nothing")
+		for _, c := range a.Carries {
+			require.True(t, ok || c.Certainty == Probably || c.Certainty == May, "%q carries %s %s", item, c.Code, c.Certainty)
+		}
+		class, classified := Classify(item)
+		require.True(t, !classified || len(class.Animals) > 0 && class.Heat != "" && class.Food != "" && class.Probably != ok)
 		cooked, _ := CookedYield(item, "boil, roast, stew")
 		require.LessOrEqual(t, cooked.Low.Cmp(cooked.High), 0)
+	})
+}
+
+// FuzzUnderstand reads any words as what a guest avoids. What is understood avoids
+// something, means the same when its own words are read again, and clashes with itself.
+func FuzzUnderstand(f *testing.F) {
+	for _, s := range []string{"no nuts", "nut allergy", "coeliac", "dairy-free", "vegan", "nutz", "no", "allergic to", "", "no no fish", "tree_nuts", "free", "no free-range eggs",
+		"doesn't eat pork", "Sulphur Dioxide", "no moonflower", "raw fish", "\xff", "wheat intolerance please"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		a, ok := Understand(text)
+		suggested := Suggest(text)
+		if suggested != "" {
+			_, known := Understand(suggested)
+			require.True(t, known, "%q is suggested and not understood", suggested)
+		}
 		if !ok {
+			require.Empty(t, a)
 			return
 		}
-		before, _, _ := strings.Cut(item, ",")
-		before, _, _ = strings.Cut(before, "(")
-		words := strings.Fields(singular(before))
-		typed := strings.Fields(strings.ToLower(before))
-		require.Len(t, words, len(typed))
-		named := false
-		for from := range words {
-			for to := from + 1; to <= len(words); to++ {
-				if byName[strings.Join(words[from:to], " ")] != food {
-					continue
-				}
-				rest := append(append([]string{}, typed[:from]...), typed[to:]...)
-				onlyAdjectives := true
-				for _, w := range rest {
-					onlyAdjectives = onlyAdjectives && adjectives[w]
-				}
-				named = named || onlyAdjectives
+		require.NotEmpty(t, len(a.Allergens)+len(a.Animals)+len(a.Heats)+len(a.Foods), text)
+		again, ok := Understand(a.Words)
+		require.True(t, ok, a.Words)
+		require.Equal(t, a, again)
+		require.True(t, a.Covers(a) && a.Covers(again))
+		for _, food := range a.Foods {
+			if food != "alcohol" {
+				require.True(t, a.Of(food).Sure, "%q clashes with itself", food)
 			}
 		}
-		require.True(t, named, "%q is taken for %s", item, food.Name)
 	})
 }
 

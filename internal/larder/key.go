@@ -28,9 +28,13 @@ func key(item string) string {
 // words. Tables and items both go through it, so it must be consistent; it need not be
 // good English.
 func singular(phrase string) string {
+	phrase = strings.ToLower(phrase)
+	if isSingular(phrase) {
+		return phrase
+	}
 	var out strings.Builder
 	out.Grow(len(phrase))
-	for word := range strings.FieldsSeq(strings.ToLower(phrase)) {
+	for word := range strings.FieldsSeq(phrase) {
 		if out.Len() > 0 {
 			out.WriteByte(' ')
 		}
@@ -41,10 +45,31 @@ func singular(phrase string) string {
 	return out.String()
 }
 
+// isSingular reports whether a phrase in lower case is as singular would write it, as
+// most names of the table are: it saves the copy.
+func isSingular(phrase string) bool {
+	for more := true; more; {
+		var word string
+		word, phrase, more = strings.Cut(phrase, " ")
+		if word == "" || strings.ContainsAny(word, "\t\n\r\v\f\u0085\u00a0") {
+			return false
+		}
+		switch word[len(word)-1] {
+		case 's', 'e', 't':
+			if stem, tail := one(word); len(stem)+len(tail) != len(word) || stem+tail != word {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // one returns the singular of a word as a stem and what is put after it.
 func one(w string) (stem, tail string) {
 	n := len(w)
 	switch {
+	case w == "peppers":
+		return w, "" // pepper is a spice
 	case n > 4 && strings.HasSuffix(w, "ies"):
 		return w[:n-3], "y"
 	case n > 3 && strings.HasSuffix(w, "ie"):

@@ -4,11 +4,11 @@ import "strings"
 
 // A match is what the table knows of an item's words.
 type match struct {
-	food    *entry   // the food itself, or the broader food at the head of the words; nil where none is known
+	food    *Food    // the food itself, or the broader food at the head of the words; nil where none is known
 	same    bool     // it is the same good
 	changed bool     // a word says that it is cooked, cured or preserved
 	denied  bool     // a word takes back what it names: "vegan", "free", "mock"
-	named   []*entry // every food that its words name, when it is not the same good
+	named   []*Food  // every food that its words name, when it is not the same good
 	rest    []string // the words that name none
 }
 
@@ -37,12 +37,12 @@ func words(list string) map[string]bool {
 // saying so.
 func resolve(item string) match {
 	k := key(item)
-	if e := entries[k]; e != nil && !e.category {
+	if e := byName[k]; e != nil && !e.Category() {
 		return match{food: e, same: true}
 	}
 	list := strings.Fields(k)
-	m := match{food: head(entries, list)}
-	m.named, m.rest = named(entries, list)
+	m := match{food: head(byName, list)}
+	m.named, m.rest = named(byName, list)
 	for i, word := range list {
 		m.changed = m.changed || changing[word]
 		freeRange := word == "free" && i+1 < len(list) && list[i+1] == "range"
@@ -52,7 +52,7 @@ func resolve(item string) match {
 }
 
 // head returns the broader food of a list of words, nil where none is known.
-func head(index map[string]*entry, list []string) *entry {
+func head(index map[string]*Food, list []string) *Food {
 	for i, word := range list {
 		switch word {
 		case "in", "with", "on", "from", "for", "off", "and", "or":
@@ -84,7 +84,7 @@ func head(index map[string]*entry, list []string) *entry {
 
 // named returns every food that a list of words names, from the left and the longest
 // first, and the words that name none.
-func named(index map[string]*entry, list []string) (out []*entry, rest []string) {
+func named(index map[string]*Food, list []string) (out []*Food, rest []string) {
 	for i := 0; i < len(list); {
 		n := 0
 		for j := min(len(list), i+5); j > i && n == 0; j-- {

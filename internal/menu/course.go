@@ -68,11 +68,9 @@ func (p *parser) plateSays(plate *Plate, f document.Fact) {
 			inFor, low = true, strings.TrimSpace(what)
 		}
 		if inFor {
-			if ex, ok := excluded(low); ok {
+			if ex, ok := p.excluded(low, at); ok {
 				plate.For = append(plate.For, ex)
-				return
 			}
-			p.Err(at, `"`+part+`" does not say which guests it is for`, "", `write it like "for no fish"`)
 			return
 		}
 		a, rest, ok := p.Amount(part, at)
@@ -90,18 +88,6 @@ func (p *parser) plateSays(plate *Plate, f document.Fact) {
 			p.Err(at+len(part)-len(rest), `"`+rest+`" after an amount is not understood`, "", `write "90 g per cover"`)
 		}
 	})
-}
-
-// excluded reads "no fish" and returns "fish". ok is false when the words exclude
-// nothing.
-func excluded(s string) (what string, ok bool) {
-	for _, no := range [...]string{"no ", "without "} {
-		if what, ok = strings.CutPrefix(s, no); ok {
-			what = strings.TrimSpace(what)
-			return what, what != ""
-		}
-	}
-	return "", false
 }
 
 // courseFact reads the time at which a course is served.

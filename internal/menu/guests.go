@@ -7,6 +7,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
 )
 
 // ParseGuests reads guests that are kept apart from a menu: one group on each
@@ -64,15 +65,26 @@ func (p *parser) guestLine(item ast.Node) {
 	}
 	f.Value = value
 	f.Split(func(part string, at int) {
-		ex, ok := excluded(strings.ToLower(part))
-		if !ok {
-			p.Err(at, `"`+part+`" does not say what they can't have`, "", `write it like "no fish"`)
-			return
+		if ex, ok := p.excluded(part, at); ok {
+			g.Exclude = append(g.Exclude, ex)
+		} else {
+			g.NotChecked = append(g.NotChecked, part)
 		}
-		g.Exclude = append(g.Exclude, ex)
 	})
-	if len(g.Exclude) == 0 && strings.TrimSpace(value) == "" {
+	if len(g.Exclude)+len(g.NotChecked) == 0 {
 		p.Err(f.ValueAt, "the line does not say what these guests can't have", "", `write it like "2 covers: no fish"`)
 	}
 	p.menu.Guests = append(p.menu.Guests, g)
+}
+
+// excluded reads what some guests can't have, as they say it ("no fish", "coeliac", "nut
+// allergy"), and returns the words without "no" and the like. Words that mean nothing
+// to the food table are an error: nothing would be checked.
+func (p *parser) excluded(part string, at int) (words string, ok bool) {
+	a, ok := larder.Understand(part)
+	if !ok {
+		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, larder.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
+		return "", false
+	}
+	return a.Words, true
 }

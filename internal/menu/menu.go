@@ -40,8 +40,9 @@ type Plate struct {
 
 // Guests is a group of covers with the same exclusions.
 type Guests struct {
-	Covers  int
-	Exclude []string // "fish", "gluten": an allergen code, or a word looked for in item names
-	Note    string
-	Pos     document.Pos
+	Covers     int
+	Exclude    []string // "fish", "coeliac": words that the food table understands, without "no"
+	NotChecked []string // words that are not understood, as typed: an error, shown in red wherever guests are
+	Note       string
+	Pos        document.Pos
 }

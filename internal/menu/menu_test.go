@@ -79,7 +79,7 @@ func TestParseProblems(t *testing.T) {
 		{"a link elsewhere", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](https://example.org/x.md)\n- [Y](y.md)\n", `m.md:8:4: the link "X" is not to a card; link to the card's file, like "[Soup](soup.md)"`},
 		{"more guests than covers", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md)\n\n## Guests\n\n- 3 covers: no fish\n", `m.md:2:9: 3 guests have exclusions, but there are only 2 covers; correct one of the two numbers`},
 		{"guests without a figure", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md)\n\n## Guests\n\n- some: no fish\n", `m.md:12:3: the line does not begin with a number of guests; write it like "2 covers: no fish"`},
-		{"plate for guests that are not understood", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for vegetarians\n", `m.md:8:14: "for vegetarians" does not say which guests it is for; write it like "for no fish"`},
+		{"plate for guests that are not understood", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for the usual\n", `m.md:8:14: not checked: "the usual" is no allergen, diet or food that is known; write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`},
 		{"no plate to replace", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for no fish\n", `m.md:8:4: there is no plate above it that this one could replace; put the plate for everybody first`},
 		{"impossible time of day", "---\ncovers: 2\nserve: 19:30\n---\n# M\n\n## A\n\n- serve: 25:10\n- [X](x.md)\n", `m.md:9:10: "25:10" is not a time of day; write it like "serve: 20:10"`},
 		{"unknown unit", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): 90 gx per cover\n", `m.md:8:17: "gx per cover" after an amount is not understood; write "90 g per cover"`},

@@ -30,6 +30,8 @@ export interface LibraryView {
   files: LibraryFile[];
   /** of each file and of the files together */
   problems: Problem[];
+  /** words for what guests can't have, to pick from */
+  avoid: string[];
 }
 
 /**
@@ -1027,10 +1029,16 @@ export interface Means {
 export interface GroupClash {
   course: string;
   plate: string;
+  /** of the guests' words: "tree nuts" */
+  word: string;
   /** plate, component …, item */
   via: string[];
-  /** false: the item is not assessed */
   sure: boolean;
+  /** it may have it: read the label; neither: the item is not assessed */
+  may: boolean;
+  /** the word is not understood, nothing was checked */
+  notChecked: boolean;
+  didYouMean: string;
 }
 
 /** An Allergen is one allergen on a plate. */
@@ -1056,10 +1064,16 @@ export interface UseView {
 export interface PlateClash {
   covers: number;
   exclude: string[];
+  /** of the guests' words: "tree nuts" */
+  word: string;
   /** plate, component …, item */
   via: string[];
-  /** false: the item is not assessed */
   sure: boolean;
+  /** it may have it: read the label; neither: the item is not assessed */
+  may: boolean;
+  /** the word is not understood, nothing was checked */
+  notChecked: boolean;
+  didYouMean: string;
 }
 
 /** MiseView is one line of the mise en place. */
@@ -1141,8 +1155,8 @@ export interface Choice {
   amount?: Amount;
 }
 
-/** Certainty is how surely an item carries its allergens. */
-export type Certainty = 'always' | 'usually' | 'may' | 'none';
+/** Certainty is how surely an item carries an allergen. */
+export type Certainty = 'always' | 'usually' | 'probably' | 'may';
 
 /** RunView is a piece of a step's sentence. */
 export interface RunView {

@@ -5,6 +5,7 @@
  * @module
  */
 import { html } from './html.js';
+import { library } from './library.js';
 
 /** @typedef {import('./engine.d.ts').GuestGroup} GuestGroup */
 /** A row as it is typed. @typedef {{ covers: string, no: string, note: string }} Row */
@@ -68,6 +69,20 @@ export function GuestRows({ rows, change }) {
           required: true,
         })}
         ${field(i, 'no', 'Nothing with', { placeholder: 'fish, gluten', maxlength: 200 })}
+        <label class="guest-pick">
+          Pick
+          <select
+            data-guest=${'pick' + i}
+            onChange=${(/** @type {any} */ e) => {
+              const word = e.target.value;
+              e.target.value = '';
+              if (word) set(i, { no: [rows[i].no.trim(), word].filter(Boolean).join(', ') });
+            }}
+          >
+            <option value="">allergen or diet</option>
+            ${(library.value?.avoid ?? []).map((w) => html`<option value=${w}>${w}</option>`)}
+          </select>
+        </label>
         ${field(i, 'note', 'Note', { placeholder: 'sits by the door', maxlength: 100 })}
         <button
           type="button"

@@ -12,7 +12,7 @@ import { GuestRows, linesOf, rowsOf } from './guestrows.js';
 import { Problems, Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
-import { count } from './words.js';
+import { clashKind, clashTitle, count } from './words.js';
 
 /** The guests' screen. */
 export function Guests() {
@@ -34,20 +34,13 @@ export function Guests() {
             ? html`<p>Nobody has said that they can’t have something.</p>`
             : d.guests.map(
                 (g) => html`<section class="guest" data-clashes=${g.clashes.length}>
-                  <h2>${count(g.covers, 'cover')} without ${g.exclude.join(', ')}</h2>
+                  <h2>
+                    ${count(g.covers, 'cover')}${
+                      g.exclude.length ? html` without ${g.exclude.join(', ')}` : ''
+                    }
+                  </h2>
                   ${g.note ? html`<p class="soft">${g.note}</p>` : null}
-                  ${
-                    g.clashes.length === 0
-                      ? html`<p>No clash found among the items the food table knows.</p>`
-                      : html`<ul class="clashes">
-                          ${g.clashes.map(
-                            (c) => html`<li class=${c.sure ? 'sure' : 'unsure'}>
-                              <b>${c.plate}</b>, ${c.course}: ${c.sure ? '' : 'not assessed: '}
-                              ${c.via.join(' › ')}
-                            </li>`,
-                          )}
-                        </ul>`
-                  }
+                  <${Clashes} clashes=${g.clashes} />
                 </section>`,
               )
       }
@@ -146,6 +139,39 @@ function Change({ d }) {
 }
 
 /**
+ * The clashes of one group: what is not checked, what is sure, what may be, and, folded, what nobody
+ * has assessed.
+ * @param {{ clashes: import('./engine.d.ts').GroupClash[] }} props
+ */
+function Clashes({ clashes }) {
+  const of = (/** @type {string} */ kind) => clashes.filter((c) => clashKind(c) === kind);
+  const words = [...new Set(of('notChecked').map((c) => clashTitle(c)))];
+  const list = (/** @type {string} */ kind) =>
+    html`<ul class="clashes">
+      ${of(kind).map(
+        (c) =>
+          html`<li class=${kind === 'sure' ? 'sure' : 'unsure'}>
+            <b>${c.plate}</b>, ${c.course}: ${c.via.slice(1).join(' › ')}
+          </li>`,
+      )}
+    </ul>`;
+  return html`
+    ${words.map((w) => html`<p class="trouble" role="alert" data-clash="notChecked">${w}</p>`)}
+    ${of('sure').length ? list('sure') : null}
+    ${of('may').length ? html`<h3>May contain it</h3> ${list('may')}` : null}
+    ${
+      of('unknown').length
+        ? html`<details>
+            <summary>Not assessed: ${count(of('unknown').length, 'item')}</summary>
+            ${list('unknown')}
+          </details>`
+        : null
+    }
+    ${clashes.length ? null : html`<p>No clash found among the items the food table knows.</p>`}
+  `;
+}
+
+/**
  * What was found of one list.
  * @param {{ name: string, of: import('./engine.d.ts').Allergen[] }} props
  */
@@ -158,7 +184,7 @@ function Listed({ name, of }) {
         (a) =>
           html`<li>
             <b>${a.certainty === 'may' ? 'May contain: ' : ''}${a.name}</b>, in ${a.via.join('; ')}
-            ${a.certainty === 'usually' ? ' (usually)' : ''}
+            ${a.certainty === 'usually' || a.certainty === 'probably' ? ` (${a.certainty})` : ''}
           </li>`,
       )}
     </ul>

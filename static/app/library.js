@@ -71,6 +71,7 @@ function withLeftOut(view, names) {
     guests: [],
   }));
   return {
+    ...view,
     files: [...view.files, ...files],
     problems: [...leftOutProblems(names), ...view.problems],
   };

@@ -13,7 +13,7 @@ import { go, route, to } from './router.js';
 import { Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
-import { clock, count, hour, moment, span } from './words.js';
+import { clashKind, clashTitle, clock, count, hour, moment, span } from './words.js';
 
 /** @typedef {import('./engine.d.ts').DinnerView} DinnerView */
 /** @typedef {import('./engine.d.ts').PlateView} PlateView */
@@ -141,10 +141,10 @@ function Plate({ d, i, j, p }) {
     </h2>
     ${p.clashes.map(
       (c) =>
-        html`<p class="trouble">
-          ${c.sure ? '' : 'Not assessed: '}${count(c.covers, 'cover')} without ${c.exclude.join(
-            ', ',
-          )}: ${c.via.join(' › ')}
+        html`<p class="trouble" data-clash=${clashKind(c)}>
+          ${clashTitle(c)}${count(c.covers, 'cover')}${
+            c.notChecked ? '' : html` without ${c.exclude.join(', ')}: ${c.via.join(' › ')}`
+          }
         </p>`,
     )}
     <ul class="build">

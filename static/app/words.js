@@ -49,6 +49,19 @@ export function day(wall) {
 /** "18 covers", "1 cover". @param {number} n @param {string} one @param {string} [many] */
 export const count = (n, one, many) => n + ' ' + (n === 1 ? one : (many ?? one + 's'));
 
+/** @typedef {{ word: string, sure: boolean, may: boolean, notChecked: boolean, didYouMean: string }} Clashing */
+
+/** How surely a plate has what guests can't have. @param {Clashing} c */
+export const clashKind = (c) =>
+  c.notChecked ? 'notChecked' : c.sure ? 'sure' : c.may ? 'may' : 'unknown';
+
+/** What stands before a clash: "Not checked: nutz. Did you mean nuts? ". @param {Clashing} c */
+export function clashTitle(c) {
+  if (c.notChecked)
+    return `Not checked: ${c.word}. ` + (c.didYouMean ? `Did you mean ${c.didYouMean}? ` : '');
+  return c.sure ? '' : c.may ? 'May contain it: ' : 'Not assessed: ';
+}
+
 /** A moment some hours or days ago, short. @param {number} ms @param {number} now */
 export function when(ms, now) {
   const d = new Date(ms);

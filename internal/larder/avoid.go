@@ -1,0 +1,109 @@
+package larder
+
+import (
+	"slices"
+	"strings"
+)
+
+// An Avoid is what a guest's words are understood as. A food that has any of it clashes.
+type Avoid struct {
+	Words     string     // without "no", "allergy" and the like: "tree nuts"
+	Allergens []Category // of the official lists
+	Animals   []Animal   // classes of animals
+	Heats     []Heat     // classes of raw food
+	Foods     []string   // names of foods of the table, with what is made of them
+	codes     []string   // allergens, as the table has them
+	keys      []string   // of Foods, and the word as typed: "chilli" is in "green chilli"
+}
+
+// A Verdict is what a guest's words come to for one item. All false: nothing was found.
+type Verdict struct {
+	Sure    bool // it has it, always, usually or probably
+	May     bool // it may have it: read the label, or ask
+	Unknown bool // nobody has assessed the item
+}
+
+// Of returns whether an item as cooks type it has what the guest avoids.
+func (a Avoid) Of(item string) Verdict {
+	var v Verdict
+	m := resolve(item)
+	assessed, known := Assess(item)
+	for _, c := range assessed.Carries {
+		switch meant := func(codes []string) bool {
+			return slices.ContainsFunc(codes, func(code string) bool {
+				names := official[code]
+				return c.List == EU && names[0] == c.Code || c.List == US && names[1] == c.Code
+			})
+		}; {
+		case meant(a.codes) && c.Certainty != May:
+			v.Sure = true
+		case meant(a.codes):
+			v.May = true
+		}
+	}
+	v.Unknown = !known && len(a.codes) > 0
+	if len(a.Animals)+len(a.Heats) > 0 {
+		class, ok := Classify(item)
+		v.Unknown = v.Unknown || !ok
+		for _, animal := range class.Animals {
+			v.Sure = v.Sure || slices.Contains(a.Animals, animal)
+		}
+		v.May = v.May || slices.Contains(a.Heats, class.Heat)
+		for _, f := range m.foods() {
+			v.May = v.May || slices.ContainsFunc(f.creatures(true), func(animal Animal) bool { return slices.Contains(a.Animals, animal) })
+		}
+	}
+	for _, k := range a.keys {
+		v.Sure = v.Sure || strings.Contains(" "+key(item)+" ", " "+k+" ") && !m.denied
+		for _, f := range m.foods() {
+			v.Sure = v.Sure || f.madeOf(k)
+		}
+		v.Unknown = v.Unknown || m.food == nil && len(m.named) == 0
+	}
+	v.Unknown = v.Unknown && !v.Sure
+	return v
+}
+
+// foods returns every food that the words of an item name.
+func (m match) foods() []*Food {
+	if m.food == nil || slices.Contains(m.named, m.food) {
+		return m.named
+	}
+	return append([]*Food{m.food}, m.named...)
+}
+
+// Covers reports whether a guest who avoids a also avoids all that b names: "shellfish"
+// covers "prawns", and "coeliac" covers "gluten".
+func (a Avoid) Covers(b Avoid) bool {
+	within := func(all, some []string) bool {
+		return !slices.ContainsFunc(some, func(s string) bool { return !slices.Contains(all, s) })
+	}
+	for _, animal := range b.Animals {
+		if !slices.Contains(a.Animals, animal) {
+			return false
+		}
+	}
+	for _, h := range b.Heats {
+		if !slices.Contains(a.Heats, h) {
+			return false
+		}
+	}
+	return within(a.codes, b.codes) && within(a.Foods, b.Foods)
+}
+
+// Meets reports whether an official allergen, a class of animals or a food is among both.
+func (a Avoid) Meets(b Avoid) bool {
+	any := func(some, others []string) bool {
+		return slices.ContainsFunc(some, func(s string) bool { return slices.Contains(others, s) })
+	}
+	return any(a.codes, b.codes) || any(a.Foods, b.Foods) ||
+		slices.ContainsFunc(a.Animals, func(animal Animal) bool { return slices.Contains(b.Animals, animal) })
+}
+
+// Code reports whether an official allergen is among what a guest avoids.
+func (a Avoid) Code(list List, name string) bool {
+	return slices.ContainsFunc(a.codes, func(code string) bool {
+		names := official[code]
+		return list == EU && names[0] == name || list == US && names[1] == name
+	})
+}

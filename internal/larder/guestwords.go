@@ -1,0 +1,165 @@
+package larder
+
+import (
+	"slices"
+	"sort"
+	"strings"
+
+	"hobside/internal/quantity"
+)
+
+// vocabulary holds what guests' words mean, beside the foods of the table: the official
+// allergens in everyday words, and diets by classes of animals. Codes are the table's; a
+// word after "m=" is an animal class, after "h=" a heat class, after "+" a food; who
+// says wheat is kept from all cereals with gluten, more than asked. Own compilation; the official names are those of [Categories].
+const vocabulary = `
+gluten,coeliac,celiac,wheat,cereal,gluten cereal,cereal containing gluten: gl wh
+crustacean,crustacea,crustacean shellfish: cr
+mollusc,mollusk,mollusca: mo
+shellfish: cr mo m=shellfish
+seafood: cr mo fi m=shellfish m=fish
+egg,egg protein: eg m=egg
+fish,finned fish,finfish: fi m=fish
+peanut,groundnut,monkey nut,arachis: pe
+soya,soy,soybean,soya bean,soy bean,soya protein: so
+milk,dairy,lactose,dairy product,milk product,milk protein,cow milk,cow milk protein,casein,whey,cmpa: mi m=dairy
+tree nut: nu tn
+nut: nu tn pe
+celery: ce
+mustard: mu
+sesame,sesame seed: se
+sulphite,sulfite,sulphur dioxide,sulphur dioxide and sulphite,sulfur dioxide,sulphur,sulfur,so2,metabisulphite: su
+lupin,lupine: lu
+vegetarian,veggie: m=meat m=poultry m=fish m=shellfish m=gelatine fi cr mo
+vegan,plant based,animal product: m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy m=egg m=honey fi cr mo mi eg
+pescatarian,pescetarian,pesco vegetarian: m=meat m=poultry m=gelatine
+meat: m=meat m=poultry
+red meat: m=meat
+poultry,bird,fowl: m=poultry
+gelatine,gelatin: m=gelatine
+honey: m=honey
+offal: h=offal
+game: h=game
+raw fish: h=fish
+raw shellfish: h=shellfish
+raw egg: h=egg
+raw meat,undercooked meat,rare meat: h=whole_cut h=mince h=poultry h=game h=offal
+alcohol: +alcohol
+pork: +pork
+`
+
+// meanings is the vocabulary by the key of each word.
+var meanings = func() map[string]string {
+	m := map[string]string{}
+	for line := range strings.Lines(vocabulary) {
+		words, meaning, ok := strings.Cut(strings.TrimSpace(line), ": ")
+		for word := range strings.SplitSeq(words, ",") {
+			if ok {
+				m[key(word)] = meaning
+			}
+		}
+	}
+	return m
+}()
+
+// before and after are the words that guests put around what they avoid.
+var (
+	before = words(`no not without avoid avoiding free from of to allergic allergy intolerant intolerance cannot cant can have eat eating doesnt dont does do is are has a an any all
+		strict strictly sensitive product`)
+	after = words(`free allergy allergic allergen intolerance intolerant sensitivity sensitive diet disease disorder product containing please only at all whatsoever protein`)
+)
+
+// Understand returns what a guest's words mean: an official allergen in everyday words,
+// a diet, or a food of the table, with or without "no", "allergy", "free", "intolerant".
+// ok is false for words that mean none of these: then nothing can be checked, and the
+// guest must be asked again. [Suggest] may know what was meant.
+func Understand(text string) (a Avoid, ok bool) {
+	list := strings.Fields(strings.ToLower(strings.NewReplacer("_", " ", "-", " ", "’", "", "'", "").Replace(text)))
+	for len(list) > 0 {
+		if a, ok := understood(strings.Join(list, " ")); ok {
+			return a, true
+		}
+		switch n := len(list); {
+		case before[key(list[0])]:
+			list = list[1:]
+		case after[key(list[n-1])]:
+			list = list[:n-1]
+		default:
+			return Avoid{}, false
+		}
+	}
+	return Avoid{}, false
+}
+
+// understood looks words up in the vocabulary, then in the table.
+func understood(text string) (Avoid, bool) {
+	a := Avoid{Words: text}
+	k := key(text)
+	meaning, ok := meanings[k]
+	if f := byName[k]; !ok && f != nil {
+		a.Foods, a.keys = []string{f.Name}, []string{key(f.Name), k}
+		return a, true
+	}
+	for word := range strings.FieldsSeq(meaning) {
+		switch mark, rest, _ := strings.Cut(word, "="); {
+		case mark == "m":
+			a.Animals = append(a.Animals, Animal(rest))
+		case mark == "h":
+			a.Heats = append(a.Heats, Heat(strings.ReplaceAll(rest, "_", " ")))
+		case strings.HasPrefix(word, "+"):
+			a.Foods, a.keys = append(a.Foods, word[1:]), append(a.keys, word[1:])
+		default:
+			a.codes = append(a.codes, word)
+		}
+	}
+	for _, c := range Categories {
+		if a.Code(c.List, c.Code) {
+			a.Allergens = append(a.Allergens, c)
+		}
+	}
+	return a, ok
+}
+
+// Suggest returns the words nearest to some that are not understood, "" where nothing is
+// near: "nutz" is near "nuts".
+func Suggest(text string) string {
+	list := strings.Fields(strings.ToLower(text))
+	for len(list) > 1 && before[key(list[0])] {
+		list = list[1:]
+	}
+	for len(list) > 1 && after[key(list[len(list)-1])] {
+		list = list[:len(list)-1]
+	}
+	typed := strings.Join(list, " ")
+	best, bestAt := "", 3
+	try := func(word string) {
+		limit := min(2, len(typed)/3)
+		if n := quantity.Distance(typed, word, limit); n <= limit && n < bestAt {
+			best, bestAt = word, n
+		}
+	}
+	for _, word := range EverydayWords() {
+		try(word)
+		try(word + "s")
+	}
+	for i := range foods {
+		try(foods[i].Name)
+		try(foods[i].Name + "s")
+	}
+	return best
+}
+
+// EverydayWords returns the words for allergens and diets, sorted, for a list to pick
+// from.
+func EverydayWords() []string {
+	var out []string
+	for line := range strings.Lines(vocabulary) {
+		first, _, ok := strings.Cut(line, ":")
+		first, _, _ = strings.Cut(first, ",")
+		if ok && first != "" {
+			out = append(out, strings.TrimSpace(first))
+		}
+	}
+	sort.Strings(out)
+	return slices.Compact(out)
+}
