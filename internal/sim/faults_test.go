@@ -3,11 +3,14 @@ package sim
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
 	"slices"
 	"time"
+
+	bolt "go.etcd.io/bbolt"
 
 	"hobside/internal/store"
 )
@@ -153,6 +156,7 @@ func (w *world) manageWhile(p *phone, s *server, change func()) {
 func (s *server) kill(request func()) {
 	before, err := os.ReadFile(s.path)
 	s.w.must(err, "read the data file")
+	s.w.writeFile(s.path+".before-kill", before)
 	request()
 	after, err := os.ReadFile(s.path)
 	s.w.must(err, "read the data file")
@@ -259,9 +263,21 @@ func (s *server) putBack() {
 	s.devices()
 }
 
+// compact writes the data file anew, so that the seed alone decides where things are in it.
+func (s *server) compact() {
+	from, err := bolt.Open(s.path, 0o600, nil)
+	s.w.must(err, "open the data file")
+	to, err := bolt.Open(s.path+".compact", 0o600, nil)
+	s.w.must(err, "make a data file")
+	s.w.must(errors.Join(bolt.Compact(to, from, 0), from.Close(), to.Close(), os.Rename(s.path+".compact", s.path)), "compact the data file")
+}
+
 // flip changes one bit of the data file.
 func (s *server) flip() {
 	s.stop()
+	if !s.flipped {
+		s.compact()
+	}
 	b, err := os.ReadFile(s.path)
 	s.w.must(err, "read the data file")
 	at := s.w.chance.IntN(len(b))

@@ -6,10 +6,8 @@ import (
 	"maps"
 	"math/rand/v2"
 	"os"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,43 +42,28 @@ func TestSimulation(t *testing.T) {
 		runs = *someRuns
 	}
 	if *oneSeed != 0 {
-		w, why := run(*oneSeed, chosen(), nil)
+		w, why := run(t, *oneSeed, chosen(), nil)
 		t.Log(strings.Join(w.trace, "\n"))
 		require.Empty(t, why)
 		return
 	}
-	var mu sync.Mutex
 	counts, reds, made := map[string]int{}, 0, 0
-	next := func() bool {
-		mu.Lock()
-		defer mu.Unlock()
-		made++
-		return made <= runs && reds < 3
+	for ; made < runs && reds < 3; made++ {
+		seed := rand.Uint64()
+		w, why := run(t, seed, chosen(), nil)
+		for what, n := range w.counts {
+			counts[what] += n
+		}
+		if why != "" {
+			reds++
+			t.Errorf("red: %s\nthe same run again: go test ./internal/sim -run TestSimulation -v -sim.seed %d -sim.faults %s\nthe data files are in %s", why, seed, faultList(chosen()), w.dir)
+		}
 	}
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for next() {
-				seed := rand.Uint64()
-				w, why := run(seed, chosen(), nil)
-				mu.Lock()
-				for what, n := range w.counts {
-					counts[what] += n
-				}
-				if why != "" {
-					reds++
-					t.Errorf("red: %s\nthe same run again: go test ./internal/sim -run TestSimulation -v -sim.seed %d -sim.faults %s", why, seed, faultList(chosen()))
-				}
-				mu.Unlock()
-			}
-		})
-	}
-	workers.Wait()
 	var summary []string
 	for _, what := range slices.Sorted(maps.Keys(counts)) {
 		summary = append(summary, fmt.Sprintf("%s %d", what, counts[what]))
 	}
-	t.Logf("%d runs: %s", made-1, strings.Join(summary, ", "))
+	t.Logf("%d runs: %s", made, strings.Join(summary, ", "))
 }
 
 func faultList(on map[fault]bool) string {
@@ -96,8 +79,8 @@ func faultList(on map[fault]bool) string {
 // TestSeedMakesTheSameRunAgain makes runs twice: the same happens in both.
 func TestSeedMakesTheSameRunAgain(t *testing.T) {
 	for seed := range uint64(5) {
-		first, why := run(seed+1, usual, nil)
-		second, again := run(seed+1, usual, nil)
+		first, why := run(t, seed+1, usual, nil)
+		second, again := run(t, seed+1, usual, nil)
 		assert.Equal(t, first.trace, second.trace)
 		assert.Equal(t, why, again)
 		assert.Greater(t, len(first.trace), 20)

@@ -248,6 +248,10 @@ func (w *world) settle() {
 	}
 	for round := 0; ; round++ {
 		if round == 60 {
+			for _, p := range w.phones {
+				epoch, after, _ := p.brain.cursor()
+				w.note("%s, revoked %v, is at %s %s and has %v waiting; the log is at %s %s", p.name, p.gone, epoch, after, p.brain.holds().Outbox, s.epoch, s.after)
+			}
 			w.fail("the phones never stop syncing")
 		}
 		for _, p := range w.phones {

@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"testing"
+	"testing/cryptotest"
 	"time"
 )
 
@@ -70,11 +72,13 @@ func (w *world) id(kind string) string {
 }
 
 // run makes the run of a seed. It returns what happened, and why the run is red, "" when
-// it is green.
-func run(seed uint64, faults map[fault]bool, node *nodeHost) (w *world, why string) {
+// it is green. The folder of a red run stays, with its data files. What the seed does not
+// decide is on which free page of its file bbolt writes: it asks a Go map.
+func run(t *testing.T, seed uint64, faults map[fault]bool, node *nodeHost) (w *world, why string) {
 	w = &world{chance: rand.New(rand.NewPCG(seed, 12)), faults: map[fault]bool{}, counts: map[string]int{}, node: node,
 		now: time.Date(2027, 6, 12, 9, 0, 0, 0, time.UTC)}
-	for _, f := range allFaults { // not all in every run, so that some run long without the worst
+	cryptotest.SetGlobalRandom(t, seed) // epochs, codes and secrets
+	for _, f := range allFaults {       // not all in every run, so that some run long without the worst
 		if faults[f] && w.chance.IntN(3) > 0 {
 			w.faults[f] = true
 		}
@@ -83,7 +87,11 @@ func run(seed uint64, faults map[fault]bool, node *nodeHost) (w *world, why stri
 	if w.dir, err = os.MkdirTemp(fastFolder(), "hobside-sim-*"); err != nil {
 		return w, err.Error()
 	}
-	defer os.RemoveAll(w.dir)
+	defer func() {
+		if why == "" {
+			os.RemoveAll(w.dir)
+		}
+	}()
 	defer func() {
 		if r := recover(); r != nil {
 			broken, ok := r.(red)

@@ -146,7 +146,7 @@ func TestDeadlineOfBodiesDoesNotEndStreams(t *testing.T) {
 }
 
 // BenchmarkKnownPhoneWhileStrangersHold has 25 addresses with 200 connections each that
-// promise bodies, and come again a second after the server closed one. It prints, for
+// promise bodies, and come again five seconds after the server closed one. It prints, for
 // each second, how a paired phone fares that opens a new connection for every request.
 func BenchmarkKnownPhoneWhileStrangersHold(b *testing.B) {
 	const addresses, each, seconds = 25, 200, 15
@@ -163,7 +163,7 @@ func BenchmarkKnownPhoneWhileStrangersHold(b *testing.B) {
 				c, err := g.stranger(from, promise)
 				if err != nil {
 					select {
-					case <-time.After(time.Second):
+					case <-time.After(5 * time.Second):
 					case <-ctx.Done():
 					}
 					continue
@@ -179,6 +179,7 @@ func BenchmarkKnownPhoneWhileStrangersHold(b *testing.B) {
 	}
 	for b.Loop() {
 		var all []time.Duration
+		var lines strings.Builder
 		for second := range seconds {
 			began := time.Now()
 			var took []time.Duration
@@ -188,16 +189,17 @@ func BenchmarkKnownPhoneWhileStrangersHold(b *testing.B) {
 				asked := time.Now()
 				if err := phone.tick(second*10_000 + len(took) + failed); err != nil {
 					failed++
-					b.Logf("second %d: %v", second+1, err)
+					fmt.Fprintf(&lines, "second %d: %v\n", second+1, err)
 				}
 				took = append(took, time.Since(asked))
 			}
 			slices.Sort(took)
 			all = append(all, took...)
-			b.Logf("second %2d: %4d strangers hold a place, %5d attempts so far; the phone made %3d requests, %d failed, median %3d ms, longest %3d ms", second+1,
+			fmt.Fprintf(&lines, "second %2d: %4d strangers hold a place, %5d attempts so far; the phone made %3d requests, %d failed, median %3d ms, longest %3d ms\n", second+1,
 				holding.Load(), attempts.Load(), len(took), failed, took[len(took)/2].Milliseconds(), took[len(took)-1].Milliseconds())
 		}
 		spread(b, all)
+		b.Log("\n" + lines.String())
 	}
 }
 
