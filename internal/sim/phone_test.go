@@ -17,8 +17,11 @@ type brain interface {
 	make(id string, now int64, ev dinner.Event)
 	// edit saves a text of a file that was made from the newest one.
 	edit(id string, now int64, name, text string)
-	// newest returns the newest text of a file that the phone knows.
-	newest(name string) string
+	// newest returns the newest text of a file that the phone knows, and the revisions
+	// beside it that wait for somebody to choose.
+	newest(name string) (text string, beside []string)
+	// choose is edit for a text that is chosen over the revisions beside the newest.
+	choose(id string, now int64, name, text string, over []string)
 	// request returns the body of the next sync.
 	request(now int64) []byte
 	// take takes the reply to the last request, and reports whether there is more to do.
@@ -39,8 +42,9 @@ type holding struct {
 	Names  map[string]string       `json:"names"` // file name -> newest revision
 	Texts  map[string]string       `json:"texts"` // revision -> text
 	Outbox []string                `json:"outbox"`
-	Parked []string                `json:"parked"`       // ids
-	Own    []string                `json:"parked_names"` // names of files with a parked edit
+	Parked []string                `json:"parked"` // ids
+	Own    []string                `json:"own"`    // names of files with a parked edit
+	Beside map[string][]string     `json:"beside"` // file name -> revisions that wait for somebody to choose
 }
 
 // waiting is an entry of the outbox.
@@ -78,14 +82,40 @@ func (m *model) make(id string, now int64, ev dinner.Event) {
 	m.outbox = append(m.outbox, waiting{event: true, offer: hub.Offer{ID: id}})
 }
 
-func (m *model) edit(id string, now int64, name, text string) {
+func (m *model) edit(id string, now int64, name, text string) { m.choose(id, now, name, text, nil) }
+
+func (m *model) choose(id string, now int64, name, text string, over []string) {
 	base, revision := m.names[name], dinner.Revision(text)
-	m.outbox = append(m.outbox, waiting{offer: hub.Offer{ID: id, Name: name, Base: base, Text: text}})
-	m.files[revision] = file{Name: name, Revision: revision, Base: base, Text: text, At: now + m.offset}
+	m.outbox = append(m.outbox, waiting{offer: hub.Offer{ID: id, Name: name, Base: base, Text: text, Settles: over}})
+	if revision == base {
+		return
+	}
+	m.files[revision] = file{Name: name, Revision: revision, Base: base, Text: text, At: now + m.offset, Settles: over}
 	m.names[name] = revision
 }
 
-func (m *model) newest(name string) string { return m.files[m.names[name]].Text }
+func (m *model) newest(name string) (text string, beside []string) {
+	return m.files[m.names[name]].Text, m.beside(name)
+}
+
+// beside returns the revisions of a file that wait for somebody to choose.
+func (m *model) beside(name string) (out []string) {
+	used := map[string]bool{}
+	for _, f := range m.files {
+		if f.Name == name {
+			used[f.Base] = true
+			for _, r := range f.Settles {
+				used[r] = true
+			}
+		}
+	}
+	for _, r := range sortedKeys(m.files) {
+		if f := m.files[r]; f.Name == name && f.Beside != "" && m.names[name] != r && !used[r] {
+			out = append(out, r)
+		}
+	}
+	return out
+}
 
 // page and bytes are how much one request carries, see offers.js.
 const (
@@ -165,7 +195,7 @@ func (m *model) take(now int64, status int, body []byte) (more bool) {
 	m.adopt(r.Events)
 	for _, f := range r.Files {
 		m.files[f.Revision] = f
-		if !slices.ContainsFunc(m.outbox, func(w waiting) bool { return !w.event && w.offer.Name == f.Name }) {
+		if f.Beside == "" && !slices.ContainsFunc(m.outbox, func(w waiting) bool { return !w.event && w.offer.Name == f.Name }) {
 			m.names[f.Name] = f.Revision
 		}
 	}
@@ -225,7 +255,7 @@ func (m *model) offerAgain(r reply) {
 		for _, f := range m.inOrder() {
 			id := "file-" + f.Revision
 			if !there[id] && !slices.ContainsFunc(r.Files, func(g file) bool { return g.Revision == f.Revision }) {
-				m.outbox = append(m.outbox, waiting{offer: hub.Offer{ID: id, Name: f.Name, Base: f.Base, Text: f.Text}})
+				m.outbox = append(m.outbox, waiting{offer: hub.Offer{ID: id, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside, Settles: f.Settles}})
 			}
 		}
 	}
@@ -263,38 +293,41 @@ func (m *model) inOrder() (out []file) {
 
 func (m *model) hear(message []byte) (fetch bool) {
 	var w struct {
-		Epoch, Seq       string
-		From             *string
-		Chain, FromChain string
-		Events           []dinner.Event
+		Epoch, Seq, Chain string
+		From              *string
+		Chains            []string
+		Events            []dinner.Event
 	}
 	if json.Unmarshal(message, &w) != nil {
 		return true
 	}
-	if w.Epoch == m.epoch && !further(w.Seq, m.after) && (w.Seq != m.after || w.Chain == m.chain) {
-		return false
+	if w.Epoch == m.epoch && further(m.after, w.Seq) {
+		return false // known already
 	}
-	if w.Epoch != m.epoch || w.From == nil || further(*w.From, m.after) || *w.From == m.after && w.FromChain != m.chain {
+	if w.Epoch != m.epoch || w.From == nil || further(*w.From, m.after) {
+		return true
+	}
+	if i := number(m.after) - number(*w.From); i >= uint64(len(w.Chains)) || w.Chains[i] != m.chain {
 		return true
 	}
 	m.adopt(w.Events)
-	if further(w.Seq, m.after) {
-		m.after, m.chain = w.Seq, w.Chain
-	}
+	m.after, m.chain = w.Seq, w.Chain
 	return false
 }
 
 // further reports whether cursor a is beyond b.
-func further(a, b string) bool {
-	x, _ := strconv.ParseUint(a, 10, 64)
-	y, _ := strconv.ParseUint(b, 10, 64)
-	return x > y
+func further(a, b string) bool { return number(a) > number(b) }
+
+func number(cursor string) uint64 {
+	n, _ := strconv.ParseUint(cursor, 10, 64)
+	return n
 }
 
 func (m *model) holds() holding {
-	h := holding{Events: m.events, Names: m.names, Texts: map[string]string{}, Parked: slices.Sorted(maps.Keys(m.parked))}
+	h := holding{Events: m.events, Names: m.names, Texts: map[string]string{}, Beside: map[string][]string{}, Parked: slices.Sorted(maps.Keys(m.parked))}
 	for revision, f := range m.files {
 		h.Texts[revision] = f.Text
+		h.Beside[f.Name] = m.beside(f.Name)
 	}
 	for _, w := range m.outbox {
 		h.Outbox = append(h.Outbox, w.offer.ID)

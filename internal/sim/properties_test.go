@@ -147,15 +147,20 @@ func (w *world) checkEnd(s *server) {
 	heads := map[string]string{}
 	for _, e := range s.ledger {
 		log[e.id] = e
-		if e.revision != "" {
-			name := strings.Fields(e.id)[1]
-			heads[name] = e.revision
+		if e.revision != "" && !e.beside {
+			heads[e.name] = e.revision
 		}
 	}
 	held := map[string]bool{}
+	first := w.phones[0].brain.holds() // always a cook's
 	for _, p := range w.phones {
 		if !p.gone {
 			w.checkPhone(s, p, log, heads, held)
+			for _, name := range sortedKeys(heads) {
+				if h := p.brain.holds(); !slices.Equal(h.Beside[name], first.Beside[name]) && !slices.Contains(h.Own, name) {
+					w.fail("beside %s wait %v on %s and %v on %s", name, h.Beside[name], p.name, first.Beside[name], w.phones[0].name)
+				}
+			}
 		}
 	}
 	for _, s := range w.servers {

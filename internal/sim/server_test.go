@@ -52,6 +52,8 @@ type server struct {
 // An entry is a record of the log.
 type entry struct {
 	id, revision string // revision "" for an event
+	name         string // of a file
+	beside       bool   // the revision is not the newest
 	event        dinner.Event
 	json         string // of the event
 }
@@ -199,11 +201,13 @@ type reply struct {
 
 // A file is a revision of a file.
 type file struct {
-	Name     string `json:"name"`
-	Revision string `json:"revision"`
-	Base     string `json:"base"`
-	Text     string `json:"text"`
-	At       int64  `json:"at"`
+	Name     string   `json:"name"`
+	Revision string   `json:"revision"`
+	Base     string   `json:"base"`
+	Text     string   `json:"text"`
+	At       int64    `json:"at"`
+	Beside   string   `json:"beside"`
+	Settles  []string `json:"settles"`
 }
 
 // observe reads what is new in the log as an observer on the server's machine, and
@@ -226,7 +230,7 @@ func (s *server) observe() (fresh []entry) {
 			fresh = append(fresh, entry{id: ev.ID, event: ev, json: string(b)})
 		}
 		for _, f := range r.Files {
-			fresh = append(fresh, entry{id: "file " + f.Name + " " + f.Revision, revision: f.Revision, json: f.Text})
+			fresh = append(fresh, entry{id: "file " + f.Name + " " + f.Revision, revision: f.Revision, name: f.Name, beside: f.Beside != "", json: f.Text})
 		}
 		s.epoch, s.after, s.chain = r.Epoch, r.Next, r.Chain
 		if !r.More {

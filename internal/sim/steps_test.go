@@ -69,16 +69,23 @@ func (w *world) write(p *phone) {
 	}
 	name := pick(w, []string{"stock.md", "sauce.md"})
 	line := fmt.Sprintf("line %d\n", w.made)
-	text := p.brain.newest(name) + line
+	newest, beside := p.brain.newest(name)
+	id, text := w.id("offer"), newest+line
 	switch w.chance.IntN(12) {
 	case 0, 1, 2:
-		text = line + p.brain.newest(name)
+		text = line + newest
 	case 3:
 		if w.odds(20) {
 			text = line + strings.Repeat("<&> a long card\n", 8000)
 		}
+	case 4, 5:
+		if len(beside) > 0 {
+			p.brain.choose(id, w.clock(p), name, text, beside)
+			w.note("%s: chooses a text of %s, %s", p.name, name, id)
+			w.count("choices")
+			return
+		}
 	}
-	id := w.id("offer")
 	p.brain.edit(id, w.clock(p), name, text)
 	w.note("%s: edits %s, %s", p.name, name, id)
 	w.count("edits")
