@@ -33,7 +33,7 @@ const (
 var allFaults = []fault{replies, kills, full, clocks, rights, twoServers, restores, oldFile, bitFlips}
 
 // usual are the faults of the runs in every test run.
-var usual = map[fault]bool{replies: true, kills: true, full: true, clocks: true, rights: true, twoServers: true, restores: true}
+var usual = map[fault]bool{replies: true, kills: true, full: true, clocks: true, rights: true, twoServers: true, restores: true, bitFlips: true}
 
 // disturb lets one of this run's faults happen.
 func (w *world) disturb(p *phone) {
@@ -74,9 +74,13 @@ func (w *world) disturb(p *phone) {
 			w.fail("two servers have one data file open")
 		}
 	case restores:
-		s.restore()
+		if !s.flipped {
+			s.restore()
+		}
 	case oldFile:
-		s.putBack()
+		if !s.flipped {
+			s.putBack()
+		}
 	case bitFlips:
 		s.flip()
 	}
@@ -100,7 +104,7 @@ func (w *world) troubleWithReplies(p *phone, s *server) {
 // troubleWithRights changes what a phone may do, at times while its request is on its way.
 func (w *world) troubleWithRights(p *phone, s *server) {
 	id := p.ids[s]
-	if p == w.phones[0] || p.gone || s.roles[id] == "" || s.size != 0 {
+	if p == w.phones[0] || p.gone || s.roles[id] == "" || s.size != 0 || s.flipped {
 		return // the first phone stays a cook's
 	}
 	change := func() {
@@ -162,9 +166,7 @@ func (s *server) kill(request func()) {
 	s.w.must(err, "read the data file")
 	s.stop()
 	s.w.must(os.WriteFile(s.path, crashed(s.w.chance, before, after), 0o600), "write what the disk has")
-	if err := s.open(); err != nil {
-		s.w.fail("the server does not start after a kill: %v", err)
-	}
+	s.start()
 }
 
 // crashed returns what is on disk after a crash in the middle of one commit of bbolt. It
@@ -248,7 +250,7 @@ func (s *server) putBack() {
 		s.stop()
 		s.old = s.path + ".copy"
 		s.copyTo(s.old)
-		s.w.must(s.open(), "start the server again")
+		s.start()
 		return
 	}
 	s.stop()
@@ -256,8 +258,8 @@ func (s *server) putBack() {
 	s.w.must(err, "read a copy")
 	s.w.must(os.WriteFile(s.path, b, 0o600), "put a copy back")
 	s.old = ""
-	s.w.must(s.open(), "start the server on a copy")
 	s.rolled = true
+	s.start()
 	s.forget()
 	s.observe()
 	s.devices()
@@ -289,10 +291,7 @@ func (s *server) flip() {
 	s.w.must(os.WriteFile(s.path, b, 0o600), "write the data file")
 	s.w.note("bit %d of the data file changes", bit)
 	s.flipped = true
-	if err := s.open(); err != nil {
-		s.w.note("the server does not start: %v", err)
-		s.w.repair(s)
-	}
+	s.start()
 }
 
 // repair does what a person does whose data file is damaged: the newest backup is put in

@@ -90,10 +90,22 @@ func (s *server) stop() {
 	}
 }
 
+// start starts the server again. A data file with a changed bit may keep it from
+// starting, which reports the damage: it is repaired then.
+func (s *server) start() {
+	err := s.open()
+	if err != nil && s.flipped {
+		s.w.note("the server does not start: %v", err)
+		s.w.repair(s)
+		return
+	}
+	s.w.must(err, "start the server again")
+}
+
 // restart stops the server and starts it again.
 func (s *server) restart() {
 	s.stop()
-	s.w.must(s.open(), "start the server again")
+	s.start()
 }
 
 // A request is one request to a handler.

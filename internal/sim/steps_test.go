@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"hobside/internal/dinner"
+	"hobside/internal/hub"
 )
 
 // step does one thing: what people do most of the time, a fault now and then.
@@ -127,7 +128,7 @@ func (w *world) sync(p *phone, how way) (more bool) {
 		status, reply = send()
 		w.checkIntake(s, p.ids[s], s.observe())
 	}
-	w.note("%s: sync with server %d: status %d", p.name, p.at, status)
+	w.note("%s: sync with server %d: sends %s; status %d: %s", p.name, p.at, inShort(body), status, inShort(reply))
 	w.count("requests")
 	if how.lost || how.killed {
 		p.brain.lost()
@@ -137,6 +138,33 @@ func (w *world) sync(p *phone, how way) (more bool) {
 		s.remember(reply)
 	}
 	return p.brain.take(w.clock(p), status, reply)
+}
+
+// inShort returns the cursor and the files of a request or a reply, for the trace.
+func inShort(body []byte) string {
+	var r struct {
+		After, Next, Chain string
+		Reset              bool
+		Acked              []string
+		Refused            []hub.Refusal
+		Events             []dinner.Event
+		Files              []file
+	}
+	json.Unmarshal(body, &r) // what is not there stays empty
+	line := fmt.Sprintf("%s%s %.6s %d events", r.After, r.Next, r.Chain, len(r.Events))
+	for _, f := range r.Files {
+		line += fmt.Sprintf(" [%s %.6s on %.6s beside %.6s]", f.Name, dinner.Revision(f.Text), f.Base, f.Beside)
+	}
+	if r.Reset {
+		line += " reset"
+	}
+	for _, id := range r.Acked {
+		line += " " + id
+	}
+	for _, refused := range r.Refused {
+		line += " refused " + refused.ID + ": " + refused.Why
+	}
+	return line
 }
 
 // remember notes what a reply acknowledges: a phone has been told that it is kept.
@@ -211,11 +239,14 @@ func (w *world) commandLine(s *server) {
 // pair pairs a phone with a server by a code, in the phone's role.
 func (w *world) pair(p *phone, s *server) {
 	r := s.command("POST", "/api/devices/code/"+p.role, "")
+	if s.flipped && r.Code != 200 {
+		return
+	}
 	w.equal(200, r.Code, "a code: %s", r.Body)
 	var code struct{ Code string }
 	w.must(json.Unmarshal(r.Body.Bytes(), &code), "read a code")
 	r = s.fromNetwork(request{method: "POST", path: "/api/pair", body: fmt.Sprintf(`{"code":%q,"name":%q}`, code.Code, p.name)})
-	if r.Code == 503 { // no room: another day
+	if r.Code == 503 || s.flipped && r.Code != 200 { // no room: another day
 		return
 	}
 	w.equal(200, r.Code, "pair: %s", r.Body)
