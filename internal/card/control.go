@@ -15,8 +15,10 @@ const mostCoreC = 110
 func (p *parser) check(f document.Fact) Check {
 	c := Check{Words: p.said(f)}
 	c.MinC, c.HasC = p.limit(f)
-	if !c.HasC && document.HasPrefixFold(f.Value, "core") && !p.faulty(p.Place(f.ValueAt).Line) {
-		p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it with its unit, like "check: core 74 °C"`)
+	first, _, _ := strings.Cut(strings.ToLower(f.Value), " ")
+	meant := document.HasPrefixFold(f.Value, "core") || nearWord(first, []string{"core"}) != "" || document.IsDigit(f.Value[0])
+	if !c.HasC && meant && !p.faulty(p.Place(f.ValueAt).Line) {
+		p.Err(f.ValueAt, `"`+f.Value+`" gives no temperature`, "", `write it with its unit, like "check: core 74 °C"`)
 	}
 	return c
 }
@@ -100,6 +102,9 @@ func (p *parser) cool(f document.Fact) Cool {
 	_, after, found := document.CutWord(low, "within")
 	if !found {
 		if _, after, found = document.CutWord(low, "in"); !found {
+			if strings.ContainsAny(strings.TrimLeft(low, "0123456789.,-–−½ °c"), "0123456789") {
+				p.Err(f.ValueAt, `"`+f.Value+`" is not understood whole`, "", `write it like "cool: 5 °C within 6 h"`)
+			}
 			return out
 		}
 	}

@@ -27,7 +27,7 @@ func TestControlPoints(t *testing.T) {
 		{"check: core 165 °C", 0, false, `a.md:15:13: no core gets to 165 °C; 165 °F is 74 °C; write "core 74 °C" if that is meant`},
 		{"until: core 145 °C", 0, false, `a.md:15:13: no core gets to 145 °C; 145 °F is 63 °C; write "core 63 °C" if that is meant`},
 		{"check: core 400 °C", 0, false, `a.md:15:13: no core gets to 400 °C; check the figure and its unit`},
-		{"check: core 74", 0, false, `a.md:15:13: "core 74" gives no core temperature; write it with its unit, like "check: core 74 °C"`},
+		{"check: core 74", 0, false, `a.md:15:13: "core 74" gives no temperature; write it with its unit, like "check: core 74 °C"`},
 		{"check: oil 180 °C", 0, false, ""},
 		{"check: at most 5 °C", 0, false, ""},
 		{"check: the label of the batch", 0, false, ""},

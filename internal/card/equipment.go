@@ -2,6 +2,8 @@ package card
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hobside/internal/document"
 )
@@ -16,10 +18,23 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 				p.Err(at, name+": "+part+" is not a temperature in a kitchen", "", "check the figure and its unit")
 				return
 			}
+			if placeWord(part) {
+				p.Err(at, name+`: "`+part+`" is not understood whole`, "", `part it with a comma: "220 °C, 2 shelves"`)
+			}
+			if std, _ := document.FindEquipment(name); std.Heat && c < 20 {
+				p.Err(at, name+`: "`+part+`" is too cold for it`, "", "check the figure and its unit")
+			}
+			if e.HasTemp {
+				p.Err(at, name+`: "`+part+`" is a second temperature`, "", "take one out, or part the step in two")
+			}
 			e.TempC, e.HasTemp = c, true
 			return
 		}
-		if part == "" || !document.IsDigit(part[0]) {
+		if isPlace(strings.ToLower(part)) {
+			p.Err(at, name+`: "`+part+`" does not say how many`, "", `write it like "2 shelves"`)
+			return
+		}
+		if first, _ := utf8.DecodeRuneInString(part); unicode.IsLetter(first) || !strings.ContainsAny(part, "0123456789") {
 			return // words for the cook
 		}
 		n, ok := places(part)
@@ -52,10 +67,27 @@ func places(s string) (n int, ok bool) {
 	if i == 0 {
 		return 0, false
 	}
-	switch strings.ToLower(strings.TrimSpace(s[i:])) {
-	case "", "ring", "rings", "burner", "burners", "pan", "pans", "pot", "pots", "shelf", "shelves", "tray", "trays",
+	what := strings.ToLower(strings.TrimSpace(s[i:]))
+	return n, what == "" || isPlace(what)
+}
+
+// isPlace reports whether a word in lower case is what a place of equipment is called.
+func isPlace(word string) bool {
+	switch word {
+	case "ring", "rings", "burner", "burners", "pan", "pans", "pot", "pots", "shelf", "shelves", "tray", "trays",
 		"rack", "racks", "place", "places", "basket", "baskets":
-		return n, true
+		return true
 	}
-	return 0, false
+	return false
+}
+
+// placeWord reports whether a figure and a place stand in a text: "| 2 shelves".
+func placeWord(s string) bool {
+	words := strings.Fields(strings.ToLower(s))
+	for i := 1; i < len(words); i++ {
+		if isPlace(words[i]) && strings.Trim(words[i-1], "0123456789") == "" {
+			return true
+		}
+	}
+	return false
 }

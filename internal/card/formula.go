@@ -1,8 +1,14 @@
 package card
 
 import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
+
+	"hobside/internal/document"
 )
 
 // formulaBlock reads one block below "## Formula": a table or a list. Other
@@ -15,8 +21,39 @@ func (p *parser) formulaBlock(n ast.Node, group string) {
 		p.expect(n.ChildCount())
 		for item := n.FirstChild(); item != nil; item = item.NextSibling() {
 			if block := item.FirstChild(); block != nil {
-				p.listItem(block, group)
+				if block.Kind() == ast.KindList {
+					p.formulaBlock(block, group) // "- - 500 g onions"
+				} else {
+					p.listItem(block, group)
+				}
+				for n := block.NextSibling(); n != nil; n = n.NextSibling() {
+					p.formulaBlock(n, group) // lines with more indent than the first
+				}
 			}
+		}
+	case *ast.Paragraph, *ast.CodeBlock:
+		p.strayBlock(n)
+	}
+}
+
+// strayBlock adds a problem for a block of the formula that is words for the reader,
+// and begins like a heading, a row or an item.
+func (p *parser) strayBlock(n ast.Node) {
+	words, at := p.Lines(n)
+	if first, _ := utf8.DecodeRuneInString(strings.TrimLeft(words, " ")); at >= 0 && !unicode.IsLetter(first) && first != '*' && first != '_' {
+		p.Err(at, `"`+document.Clip(words)+`" is not read as a part of the formula`, "", `begin a heading with "### ", an item with "- " and a row with "|", without spaces before it`)
+	}
+}
+
+// joined adds a problem for a line that Markdown made a part of the item above it: its
+// dash has no space behind it, or too many before it.
+func (p *parser) joined(block ast.Node) {
+	lines := block.Lines()
+	for i := 1; i < lines.Len(); i++ {
+		at := lines.At(i)
+		line := strings.TrimLeft(string(at.Value(p.Body())), " ")
+		if first, _ := utf8.DecodeRuneInString(line); line != "" && !unicode.IsLetter(first) && first != '(' {
+			p.Err(at.Start, `"`+document.Clip(line)+`" is read as a part of the item above it`, "", `begin the line of an item with "- "`)
 		}
 	}
 }

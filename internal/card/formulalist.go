@@ -18,6 +18,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 	if strings.TrimSpace(line) == "" || at < 0 {
 		return
 	}
+	p.joined(block)
 	it := Item{Group: group, Pos: p.Place(at)}
 	rest, ok := p.leading(&it, line, at)
 	if !ok {
@@ -126,7 +127,7 @@ func (p *parser) misreadUnit(it *Item, at int) {
 	case document.IsDigit(c), (first == "x" || first == "×") && rest != "" && document.IsDigit(rest[0]):
 		p.Warn(at, `"`+document.Clip(it.Name)+`" is read as the name of what is counted`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
 		return
-	case strings.IndexByte("./,%+*=-", c) >= 0:
+	case c < 0x80 && !document.IsWordRune(rune(c)) && strings.IndexByte("([\"'", c) < 0, strings.HasPrefix(it.Name, "°"):
 		p.Err(at, `"`+document.Clip(it.Name)+`" goes on like a figure and is none`, "", `write one figure and its unit, like "1.25 kg"`)
 		return
 	}

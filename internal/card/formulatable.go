@@ -140,6 +140,9 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 		*group = strings.TrimRight(item.words, ":")
 		return
 	}
+	if short > 0 {
+		p.Warn(p.lineStart(row), "a row with fewer cells than the heading", "", `every row needs as many "|" as the heading`)
+	}
 	it := Item{Group: *group, Pos: p.Place(item.at)}
 	var prep []string
 	if amount != "" {

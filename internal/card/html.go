@@ -19,6 +19,7 @@ func HTML(s *Scaled) string {
 	if s.Makes != "" {
 		w.line(`<p class="makes">Makes `, s.Makes, "</p>")
 	}
+	w.front()
 	w.formula()
 	w.method()
 	w.saves()
@@ -77,7 +78,7 @@ func (w *page) formula() {
 			w.text(it.Name)
 		}
 		w.b.WriteString("</td><td>")
-		w.text(it.Prep)
+		w.text(it.PrepShown(w.scaled.show))
 		w.b.WriteString("</td></tr>\n")
 	}
 	w.b.WriteString("</tbody>\n</table>\n")

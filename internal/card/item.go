@@ -12,15 +12,24 @@ import (
 // nameItem sets the item's name and the card that its cell or line links to.
 func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
 	if l := document.LinkIn(n); l != nil {
-		if id, save, ok := document.Target(l); ok {
+		if id, save, ok := document.Target(l); ok && id != "" {
 			it.Card, it.Save = id, save
 		} else if dest := string(l.Destination); !strings.Contains(dest, ":") {
 			p.Err(at, `the link to "`+dest+`" leads to no card`, "", `link to a card's file, like "brown-chicken-stock.md"`)
 		}
 	}
+	if it.Card == "" && (strings.Contains(name, ".md") || strings.Contains(name, "](")) {
+		p.brokenLink(name, at)
+	}
+	p.sizedInside(name, strings.ToLower(name), at)
 	name = strings.TrimSpace(name)
-	if head, ok := strings.CutSuffix(name, "(optional)"); ok {
-		name, it.Optional = strings.TrimSpace(head), true
+	for _, end := range [...]string{"(optional)", " optional"} {
+		if head, ok := strings.CutSuffix(name, end); ok && head != "" {
+			name, it.Optional = strings.TrimSpace(head), true
+		}
+	}
+	if openBracket(name) || strings.Contains(name, "|") {
+		p.Warn(at, `"`+document.Clip(name)+`" has a sign that is not closed`, "", "take the sign out, or close the bracket")
 	}
 	it.Name = document.Valid(name)
 	it.Mix = len(name) > 4 && strings.EqualFold(name[:4], "any ")
@@ -41,8 +50,22 @@ func (p *parser) trim(it *Item, s string, at int) {
 	}
 }
 
+// brokenLink adds the problem of a link to a card that Markdown does not read as one.
+func (p *parser) brokenLink(words string, at int) {
+	p.Err(at, `"`+document.Clip(words)+`" has a link that is not whole`, "", `write it like "[Brown chicken stock](brown-chicken-stock.md)"`)
+}
+
+// openBracket reports whether a text has a bracket without its other.
+func openBracket(s string) bool {
+	return strings.Count(s, "(") != strings.Count(s, ")") || strings.Count(s, "[") != strings.Count(s, "]")
+}
+
 // each reads what one piece weighs.
 func (p *parser) each(it *Item, s string, at int) {
+	if a, _, err := quantity.ParseAmount(s); err == nil && a.Unit != nil && a.Unit.Dim == quantity.Count {
+		p.Err(at, `"each `+document.Clip(s)+`" is no weight`, "", `write what one weighs, like "each 60 g"`)
+		return
+	}
 	it.Each = p.positive(document.Fact{Word: "each", Value: s, ValueAt: at})
 }
 
@@ -57,6 +80,11 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 		case low == "optional" || low == "(optional)":
 			it.Optional = true
 			return
+		case strings.HasPrefix(low, "optional") && !document.IsWordRune(rune(low[len("optional")])): // "optional small leaves"
+			it.Optional = true
+			if part = strings.TrimLeft(part[len("optional"):], " -–/|.:"); part == "" {
+				return
+			}
 		case low == "to taste" || low == "as needed":
 			if it.Amount.Unit == nil {
 				it.Amount = quantity.Amount{ToTaste: true}
@@ -76,6 +104,10 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			it.Mix = true
 		case low == "not eaten":
 			it.Uneaten = true // the words stay in the preparation for the reader
+		case it.Card == "" && strings.Contains(low, ".md"):
+			p.brokenLink(part, at)
+		default:
+			p.nearPhrase(part, low, at)
 		}
 		have = append(have, part)
 	})

@@ -26,6 +26,10 @@ func (p *parser) keeps(f document.Fact) []Keep {
 			p.Err(at, f.Word+": "+what+` in "`+part+`"`, "", `write it like "4 d chilled", "2 h room" or "straight on"`)
 			return
 		}
+		if seconds == 0 {
+			p.Err(at, f.Word+`: "`+part+`" is no time at all`, "", `write how long it keeps, or "straight on"`)
+			return
+		}
 		place, ok := keepPlace(strings.TrimSpace(rest))
 		if !ok {
 			rest = strings.TrimSpace(rest)

@@ -46,8 +46,24 @@ func (p *parser) match() {
 			continue
 		}
 		p.items[item].used = true
+		p.oddShare(b, words(name), p.items[item].words)
 		use.Item, use.Text = item+1, document.Valid(name)
 		*run = use
+	}
+}
+
+// oddShare adds a problem for words before an item that are meant to say how much of it
+// and are not read: "haf the butter", "rest/of the butter".
+func (p *parser) oddShare(b *bold, name, item []string) {
+	extra := len(name) - len(item)
+	if extra <= 0 || !slices.Equal(name[extra:], item) {
+		return
+	}
+	of := func(w string) bool {
+		return slices.Contains([]string{"the", "of", "rest", "remaining", "third", "quarter"}, w)
+	}
+	if slices.ContainsFunc(name[:extra], of) {
+		p.Warn(b.at, `"`+document.Clip(b.words)+`" does not say a share that is read: it takes all that is left`, "", `write it like "half the butter", "a third of the butter" or "rest of the butter"`)
 	}
 }
 
@@ -90,8 +106,9 @@ func readUse(s string) (use Run, name string) {
 	case cut("all of ", "all "):
 	default:
 		for _, sh := range shares {
-			if cut(sh.words) {
+			if whole, wholeLow := s, low; cut(sh.words) {
 				if !cut("of ") && !strings.HasPrefix(low, "the ") && sh.of != 2 {
+					s, low = whole, wholeLow
 					break // "third" and the like only with an "of"
 				}
 				use.Share = quantity.Frac(sh.n, sh.of)

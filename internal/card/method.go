@@ -77,10 +77,15 @@ func (p *parser) methodBlock(n ast.Node) {
 // betweenSteps reads a block that is no list: words for the reader, and problems for
 // what is meant as a fact or as a step.
 func (p *parser) betweenSteps(n ast.Node) {
-	if n.Kind() != ast.KindParagraph || p.factLines(n, 0) {
+	if n.Kind() != ast.KindParagraph && n.Kind() != ast.KindCodeBlock || p.misplaced(n, 0) {
 		return
 	}
-	words, at := p.Text(n)
+	words, at := p.Lines(n)
+	if l, ok := n.NextSibling().(*ast.List); ok && !l.IsOrdered() && p.looksLikeFacts(l) {
+		p.unnumbered = true
+		p.Err(at, `"`+document.Clip(words)+`" is read as words, not as a step`, "", `begin a step with its number: "4. "`)
+		return
+	}
 	if label, rest, ok := stepLabel(words); ok {
 		p.unnumbered = true
 		p.Err(at, `"`+label+`" is read as words, not as a step`, "", `number the steps as a list: "`+strings.TrimLeft(label, "Stepstep ")+`. `+document.Clip(rest)+`"`)
@@ -142,9 +147,14 @@ func (p *parser) step(item ast.Node) {
 			w.remarks = append(w.remarks, p.facts(i, l)...)
 			continue
 		}
-		if n.Kind() == ast.KindParagraph || n.Kind() == ast.KindTextBlock {
-			p.factLines(n, min(1, len(w.out)+len(w.plain)+1))
+		if l, ok := n.(*ast.List); ok && p.innerSteps(l, p.method.number) {
+			continue
 		}
+		skip := 0
+		if n == item.FirstChild() {
+			skip = 1 // the step's own first line
+		}
+		p.misplaced(n, skip)
 		p.block(&w, n)
 	}
 	for _, r := range w.remarks {
@@ -217,12 +227,28 @@ func (p *parser) block(w *runs, n ast.Node) {
 	p.inline(w, n)
 }
 
+// openStars adds a problem for a star that is left in the words: the bold of an item
+// that is not closed.
+func (p *parser) openStars(t *ast.Text) {
+	at := t.Segment.Start
+	words := string(t.Segment.Value(p.Body()))
+	if i := strings.IndexByte(words, '*'); i >= 0 && (i == 0 || words[i-1] != '\\') && (at+i == 0 || p.Body()[at+i-1] != '\\') {
+		p.oddStars(at + i)
+	}
+}
+
+// oddStars adds the problem of stars that make nothing bold.
+func (p *parser) oddStars(at int) {
+	p.Warn(at, `a "*" that is not closed`, "", `write two before and two behind the item: "**butter**"`)
+}
+
 // inline adds the pieces of a line; a bold one becomes a run of its own, to be
 // matched with the formula.
 func (p *parser) inline(w *runs, n ast.Node) {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
 		switch c := c.(type) {
 		case *ast.Text:
+			p.openStars(c)
 			w.plain = append(w.plain, p.Plain(c)...)
 			if c.SoftLineBreak() || c.HardLineBreak() {
 				w.space()
@@ -230,6 +256,9 @@ func (p *parser) inline(w *runs, n ast.Node) {
 		case *ast.Emphasis:
 			words, at := p.Text(c)
 			if c.Level < 2 || at < 0 {
+				if outer, ok := n.(*ast.Emphasis); ok && outer.Level == 1 && at >= 0 {
+					p.oddStars(at)
+				}
 				p.inline(w, c)
 				continue
 			}

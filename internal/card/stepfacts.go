@@ -7,7 +7,6 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
-	"hobside/internal/quantity"
 )
 
 // factWords are the fixed words of a step's facts, and the standard equipment,
@@ -57,7 +56,7 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 			continue
 		}
 		remarks = append(remarks, p.below(step, item)...)
-		if p.runsOn(item.FirstChild()) || p.colonless(f) {
+		if line, at := p.Lines(item.FirstChild()); p.runsOn(item.FirstChild()) || !p.knows(f.Word) && p.colonless(line, at) {
 			continue
 		}
 		bare := f.Word == ""
@@ -178,32 +177,4 @@ func (p *parser) yes(f document.Fact) bool {
 	}
 	p.Err(f.ValueAt, `"`+f.Word+`" is yes or no, not "`+f.Value+`"`, "", `write "`+f.Word+`: yes", or put the words in the step`)
 	return false
-}
-
-// until reads the sign that a step is done: a weight or volume, a core
-// temperature, or words.
-func (p *parser) until(f document.Fact) (until Until) {
-	until.Words = p.said(f)
-	if document.HasPrefixFold(f.Value, "core") {
-		until.CoreC, until.HasCore = p.limit(f)
-		if !until.HasCore {
-			p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it like "until: core 63 °C"`)
-		}
-		return until
-	}
-	if unit := strings.TrimLeft(f.Value, "0., "); document.IsZero(f.Value) {
-		if u, ok := quantity.LookupUnit(unit); ok && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) {
-			p.Err(f.ValueAt, `"until: `+document.Clip(f.Value)+`" leaves nothing in the pan`, "", `write what it is to come to, like "until: 900 g"`)
-			return until
-		}
-	}
-	a, rest, err := quantity.ParseAmount(f.Value)
-	if err != nil && document.BeginsWithAmount(f.Value) {
-		p.Amount(f.Value, f.ValueAt)
-		return until
-	}
-	if err == nil && rest == "" && a.Unit != nil && (a.Unit.Dim == quantity.Mass || a.Unit.Dim == quantity.Volume) {
-		until.Amount = a
-	}
-	return until
 }

@@ -23,6 +23,9 @@ func splitFact(line string, at int) Fact {
 		return Fact{Value: strings.TrimSpace(line), At: at + lead, ValueAt: at + lead}
 	}
 	rest := trimLeft(value)
+	for rest != "" && rest[0] == ':' {
+		rest = trimLeft(rest[1:]) // a colon typed twice
+	}
 	return Fact{
 		Word:    strings.ToLower(strings.TrimSpace(word)),
 		Value:   strings.TrimSpace(rest),

@@ -12,6 +12,9 @@ import (
 // none.
 func (f *File) Duration(fact Fact) Duration {
 	d, what := readDuration(fact.Value)
+	if what == "" && d.IsZero() {
+		what = `"` + fact.Value + `" is no time at all`
+	}
 	if what != "" {
 		f.Err(fact.ValueAt, fact.Word+": "+what, "", `write it like "10 min", "1 h 30 min", "4–5 h", "at least 2 h", "overnight", "5 min + 2 min per 6 pieces"`)
 		return Duration{}
