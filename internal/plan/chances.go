@@ -3,6 +3,8 @@ package plan
 import (
 	"slices"
 	"sort"
+
+	"hobside/internal/plan/rcpsp"
 )
 
 // Chances is how often a plan works when steps take as long as they really may.
@@ -131,12 +133,14 @@ func newGame(pl *Plan) *game {
 
 // play simulates one run. The task helped, unless −1, has ten minutes more.
 func (g *game) play(seed uint64, run, helped int) {
-	d := dice{seed + uint64(run)*0x632be59bd9b4e019}
+	// Each run has a sequence of its own, so that a run with a helped task is compared
+	// with the same run without.
+	r := rcpsp.NewRandom(seed + uint64(run)*0x632be59bd9b4e019)
 	for i := range g.p.acts {
 		a := &g.p.acts[i]
 		g.took[i] = float64(a.dur)
 		if a.spread.high > 0 && !a.held {
-			g.took[i] = a.spread.draw(&d)
+			g.took[i] = a.spread.draw(r)
 		}
 		if a.task == helped && g.took[i] > float64(a.dur) {
 			g.took[i] = max(float64(a.dur), g.took[i]-slack)

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"hobside/internal/plan/rcpsp"
 )
 
 // TestSpreadHasPERTMoments compares draws with the closed form of a PERT time: mean
@@ -19,12 +21,12 @@ import (
 func TestSpreadHasPERTMoments(t *testing.T) {
 	for quarter := range 5 {
 		s := spread{10, 50, quarter}
-		d := dice{1}
+		r := rcpsp.NewRandom(1)
 		const n = 200_000
 		var sum, squares float64
 		least, most := s.high, s.low
 		for range n {
-			v := s.draw(&d)
+			v := s.draw(r)
 			least, most = min(least, v), max(most, v)
 			sum, squares = sum+v, squares+v*v
 		}
@@ -48,11 +50,11 @@ func TestOrderStatisticsAreBeta(t *testing.T) {
 	choose := [6]float64{1, 5, 10, 10, 5, 1}
 	for k := 1; k <= 5; k++ {
 		s := spread{0, 1, k - 1}
-		d := dice{uint64(k)}
+		r := rcpsp.NewRandom(uint64(k))
 		const n = 100_000
 		below := [10]int{}
 		for range n {
-			v := s.draw(&d)
+			v := s.draw(r)
 			for i := range below {
 				if v < float64(i)/10 {
 					below[i]++

@@ -1,6 +1,9 @@
 package plan
 
-import "hobside/internal/document"
+import (
+	"hobside/internal/document"
+	"hobside/internal/plan/rcpsp"
+)
 
 // A spread is how long something may really take, in minutes: a PERT (beta)
 // distribution between low and high whose mode lies quarter/4 of the way up. The
@@ -65,10 +68,10 @@ func (s spread) mean() float64 {
 
 // draw returns a random time. The k-th smallest of five uniform numbers has the
 // beta distribution of PERT.
-func (s spread) draw(r *dice) float64 {
+func (s spread) draw(r *rcpsp.Random) float64 {
 	var five [5]float64
 	for i := range five {
-		v := r.next()
+		v := r.Unit()
 		k := i
 		for ; k > 0 && five[k-1] > v; k-- {
 			five[k] = five[k-1]
@@ -76,17 +79,4 @@ func (s spread) draw(r *dice) float64 {
 		five[k] = v
 	}
 	return s.low + (s.high-s.low)*five[s.quarter]
-}
-
-// dice are random numbers that are the same on every machine (splitmix64,
-// Steele and others, OOPSLA 2014).
-type dice struct{ state uint64 }
-
-func (d *dice) next() float64 {
-	d.state += 0x9e3779b97f4a7c15
-	z := d.state
-	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
-	z = (z ^ z>>27) * 0x94d049bb133111eb
-	z ^= z >> 31
-	return float64(z>>11) / (1 << 53)
 }

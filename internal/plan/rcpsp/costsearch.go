@@ -45,7 +45,7 @@ func ReduceCost(p *Problem, s Schedule, b Budget) (Schedule, int, error) {
 type costSearch struct {
 	m      *model
 	effort effort // counts placements of an activity
-	rnd    *random
+	rnd    *Random
 	f      profile
 	start  []int32
 	ls     []int32 // latest starts that keep the makespan
@@ -57,7 +57,7 @@ type costSearch struct {
 
 func newCostSearch(m *model, s Schedule, b Budget) *costSearch {
 	c := &costSearch{m: m, start: make([]int32, m.n), ls: make([]int32, m.n), out: make([]bool, m.n),
-		other: make([]int32, m.n), rnd: newRandom(b.Seed),
+		other: make([]int32, m.n), rnd: NewRandom(b.Seed),
 		effort: newEffort(max(1, b.Schedules) * max(1, m.movable))}
 	c.f.copyFrom(&m.base)
 	end := int32(s.Makespan(m.p))

@@ -21,7 +21,7 @@ type individual struct {
 // and one pass of a forward-backward improvement.
 type genetic struct {
 	gen     *generator
-	rnd     *random
+	rnd     *Random
 	rules   *priorities // nil until needed
 	best    Schedule    // empty if none was found
 	bestEnd int32       // infinity if none was found
@@ -31,7 +31,7 @@ type genetic struct {
 	used    []bool // for crossover
 }
 
-func newGenetic(gen *generator, rnd *random, bound int32) *genetic {
+func newGenetic(gen *generator, rnd *Random, bound int32) *genetic {
 	return &genetic{gen: gen, rnd: rnd, bound: bound, bestEnd: infinity, used: make([]bool, gen.m.n)}
 }
 
@@ -172,7 +172,7 @@ func (g *genetic) crossover(pop []individual) activityList {
 	take(father.list, hi)
 	take(mother.list, n)
 	for k := 0; k+1 < n; k++ {
-		if g.rnd.unit() < mutationRate && !slices.Contains(g.gen.m.follows[child[k]], child[k+1]) {
+		if g.rnd.Unit() < mutationRate && !slices.Contains(g.gen.m.follows[child[k]], child[k+1]) {
 			child[k], child[k+1] = child[k+1], child[k]
 		}
 	}

@@ -9,7 +9,7 @@ import (
 // hardProblem returns a problem of six or seven activities that compete for two
 // scarce resources, so that the exhaustive search meets many conflicts. It has time
 // lags of both kinds, breaks and, on one resource, states.
-func hardProblem(r *random) *Problem {
+func hardProblem(r *Random) *Problem {
 	p := &Problem{Horizon: 3}
 	for range 2 {
 		res := Resource{Cap: 2 + r.below(2)}
@@ -138,7 +138,7 @@ func TestNogoodsExcludeNoShortestSchedule(t *testing.T) {
 	const problems, most, guides = 200, 100, 20
 	learned, solved := 0, 0
 	for seed := range uint64(problems) {
-		r := newRandom(seed)
+		r := NewRandom(seed)
 		p := hardProblem(r)
 		best := shortest(p, most)
 		m, why := compile(p)

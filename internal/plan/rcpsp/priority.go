@@ -7,7 +7,7 @@ const ruleCount = 8
 // the genetic algorithm starts from.
 type priorities struct {
 	m   *model
-	rnd *random
+	rnd *Random
 	// share is the largest part of a resource's capacity that the activity needs,
 	// 0 to 1. rank is its rank positional weight: the work of the activity and of
 	// all that follow it, weighted by share.
@@ -16,7 +16,7 @@ type priorities struct {
 	rankPerSpan float64 // scales random changes of a rank like those of a time
 }
 
-func newPriorities(m *model, rnd *random) *priorities {
+func newPriorities(m *model, rnd *Random) *priorities {
 	p := &priorities{m: m, rnd: rnd, share: make([]float64, m.n), rank: make([]float64, m.n)}
 	for i := range m.needs {
 		for _, nd := range m.needs[i] {
@@ -72,13 +72,13 @@ func (p *priorities) rule(k int) func(int32) float64 {
 	if k < ruleCount {
 		return key
 	}
-	spread := float64(p.span) * (0.03 + 0.15*p.rnd.unit())
+	spread := float64(p.span) * (0.03 + 0.15*p.rnd.Unit())
 	if k%ruleCount == 4 {
 		spread *= p.rankPerSpan
 	}
 	keys := make([]float64, m.n)
 	for i := range keys {
-		keys[i] = key(int32(i)) + spread*(p.rnd.unit()+p.rnd.unit()-1)
+		keys[i] = key(int32(i)) + spread*(p.rnd.Unit()+p.rnd.Unit()-1)
 	}
 	return func(i int32) float64 { return keys[i] }
 }

@@ -11,8 +11,8 @@ import (
 // spread by SplitMix64, whose first number for the seed 1234567 is published on
 // Rosetta Code and in the tests of many implementations.
 func TestRandomSequenceIsFixed(t *testing.T) {
-	assert.Equal(t, uint64(6457827717110365317), newRandom(1234567).state)
-	r := &random{state: 1} // the numbers were computed with a separate program in Python
+	assert.Equal(t, uint64(6457827717110365317), NewRandom(1234567).state)
+	r := &Random{state: 1} // the numbers were computed with a separate program in Python
 	assert.Equal(t, uint64(0x47e4ce4b896cdd1d), r.next())
 	assert.Equal(t, uint64(0xabcfa6a8e079651d), r.next())
 	assert.Equal(t, uint64(0xb9d10d8feb731f57), r.next())
@@ -22,12 +22,12 @@ func TestRandomSequenceIsFixed(t *testing.T) {
 // deviations of the binomial distribution around the mean.
 func TestBelowIsUniform(t *testing.T) {
 	const draws, n = 70_000, 7
-	r := newRandom(3)
+	r := NewRandom(3)
 	var count [n]int
 	sum := 0.0
 	for range draws {
 		count[r.below(n)]++
-		u := r.unit()
+		u := r.Unit()
 		assert.True(t, u >= 0 && u < 1, "%v", u)
 		sum += u
 	}
@@ -39,7 +39,7 @@ func TestBelowIsUniform(t *testing.T) {
 
 // A shuffled list has the same elements, and every element can come first.
 func TestShuffleKeepsTheElements(t *testing.T) {
-	r := newRandom(5)
+	r := NewRandom(5)
 	first := map[int32]bool{}
 	for range 200 {
 		list := []int32{0, 1, 2, 3, 4}

@@ -64,7 +64,7 @@ func Solve(p *Problem, b Budget) (Schedule, Report, error) {
 	}
 	rep := Report{LowerBound: int(m.lowerBound()), CriticalPath: int(m.criticalPath())}
 	gen := newGenerator(m, b.Schedules)
-	g := newGenetic(gen, newRandom(b.Seed), int32(rep.LowerBound))
+	g := newGenetic(gen, NewRandom(b.Seed), int32(rep.LowerBound))
 	limit := gen.effort.limit * geneticPercent / 100
 	g.startFrom(b.Initial)
 	g.populate(limit)
