@@ -42,7 +42,7 @@ func (s Set) Check() []document.Problem {
 	for _, name := range s.Names() {
 		if c := s[name].Card; c != nil {
 			out = append(out, s.gaps(c, rules)...)
-			out = append(out, thinAir(c, altitude)...)
+			out = append(append(out, thinAir(c, altitude)...), stages(c)...)
 		}
 	}
 	return out
@@ -67,7 +67,7 @@ func (s Set) CheckFile(f *File) []document.Problem {
 	}
 	rules, altitude := with.rules()
 	out = append(out, with.gaps(f.Card, rules)...)
-	return append(out, thinAir(f.Card, altitude)...)
+	return append(append(out, thinAir(f.Card, altitude)...), stages(f.Card)...)
 }
 
 // rules returns the rule sets that the kitchens name, or "" alone when none

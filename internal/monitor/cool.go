@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hobside/internal/dinner"
 	"hobside/internal/safety"
 )
 
@@ -20,7 +21,7 @@ func (w *watching) cooling() {
 	}
 	var measured, ahead []safety.Stage
 	if len(w.counted) > 0 {
-		measured, _ = safety.Cooled(limits, w.counted, w.minute())
+		measured = w.cooled(limits)
 	}
 	if f != nil {
 		ahead = f.Stages(limits)
@@ -58,6 +59,38 @@ func (w *watching) cooling() {
 	if doubt && v.State != Met {
 		w.quicker(f, limits, measured)
 	}
+}
+
+// cooled compares limits with the readings: the card's own with those of this step, the
+// rules' with those of the stages before as well, since their clock runs on.
+func (w *watching) cooled(limits []safety.Limit) []safety.Stage {
+	all := append(w.stageReadings(), w.counted...)
+	out := make([]safety.Stage, len(limits))
+	for i, l := range limits {
+		log := all
+		if l.Source.Status == safety.Card {
+			log = w.counted
+		}
+		if s, err := safety.Cooled([]safety.Limit{l}, log, w.minute()); err == nil && len(s) == 1 {
+			out[i] = s[0]
+		}
+	}
+	return out
+}
+
+// stageReadings returns the readings of the stages of cooling before this step, on its
+// clock, in order of time.
+func (w *watching) stageReadings() []safety.Reading {
+	var log []safety.Reading
+	for i, ok := w.card.StageBefore(w.index); ok; i, ok = w.card.StageBefore(i) {
+		for _, t := range w.state.Temps[dinner.StepKey(w.card.ID, w.batch, i+1)] {
+			if t.At < w.base {
+				log = append(log, safety.Reading{Minute: float64(t.At-w.base) / 60000, TempC: t.C})
+			}
+		}
+	}
+	log, _ = safety.Sift(log, 0, safety.Expected{Falling: true})
+	return log
 }
 
 // coolLimits returns the card's own limit, then those of the kitchen's rules.

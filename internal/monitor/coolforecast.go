@@ -38,6 +38,9 @@ func (w *watching) vessel() (v safety.Vessel, said bool, wrong error) {
 	if base.Class == safety.NotKnown {
 		base.Class = safety.Cooked // and said so, in forecast
 	}
+	if stage, ok := w.card.StageBefore(w.index); ok {
+		base.FromC, base.HasFrom = w.card.Steps[stage].Cool.ToC, true
+	}
 	for _, n := range w.state.Notes {
 		if n.On != w.key || !strings.HasPrefix(strings.ToLower(n.Text), safety.PourWord) {
 			continue

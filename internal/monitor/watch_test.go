@@ -370,3 +370,19 @@ func TestLikelierUnitIsAsked(t *testing.T) {
 	b.reads(1, 0, 41)
 	assert.Equal(t, "41 °C where it is kept at 5 °C at most: did the probe show °F? That is 5 °C.", b.watch(1, 1).Line)
 }
+
+// Two steps cool one batch: the second forecast begins at the 21 °C where the first ends, and
+// the code's 6 h from 57 °C run through both (US FDA Food Code 3-501.14(A), read).
+func TestSecondStageGoesOnWithTheFirst(t *testing.T) {
+	b := lays(t, us, written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Cool it.|ice bath|cool: 21 °C within 2 h|keep: straight on", "Chill it.|fridge|cool: 5 °C within 4 h"))
+	assert.Contains(t, b.watch(3, 0).Vessel, "from 21 °C")
+	assert.NotContains(t, b.watch(2, 0).Vessel, "from")
+	b.reads(2, 0, 80)
+	b.reads(2, 15, 57)
+	b.reads(2, 75, 20)
+	b.reads(3, 90, 18)
+	joined := strings.Join(lines(b.watch(3, 90)), "\n")
+	assert.Contains(t, joined, "met: from 57 °C to 21 °C in at most 2 h: took ")
+	assert.Contains(t, joined, "open: from 57 °C to 5 °C in at most 6 h: 4 h 45 min left", "75 of 360 min are gone")
+	assert.Contains(t, joined, "open: to 5 °C in at most 4 h: 4 h left", "the card's own clock is the step's")
+}

@@ -29,6 +29,9 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 		text += r.Text
 	}
 	v := safety.VesselOf(comp.Card.Title, equipment, text, kilograms(comp, key.Batch), safety.NotKnown)
+	if stage, ok := comp.Card.StageBefore(key.Step - 1); ok {
+		v.FromC, v.HasFrom = comp.Card.Steps[stage].Cool.ToC, true // it begins where the stage before ends
+	}
 	w, ok := safety.CoolingWait(v, s.Cool.ToC)
 	if !ok {
 		return document.Duration{}

@@ -37,6 +37,9 @@ func (b *builder) batch(comp *demand.Component, batch int) {
 // wait makes a step follow another of its batch.
 func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) {
 	m, place, assumed := b.keeping(c, index, slices.Contains(last, index))
+	if stage, ok := c.StageBefore(next.Step - 1); ok && stage <= index && m > straightOn {
+		m, place, assumed = straightOn, heldAtHeat, true // no night between two stages of one cooling
+	}
 	if assumed {
 		b.assume(c.ID, index, m, place)
 	}

@@ -37,6 +37,9 @@ func (b *builder) keeping(c *card.Card, step int, last bool) (minutes int, place
 			return m, where, false
 		}
 	}
+	if s.LeftWarm() {
+		return straightOn, heldAtHeat, true // not cold yet: the next step goes on with it
+	}
 	cold := false
 	for _, q := range s.Equipment {
 		if b.heat(q.Name) {
@@ -44,7 +47,10 @@ func (b *builder) keeping(c *card.Card, step int, last bool) (minutes int, place
 		}
 		cold = cold || chills(q.Name)
 	}
-	if !cold {
+	switch {
+	case !cold && b.perishable(c, step):
+		return straightOn, heldAtHeat, true
+	case !cold:
 		return roomKeeps, "room", true
 	}
 	var kept []card.Keep

@@ -71,7 +71,7 @@ func (p *Plan) AssumptionText(a Assumption) string {
 	long := document.FormatSeconds(a.Minutes * bySeconds)
 	switch a.Place {
 	case heldAtHeat:
-		return name + ": no keeping time given over heat: straight on"
+		return name + ": no keeping time given: straight on"
 	case "pass":
 		return name + ": no keeping time given on the plate: " + long + " at the pass"
 	}

@@ -1,0 +1,44 @@
+package plan
+
+import (
+	"slices"
+
+	"hobside/internal/card"
+	"hobside/internal/safety"
+)
+
+// perishable reports whether what a step of a card leaves must not stand at room
+// temperature: it holds perishable food, or food that has become so by cooking.
+func (b *builder) perishable(c *card.Card, step int) bool {
+	cooked := false
+	for i := range c.Steps[:step+1] {
+		s := &c.Steps[i]
+		if !b.taken(c, s) {
+			continue
+		}
+		cooked = cooked || safety.Wet(s.Sentence())
+		for _, r := range s.Text {
+			if r.Item > 0 && b.perishableItem(&c.Items[r.Item-1], cooked, nil) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// perishableItem reports whether an item is perishable, cooked in liquid or not. What
+// another card makes is by how that card keeps, or by its own items where it does not
+// say. on holds the cards on the path, against loops.
+func (b *builder) perishableItem(it *card.Item, cooked bool, on []string) bool {
+	if it.Card == "" || it.Save != "" {
+		return safety.Perishable(it.Name) || cooked && safety.PerishableCooked(it.Name)
+	}
+	c := b.in.Dinner.Cards[it.Card]
+	if c == nil || slices.Contains(on, it.Card) {
+		return safety.Perishable(it.Name)
+	}
+	if len(c.Keeps) > 0 {
+		return !slices.ContainsFunc(c.Keeps, func(k card.Keep) bool { return k.Place == "room" })
+	}
+	return slices.ContainsFunc(c.Items, func(of card.Item) bool { return b.perishableItem(&of, cooked, append(on, it.Card)) })
+}

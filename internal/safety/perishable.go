@@ -1,0 +1,45 @@
+package safety
+
+import (
+	"slices"
+
+	"hobside/internal/larder"
+)
+
+// Words by which an item that comes from an animal keeps at room temperature all the
+// same, and words by which cooked food is known: our own compilation.
+const (
+	keepsAtRoom = "butter, ghee, dripping, lard, suet, fat, honey, gelatine, chocolate, powder, dried, salami, parmesan, hard cheese, anchovy, fish sauce, oyster sauce, worcestershire sauce"
+	cookedWords = "cooked, roast, roasted, boiled, braised, poached, steamed, stewed, confit, leftover"
+)
+
+// Perishable reports whether an item must not stand at room temperature between two
+// steps: raw and cooked animal food, milk and cream, stock, cooked rice. Our own working
+// rule; what food codes call food that needs time and temperature control.
+func Perishable(item string) bool {
+	t := tokens(item)
+	class := ClassOf(item)
+	switch {
+	case hasAny(t, keepsAtRoom):
+		return false
+	case class.raw() || class == Stock || class == Bones:
+		return true
+	case class == Rice:
+		return hasAny(t, cookedWords)
+	}
+	food, _ := larder.Classify(item)
+	if milk, known := larder.Assess(item); slices.Contains(food.Animals, larder.Dairy) || known && milk.Certainty == larder.Always && slices.Contains(milk.EU, "milk") {
+		return true
+	}
+	return hasAny(t, cookedWords) && !slices.Equal(food.Animals, []larder.Animal{larder.NoAnimal})
+}
+
+// PerishableCooked reports whether an item is perishable once it has been cooked in
+// liquid, though it keeps at room temperature before: rice, pulses, vegetables.
+func PerishableCooked(item string) bool {
+	if ClassOf(item) == Rice {
+		return true
+	}
+	f, ok := larder.Find(item)
+	return ok && f.Section == "vegetables" || hasAny(tokens(item), "beans, lentils, chickpeas, peas, barley, pasta, noodles, potatoes")
+}
