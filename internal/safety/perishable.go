@@ -9,8 +9,9 @@ import (
 // Words by which an item that comes from an animal keeps at room temperature all the
 // same, and words by which cooked food is known: our own compilation.
 const (
-	keepsAtRoom = "butter, ghee, dripping, lard, suet, fat, honey, gelatine, chocolate, powder, dried, salami, parmesan, hard cheese, anchovy, fish sauce, oyster sauce, worcestershire sauce"
-	cookedWords = "cooked, roast, roasted, boiled, braised, poached, steamed, stewed, confit, leftover"
+	keepsAtRoom  = "butter, ghee, dripping, lard, suet, fat, honey, gelatine, chocolate, powder, dried, salami, parmesan, hard cheese, anchovy, fish sauce, oyster sauce, worcestershire sauce"
+	cookedPlants = "rice, beans, lentils, chickpeas, peas, barley, pasta, noodles, potatoes, vegetables"
+	cookedWords  = "cooked, roast, roasted, boiled, braised, poached, steamed, stewed, confit, leftover"
 )
 
 // Perishable reports whether an item must not stand at room temperature between two
@@ -24,14 +25,15 @@ func Perishable(item string) bool {
 		return false
 	case class.raw() || class == Stock || class == Bones:
 		return true
-	case class == Rice:
-		return hasAny(t, cookedWords)
 	}
 	food, _ := larder.Classify(item)
-	if milk, known := larder.Assess(item); slices.Contains(food.Animals, larder.Dairy) || known && milk.Certainty == larder.Always && slices.Contains(milk.EU, "milk") {
+	if milk, known := larder.Assess(item); slices.Contains(food.Animals, larder.Dairy) || known && milk.Certainty(larder.EU, "milk") == larder.Always {
 		return true
 	}
-	return hasAny(t, cookedWords) && !slices.Equal(food.Animals, []larder.Animal{larder.NoAnimal})
+	if !hasAny(t, cookedWords) {
+		return false
+	}
+	return hasAny(t, cookedPlants) || len(food.Animals) > 0 && food.Animals[0] != larder.NoAnimal
 }
 
 // PerishableCooked reports whether an item is perishable once it has been cooked in
@@ -41,5 +43,5 @@ func PerishableCooked(item string) bool {
 		return true
 	}
 	f, ok := larder.Find(item)
-	return ok && f.Section == "vegetables" || hasAny(tokens(item), "beans, lentils, chickpeas, peas, barley, pasta, noodles, potatoes")
+	return ok && f.Section == "vegetables" || hasAny(tokens(item), cookedPlants)
 }
