@@ -13,6 +13,7 @@ import { drop, putAside } from './parking.js';
 import { eventsCame, filesCame, helper, parked } from './server.js';
 import { later } from './stamp.js';
 import { broadcast } from './tabs.js';
+import { noteWaiting } from './waiting.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
 /** @typedef {import('./offers.js').FileOffer} FileOffer */
@@ -24,13 +25,15 @@ import { broadcast } from './tabs.js';
  * @property {string} text
  * @property {string} device
  * @property {number} at
- * @property {boolean} clash
+ * @property {string} [beside] see db.js
+ * @property {string[]} [settles]
  */
 /**
  * @typedef {object} Reply
  * @property {string} epoch
  * @property {boolean} reset the phone's cursor is of another data file
  * @property {string} next
+ * @property {string} chain the hash over the log up to next
  * @property {boolean} more there is more to fetch
  * @property {number} now the server's clock, Unix milliseconds
  * @property {string} role
@@ -38,6 +41,7 @@ import { broadcast } from './tabs.js';
  * @property {string[]} [kinds] the kinds of events that this device may send; all when missing
  * @property {string[]} acked ids of the records that are on the server's disk
  * @property {{ id: string, why: string }[]} refused
+ * @property {string} [trouble] why the server did not do all
  * @property {Event[]} events
  * @property {FileRecord[]} files
  */
@@ -51,7 +55,7 @@ import { broadcast } from './tabs.js';
 export async function take(reply, sent, offered) {
   /** @type {Event[]} */ const news = [];
   let lost = false,
-    next = reply.next;
+    { next, chain } = reply;
   await save(['events', 'outbox', 'files', 'names', 'parked', 'meta'], async (tx) => {
     const outbox = tx.objectStore('outbox'),
       names = tx.objectStore('names');
@@ -72,28 +76,37 @@ export async function take(reply, sent, offered) {
         base: f.base,
         text: f.text,
         at: f.at,
+        ...(f.beside ? { beside: f.beside } : {}),
+        ...(f.settles ? { settles: f.settles } : {}),
       });
-      // an edit not sent yet stays in sight
-      if (!unsent.has(f.name)) names.put({ name: f.name, revision: f.revision, clash: f.clash });
+      // One beside the newest is not the newest. An edit not sent yet stays in sight.
+      if (!f.beside && !unsent.has(f.name)) names.put({ name: f.name, revision: f.revision });
     }
+    for (const name of new Set(reply.files.map((f) => f.name))) await noteWaiting(tx, name);
     // A helper keeps to itself what only a cook may send; made a cook, it has that to offer.
     if (reply.reset || (meta.role === 'helper' && reply.role !== 'helper'))
       await offerAgain(tx, reply);
     const kept = tx.objectStore('meta');
     // The stream may have gone further while this answer was on its way.
     const was = await kept.get('cursor');
-    next =
-      !reply.reset && (await kept.get('epoch')) === reply.epoch && further(was ?? '0', reply.next)
-        ? was
-        : reply.next;
+    if (
+      !reply.reset &&
+      (await kept.get('epoch')) === reply.epoch &&
+      further(was ?? '0', reply.next)
+    ) {
+      next = was;
+      chain = (await kept.get('chain')) ?? '';
+    }
     kept.put(reply.epoch, 'epoch');
     kept.put(next, 'cursor');
+    kept.put(chain, 'chain');
     kept.put(reply.role, 'role');
     // This phone signs as the server knows it, so that its own events stay its own.
     if (reply.device) kept.put(reply.device, 'device');
   });
   meta.epoch = reply.epoch;
   meta.cursor = next;
+  meta.chain = chain;
   meta.role = reply.role;
   if (reply.device) meta.device = reply.device;
   helper.value = reply.role === 'helper';

@@ -6,7 +6,7 @@
  */
 import { html, signal, useEffect } from './html.js';
 import { call } from './ask.js';
-import { library, loaded } from './library.js';
+import { inTwo, library, loaded } from './library.js';
 import { to } from './router.js';
 import { Problems, Top } from './parts.js';
 import { count } from './words.js';
@@ -90,6 +90,7 @@ export function Cards() {
                             <b>${f.title || f.name}</b>
                             <small>
                               ${[
+                                inTwo.value.has(f.name) ? 'two versions: choose' : '',
                                 f.has ? 'has ' + f.has : '',
                                 f.makes,
                                 f.covers && kind === 'menu' ? count(f.covers, 'cover') : '',

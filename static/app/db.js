@@ -8,7 +8,7 @@
  *     events  every event of every dinner, by id
  *     outbox  what the server has not confirmed yet, in the order made
  *     parked  what the server refused, with its reason
- *     meta    device, cursor, epoch, offset, last (stamp), where, role, views (their form)
+ *     meta    device, cursor, epoch, chain, offset, last (stamp), where, role, views (their form)
  *     views   the last answers of the engine as text, to paint from before it has started, and the
  *             drafts of texts that are being edited
  * @module
@@ -21,12 +21,21 @@ import { VIEW_FORM } from './viewform.js';
  * @typedef {{
  *   n?: number, type: 'event' | 'file', id: string,
  *   name?: string, base?: string, text?: string, revision?: string,
+ *   beside?: string, settles?: string[],
  * }} Waiting
  */
 /**
- * @typedef {{ revision: string, name: string, base: string, text: string, at: number }} Revision
+ * A revision of a file. Beside is the revision that was the newest when this one came and changed
+ * the same lines; settles are such revisions that this one was chosen over.
+ * @typedef {{
+ *   revision: string, name: string, base: string, text: string, at: number,
+ *   beside?: string, settles?: string[],
+ * }} Revision
  */
-/** @typedef {{ name: string, revision: string, clash?: boolean }} Name */
+/**
+ * Beside are the revisions that wait beside the newest, see waiting.js.
+ * @typedef {{ name: string, revision: string, beside?: string[] }} Name
+ */
 /** @typedef {{ id: string, why: string, what: any, at: number }} Parked */
 
 const opening = openDB('hobside', 2, {
@@ -123,7 +132,7 @@ export async function texts(revisions) {
 /**
  * What meta held when the page opened, so that nobody waits for it.
  * @type {{
- *   device: string, cursor: string, epoch: string, offset: number,
+ *   device: string, cursor: string, epoch: string, chain: string, offset: number,
  *   last: import('./engine.d.ts').Stamp, where: string, role: string, views: string,
  * }}
  */
@@ -131,6 +140,7 @@ export const meta = {
   device: '',
   cursor: '0',
   epoch: '',
+  chain: '',
   offset: 0,
   last: { wall: 0, count: 0 },
   where: '',

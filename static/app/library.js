@@ -18,6 +18,9 @@ import { leftOutProblems, mayRead } from './suspects.js';
 /** The list; null until known. */
 export const library = signal(/** @type {LibraryView | null} */ (null));
 
+/** Names of the files of which two versions wait for somebody to choose. */
+export const inTwo = signal(/** @type {Set<string>} */ (new Set()));
+
 let loading = Promise.resolve();
 
 /** Show the last list at once, then keep up with the files. */
@@ -32,6 +35,7 @@ export async function startLibrary() {
 
 async function load() {
   const names = await (await db()).getAll('names');
+  inTwo.value = new Set(names.filter((n) => n.beside?.length).map((n) => n.name));
   const newest = await texts(names.map((n) => n.revision));
   const all = names.flatMap(({ name }, i) => {
     const file = newest[i];
@@ -83,13 +87,13 @@ export const loaded = () => loading;
 /**
  * The newest text of a file.
  * @param {string} name
- * @returns {Promise<{ revision: string, text: string, clash: boolean } | null>}
+ * @returns {Promise<{ revision: string, text: string } | null>}
  */
 export async function newest(name) {
   const d = await db();
   const entry = await d.get('names', name);
   const file = entry && (await d.get('files', entry.revision));
-  return file ? { revision: entry.revision, text: file.text, clash: !!entry.clash } : null;
+  return file ? { revision: entry.revision, text: file.text } : null;
 }
 
 /**
@@ -123,10 +127,18 @@ export async function pins(names) {
  * @param {string} name
  * @param {string} base revision it was edited from, "" for a new file
  * @param {string} text
+ * @param {string[]} [settles] revisions beside the newest that this text was chosen over
  * @returns {Promise<string>} its revision
  */
-export async function saveFile(name, base, text) {
-  const w = { type: /** @type {const} */ ('file'), id: newID(), name, base, text };
+export async function saveFile(name, base, text, settles = []) {
+  const w = {
+    type: /** @type {const} */ ('file'),
+    id: newID(),
+    name,
+    base,
+    text,
+    ...(settles.length ? { settles } : {}),
+  };
   await save(['outbox'], (tx) => {
     tx.objectStore('outbox').put(w);
   });

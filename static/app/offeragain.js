@@ -23,11 +23,8 @@ import { tell } from './tabs.js';
  */
 export async function offerAgain(tx, reply) {
   const outbox = tx.objectStore('outbox');
-  const there = new Set([
-    ...(await outbox.getAll()).map((w) => w.id),
-    ...reply.acked,
-    ...reply.events.map((ev) => ev.id),
-  ]);
+  const there = new Set([...(await outbox.getAll()).map((w) => w.id), ...reply.acked]);
+  const came = new Set(reply.events.map((ev) => ev.id));
   const revisions = new Set(reply.files.map((f) => f.revision));
   const may = (/** @type {Event} */ ev) => !reply.kinds || reply.kinds.includes(ev.kind);
   if (reply.role !== 'helper') {
@@ -43,6 +40,8 @@ export async function offerAgain(tx, reply) {
           base: f.base,
           text: f.text,
           revision: f.revision,
+          ...(f.beside ? { beside: f.beside } : {}),
+          ...(f.settles ? { settles: f.settles } : {}),
         });
     }
     // Of two files with one text, files holds the one written last.
@@ -56,7 +55,7 @@ export async function offerAgain(tx, reply) {
   for (const ev of (await tx.objectStore('events').getAll()).sort(
     (a, b) => a.stamp.wall - b.stamp.wall || a.stamp.count - b.stamp.count,
   )) {
-    if (!there.has(ev.id) && may(ev)) outbox.put({ type: 'event', id: ev.id });
+    if (!there.has(ev.id) && !came.has(ev.id) && may(ev)) outbox.put({ type: 'event', id: ev.id });
   }
 }
 
@@ -66,9 +65,11 @@ export async function offerAll() {
     tx.objectStore('meta').put('', 'epoch');
     // a cursor of no epoch: the server answers with a reset
     tx.objectStore('meta').put('1', 'cursor');
+    tx.objectStore('meta').put('', 'chain');
   });
   meta.epoch = '';
   meta.cursor = '1';
+  meta.chain = '';
   filesCame.value++;
   eventsCame.value++;
   await countParked();

@@ -8,7 +8,11 @@
 /** @typedef {import('./engine.d.ts').Event} Event */
 /** @typedef {import('./db.js').Waiting} Waiting */
 /** @typedef {import('./db.js').Revision} Revision */
-/** @typedef {{ id: string, name: string, base: string, text: string }} FileOffer */
+/**
+ * @typedef {{
+ *   id: string, name: string, base: string, text: string, beside?: string, settles?: string[],
+ * }} FileOffer
+ */
 
 /** The server takes 500 records in one request, and 1 MiB. */
 export const PAGE = 400;
@@ -49,7 +53,14 @@ export async function fill(out, event, records = PAGE) {
     }
     const what =
       w.type === 'file'
-        ? { id: w.id, name: w.name ?? '', base: w.base ?? '', text: w.text ?? '' }
+        ? {
+            id: w.id,
+            name: w.name ?? '',
+            base: w.base ?? '',
+            text: w.text ?? '',
+            ...(w.beside ? { beside: w.beside } : {}),
+            ...(w.settles?.length ? { settles: w.settles } : {}),
+          }
         : await event(w.id);
     if (!what || ('stamp' in what && what.stamp.wall === 0)) continue; // stampEarlier comes first
     const weight = weigh(what);

@@ -6,6 +6,7 @@
 import { html, signal, useEffect } from './html.js';
 import { call, engine } from './ask.js';
 import { library, loaded } from './library.js';
+import { Versions } from './beside.js';
 import { go, route, to } from './router.js';
 import { Problems, Top } from './parts.js';
 
@@ -74,6 +75,7 @@ export function Page() {
             </form>`
           : null
       }
+      <${Versions} name=${name} />
       ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
       ${
         view

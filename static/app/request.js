@@ -24,7 +24,6 @@ let room = PAGE; // records in one request; fewer after one was too large
  *   whether this one got anything done
  */
 export async function request() {
-  const d = await db();
   const { events, files, heavy, left } = await nextPage();
   if (heavy.length)
     await park(
@@ -33,14 +32,13 @@ export async function request() {
         Math.floor(MOST / 1000) +
         ' kB that the server takes: make two of it',
     );
-  const cursor = (await d.get('meta', 'cursor')) ?? '0';
-  const epoch = (await d.get('meta', 'epoch')) ?? '';
+  const at = await place();
   const sent = Date.now();
   const res = await fetch('/api/sync', {
     method: 'POST',
     headers: { 'Content-Type': 'application/json' },
     cache: 'no-store',
-    body: JSON.stringify({ device: meta.device, epoch, after: cursor, events, files }),
+    body: JSON.stringify({ device: meta.device, ...at, events, files }),
     signal: AbortSignal.timeout?.(30_000),
   });
   if (!res.ok) {
@@ -69,12 +67,25 @@ export async function request() {
   heard.value = now();
   // Half the way there and back is the best guess of when the server read its clock.
   learn(reply.now - (sent + Date.now()) / 2);
+  if (reply.trouble) throw new Refused(reply.trouble); // in sight, and again after a pause
   return {
     more: reply.more || left || reply.reset || heavy.length > 0,
     moved:
       heavy.length + reply.acked.length + reply.refused.length > 0 ||
-      (!reply.reset && further(reply.next, cursor)),
+      (!reply.reset && further(reply.next, at.after)),
   };
+}
+
+/**
+ * This phone's place in the server's log. The chain is a hash over the log up to the cursor: by it
+ * the server notices that its data file went back in time.
+ */
+async function place() {
+  const { store } = (await db()).transaction('meta');
+  const [epoch, after, chain] = await Promise.all(
+    ['epoch', 'cursor', 'chain'].map((key) => store.get(key)),
+  );
+  return { epoch: epoch ?? '', after: after ?? '0', chain: chain ?? '' };
 }
 
 /** What to send with the next request. */

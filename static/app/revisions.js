@@ -10,6 +10,7 @@ import { db, save } from './db.js';
 import { waiting } from './events.js';
 import { filesCame } from './server.js';
 import { broadcast, tell } from './tabs.js';
+import { noteWaiting } from './waiting.js';
 
 /** @typedef {import('./db.js').Waiting} Waiting */
 
@@ -36,8 +37,10 @@ export async function nameRevision(w) {
       base: w.base,
       text: w.text,
       at: now(),
+      ...(w.settles ? { settles: w.settles } : {}),
     });
     tx.objectStore('names').put({ name: w.name, revision });
+    await noteWaiting(tx, w.name ?? '');
     for (const n of await tx.objectStore('outbox').index('id').getAllKeys(w.id))
       tx.objectStore('outbox').put({ ...w, n, revision });
   });

@@ -13,7 +13,13 @@ import { eventsCame, heard, net } from './server.js';
 import { broadcast, leading } from './tabs.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
-/** @typedef {{ epoch: string, seq: string, from?: string, events?: Event[] }} Message */
+/**
+ * Events are all records from `from` to `seq`, the end of the log; chains are the hashes over the
+ * log at `from` and at each record after it.
+ * @typedef {{
+ *   epoch: string, seq: string, chain: string, from?: string, chains?: string[], events?: Event[],
+ * }} Message
+ */
 
 /** @type {EventSource | null} */
 let stream = null;
@@ -42,7 +48,7 @@ export function startStream(fetching) {
 
 function listen() {
   stream?.close();
-  const at = new URLSearchParams({ epoch: meta.epoch, after: meta.cursor });
+  const at = new URLSearchParams({ epoch: meta.epoch, after: meta.cursor, chain: meta.chain });
   const own = (stream = new EventSource('/api/stream?' + at));
   stream.addEventListener('changed', (event) => {
     retry.succeeded();
@@ -73,32 +79,47 @@ function listen() {
 let taking = Promise.resolve();
 
 /**
+ * Whether a message follows on what a phone has: its cursor is among the records of the message,
+ * in the same log. A log that went back in time has other chains.
+ * @param {Message} message @param {string} epoch @param {string} cursor @param {string} chain
+ */
+export function follows(message, epoch, cursor, chain) {
+  if (message.epoch !== epoch || message.from === undefined) return false;
+  if (further(message.from, cursor) || further(cursor, message.seq)) return false;
+  return (
+    cursor === '0' || message.chains?.[Number(BigInt(cursor) - BigInt(message.from))] === chain
+  );
+}
+
+/**
  * Take what is new from a message, where that is little and follows on what this phone has. All
  * else is fetched.
  * @param {Message | null} message
  */
 async function take(message) {
   if (!message) return fetchNow();
-  if (message.epoch === meta.epoch && !further(message.seq, meta.cursor)) return; // known already
-  if (
-    message.epoch !== meta.epoch ||
-    message.from === undefined ||
-    further(message.from, meta.cursor)
-  )
-    return fetchNow();
+  const { epoch, cursor, chain } = meta;
+  const end = message.seq === cursor && message.chain === chain;
+  if (message.epoch === epoch && (end || further(cursor, message.seq))) return; // known already
+  if (!follows(message, epoch, cursor, chain)) return fetchNow();
   /** @type {Event[]} */ const news = [];
   let held = false;
   await save(['events', 'meta'], async (tx) => {
     const kept = tx.objectStore('meta');
-    held =
-      (await kept.get('epoch')) === message.epoch &&
-      !further(message.from ?? '0', (await kept.get('cursor')) ?? '0');
-    if (!held) return; // the cursor went back meanwhile
+    held = follows(
+      message,
+      await kept.get('epoch'),
+      (await kept.get('cursor')) ?? '0',
+      (await kept.get('chain')) ?? '',
+    );
+    if (!held) return; // the cursor moved meanwhile
     await adopt(tx, message.events ?? [], news);
-    if (further(message.seq, await kept.get('cursor'))) kept.put(message.seq, 'cursor');
+    kept.put(message.seq, 'cursor');
+    kept.put(message.chain, 'chain');
   });
   if (!held) return fetchNow();
-  if (further(message.seq, meta.cursor)) meta.cursor = message.seq;
+  meta.cursor = message.seq;
+  meta.chain = message.chain;
   net.value = 'on';
   heard.value = now();
   if (!news.length) return;
