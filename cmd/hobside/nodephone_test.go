@@ -201,7 +201,9 @@ func TestTwoPhonesChooseBetweenTwoVersions(t *testing.T) {
 		"the newest": func(p *nodePhone, newest, other string) string {
 			return p.edit("stock.md", dinner.Revision(newest), newest, dinner.Revision(other))
 		},
-		"the other": func(p *nodePhone, newest, other string) string { return p.edit("stock.md", dinner.Revision(newest), other) },
+		"the other": func(p *nodePhone, newest, other string) string {
+			return p.edit("stock.md", dinner.Revision(newest), other)
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			data := filepath.Join(t.TempDir(), "hobside.db")

@@ -101,7 +101,7 @@ func writeRevisions(dir string, texts []store.File, safe map[string]string) erro
 		if err := writeWhole(filepath.Join(dir, f.Revision+".txt"), []byte(f.Text)); err != nil {
 			return err
 		}
-		l := revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base, Beside: f.Beside, Settles: f.Settles}
+		l := revisionLine{Name: f.Name, Revision: f.Revision, Base: f.Base, Beside: f.Beside + f.Awaits, Settles: f.Settles}
 		if safe[f.Name] != f.Name {
 			l.File = safe[f.Name]
 		}

@@ -46,7 +46,9 @@ func pulled(t require.TestingT, h *hub.Hub) library {
 	reply := sync1(t, h, hub.Request{Device: "phone-z", After: "0"})
 	for {
 		for _, f := range reply.Files {
-			l.newest[f.Name] = f
+			if f.Beside == "" {
+				l.newest[f.Name] = f
+			}
 			l.records = append(l.records, f)
 		}
 		if !reply.More {
@@ -287,7 +289,7 @@ func TestReplyHasNewestRevisionOfOfferedFile(t *testing.T) {
 
 // sentBack returns a revision as a phone sends it back to another data file.
 func sentBack(f hub.FileRecord) hub.Offer {
-	return hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside, Settles: f.Settles}
+	return hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside + f.Awaits, Settles: f.Settles}
 }
 
 // TestRevisionsSentBackInAnyOrderStandAsBefore: the newest text stays the newest, what
@@ -353,4 +355,22 @@ func TestSeedRefusesWhatPhonesMayNotSend(t *testing.T) {
 	other := open
 	other.Text = "another"
 	assert.Error(t, s.Update(func(tx *store.Tx) error { return hub.Seed(tx, start, "hobside", nil, []dinner.Event{other}) }))
+}
+
+// TestVersionWhoseNewestIsGoneIsTheNewest: after an older file came back, a phone has only
+// the version that was beside another one, which is on no server any more.
+func TestVersionWhoseNewestIsGoneIsTheNewest(t *testing.T) {
+	h, _, _ := newHub(t)
+	two, gone := edited("3 kg", "2 kg"), dinner.Revision("gone")
+	back := hub.Offer{ID: "file-" + dinner.Revision(two), Name: "stock.md", Base: dinner.Revision(stock), Text: two, Beside: gone}
+	sync1(t, h, request(t, back))
+	sync1(t, h, request(t, offer("file-"+dinner.Revision(stock), "", stock)))
+	l := pulled(t, h)
+	assert.Equal(t, two, l.newest["stock.md"].Text)
+	assert.Equal(t, gone, l.newest["stock.md"].Awaits)
+	assert.Empty(t, l.beside())
+	sync1(t, h, request(t, offer("offer-0001", dinner.Revision(two), edited("3 kg", "1 kg"))))
+	l = pulled(t, h)
+	assert.Equal(t, edited("3 kg", "1 kg"), l.newest["stock.md"].Text)
+	assert.Empty(t, l.beside())
 }

@@ -83,7 +83,7 @@ func (p *phone) take(t require.TestingT, reply hub.Reply) {
 		files := slices.SortedFunc(maps.Values(p.files), func(a, b hub.FileRecord) int { return int(a.At - b.At) })
 		for _, f := range files {
 			if !there["file-"+f.Revision] {
-				p.outbox = append(p.outbox, hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside, Settles: f.Settles})
+				p.outbox = append(p.outbox, hub.Offer{ID: "file-" + f.Revision, Name: f.Name, Base: f.Base, Text: f.Text, Beside: f.Beside + f.Awaits, Settles: f.Settles})
 			}
 		}
 		for _, id := range slices.Sorted(maps.Keys(p.events)) {

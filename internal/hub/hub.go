@@ -232,7 +232,7 @@ func newestOf(tx *store.Tx, name string) (store.File, error) {
 
 // fileRecord returns a stored file in its form on the wire.
 func fileRecord(f store.File) FileRecord {
-	return FileRecord{Name: f.Name, Revision: f.Revision, Base: f.Base, Text: f.Text, Device: f.Device, At: f.At, Clash: f.Clash, Beside: f.Beside, Settles: f.Settles}
+	return FileRecord{Name: f.Name, Revision: f.Revision, Base: f.Base, Text: f.Text, Device: f.Device, At: f.At, Clash: f.Clash, Beside: f.Beside, Awaits: f.Awaits, Settles: f.Settles}
 }
 
 // Watch returns the end of the log, and a channel that is closed when the log

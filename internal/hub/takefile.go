@@ -99,13 +99,22 @@ func (in *intake) takeBack(tx *store.Tx, offered, newest store.File) error {
 	revision := dinner.Revision(offered.Text)
 	switch {
 	case newest.Name == "":
+		offered.Beside, offered.Awaits = "", offered.Beside
 		_, err := tx.AppendFile(offered)
 		return err
 	case tx.Has(offered.Name, revision):
 		return tx.Alias(offered.ID, offered.Name, revision)
 	case tx.IsBase(offered.Name, revision):
 		return in.keepEarlier(tx, offered, newest)
-	case newest.Beside == revision, slices.Contains(offered.Settles, newest.Revision): // the newest came too early
+	case newest.Awaits == revision: // the newest goes beside this one again
+		newest.ID, newest.Beside, newest.Awaits, newest.At = "", revision, "", offered.At
+		offered.Beside, offered.At = "", offered.At+1
+		_, err := tx.AppendFile(newest)
+		if err == nil {
+			_, err = tx.AppendFile(offered)
+		}
+		return err
+	case slices.Contains(offered.Settles, newest.Revision):
 		offered.Beside = ""
 		_, err := tx.AppendFile(offered)
 		return err
@@ -232,6 +241,6 @@ func (in *intake) keepEarlier(tx *store.Tx, offered, newest store.File) error {
 	if _, err := tx.AppendFile(offered); err != nil {
 		return err
 	}
-	_, err := tx.AppendFile(store.File{Name: newest.Name, Base: newest.Base, Text: newest.Text, Device: in.device(), At: offered.At + 1, Beside: newest.Beside, Settles: newest.Settles})
+	_, err := tx.AppendFile(store.File{Name: newest.Name, Base: newest.Base, Text: newest.Text, Device: in.device(), At: offered.At + 1, Awaits: newest.Awaits, Settles: newest.Settles})
 	return err
 }

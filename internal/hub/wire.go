@@ -81,5 +81,6 @@ type FileRecord struct {
 	At       int64    `json:"at"`                // when the server took it, Unix milliseconds
 	Clash    bool     `json:"clash"`             // the text has two versions of some lines in it, from an earlier release
 	Beside   string   `json:"beside,omitempty"`  // see store.File
+	Awaits   string   `json:"awaits,omitempty"`  // see store.File
 	Settles  []string `json:"settles,omitempty"` // see store.File
 }

@@ -30,6 +30,9 @@ type File struct {
 	// Beside is the revision that was the newest when this one came and changed the
 	// same lines. The two wait for somebody to choose; the newest stays the newest.
 	Beside string `json:"beside,omitempty"`
+	// Awaits is the revision that this one was beside in another data file, and that has
+	// not come yet: this one is the newest until then.
+	Awaits string `json:"awaits,omitempty"`
 	// Settles are the revisions beside the newest that this one was chosen over, or
 	// made from: they wait no more.
 	Settles []string `json:"settles,omitempty"`

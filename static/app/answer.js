@@ -26,6 +26,7 @@ import { noteWaiting } from './waiting.js';
  * @property {string} device
  * @property {number} at
  * @property {string} [beside] see db.js
+ * @property {string} [awaits]
  * @property {string[]} [settles]
  */
 /**
@@ -77,6 +78,7 @@ export async function take(reply, sent, offered) {
         text: f.text,
         at: f.at,
         ...(f.beside ? { beside: f.beside } : {}),
+        ...(f.awaits ? { awaits: f.awaits } : {}),
         ...(f.settles ? { settles: f.settles } : {}),
       });
       // One beside the newest is not the newest. An edit not sent yet stays in sight.

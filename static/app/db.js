@@ -26,10 +26,11 @@ import { VIEW_FORM } from './viewform.js';
  */
 /**
  * A revision of a file. Beside is the revision that was the newest when this one came and changed
- * the same lines; settles are such revisions that this one was chosen over.
+ * the same lines; awaits is that revision where it has not come to the server yet; settles are such
+ * revisions that this one was chosen over.
  * @typedef {{
  *   revision: string, name: string, base: string, text: string, at: number,
- *   beside?: string, settles?: string[],
+ *   beside?: string, awaits?: string, settles?: string[],
  * }} Revision
  */
 /**

@@ -40,7 +40,7 @@ export async function offerAgain(tx, reply) {
           base: f.base,
           text: f.text,
           revision: f.revision,
-          ...(f.beside ? { beside: f.beside } : {}),
+          ...(f.beside || f.awaits ? { beside: f.beside || f.awaits } : {}),
           ...(f.settles ? { settles: f.settles } : {}),
         });
     }
