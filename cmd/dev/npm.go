@@ -17,6 +17,7 @@ var npmPackages = []struct{ name, version, use string }{
 	{"prettier", "3.10.1", "formats JavaScript, CSS and HTML"},
 	{"typescript", "7.0.2", "checks the page's JSDoc types"},
 	{"axe-core", "4.14.1", "holds the screens to the rules of accessibility"},
+	{"fake-indexeddb", "6.2.8", "the page's database in memory, where its modules run under Node"},
 }
 
 // npmFolder is where they are kept; the tests look for axe-core there.

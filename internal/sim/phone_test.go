@@ -13,15 +13,17 @@ import (
 // A brain is what a phone keeps and how it syncs: the Go model here, or the page's own
 // modules under Node.
 type brain interface {
-	// make makes an event. Its id, device and stamp are set by the brain.
-	make(id string, now int64, ev dinner.Event)
-	// edit saves a text of a file that was made from the newest one.
-	edit(id string, now int64, name, text string)
+	// make makes an event and returns its id, which may be another than was asked for. The
+	// brain sets its device and stamp.
+	make(id string, now int64, ev dinner.Event) (made string)
+	// edit saves a text of a file that was made from the newest one, and returns the
+	// offer's id, as make does.
+	edit(id string, now int64, name, text string) (made string)
 	// newest returns the newest text of a file that the phone knows, and the revisions
 	// beside it that wait for somebody to choose.
 	newest(name string) (text string, beside []string)
 	// choose is edit for a text that is chosen over the revisions beside the newest.
-	choose(id string, now int64, name, text string, over []string)
+	choose(id string, now int64, name, text string, over []string) (made string)
 	// request returns the body of the next sync.
 	request(now int64) []byte
 	// take takes the reply to the last request, and reports whether there is more to do.
@@ -71,27 +73,31 @@ type model struct {
 	sentOffers []hub.Offer
 }
 
-func newModel(device string) *model {
+// modelBrains makes Go models.
+func modelBrains(_ *world, device string) brain {
 	return &model{device: device, after: "0", events: map[string]dinner.Event{}, files: map[string]file{}, names: map[string]string{}, parked: map[string]waiting{}}
 }
 
-func (m *model) make(id string, now int64, ev dinner.Event) {
+func (m *model) make(id string, now int64, ev dinner.Event) string {
 	m.last = dinner.Next(now+m.offset, m.last)
 	ev.ID, ev.Device, ev.Stamp = id, m.device, m.last
 	m.events[id] = ev
 	m.outbox = append(m.outbox, waiting{event: true, offer: hub.Offer{ID: id}})
+	return id
 }
 
-func (m *model) edit(id string, now int64, name, text string) { m.choose(id, now, name, text, nil) }
+func (m *model) edit(id string, now int64, name, text string) string {
+	return m.choose(id, now, name, text, nil)
+}
 
-func (m *model) choose(id string, now int64, name, text string, over []string) {
+func (m *model) choose(id string, now int64, name, text string, over []string) string {
 	base, revision := m.names[name], dinner.Revision(text)
 	m.outbox = append(m.outbox, waiting{offer: hub.Offer{ID: id, Name: name, Base: base, Text: text, Settles: over}})
-	if revision == base {
-		return
+	if revision != base {
+		m.files[revision] = file{Name: name, Revision: revision, Base: base, Text: text, At: now + m.offset, Settles: over}
+		m.names[name] = revision
 	}
-	m.files[revision] = file{Name: name, Revision: revision, Base: base, Text: text, At: now + m.offset, Settles: over}
-	m.names[name] = revision
+	return id
 }
 
 func (m *model) newest(name string) (text string, beside []string) {

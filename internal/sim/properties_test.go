@@ -167,7 +167,7 @@ func (w *world) checkEnd(s *server) {
 	for _, s := range w.servers {
 		for _, id := range sortedKeys(s.acked) {
 			_, is := s.known[id]
-			if strings.HasPrefix(id, "EVENT") && !is && !s.rolled {
+			if w.events[id] && !is && !s.rolled {
 				w.fail("%s was acknowledged and is lost", id)
 			}
 		}

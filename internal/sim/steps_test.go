@@ -58,7 +58,8 @@ func (w *world) event(p *phone) {
 	case 6, 7:
 		ev.Kind, ev.Number = dinner.KindCovers, 1+w.chance.IntN(40)
 	}
-	p.brain.make(id, w.clock(p), ev)
+	id = p.brain.make(id, w.clock(p), ev)
+	w.events[id] = true
 	w.note("%s: %s %s", p.name, ev.Kind, id)
 	w.count("events")
 }
@@ -81,13 +82,13 @@ func (w *world) write(p *phone) {
 		}
 	case 4, 5:
 		if len(beside) > 0 {
-			p.brain.choose(id, w.clock(p), name, text, beside)
+			id = p.brain.choose(id, w.clock(p), name, text, beside)
 			w.note("%s: chooses a text of %s, %s", p.name, name, id)
 			w.count("choices")
 			return
 		}
 	}
-	p.brain.edit(id, w.clock(p), name, text)
+	id = p.brain.edit(id, w.clock(p), name, text)
 	w.note("%s: edits %s, %s", p.name, name, id)
 	w.count("edits")
 }

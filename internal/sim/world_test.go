@@ -22,7 +22,8 @@ type world struct {
 	made    int      // ids so far
 	trace   []string // what happened, in words
 	counts  map[string]int
-	node    *nodeHost // runs the phones' brains; nil: the Go model
+	brains  func(w *world, name string) brain // of the phones
+	events  map[string]bool                   // ids of all events that were made
 }
 
 // A red is how a run ends that breaks a property.
@@ -74,8 +75,8 @@ func (w *world) id(kind string) string {
 // run makes the run of a seed. It returns what happened, and why the run is red, "" when
 // it is green. The folder of a red run stays, with its data files. What the seed does not
 // decide is on which free page of its file bbolt writes: it asks a Go map.
-func run(t *testing.T, seed uint64, faults map[fault]bool, node *nodeHost) (w *world, why string) {
-	w = &world{chance: rand.New(rand.NewPCG(seed, 12)), faults: map[fault]bool{}, counts: map[string]int{}, node: node,
+func run(t *testing.T, seed uint64, faults map[fault]bool, brains func(*world, string) brain) (w *world, why string) {
+	w = &world{chance: rand.New(rand.NewPCG(seed, 12)), faults: map[fault]bool{}, counts: map[string]int{}, events: map[string]bool{}, brains: brains,
 		now: time.Date(2027, 6, 12, 9, 0, 0, 0, time.UTC)}
 	cryptotest.SetGlobalRandom(t, seed) // epochs, codes and secrets
 	for _, f := range allFaults {       // not all in every run, so that some run long without the worst
@@ -144,19 +145,12 @@ func (w *world) begin() {
 		if w.faults[clocks] {
 			p.skew = pick(w, []time.Duration{0, time.Second, -time.Hour, 7 * time.Minute, 365 * 24 * time.Hour})
 		}
-		p.brain = w.newBrain(p.name)
+		p.brain = w.brains(w, p.name)
 		w.phones = append(w.phones, p)
 		for _, s := range w.servers {
 			w.pair(p, s)
 		}
 	}
-}
-
-func (w *world) newBrain(device string) brain {
-	if w.node != nil {
-		return w.node.phone(w, device)
-	}
-	return newModel(device)
 }
 
 // A phone is a phone: who holds it, where it is, and what is on its way to it.

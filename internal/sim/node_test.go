@@ -1,5 +1,0 @@
-package sim
-
-type nodeHost struct{}
-
-func (n *nodeHost) phone(w *world, device string) brain { return nil }
