@@ -73,13 +73,12 @@ func (w *world) write(p *phone) {
 	line := fmt.Sprintf("line %d\n", w.made)
 	newest, beside := p.brain.newest(name)
 	id, text := w.id("offer"), newest+line
+	if w.heavy {
+		text = line + strings.Repeat("<&> a long card\n", 10_000+w.chance.IntN(8000))
+	}
 	switch w.chance.IntN(12) {
 	case 0, 1, 2:
 		text = line + newest
-	case 3:
-		if w.odds(20) {
-			text = line + strings.Repeat("<&> a long card\n", 8000)
-		}
 	case 4, 5:
 		if len(beside) > 0 {
 			id = p.brain.choose(id, w.clock(p), name, text, beside)

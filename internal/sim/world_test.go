@@ -17,6 +17,7 @@ type world struct {
 	now     time.Time // the right time
 	dir     string
 	faults  map[fault]bool // that may happen in this run
+	heavy   bool           // cards are long in this run, so that the log does not fit into a reply
 	servers []*server
 	phones  []*phone
 	made    int      // ids so far
@@ -84,6 +85,7 @@ func run(t *testing.T, seed uint64, faults map[fault]bool, brains func(*world, s
 			w.faults[f] = true
 		}
 	}
+	w.heavy = w.odds(25)
 	var err error
 	if w.dir, err = os.MkdirTemp(fastFolder(), "hobside-sim-*"); err != nil {
 		return w, err.Error()
