@@ -148,6 +148,9 @@ func bothReadings(s string) string {
 	for end < len(s) && (IsDigit(s[end]) || s[end] == '.' || s[end] == ',') {
 		end++
 	}
+	if !strings.ContainsAny(s[:end], ".,") {
+		return "" // most times: nothing to doubt, and parsing would cost as much as the rest
+	}
 	var doubt *quantity.AmountError
 	if _, _, err := quantity.ParseAmount(s[:end]); errors.As(err, &doubt) && doubt.Doubtful {
 		return `"` + s[:end] + `" ` + doubt.Msg

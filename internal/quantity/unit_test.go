@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // published reads testdata/reference/units.csv. Each row names its publication and
@@ -90,6 +91,32 @@ func TestTemperatures(t *testing.T) {
 		assert.Equal(t, row[2], strings.Replace(strconv.FormatFloat(got, 'f', decimals, 64), "-0.0000", "0.0000", 1), "%s; source: %s (%s)", row[1], row[6], row[7])
 	}
 	assert.Equal(t, 33, n, "all rows were tested")
+}
+
+// TestDistanceMatchesItsDefinition compares Distance with the recursive definition of
+// the optimal string alignment distance, written down without a table or a bound.
+func TestDistanceMatchesItsDefinition(t *testing.T) {
+	var plain func(a, b string) int
+	plain = func(a, b string) int {
+		n, m := len(a), len(b)
+		if n == 0 || m == 0 {
+			return n + m
+		}
+		change := 1
+		if a[n-1] == b[m-1] {
+			change = 0
+		}
+		best := min(plain(a[:n-1], b)+1, plain(a, b[:m-1])+1, plain(a[:n-1], b[:m-1])+change)
+		if n > 1 && m > 1 && a[n-1] == b[m-2] && a[n-2] == b[m-1] {
+			best = min(best, plain(a[:n-2], b[:m-2])+1)
+		}
+		return best
+	}
+	word := rapid.StringMatching(`[abc]{0,6}`)
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, limit := word.Draw(t, "a"), word.Draw(t, "b"), rapid.IntRange(0, 3).Draw(t, "limit")
+		assert.Equal(t, min(plain(a, b), limit+1), Distance(a, b, limit), "%s, %s, limit %d", a, b, limit)
+	})
 }
 
 func TestDistance(t *testing.T) {
