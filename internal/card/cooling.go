@@ -35,15 +35,15 @@ func (c *Card) StageBefore(i int) (stage int, ok bool) {
 		if c.Steps[j].Cool.Set {
 			return j, c.Steps[j].Cool.ToC > c.Steps[i].Cool.ToC
 		}
-		if c.Steps[j].overHeat() {
+		if c.Steps[j].OverHeat() {
 			return 0, false
 		}
 	}
 	return 0, false
 }
 
-// overHeat reports whether a step occupies equipment that heats, by the standard list.
-func (s *Step) overHeat() bool {
+// OverHeat reports whether a step occupies equipment that heats, by the standard list.
+func (s *Step) OverHeat() bool {
 	for _, q := range s.Equipment {
 		if e, ok := document.FindEquipment(q.Name); ok && e.Heat {
 			return true

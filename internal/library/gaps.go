@@ -1,6 +1,7 @@
 package library
 
 import (
+	"slices"
 	"strconv"
 
 	"hobside/internal/card"
@@ -115,12 +116,8 @@ func (s Set) foodName(it card.Item) string {
 	if c == nil || safety.ClassOf(it.Name) == safety.Stock {
 		return it.Name
 	}
-	for i := range c.Steps {
-		for _, q := range c.Steps[i].Equipment {
-			if e, ok := document.FindEquipment(q.Name); ok && e.Heat {
-				return "cooked " + it.Name
-			}
-		}
+	if slices.ContainsFunc(c.Steps, func(of card.Step) bool { return of.OverHeat() }) {
+		return "cooked " + it.Name
 	}
 	return it.Name
 }

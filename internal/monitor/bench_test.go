@@ -2,6 +2,7 @@ package monitor
 
 import (
 	"fmt"
+	"maps"
 	"strconv"
 	"strings"
 	"testing"
@@ -28,10 +29,17 @@ const kitchenOf = "---\ncooks: 1\nRULEShob: 2 rings\noven: 1, 2 shelves\n---\n\n
 // lays opens a dinner of card "a" in a kitchen of rules.
 func lays(t *testing.T, rules, text string) *bench {
 	t.Helper()
+	return laysAll(t, rules, map[string]string{"a.md": text})
+}
+
+// laysAll opens a dinner of card "a" and the cards that go into it.
+func laysAll(t *testing.T, rules string, cards map[string]string) *bench {
+	t.Helper()
 	files := map[string]string{
-		"a.md": text, "k.md": strings.Replace(kitchenOf, "RULES", rules, 1),
+		"k.md": strings.Replace(kitchenOf, "RULES", rules, 1),
 		"m.md": "---\ncovers: 1\nserve: 2027-06-12 19:30\nkitchen: k.md\n---\n\n# Supper\n\n## Main\n\n- [A](a.md): 1 kg per cover\n",
 	}
+	maps.Copy(files, cards)
 	b := &bench{t: t, live: dinner.Follow("s", &library.Cache{}), show: quantity.Prefs{System: quantity.Metric, Scale: quantity.Int(1)}}
 	texts, pins := map[string]string{}, map[string]string{}
 	for name, text := range files {
@@ -40,7 +48,7 @@ func lays(t *testing.T, rules, text string) *bench {
 	}
 	b.live.Take(texts, []dinner.Event{b.event(dinner.Event{Kind: dinner.KindOpen,
 		Open: &dinner.Open{Menu: "m.md", Kitchen: "k.md", Covers: 1, Serve: "2027-06-12T19:30", Files: pins}})})
-	require.Len(t, b.live.Worked().Demand.Components, 1)
+	require.Len(t, b.live.Worked().Demand.Components, len(cards))
 	return b
 }
 
@@ -74,6 +82,14 @@ func (b *bench) weighs(step int, minute float64, amount string) {
 
 func (b *bench) ticks(step int) {
 	b.happens(dinner.Event{Kind: dinner.KindTick, On: dinner.StepKey("a", 1, step), Done: true})
+}
+
+// ticksAt ticks a step of a card at a day and hour from noon of the first day.
+func (b *bench) ticksAt(card string, step int, day, hour float64) {
+	b.t.Helper()
+	ev := b.event(dinner.Event{Kind: dinner.KindTick, On: dinner.StepKey(card, 1, step), Done: true})
+	ev.Stamp.Wall = noon + int64((day*24+hour)*3600_000)
+	b.live.Take(nil, []dinner.Event{ev})
 }
 
 // at is a cook who reads the dinner at a minute from noon, on a wall clock two

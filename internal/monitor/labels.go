@@ -54,9 +54,9 @@ func (r *Reader) Labels() []Label {
 				amount = batch.Got
 			}
 			of := Label{Key: dinner.BatchKey(c.ID, i+1), By: by}
-			out = append(out, r.label(of, c.Title, r.amount(quantity.Amount{Qty: amount, Unit: comp.Unit}), c.Keeps, sheet, made))
+			out = append(out, r.label(of, c.Title, r.amount(quantity.Amount{Qty: amount, Unit: comp.Unit}), c.Keeps, sheet, made, r.dateOf(c, i+1, nil)))
 			for _, s := range c.Saves {
-				out = append(out, r.label(of, s.Name, r.amount(s.Amount.Scale(batch.Factor)), s.Keeps, sheet, made))
+				out = append(out, r.label(of, s.Name, r.amount(s.Amount.Scale(batch.Factor)), s.Keeps, sheet, made, r.dateOfSaved(c, i+1, s.Keeps)))
 			}
 		}
 	}
@@ -66,17 +66,12 @@ func (r *Reader) Labels() []Label {
 // made returns when the last step of a batch was done, in Unix milliseconds, and
 // by whom; 0 while one is not done.
 func (r *Reader) made(c *card.Card, way, batch int) (at int64, by string) {
-	s := r.Dinner.State()
 	for i := range c.Steps {
 		if !c.Steps[i].In(way) {
 			continue
 		}
-		key := dinner.StepKey(c.ID, batch, i+1)
-		tick := s.Ticks[key]
-		done, who := tick.At, r.who(tick.Event, tick.Device)
-		if end, ok := s.Ends[key]; ok && end.At > 0 {
-			done, who = end.At, r.who(end.Event, end.Device)
-		} else if !tick.Done {
+		done, who := r.doneAt(c, batch, i)
+		if done == 0 {
 			return 0, ""
 		}
 		if done > at {
@@ -86,8 +81,21 @@ func (r *Reader) made(c *card.Card, way, batch int) (at int64, by string) {
 	return at, by
 }
 
+// doneAt returns when step i of a batch was done, in Unix milliseconds, and by whom; 0
+// while it is not done.
+func (r *Reader) doneAt(c *card.Card, batch, i int) (at int64, by string) {
+	s, key := r.Dinner.State(), dinner.StepKey(c.ID, batch, i+1)
+	if end, ok := s.Ends[key]; ok && end.At > 0 {
+		return end.At, r.who(end.Event, end.Device)
+	}
+	if tick := s.Ticks[key]; tick.Done {
+		return tick.At, r.who(tick.Event, tick.Device)
+	}
+	return 0, ""
+}
+
 // label completes a label: name, amount, dates, allergens.
-func (r *Reader) label(l Label, name, amount string, keep []card.Keep, sheet demand.PlateSheet, made int64) Label {
+func (r *Reader) label(l Label, name, amount string, keep []card.Keep, sheet demand.PlateSheet, made int64, d date) Label {
 	l.Name, l.Amount, l.Without = name, amount, sheet.Without
 	for _, k := range keep {
 		l.Keeps = append(l.Keeps, k.String())
@@ -96,7 +104,7 @@ func (r *Reader) label(l Label, name, amount string, keep []card.Keep, sheet dem
 		l.Done, l.Made = true, r.day(made)+", "+r.timeOfDay(made)
 	}
 	rules := r.Dinner.Worked().Rules()
-	l.Use, l.Basis = r.useBy(rules, keep, made)
+	l.Use, l.Basis = d.use, d.basis
 	list := larder.EU
 	if rules == safety.US {
 		list = larder.US

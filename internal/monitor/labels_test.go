@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/card"
+	"hobside/internal/dinner"
 	"hobside/internal/larder"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
@@ -66,16 +67,20 @@ func TestUseBy(t *testing.T) {
 	}{
 		{"frozen has the card's word", safety.US, []card.Keep{keep(30, "frozen")}, made, "Sun 11 Jul 2027", "kept frozen: the card's own"},
 		{"dry", safety.US, []card.Keep{keep(5, "room")}, 0, "within 5 days", "kept at room temperature: the card's own"},
-		{"some hours", safety.UK, []card.Keep{keep(0.3, "chilled")}, made, "Fri 11 Jun 2027", "the card's own"},
-		{"some hours, not made", safety.UK, []card.Keep{keep(0.3, "chilled")}, 0, "the day it is made", "the card's own"},
-		{"some hours at room", safety.UK, []card.Keep{keep(0.2, "room")}, 0, "the same day", "kept at room temperature"},
+		{"some hours", safety.UK, []card.Keep{keep(0.3, "chilled")}, made, "Fri 11 Jun 2027, 19:12", "the card's own"},
+		{"some hours, not made", safety.UK, []card.Keep{keep(0.3, "chilled")}, 0, "within 7 h 12 min", "the card's own"},
+		{"some hours at room", safety.UK, []card.Keep{keep(0.2, "room")}, 0, "within 4 h 48 min", "kept at room temperature"},
+		{"a day", safety.UK, []card.Keep{keep(1, "chilled")}, 0, "within 2 days, the day it is made among them", "the card's own"},
+		{"straight on", safety.UK, []card.Keep{{Place: "straight on"}}, 0, "at once", "it goes straight on"},
 		{"chilled before frozen", safety.UK, []card.Keep{keep(60, "frozen"), keep(2, "chilled")}, made, "Sun 13 Jun 2027", "the card's own"},
 		{"nothing said, US", safety.US, nil, made, "Thu 17 Jun 2027", "US FDA Food Code"},
 		{"nothing said, no rules", "", nil, made, "", "not assessed"},
 	} {
-		use, basis := (&Reader{}).useBy(tt.rules, tt.keeps, tt.made)
-		assert.Equal(t, tt.use, use, tt.name)
-		assert.Contains(t, basis, tt.basis, tt.name)
+		l := life{made: tt.made, cooked: tt.made}
+		l.keep, l.said = coldest(tt.keeps)
+		d := (&Reader{}).dateBy(tt.rules, l)
+		assert.Equal(t, tt.use, d.use, tt.name)
+		assert.Contains(t, d.basis, tt.basis, tt.name)
 	}
 	// Past midnight by the wall clock it is the next day.
 	assert.Equal(t, "Sat 12 Jun 2027", (&Reader{Offset: 60}).day(noon+11*3600_000+1800_000))
@@ -103,4 +108,95 @@ func TestKilograms(t *testing.T) {
 	} {
 		assert.InDelta(t, tt.want, kilograms(tt.a, &tt.c), 1e-6)
 	}
+}
+
+// labelOf returns the label of a card's batch.
+func labelOf(t *testing.T, b *bench, card string) Label {
+	t.Helper()
+	for _, l := range b.at(0).Labels() {
+		if l.Key == dinner.BatchKey(card, 1) {
+			return l
+		}
+	}
+	t.Fatalf("no label of %s", card)
+	return Label{}
+}
+
+// A label goes by the shortest of the rules (7 days, US FDA Food Code 3-501.17, read), the
+// card and the last step: cakes that are held hot for 20 min are not good for a week.
+func TestLabelGoesByTheShortest(t *testing.T) {
+	keeps := func(days string) string { return "makes: 1 kg\nkeeps: " + days + "\n" }
+	for _, tt := range []struct{ name, front, keep, use, basis string }{
+		{"20 min hot", "makes: 1 kg\n", "|keep: 20 min hot", "within 20 min", "kept hot: the card's last step"},
+		{"20 min hot, of a card that keeps 3 days", keeps("3 d chilled"), "|keep: 20 min hot", "within 20 min", "kept hot: the card's last step"},
+		{"2 days by its last step", keeps("5 d chilled"), "|keep: 1 d chilled", "within 2 days, the day it is made among them", "the card's last step"},
+		{"2 days by its card", keeps("1 d chilled"), "|keep: 5 d chilled", "within 2 days, the day it is made among them", "the card's own"},
+		{"the rules", keeps("20 d chilled"), "|keep: 30 d chilled", "within 7 days, the day it is made among them", "US FDA Food Code"},
+		{"straight on", "makes: 1 kg\n", "|keep: straight on", "at once", "the card's last step"},
+	} {
+		text := strings.Replace(written("Potato cakes", "- 1 kg potatoes", "Fry the **potatoes**.|hob: 1 ring"+tt.keep), "makes: 1 kg\n", tt.front, 1)
+		b := lays(t, us, text)
+		l := labelOf(t, b, "a")
+		assert.Equal(t, tt.use, l.Use, tt.name)
+		assert.Contains(t, l.Basis, tt.basis, tt.name)
+	}
+	// At the pass a step holds for minutes what the card keeps for days: the label is for what is put away.
+	text := strings.Replace(written("Pressed lamb", "- 1 kg cooked lamb", "Press the **cooked lamb**.|fridge|keep: 2 d chilled", "Crisp it.|hob: 1 ring|keep: 15 min hot|serve"), "makes: 1 kg\n", keeps("3 d chilled"), 1)
+	assert.Equal(t, "within 3 days, the day it is made among them", labelOf(t, lays(t, us, text), "a").Use)
+}
+
+// Freezing pauses the count: cooked on Friday 11 June, frozen that day, taken out on Monday the
+// 21st and finished: 7 days from the 11th are the 17th, and ten days in the freezer more the
+// 27th. By hand on the calendar; day 1 is the day of preparation (3-501.17, read).
+func TestFreezingPausesTheCount(t *testing.T) {
+	text := written("Ragout", "- 1 kg cooked beef", "Braise the **cooked beef**.|hob: 1 ring", "Freeze it.|freezer", "Thaw it.|fridge", "Season it.")
+	b := lays(t, us, text)
+	for step, day := range map[int]float64{1: 0, 2: 0.1, 3: 10.2, 4: 10.3} {
+		b.ticksAt("a", step, day, 0)
+	}
+	l := labelOf(t, b, "a")
+	assert.Equal(t, "Sun 27 Jun 2027", l.Use)
+	assert.Contains(t, l.Basis, "counted from Fri 11 Jun 2027; the 10 days in the freezer do not count")
+	// Without the freezer the same days count, from the day it was cooked.
+	b = lays(t, us, strings.ReplaceAll(text, "freezer", "fridge"))
+	for step, day := range map[int]float64{1: 0, 2: 0.1, 3: 2.2, 4: 2.3} {
+		b.ticksAt("a", step, day, 0)
+	}
+	assert.Equal(t, "Thu 17 Jun 2027", labelOf(t, b, "a").Use)
+}
+
+// What goes into a batch passes its date on: stock of Friday that keeps 4 days chilled gives a
+// soup of Sunday that keeps 5 days no later date than Tuesday's.
+func TestDatePassesOn(t *testing.T) {
+	keeps := func(text, days string) string {
+		return strings.Replace(text, "makes: 1 kg\n", "makes: 1 kg\nkeeps: "+days+"\n", 1)
+	}
+	dinnerOf := func(days string) *bench {
+		return laysAll(t, us, map[string]string{
+			"a.md": keeps(written("Soup", "- 1 kg [Stock](b.md)", "Boil the **stock**.|hob: 1 ring"), "5 d chilled"),
+			"b.md": keeps(written("Stock", "- 1 kg chicken bones", "Simmer the **chicken bones**.|hob: 1 ring"), days),
+		})
+	}
+	b := dinnerOf("4 d chilled")
+	b.ticksAt("b", 1, 0, 0)
+	assert.Contains(t, labelOf(t, b, "a").Basis, "no later than Tue 15 Jun 2027, the date of Stock that goes into it", "while the soup is not made")
+	b.ticksAt("a", 1, 2, 0)
+	l := labelOf(t, b, "a")
+	assert.Equal(t, "Tue 15 Jun 2027", l.Use)
+	assert.Contains(t, l.Basis, "the date of Stock, which went into it: the card's own")
+	// A later date of the stock does not lengthen the soup's.
+	b = dinnerOf("30 d chilled")
+	b.ticksAt("b", 1, 0, 0)
+	b.ticksAt("a", 1, 1, 0)
+	assert.Equal(t, "Thu 17 Jun 2027", labelOf(t, b, "a").Use, "the stock's 7 days by the rules")
+	// Frozen stock hands on its count without the days in the freezer: 7 days from the 11th, and 20 more.
+	b = dinnerOf("60 d frozen")
+	b.ticksAt("b", 1, 0, 0)
+	b.ticksAt("a", 1, 20, 0)
+	assert.Equal(t, "Tue 6 Jul 2027", labelOf(t, b, "a").Use, "the soup's own 6 days end sooner than the stock's 7 July")
+	// Dry food hands on none.
+	b = dinnerOf("2 d room")
+	b.ticksAt("b", 1, 0, 0)
+	b.ticksAt("a", 1, 1, 0)
+	assert.Equal(t, "Thu 17 Jun 2027", labelOf(t, b, "a").Use)
 }

@@ -57,6 +57,9 @@ func ServedUndercooked(caution string) bool {
 // Wet reports whether a step's words say that food is cooked in liquid.
 func Wet(text string) bool { return hasAny(tokens(text), wetWords+", poach, steam, blanch, parboil") }
 
+// Reheats reports whether a step's words say that it heats again what was cooked before.
+func Reheats(text string) bool { return hasAny(tokens(text), reheatWords) }
+
 // Boils reports whether a step's words say that food is cooked in boiling water.
 func Boils(text string) bool { return hasAny(tokens(text), "boil, simmer, blanch, parboil") }
 
