@@ -165,7 +165,7 @@ func (s *server) kill(request func()) {
 	after, err := os.ReadFile(s.path)
 	s.w.must(err, "read the data file")
 	s.stop()
-	s.w.must(os.WriteFile(s.path, crashed(s.w.chance, before, after), 0o600), "write what the disk has")
+	s.w.must(os.WriteFile(s.path, crashed(s.w.split(), before, after), 0o600), "write what the disk has")
 	s.start()
 }
 
@@ -195,12 +195,13 @@ func crashed(chance *rand.Rand, before, after []byte) []byte {
 	image := make([]byte, max(len(before), len(after)))
 	copy(image, before)
 	put := func(at, n int) { copy(image[at:min(at+n, len(after))], after[at:]) }
-	switch n := chance.IntN(len(data) + 2); {
-	case n <= len(data) && chance.IntN(2) == 0: // the process was killed after n writes
+	switch chance.IntN(3) {
+	case 0: // the process was killed after some of the writes
+		n := chance.IntN(len(data) + 1)
 		for _, at := range data[:n] {
 			put(at, page)
 		}
-	case n <= len(data): // the power was cut before the first sync
+	case 1: // the power was cut before the first sync
 		for _, at := range data {
 			switch chance.IntN(3) {
 			case 0:
@@ -209,7 +210,7 @@ func crashed(chance *rand.Rand, before, after []byte) []byte {
 				put(at, 512*chance.IntN(page/512))
 			}
 		}
-	default:
+	default: // everything is on disk, the meta page perhaps
 		for _, at := range data {
 			put(at, page)
 		}
@@ -276,17 +277,20 @@ func (s *server) compact() {
 
 // flip changes one bit of the data file.
 func (s *server) flip() {
-	s.stop()
-	if !s.flipped {
-		s.compact()
+	if s.flipped { // one at a time: it is found and repaired first
+		s.w.repair(s)
+		return
 	}
+	s.stop()
+	s.compact()
 	b, err := os.ReadFile(s.path)
 	s.w.must(err, "read the data file")
-	at := s.w.chance.IntN(len(b))
+	chance := s.w.split()
+	at := chance.IntN(len(b))
 	for n := 0; n < 50 && b[at] == 0; n++ { // most of the file is empty: seldom there
-		at = s.w.chance.IntN(len(b))
+		at = chance.IntN(len(b))
 	}
-	bit := 8*at + s.w.chance.IntN(8)
+	bit := 8*at + chance.IntN(8)
 	b[at] ^= 1 << (bit % 8)
 	s.w.must(os.WriteFile(s.path, b, 0o600), "write the data file")
 	s.w.note("bit %d of the data file changes", bit)

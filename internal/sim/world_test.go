@@ -64,6 +64,10 @@ func (w *world) count(what string) { w.counts[what]++ }
 // odds reports true once in n times.
 func (w *world) odds(n int) bool { return w.chance.IntN(n) == 0 }
 
+// split returns a source of chance for something that may draw more or less often, so that
+// all that comes after it stays the same.
+func (w *world) split() *rand.Rand { return rand.New(rand.NewPCG(w.chance.Uint64(), 12)) }
+
 // pick returns one of some values.
 func pick[T any](w *world, from []T) T { return from[w.chance.IntN(len(from))] }
 
