@@ -1,6 +1,7 @@
 package hub_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"log/slog"
@@ -91,10 +92,20 @@ func everything(t require.TestingT, h *hub.Hub, isEvent func(seq uint64) bool) (
 func TestFlippedBitIsNeverServed(t *testing.T) {
 	whole, want := flipSample(t)
 	path := filepath.Join(t.TempDir(), "flipped.db")
+	var inRecords []int // some in pages that are no longer in use
+	for at := range whole {
+		if bytes.HasPrefix(whole[at:], []byte(`"boathouse"`)) {
+			inRecords = append(inRecords, at)
+		}
+	}
 	seen := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		b := append([]byte(nil), whole...)
-		b[rapid.IntRange(0, len(b)-1).Draw(t, "byte")] ^= 1 << rapid.IntRange(0, 7).Draw(t, "bit")
+		at := rapid.IntRange(0, len(b)-1).Draw(t, "byte")
+		if rapid.Bool().Draw(t, "in a record") {
+			at = rapid.SampledFrom(inRecords).Draw(t, "byte of a record")
+		}
+		b[at] ^= 1 << rapid.IntRange(0, 7).Draw(t, "bit")
 		os.Remove(path)
 		require.NoError(t, os.WriteFile(path, b, 0o600))
 		s, err := store.Open(path, store.Options{})
@@ -135,7 +146,7 @@ func TestFlippedBitIsNeverServed(t *testing.T) {
 		}
 	})
 	t.Log(seen)
-	for _, how := range []string{"refused", "damaged", "missing", "whole"} {
+	for _, how := range []string{"damaged", "missing", "whole"} {
 		assert.NotZero(t, seen[how], "the test needs a file that is %s", how)
 	}
 }
