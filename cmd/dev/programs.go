@@ -25,7 +25,7 @@ type program struct {
 var programs = []program{
 	{names: []string{"chromium", "chromium-browser", "google-chrome", "chrome"}, debian: "chromium", use: "the browser tests"},
 	{names: []string{"pdftotext"}, debian: "poppler-utils", use: "reading the printed pages"},
-	{names: []string{"node"}, debian: "nodejs", use: "the page's formatter and its types, and its sync in the simulation"},
+	{names: []string{"node"}, debian: "nodejs", use: "the page's formatter, its types, and tests of its sync"},
 	{names: []string{"npm"}, debian: "npm", use: "fetching the packages of npmPackages"},
 	{names: []string{"WebKitWebDriver"}, debian: "webkit2gtk-driver", use: "the browser tests in WebKit", engine: "webkit"},
 	{names: []string{"Xvfb"}, debian: "xvfb", use: "a screen for WebKit where there is none", engine: "webkit"},

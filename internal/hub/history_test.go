@@ -31,6 +31,7 @@ type phone struct {
 	epoch   string
 	cursor  string
 	chain   string
+	sure    *hub.Position // see hub.Request
 	events  map[string]dinner.Event
 	files   map[string]hub.FileRecord // by revision
 	newest  map[string]string         // file name -> revision
@@ -43,7 +44,7 @@ func (p *phone) String() string { return p.name }
 
 func (p *phone) request(t require.TestingT) hub.Request {
 	chain := p.chain
-	req := hub.Request{Device: p.name, Epoch: p.epoch, After: p.cursor, Chain: &chain}
+	req := hub.Request{Device: p.name, Epoch: p.epoch, After: p.cursor, Chain: &chain, Sure: p.sure}
 	names := map[string]bool{}
 	for _, w := range p.outbox {
 		if id, ok := w.(string); ok {
@@ -93,6 +94,11 @@ func (p *phone) take(t require.TestingT, reply hub.Reply) {
 		}
 	}
 	p.epoch, p.cursor, p.chain = reply.Epoch, reply.Next, reply.Chain
+	if len(reply.Acked) > 0 && reply.End != nil {
+		p.sure = reply.End
+	} else if reply.Reset || !reply.More {
+		p.sure = nil
+	}
 }
 
 // waiting returns the revisions of a file that are beside the newest.

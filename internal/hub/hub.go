@@ -164,6 +164,10 @@ func (h *Hub) pull(tx *store.Tx, req Request, bytes int, reply *Reply) {
 	// another chain is of a log that went on in another way.
 	chain, ok := tx.Chain(after)
 	ok = ok && (after == 0 || req.Chain == nil || *req.Chain == chain.String())
+	if sure := req.Sure; sure != nil && sure.Epoch == reply.Epoch {
+		chain, known := tx.Chain(sure.Seq)
+		ok = ok && known && sure.Seq <= end && sure.Chain == chain.String()
+	}
 	if req.Epoch != reply.Epoch && (req.Epoch != "" || after != 0) || err != nil || after > end || !ok {
 		reply.Reset, after = true, 0
 	}
@@ -178,6 +182,10 @@ func (h *Hub) pull(tx *store.Tx, req Request, bytes int, reply *Reply) {
 	}
 	reply.Next, reply.Chain = strconv.FormatUint(page.Next, 10), next.String()
 	reply.More, reply.Damaged = page.More, page.Damaged
+	if page.More {
+		last, _ := tx.Chain(tx.Seq())
+		reply.End = &Position{Epoch: reply.Epoch, Seq: tx.Seq(), Chain: last.String()}
+	}
 }
 
 // since returns a page of the log, from memory where that has it.

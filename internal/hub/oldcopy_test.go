@@ -133,3 +133,34 @@ func TestMessageOfAnotherHistoryIsNotTaken(t *testing.T) {
 	assert.Nil(t, n.From, "the phone must fetch")
 	assert.False(t, bytes.Contains(message, []byte(tick(4, start).ID)))
 }
+
+// TestOldCopyIsNoticedBeforeAPhoneHasReadAll: a phone that is still fetching the log sends a
+// tick, which is acknowledged. Then the file goes back to a moment that the phone's cursor has
+// not passed.
+func TestOldCopyIsNoticedBeforeAPhoneHasReadAll(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "hobside.db")
+	h, s := serve(t, path)
+	a, b := newPhone("phone-a"), newPhone("phone-b")
+	for n := range 2 * hub.MaxRecords {
+		a.makes(tick(n, start))
+		if len(a.outbox) == hub.MaxRecords {
+			a.syncs(t, h)
+		}
+	}
+	before, err := os.ReadFile(path)
+	require.NoError(t, err)
+	mine := tick(5000, start)
+	b.makes(mine)
+	reply := sync1(t, h, b.request(t))
+	b.take(t, reply)
+	require.True(t, reply.More)
+	require.Empty(t, b.outbox, "it is acknowledged")
+	require.NoError(t, s.Close())
+
+	setBack(t, path, before)
+	h, _ = serve(t, path)
+	b.syncs(t, h)
+	a.syncs(t, h)
+	assert.Contains(t, a.events, mine.ID)
+	assert.Nil(t, b.sure)
+}

@@ -20,6 +20,10 @@ type Request struct {
 	Events []json.RawMessage `json:"events"`
 	Files  []json.RawMessage `json:"files"`
 
+	// Sure is the end of the log when records of this phone were acknowledged, while its
+	// cursor is not there yet: a file that went back to before it has lost them.
+	Sure *Position `json:"sure,omitempty"`
+
 	// Keep makes files earlier revisions: the newest revision of each name stays the
 	// newest. An import sends the history of a card so.
 	Keep bool `json:"keep,omitempty"`
@@ -51,6 +55,7 @@ type Reply struct {
 	Reset   bool            `json:"reset"`            // the phone's cursor is not valid here: it must send all it has again
 	Next    string          `json:"next"`             // the phone's cursor from now on
 	Chain   string          `json:"chain"`            // the chain at Next
+	End     *Position       `json:"end,omitempty"`    // the end of the log, where more follows
 	More    bool            `json:"more"`             // more records follow Next
 	Now     int64           `json:"now"`              // the server's clock, Unix milliseconds
 	Device  string          `json:"device,omitempty"` // the name under which this phone signs; absent on the server's own machine

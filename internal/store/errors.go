@@ -20,6 +20,7 @@ var (
 	ErrFormat   = errors.New("the data file is of another release")
 	ErrFull     = errors.New("there is no room left for the data file")
 	ErrClosed   = errors.New("the data file is closed")
+	ErrPanic    = errors.New("a fault in this program")
 	ErrReplaced = errors.New("the data file was deleted or replaced while it was open")
 	ErrFailed   = errors.New("the disk failed") // nothing more is written until the file is opened again
 )
@@ -49,17 +50,45 @@ func isFull(err error) bool {
 	return false
 }
 
-// guard runs fn and turns a panic into an error that wraps [ErrDamaged]. bbolt
-// trusts its pages: one that the disk changed makes it panic or read outside the
-// file, and neither may end the server.
+// guard runs fn and turns a panic into an error. bbolt trusts its pages: one that the
+// disk changed makes it panic or read outside the file, and neither may end the server.
+// Such an error wraps [ErrDamaged]. A panic of our own code is a fault of the program,
+// not of the file, and wraps [ErrPanic].
 func guard(fn func() error) (err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("%w: one of its pages can't be read%w", ErrDamaged, &Panic{Cause: r, Stack: debug.Stack()})
+		r := recover()
+		if r == nil {
+			return
+		}
+		p := &Panic{Cause: r, Stack: debug.Stack()}
+		if _, fault := r.(interface{ Addr() uintptr }); fault || panickedIn("go.etcd.io/bbolt") {
+			err = fmt.Errorf("%w: one of its pages can't be read%w", ErrDamaged, p)
+		} else {
+			err = fmt.Errorf("%w%w", ErrPanic, p)
 		}
 	}()
 	return fn()
+}
+
+// panickedIn reports whether the function that panicked belongs to a module. It is to be
+// called by the deferred function that recovers.
+func panickedIn(module string) bool {
+	pcs := make([]uintptr, 64)
+	frames := runtime.CallersFrames(pcs[:runtime.Callers(1, pcs)])
+	panicked := false
+	for {
+		f, more := frames.Next()
+		switch {
+		case f.Function == "runtime.gopanic":
+			panicked = true
+		case panicked && !strings.HasPrefix(f.Function, "runtime."):
+			return strings.HasPrefix(f.Function, module)
+		}
+		if !more {
+			return false
+		}
+	}
 }
 
 // A Panic is the part of an error that a panic caused. It adds the panic's words to the

@@ -34,11 +34,13 @@ func TestStoreAgainstModel(t *testing.T) {
 		path := filepath.Join(dir, fmt.Sprintf("%d.db", run))
 		t.Cleanup(func() { os.Remove(path) })
 		var told []store.Record // to a follower, since the file is new
+		var chains []store.Chain
 		open := func() *store.Store {
 			s := storetest.Open(t, path, store.Options{})
 			from, err := s.Follow(func(written []store.Written) {
 				for _, w := range written {
 					told = append(told, w.Record)
+					chains = append(chains, w.Chain)
 					if w.Event != nil {
 						want, err := json.Marshal(w.Event)
 						assert.NoError(t, err)
@@ -114,6 +116,11 @@ func TestStoreAgainstModel(t *testing.T) {
 						head, err := tx.Head(name)
 						require.NoError(t, err)
 						require.Equal(t, want, head)
+					}
+					for i, want := range chains {
+						chain, ok := tx.Chain(uint64(i + 1))
+						require.True(t, ok)
+						require.Equal(t, want, chain)
 					}
 					newest, err := tx.Newest()
 					require.Equal(t, m.newest, newest)

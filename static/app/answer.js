@@ -29,6 +29,7 @@ import { noteWaiting } from './waiting.js';
  * @property {string} [awaits]
  * @property {string[]} [settles]
  */
+/** @typedef {{ epoch: string, seq: string, chain: string }} Place */
 /**
  * @typedef {object} Reply
  * @property {string} epoch
@@ -36,6 +37,7 @@ import { noteWaiting } from './waiting.js';
  * @property {string} next
  * @property {string} chain the hash over the log up to next
  * @property {boolean} more there is more to fetch
+ * @property {Place} [end] the end of the log, where there is more to fetch
  * @property {number} now the server's clock, Unix milliseconds
  * @property {string} role
  * @property {string} [device] the name that the server knows this phone by
@@ -102,6 +104,10 @@ export async function take(reply, sent, offered) {
     kept.put(reply.epoch, 'epoch');
     kept.put(next, 'cursor');
     kept.put(chain, 'chain');
+    // What was acknowledged is beyond the cursor while there is more to fetch. A server that has
+    // lost it since must find out.
+    if (reply.acked.length && reply.end) kept.put(reply.end, 'sure');
+    else if (reply.reset || !reply.more) kept.delete('sure');
     kept.put(reply.role, 'role');
     // This phone signs as the server knows it, so that its own events stay its own.
     if (reply.device) kept.put(reply.device, 'device');

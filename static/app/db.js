@@ -8,7 +8,7 @@
  *     events  every event of every dinner, by id
  *     outbox  what the server has not confirmed yet, in the order made
  *     parked  what the server refused, with its reason
- *     meta    device, cursor, epoch, chain, offset, last (stamp), where, role, views (their form)
+ *     meta    device, cursor, epoch, chain, sure, offset, last (stamp), where, role, views (their form)
  *     views   the last answers of the engine as text, to paint from before it has started, and the
  *             drafts of texts that are being edited
  * @module

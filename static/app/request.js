@@ -82,10 +82,15 @@ export async function request() {
  */
 async function place() {
   const { store } = (await db()).transaction('meta');
-  const [epoch, after, chain] = await Promise.all(
-    ['epoch', 'cursor', 'chain'].map((key) => store.get(key)),
+  const [epoch, after, chain, sure] = await Promise.all(
+    ['epoch', 'cursor', 'chain', 'sure'].map((key) => store.get(key)),
   );
-  return { epoch: epoch ?? '', after: after ?? '0', chain: chain ?? '' };
+  return {
+    epoch: epoch ?? '',
+    after: after ?? '0',
+    chain: chain ?? '',
+    ...(sure ? { sure } : {}),
+  };
 }
 
 /** What to send with the next request. */
