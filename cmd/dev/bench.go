@@ -17,7 +17,7 @@ var benches = []struct{ name, budget, pattern, room string }{
 	{"card", "compile within 1.3 × goldmark's parse", "Compile|Goldmark|Parse", "./internal/card"},
 	{"explode", "explode the demo dinner in 0.1 ms, 1,000 cards in 15 ms", "Explode", "./internal/demand"},
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
-	{"find", "find among 10,000 cards: 10 ms", "Find", "./internal/engine"},
+	{"find", "find among 10,000 cards: 10 ms", "Find", "./internal/library"},
 	{"plan", "plan the demo dinner in 60 ms, re-plan in 30 ms; 400 steps in 0.5 s", "Demo|RePlan|Growth", "./internal/plan"},
 	{"growth", "1,000 dinners: size, time to open and to check", "ThousandDinners", "./internal/store"},
 }
