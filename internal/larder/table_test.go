@@ -230,3 +230,17 @@ func BenchmarkReadFoods(b *testing.B) {
 		readFoods(foodsText)
 	}
 }
+
+// A part of an animal never takes the weight of the whole one.
+func TestPartsDoNotWeighAsTheWhole(t *testing.T) {
+	for i := range foods {
+		f := &foods[i]
+		each := Near{f, true}.Each(quantity.Each.Name)
+		if each.Value.Float64() >= 1000 {
+			assert.Contains(t, []string{"chicken", "chicken piece", "jointed chicken", "chicken joint", "butternut squash", "pineapple"}, f.Name)
+		}
+	}
+	for item, grams := range map[string]int{"chicken thighs": 0, "chicken wings": 90, "chicken": 1800, "new potatoes": 60, "potatoes": 213, "baby carrots": 12} {
+		assert.Equal(t, grams, int(Nearest(item).Each(quantity.Each.Name).Value.Float64()), item)
+	}
+}
