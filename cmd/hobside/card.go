@@ -15,6 +15,7 @@ import (
 	"hobside/internal/document"
 	"hobside/internal/engine"
 	"hobside/internal/folder"
+	"hobside/internal/larder/composition"
 )
 
 // cardPage is `hobside card FILE`: one card, scaled.
@@ -45,6 +46,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	if err := loadBeside(e, files[0]); err != nil {
 		return err
 	}
+	e.SetCompositions(composition.Rows())
 	call := engine.ReadCall{Name: filepath.Base(files[0]), Text: text}
 	var page engine.PageView
 	if *of != "" || *hundred != "" { // items are found by their names on the card as typed
@@ -175,6 +177,9 @@ func printCard(w io.Writer, page *engine.PageView) error {
 			fmt.Fprintln(w, "\nSaves")
 		}
 		fmt.Fprintf(w, "- %s\n", s)
+	}
+	if err := printNutrition(w, c.Nutrition); err != nil {
+		return err
 	}
 	for i, f := range page.Problems {
 		if i == 0 {

@@ -92,3 +92,27 @@ func TestGuestsCommandReadsMenu(t *testing.T) {
 	assert.True(t, answer.Guests[0].Clashes[0].Sure)
 	assert.True(t, answer.Guests[2].Clashes[0].NotChecked)
 }
+
+// A card says what it consists of, and what share of its weight is known.
+func TestCardSaysItsNutrition(t *testing.T) {
+	code, out, problems := hobside(t, "card", "../../content/cards/almond-praline.md", "--format", "json")
+	require.Equal(t, 0, code, problems)
+	var page struct {
+		Card struct {
+			Nutrition struct {
+				EU      []struct{ Name, Text string }
+				Share   float64
+				Missing []string
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &page))
+	n := page.Card.Nutrition
+	assert.InDelta(t, 1, n.Share, 0.05, "%v", n.Missing)
+	require.Len(t, n.EU, 8)
+	assert.Equal(t, "energy", n.EU[0].Name)
+	code, out, _ = hobside(t, "card", "../../content/cards/light-chicken-stock.md")
+	assert.Equal(t, 0, code)
+	assert.Contains(t, out, "too little is known")
+	assert.Contains(t, out, "what is strained off")
+}

@@ -116,6 +116,8 @@ type CardPage struct {
 	Steps  []PageStep `json:"steps"`
 	Saves  []string   `json:"saves"`
 	Asides []string   `json:"asides"` // amounts outside the published working ranges
+
+	Nutrition *NutritionView `json:"nutrition"` // null where the compositions of foods are not loaded
 }
 
 // PageItem is a line of a scaled formula with its ratio.

@@ -7,6 +7,7 @@ import (
 	"reflect"
 
 	"hobside/internal/dinner"
+	"hobside/internal/larder"
 	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
@@ -20,7 +21,12 @@ type Engine struct {
 	dinners  map[string]*followed      // by dinner ID
 	cautions map[cautionKey][][]string // of the steps of a card
 	show     quantity.Prefs            // how amounts are shown
+
+	compositions larder.Compositions // of foods; none until they are set
 }
+
+// SetCompositions says what foods consist of. Without it no card has a nutrition.
+func (e *Engine) SetCompositions(c larder.Compositions) { e.compositions = c }
 
 // New returns an engine with an empty library that shows metric amounts to the
 // gram.

@@ -90,6 +90,14 @@ func (n *Nutrition) Add(grams float64, of Nutrition) {
 	}
 }
 
+// NotBelowZero sets to zero what is less, after something was taken off that had more of
+// a nutrient than the table says of the whole.
+func (n *Nutrition) NotBelowZero() {
+	for i := range nutrients {
+		n.Has[i], n.Known[i] = max(0, n.Has[i]), max(0, n.Known[i])
+	}
+}
+
 // Per returns the nutrition of so many grams where the whole weighs whole grams.
 func (n Nutrition) Per(grams, whole float64) Nutrition {
 	if whole <= 0 {

@@ -365,6 +365,8 @@ export interface CardPage {
   saves: string[];
   /** amounts outside the published working ranges */
   asides: string[];
+  /** null where the compositions of foods are not loaded */
+  nutrition: NutritionView | null;
 }
 
 /** An Event is one thing that happened, made once on a device and never changed. */
@@ -738,6 +740,26 @@ export interface PageStep {
 }
 
 /**
+ * NutritionView is what a card consists of, by the EU's and the US's rules. The lists of figures
+ * are empty where too little is known.
+ */
+export interface NutritionView {
+  /** in 100 g */
+  eu: DeclarationLine[];
+  /** in 100 g */
+  us: DeclarationLine[];
+  euPortion: DeclarationLine[];
+  usPortion: DeclarationLine[];
+  /** "1 piece, 85 g"; "" where the card makes no pieces */
+  portion: string;
+  /** of the weight that has a composition, 0 to 1 */
+  share: number;
+  /** what has none */
+  missing: string[];
+  assumed: string[];
+}
+
+/**
  * A Stamp is a hybrid logical clock reading. Stamps order all events the same way on every device:
  * by Wall, then Count, then the event's Device and ID.
  */
@@ -969,6 +991,16 @@ export interface Entry {
   back: string;
   /** what is asked about it, "" for nothing */
   doubt: string;
+}
+
+/** A DeclarationLine is one line of a nutrition declaration. */
+export interface DeclarationLine {
+  name: string;
+  /** not rounded, in Unit; for energy in kJ (EU) or kcal (US) */
+  value: number;
+  unit: string;
+  /** rounded as the rules say: "1.3 g", "<0.5 g" */
+  text: string;
 }
 
 /** PlateView is one line of a course. */

@@ -1,0 +1,50 @@
+package engine
+
+import (
+	"hobside/internal/card"
+	"hobside/internal/demand"
+	"hobside/internal/larder"
+)
+
+// NutritionView is what a card consists of, by the EU's and the US's rules. The lists of
+// figures are empty where too little is known.
+type NutritionView struct {
+	EU        []larder.DeclarationLine `json:"eu"` // in 100 g
+	US        []larder.DeclarationLine `json:"us"` // in 100 g
+	EUPortion []larder.DeclarationLine `json:"euPortion"`
+	USPortion []larder.DeclarationLine `json:"usPortion"`
+	Portion   string                   `json:"portion"` // "1 piece, 85 g"; "" where the card makes no pieces
+	Share     float64                  `json:"share"`   // of the weight that has a composition, 0 to 1
+	Missing   []string                 `json:"missing"` // what has none
+	Assumed   []string                 `json:"assumed"`
+}
+
+// nutrition writes what a card of the library consists of, nil without compositions.
+func (e *Engine) nutrition(c *card.Card) *NutritionView {
+	if e.compositions == nil || c == nil {
+		return nil
+	}
+	cards := map[string]*card.Card{}
+	for _, f := range e.library {
+		if f.Card != nil {
+			cards[f.Card.ID] = f.Card
+		}
+	}
+	cards[c.ID] = c
+	f := demand.NutritionOf(cards, c.ID, e.compositions)
+	v := &NutritionView{EU: []larder.DeclarationLine{}, US: []larder.DeclarationLine{}, EUPortion: []larder.DeclarationLine{}, USPortion: []larder.DeclarationLine{},
+		Share: f.Share(), Missing: list(f.Missing), Assumed: list(f.Assumed)}
+	if f.Share() < demand.Enough {
+		return v
+	}
+	if f.Grams > 0 {
+		per := f.Nutrition.Per(100, f.Grams)
+		v.EU, v.US = per.EUDeclaration(), per.USDeclaration()
+	}
+	if f.Portions > 0 {
+		per := f.Nutrition.Per(1, f.Portions)
+		v.EUPortion, v.USPortion = per.EUDeclaration(), per.USDeclaration()
+		v.Portion = "1 " + c.Makes.Unit.Name
+	}
+	return v
+}
