@@ -38,7 +38,7 @@ func Allergens(in Input) []PlateSheet {
 	for i, course := range in.Menu.Courses {
 		for j, plate := range course.Plates {
 			w := sheetWalk{in: in, sheet: PlateSheet{Course: i + 1, Plate: j + 1}, on: map[string]bool{}}
-			w.card(plate.Card, nil, nil)
+			w.card(plate.Card, "", nil, nil)
 			w.sheet.sort()
 			out = append(out, w.sheet)
 		}
@@ -62,7 +62,7 @@ type sheetWalk struct {
 	on    map[string]bool // cards on the path, against loops
 }
 
-func (w *sheetWalk) card(id string, via, without []string) {
+func (w *sheetWalk) card(id, save string, via, without []string) {
 	c := w.in.Cards[id]
 	if c == nil {
 		w.unknown(append(slices.Clone(via), id))
@@ -93,11 +93,12 @@ func (w *sheetWalk) card(id string, via, without []string) {
 			w.unknown(append(slices.Clone(via), word+", as its author says"))
 		}
 	}
+	in := inPot(c, save)
 	for i, it := range c.Items {
 		switch {
-		case it.Optional && w.in.Leave[c.ID][i+1]:
+		case it.Optional && w.in.Leave[c.ID][i+1], in != nil && !in[i+1]:
 		case it.Card != "":
-			w.card(it.Card, via, without)
+			w.card(it.Card, it.Save, via, without)
 		default:
 			w.item(it, via, without)
 		}

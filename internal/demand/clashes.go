@@ -43,7 +43,7 @@ func Clashes(in Input, d *Demand) []Clash {
 				for _, word := range in.Menu.Guests[g-1].NotChecked {
 					w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: larder.Suggest(word), Via: []string{plate.Name}})
 				}
-				w.card(plate.Card, nil, nil)
+				w.card(plate.Card, "", nil, nil)
 				for _, c := range w.out {
 					c.Group, c.Course, c.Line, c.Plate = g, i+1, j+1, plate.Name
 					out = append(out, c)
@@ -61,9 +61,9 @@ type clashWalk struct {
 	out   []Clash
 }
 
-// card checks one card. Without holds the allergens that the authors of the cards
+// card checks one card, or what is in its by-product where save names one. Without holds the allergens that the authors of the cards
 // above declare absent.
-func (w *clashWalk) card(id string, via, without []string) {
+func (w *clashWalk) card(id, save string, via, without []string) {
 	c := w.in.Cards[id]
 	if c == nil || w.on[id] {
 		return
@@ -80,12 +80,13 @@ func (w *clashWalk) card(id string, via, without []string) {
 			}
 		}
 	}
+	in := inPot(c, save)
 	for i, it := range c.Items {
-		if it.Optional && w.in.Leave[c.ID][i+1] {
+		if it.Optional && w.in.Leave[c.ID][i+1] || in != nil && !in[i+1] {
 			continue
 		}
 		if it.Card != "" {
-			w.card(it.Card, via, without)
+			w.card(it.Card, it.Save, via, without)
 			continue
 		}
 		w.item(it, via, without)

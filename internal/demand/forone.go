@@ -11,7 +11,7 @@ import (
 // component.
 func AllergensOf(in Input, id string) PlateSheet {
 	w := sheetWalk{in: in, on: map[string]bool{}}
-	w.card(id, nil, nil)
+	w.card(id, "", nil, nil)
 	w.sheet.sort()
 	return w.sheet
 }

@@ -112,7 +112,7 @@ func TestStrainedStockHasNoFigure(t *testing.T) {
 // Yolks and whites together are the egg: what is set aside takes its own composition with
 // it. SR28 01123, 01124 and 01125 agree within 5 % of the fat.
 func TestByProductTakesItsOwnComposition(t *testing.T) {
-	in := dinner(t, supper, map[string]string{"plate": "---\nmakes: 170 g\nsaves: egg whites, 330 g\n---\n\n# Yolks\n\n## Formula\n\n- 500 g egg\n\n## Method\n\n1. Part the **egg**.\n   - hands: 5 min\n"})
+	in := dinner(t, supper, map[string]string{"plate": "---\nmakes: 170 g\n---\n\n# Yolks\n\n## Formula\n\n- 500 g egg\n\n## Method\n\n1. Part the **egg**.\n   - hands: 5 min\n\n## Saves\n\n- egg whites: 330 g\n"})
 	f := NutritionOf(in.Cards, "plate", composition.Rows())
 	assert.InEpsilon(t, 1.7*26.54, f.Nutrition.Has[larder.Fat], 0.06, "SR28 01125: 26.54 g of fat in 100 g of yolk")
 	assert.InDelta(t, 1, f.Share(), 1e-9)
