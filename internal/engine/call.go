@@ -22,6 +22,7 @@ import (
 //	labels   ClockCall     LabelsView    a label for each thing that is made
 //	validate ValidateCall  ValidateView  which events the server would refuse
 //	revision TextCall      RevisionView  the name of a text's revision
+//	guests   GuestsCall    GuestsView    the rows of a form as the lines of an event
 //	figure   FigureCall    FigureView    what a typed figure says, or both readings of it (figure.go)
 
 // File is one card, menu or kitchen by its file name.
@@ -32,7 +33,8 @@ type File struct {
 
 // LoadCall replaces the library.
 type LoadCall struct {
-	Files []File `json:"files"`
+	Files     []File            `json:"files"`
+	Revisions map[string]string `json:"revisions,omitempty"` // by file name: what its text should be, where that is known
 }
 
 // LibraryView lists the library.
@@ -40,6 +42,7 @@ type LibraryView struct {
 	Files    []LibraryFile      `json:"files"`
 	Problems []document.Problem `json:"problems"` // of each file and of the files together
 	Avoid    []string           `json:"avoid"`    // words for what guests can't have, to pick from
+	Damaged  []string           `json:"damaged"`  // revisions that were left out, because their texts are not what they name
 }
 
 // LibraryFile is one line of the library.
@@ -195,6 +198,23 @@ type TextCall struct {
 // RevisionView names a revision: the first 24 hex digits of the text's SHA-256.
 type RevisionView struct {
 	Revision string `json:"revision"`
+}
+
+// GuestsCall holds what a cook filled in of guests who can't have something.
+type GuestsCall struct {
+	Rows []GuestRow `json:"rows"`
+}
+
+// GuestRow is one group of guests as typed.
+type GuestRow struct {
+	Covers string `json:"covers"`
+	No     string `json:"no"` // "fish, gluten"
+	Note   string `json:"note"`
+}
+
+// GuestsView is the rows as the event of the kind "guests" has them.
+type GuestsView struct {
+	Text string `json:"text"`
 }
 
 // Failure is the answer when a call can't be done: what, and what to do.

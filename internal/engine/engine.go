@@ -72,6 +72,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, validate)
 	case "revision":
 		answer, err = do(in, revision)
+	case "guests":
+		answer, err = do(in, guestLines)
 	case "figure":
 		answer, err = do(in, e.figure)
 	default:

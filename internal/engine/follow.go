@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hobside/internal/dinner"
+	"hobside/internal/monitor"
 	"hobside/internal/quantity"
 )
 
@@ -44,13 +45,34 @@ func (e *Engine) apply(in ApplyCall) (*Sheet, error) {
 
 // take adds events and writes the dinner anew when they changed it, or always.
 func (e *Engine) take(f *followed, texts map[string]string, events []dinner.Event, always bool) *Sheet {
+	texts, damaged := whole(texts)
 	changed := f.Take(texts, events)
-	sheet := &Sheet{State: f.State()}
+	sheet := &Sheet{State: f.State(), Damaged: damaged, Written: e.written(f)}
 	if f.Worked() != nil && (changed || always) {
 		f.view = e.dinnerView(f)
 		sheet.Dinner = f.view
 	}
 	return sheet
+}
+
+// written returns the texts of what was weighed and read in a dinner, by event.
+func (e *Engine) written(f *followed) map[string]string {
+	texts := map[string]string{}
+	for _, of := range f.State().Measures {
+		for _, m := range of {
+			if m.Amount.Unit == nil {
+				continue // the text gave none
+			}
+			texts[m.Event] = quantity.Written(m.Amount)
+		}
+	}
+	reader := monitor.Reader{Show: e.show}
+	for _, of := range f.State().Temps {
+		for _, t := range of {
+			texts[t.Event] = reader.Degrees(t.C)
+		}
+	}
+	return texts
 }
 
 // prefs changes how amounts are shown.
@@ -61,7 +83,7 @@ func (e *Engine) prefs(in Prefs) (*Sheet, error) {
 	}
 	e.show = show
 	if in.Dinner == "" {
-		return &Sheet{}, nil
+		return &Sheet{Written: map[string]string{}}, nil
 	}
 	f, err := e.opened(in.Dinner)
 	if err != nil {

@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"slices"
+
 	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/larder"
@@ -10,11 +12,33 @@ import (
 // load replaces the library and checks all its files together.
 func (e *Engine) load(in LoadCall) (*LibraryView, error) {
 	e.library = make(library.Set, len(in.Files))
+	damaged := []string{}
 	for _, f := range in.Files {
+		if r := in.Revisions[f.Name]; r != "" && dinner.Revision(f.Text) != r {
+			damaged = append(damaged, r)
+			continue
+		}
 		e.library[f.Name] = e.cache.Compile(f.Name, f.Text)
 	}
 	e.index = library.NewIndex(e.library)
-	return e.libraryView(), nil
+	v := e.libraryView()
+	v.Damaged = damaged
+	return v, nil
+}
+
+// whole returns the texts that are what their revisions name, and the revisions of
+// the others.
+func whole(texts map[string]string) (good map[string]string, damaged []string) {
+	good = make(map[string]string, len(texts))
+	for revision, text := range texts {
+		if dinner.Revision(text) == revision {
+			good[revision] = text
+		} else {
+			damaged = append(damaged, revision)
+		}
+	}
+	slices.Sort(damaged)
+	return good, damaged
 }
 
 // find searches the library.

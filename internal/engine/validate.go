@@ -1,6 +1,9 @@
 package engine
 
-import "hobside/internal/dinner"
+import (
+	"hobside/internal/dinner"
+	"hobside/internal/menu"
+)
 
 // validate checks events from outside the phone, such as those of a backup
 // file, by the server's rule.
@@ -17,4 +20,13 @@ func validate(in ValidateCall) (*ValidateView, error) {
 // revision names a text's revision.
 func revision(in TextCall) (*RevisionView, error) {
 	return &RevisionView{Revision: dinner.Revision(in.Text)}, nil
+}
+
+// guestLines writes the rows of a form as the lines of an event.
+func guestLines(in GuestsCall) (*GuestsView, error) {
+	rows := make([]menu.GuestRow, len(in.Rows))
+	for i, r := range in.Rows {
+		rows[i] = menu.GuestRow(r)
+	}
+	return &GuestsView{Text: menu.GuestLines(rows)}, nil
 }

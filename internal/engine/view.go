@@ -136,4 +136,7 @@ type FactView struct {
 type Sheet struct {
 	Dinner *DinnerView   `json:"dinner,omitempty"`
 	State  *dinner.State `json:"state,omitempty"` // missing when no dinner was named
+
+	Damaged []string          `json:"damaged"` // revisions that were left out, because their texts are not what they name
+	Written map[string]string `json:"written"` // by event: what was weighed or read, "1.62 kg", "64 °C"
 }

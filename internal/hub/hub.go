@@ -134,6 +134,7 @@ func (h *Hub) answer(tx *store.Tx, req Request, in *intake, reply *Reply) error 
 	if err != nil {
 		return err
 	}
+	h.wanted(tx, req, &in.space, reply)
 	h.pull(tx, req, in.space.forPage(), reply)
 	for _, f := range heads {
 		last := ""

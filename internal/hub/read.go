@@ -38,6 +38,9 @@ func ReadRequest(body []byte) (Request, error) {
 	if n := len(req.Events) + len(req.Files); n > MaxRecords {
 		return req, fmt.Errorf("%w: it has %d records; send at most %d at a time", ErrRequest, n, MaxRecords)
 	}
+	if len(req.Want) > MaxWanted {
+		return req, fmt.Errorf("%w: it wants %d texts; ask for at most %d at a time", ErrRequest, len(req.Want), MaxWanted)
+	}
 	if !isWord(req.Device, 1) {
 		return req, fmt.Errorf("%w: its device is not 1 to 64 letters, digits, - or _", ErrRequest)
 	}
@@ -76,6 +79,8 @@ func readOffer(raw json.RawMessage) (Offer, error) {
 		return o, errors.New("what it was edited from is not a revision")
 	case o.Beside != "" && !dinner.IsRevision(o.Beside), len(o.Settles) > maxSettles, slices.ContainsFunc(o.Settles, func(r string) bool { return !dinner.IsRevision(r) }):
 		return o, errors.New("what it is beside, or was chosen over, is not a revision")
+	case o.Revision != "" && o.Revision != dinner.Revision(o.Text):
+		return o, errors.New("its text was damaged on the phone: it is not what its revision names")
 	case len(o.Text) > MaxText:
 		return o, fmt.Errorf("%s has %d bytes, over the %d that fit: make two of it", o.Name, len(o.Text), MaxText)
 	case strings.Count(o.Text, "\n") > MaxLines:

@@ -32,6 +32,10 @@ type Request struct {
 	// import brought.
 	Import bool `json:"import,omitempty"`
 
+	// Want names up to MaxWanted revisions whose texts the phone lost: what it has in
+	// their place is not what they name.
+	Want []string `json:"want,omitempty"`
+
 	// From returns the device that sent the request, as the store has it at the moment
 	// of tx. It fails with [store.ErrNoDevice] when the device was revoked meanwhile.
 	// The server sets it from the cookie; nil is the server's own machine.
@@ -44,6 +48,8 @@ type Offer struct {
 	Name string `json:"name"`
 	Base string `json:"base"` // the revision it was edited from, "" for a new file
 	Text string `json:"text"`
+
+	Revision string `json:"revision,omitempty"` // what the phone has noted of the text; "" when it has not
 
 	Beside  string   `json:"beside,omitempty"`  // of a revision that is sent back, see store.File
 	Settles []string `json:"settles,omitempty"` // the revisions beside the newest that somebody chose this text over
@@ -68,6 +74,7 @@ type Reply struct {
 	Damaged []store.Damaged `json:"damaged,omitempty"` // records before Next that the server can't read
 	Events  []dinner.Event  `json:"events"`
 	Files   []FileRecord    `json:"files"`
+	Texts   []WantedText    `json:"texts,omitempty"` // of the revisions that the phone wants
 }
 
 // A Refusal says why the server refuses an event or a file.

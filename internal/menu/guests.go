@@ -26,6 +26,45 @@ func ParseGuests(lines string) ([]Guests, []document.Problem) {
 	return p.menu.Guests, p.Done()
 }
 
+// A GuestRow is a group of guests as a cook fills in a form. No may hold several
+// words, "fish, no gluten".
+type GuestRow struct{ Covers, No, Note string }
+
+// GuestLines writes the rows of a form as lines that [ParseGuests] reads. A row
+// that excludes nothing is left out; one without covers is for one.
+func GuestLines(rows []GuestRow) string {
+	var lines []string
+	plain := strings.NewReplacer("(", " ", ")", " ", "\n", " ", "\r", " ")
+	for _, r := range rows {
+		var words []string
+		for _, word := range strings.FieldsFunc(plain.Replace(r.No), func(c rune) bool { return c == ',' || c == ';' }) {
+			word = strings.ToLower(strings.TrimSpace(word))
+			for _, no := range [...]string{"no ", "without "} {
+				if what, ok := strings.CutPrefix(word, no); ok {
+					word = strings.TrimSpace(what)
+					break
+				}
+			}
+			if word != "" {
+				words = append(words, "no "+word)
+			}
+		}
+		if len(words) == 0 {
+			continue
+		}
+		covers := strings.TrimSpace(r.Covers)
+		if covers == "" {
+			covers = "1"
+		}
+		line := covers + " covers: " + strings.Join(words, ", ")
+		if note := strings.TrimSpace(plain.Replace(r.Note)); note != "" {
+			line += " (" + note + ")"
+		}
+		lines = append(lines, line)
+	}
+	return strings.Join(lines, "\n")
+}
+
 // MoreGuestsThan returns, in words, what is wrong and what to do when the groups of
 // guests come to more than the covers. Over is false when they do not.
 func MoreGuestsThan(covers int, groups []Guests) (msg, do string, over bool) {

@@ -39,3 +39,45 @@ func TestEmptyGuestListHasNoProblems(t *testing.T) {
 	assert.Empty(t, got)
 	assert.Empty(t, problems)
 }
+
+func TestGuestLinesOfAForm(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		rows []GuestRow
+		want string
+	}{
+		{"one word", []GuestRow{{"2", "fish", ""}}, "2 covers: no fish"},
+		{"several, with and without no", []GuestRow{{"1", "Fish, no gluten; without  milk", ""}}, "1 covers: no fish, no gluten, no milk"},
+		{"a note", []GuestRow{{" 3 ", "fish", " by the (left) door\n"}}, "3 covers: no fish (by the  left  door)"},
+		{"no covers", []GuestRow{{"", "fish", ""}}, "1 covers: no fish"},
+		{"nothing excluded", []GuestRow{{"2", " , ", "by the door"}, {"1", "nuts", ""}}, "1 covers: no nuts"},
+		{"a bracket in the word", []GuestRow{{"2", "nuts (all)", ""}}, "2 covers: no nuts  all"},
+		{"none", nil, ""},
+	} {
+		assert.Equal(t, tt.want, GuestLines(tt.rows), tt.name)
+	}
+}
+
+// TestGuestLinesAreReadBack: what a form gives is what the guests' lines say.
+func TestGuestLinesAreReadBack(t *testing.T) {
+	word := rapid.SampledFrom(append(larder.EverydayWords(), "walnuts", "chicken thighs", "crème fraîche", "tree nuts"))
+	rapid.Check(t, func(t *rapid.T) {
+		var rows []GuestRow
+		var want []string
+		for range rapid.IntRange(0, 4).Draw(t, "rows") {
+			n := strconv.Itoa(rapid.IntRange(1, 40).Draw(t, "covers"))
+			words := rapid.SliceOfNDistinct(word, 1, 3, rapid.ID[string]).Draw(t, "words")
+			note := rapid.StringMatching(`[a-z]{0,6}`).Draw(t, "note")
+			rows = append(rows, GuestRow{n, strings.Join(words, rapid.SampledFrom([]string{", ", ",no ", "; "}).Draw(t, "mark")), note})
+			want = append(want, n+"|"+strings.Join(words, "+")+"|"+note)
+		}
+		groups, problems := ParseGuests(GuestLines(rows))
+		var got []string
+		for _, g := range groups {
+			got = append(got, strconv.Itoa(g.Covers)+"|"+strings.Join(g.Exclude, "+")+"|"+g.Note)
+		}
+		if len(problems) > 0 || strings.Join(got, "\n") != strings.Join(want, "\n") {
+			t.Fatalf("%q\nread: %q\nwant: %q\n%v", GuestLines(rows), got, want, problems)
+		}
+	})
+}

@@ -20,12 +20,12 @@ func (w *watching) keptCold(own safety.Limit) {
 		state := map[safety.State]LimitState{safety.Met: Met, safety.Failed: Failed}[h.State]
 		text := w.limit(h.Limit) + ": " + string(h.State)
 		if h.State == safety.Failed {
-			text += ", " + w.degrees(h.WorstC) + " at the worst"
+			text += ", " + w.Degrees(h.WorstC) + " at the worst"
 		}
 		w.line(state, text, h.Limit.Source)
 		if i == 0 {
 			v.State = state
 		}
 	}
-	v.Line = w.degrees(last.TempC) + " at " + w.clock(last.Minute) + "; " + w.asks(own) + "."
+	v.Line = w.Degrees(last.TempC) + " at " + w.clock(last.Minute) + "; " + w.asks(own) + "."
 }

@@ -168,7 +168,7 @@ func (w *watching) coolLine(limits []safety.Limit, f *safety.Forecast, measured 
 	line := "Not read yet."
 	if n := len(w.counted); n > 0 {
 		last := w.counted[n-1]
-		line = w.degrees(last.TempC) + " at " + w.clock(last.Minute) + "."
+		line = w.Degrees(last.TempC) + " at " + w.clock(last.Minute) + "."
 	}
 	switch {
 	case v.State == Met:

@@ -53,7 +53,7 @@ func (w *watching) heating() {
 
 // ahead returns the one line: what was read, what is asked, when it will be there.
 func (w *watching) ahead(l safety.Limit, h safety.Held, last safety.Reading) string {
-	read := w.degrees(last.TempC) + " at " + w.clock(last.Minute)
+	read := w.Degrees(last.TempC) + " at " + w.clock(last.Minute)
 	if h.Met {
 		return "Reached at " + w.clock(h.At) + ": " + w.asks(l) + "."
 	}

@@ -52,7 +52,7 @@ func (w *watching) asks(l safety.Limit) string {
 // limit writes a limit in this cook's degrees.
 func (w *watching) limit(l safety.Limit) string {
 	if l.Source.Status == safety.Card && l.HasTemp { // "at once" is a code's word
-		return string(l.Bound) + " " + w.degrees(l.TempC)
+		return string(l.Bound) + " " + w.Degrees(l.TempC)
 	}
 	text := l.String()
 	if w.Show.System == quantity.US && l.HasTemp {
@@ -63,9 +63,9 @@ func (w *watching) limit(l safety.Limit) string {
 
 // heldText writes how a limit on heat stands.
 func (w *watching) heldText(h safety.Held) string {
-	got := "hottest " + w.degrees(h.MaxC)
+	got := "hottest " + w.Degrees(h.MaxC)
 	if h.Minutes > 0 {
-		got = safety.Span(h.Minutes) + " at or over " + w.degrees(h.Limit.TempC)
+		got = safety.Span(h.Minutes) + " at or over " + w.Degrees(h.Limit.TempC)
 	}
 	if h.Met {
 		got = "reached at " + w.clock(h.At) + "; " + got

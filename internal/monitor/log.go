@@ -177,7 +177,7 @@ func (r *Reader) entries() map[string][]Entry {
 		}
 		switch {
 		case ev.Kind == dinner.KindTemperature && ev.TempC != nil:
-			en.Text = r.degrees(*ev.TempC)
+			en.Text = r.Degrees(*ev.TempC)
 		case ev.Kind == dinner.KindNote:
 			en.Text, en.Note = ev.Text, true
 		default:

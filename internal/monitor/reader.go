@@ -38,9 +38,9 @@ const (
 // amount writes an amount as this cook reads it.
 func (r *Reader) amount(a quantity.Amount) string { return quantity.Show(a, r.Show) }
 
-// degrees writes a temperature as this cook reads it; where that is in °F, the °C
+// Degrees writes a temperature as this cook reads it; where that is in °F, the °C
 // stand beside it.
-func (r *Reader) degrees(c float64) string {
+func (r *Reader) Degrees(c float64) string {
 	if r.Show.System == quantity.US && !math.IsNaN(c) && math.Abs(c) < 1e6 {
 		return quantity.ShowFahrenheit(c) + " (" + safety.Celsius(c) + ")"
 	}

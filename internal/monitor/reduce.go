@@ -75,6 +75,6 @@ func (w *watching) boil() {
 		return
 	}
 	if c, err := safety.BoilingC(float64(k.AltitudeM)); err == nil {
-		w.line(None, "Water boils at "+w.degrees(c)+" at "+strconv.Itoa(k.AltitudeM)+" m", safety.Source{Publication: safety.BoilingSource})
+		w.line(None, "Water boils at "+w.Degrees(c)+" at "+strconv.Itoa(k.AltitudeM)+" m", safety.Source{Publication: safety.BoilingSource})
 	}
 }

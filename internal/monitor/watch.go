@@ -180,7 +180,7 @@ func (w *watching) readings() {
 		w.out.Asks = append(w.out.Asks, ask)
 	}
 	for i, t := range temps {
-		w.out.Points = append(w.out.Points, Point{Event: t.Event, At: t.At, Text: w.degrees(t.C), C: t.C, Who: w.who(t.Event, t.Device), Counted: !odd[i]})
+		w.out.Points = append(w.out.Points, Point{Event: t.Event, At: t.At, Text: w.Degrees(t.C), C: t.C, Who: w.who(t.Event, t.Device), Counted: !odd[i]})
 	}
 }
 

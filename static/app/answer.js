@@ -5,6 +5,7 @@
  * one transaction with the cursor.
  * @module
  */
+import { countDamage, regain } from './damage.js';
 import { meta, save } from './db.js';
 import { countWaiting, observe } from './events.js';
 import { apply, reopen } from './follow.js';
@@ -45,8 +46,10 @@ import { noteWaiting } from './waiting.js';
  * @property {string[]} acked ids of the records that are on the server's disk
  * @property {{ id: string, why: string }[]} refused
  * @property {string} [trouble] why the server did not do all
+ * @property {{ seq: string, why: string }[]} [damaged] records that the server can't read
  * @property {Event[]} events
  * @property {FileRecord[]} files
+ * @property {{ revision: string, text: string }[]} [texts] those that this phone had lost
  */
 
 /**
@@ -90,6 +93,8 @@ export async function take(reply, sent, offered) {
     // A helper keeps to itself what only a cook may send; made a cook, it has that to offer.
     if (reply.reset || (meta.role === 'helper' && reply.role !== 'helper'))
       await offerAgain(tx, reply);
+    await countDamage(tx, reply);
+    await regain(tx, reply);
     const kept = tx.objectStore('meta');
     // The stream may have gone further while this answer was on its way.
     const was = await kept.get('cursor');
@@ -122,15 +127,16 @@ export async function take(reply, sent, offered) {
   if (reply.acked.length || reply.refused.length || reply.reset) {
     await countWaiting();
   }
+  const came = reply.files.length > 0 || !!reply.texts?.length;
   const rest = {
-    ...(reply.files.length ? { files: true } : {}),
+    ...(came ? { files: true } : {}),
     ...(lost ? { restamped: true } : {}),
   };
-  if (reply.files.length) filesCame.value++;
+  if (came) filesCame.value++;
   if (news.length) eventsCame.value++;
   broadcast({ ...(news.length ? { events: news } : {}), ...rest, net: 'on' });
   // The open dinner may have waited for a file that came now.
-  if (lost || reply.files.length) reopen();
+  if (lost || came) reopen();
   else if (news.length) apply(news);
 }
 

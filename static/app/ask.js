@@ -199,7 +199,7 @@ export function ask(method, call, files = []) {
 }
 
 /**
- * Ask the engine. Throws what it says when it can't.
+ * Ask the engine. Throws Failed with what it says when it can't.
  * @template {keyof Calls} M
  * @param {M} method
  * @param {Calls[M][0]} call
@@ -210,9 +210,19 @@ export async function call(method, call, files) {
   return read(await ask(method, call, files));
 }
 
+/** What the engine says when it can't do a call. */
+export class Failed extends Error {
+  /** @param {import('./engine.d.ts').Failure} failure */
+  constructor(failure) {
+    super(failure.error);
+    /** the texts of which one is meant, where what was typed can be read in two ways */
+    this.meant = failure.meant ?? [];
+  }
+}
+
 /** An answer read; a failure thrown. @param {string} json @returns {any} */
 export function read(json) {
   const answer = JSON.parse(json);
-  if (answer && typeof answer.error === 'string') throw new Error(answer.error);
+  if (answer && typeof answer.error === 'string') throw new Failed(answer);
   return answer;
 }

@@ -11,6 +11,7 @@ import { Top, TickRow } from './parts.js';
 import { entry, Written } from './entries.js';
 import { Strip } from './strip.js';
 import { Opening } from './dinner.js';
+import { NotFound } from './lost.js';
 import { Means } from './means.js';
 
 /** @typedef {import('./engine.d.ts').CardView} CardView */
@@ -35,7 +36,12 @@ export function Batch() {
         !d
           ? html`<${Opening} />`
           : !card || !batch
-            ? html`<h1>This card is not in the dinner any more.</h1>`
+            ? html`<${NotFound}
+                what="This card is not in the dinner."
+                why="It may have been taken out, or the address is mistyped."
+                href=${to.dinner(r.id)}
+                way="To the dinner"
+              />`
             : html`<${Sheet} card=${card} batch=${batch} />`
       }
     </main>

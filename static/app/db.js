@@ -8,7 +8,8 @@
  *     events  every event of every dinner, by id
  *     outbox  what the server has not confirmed yet, in the order made
  *     parked  what the server refused, with its reason
- *     meta    device, cursor, epoch, chain, sure, offset, last (stamp), where, role, views (their form)
+ *     meta    device, cursor, epoch, chain, sure, offset, last (stamp), where, role, views (their
+ *             form), damaged (places in the server's log), lost (texts)
  *     views   the last answers of the engine as text, to paint from before it has started, and the
  *             drafts of texts that are being edited
  * @module
@@ -135,6 +136,7 @@ export async function texts(revisions) {
  * @type {{
  *   device: string, cursor: string, epoch: string, chain: string, offset: number,
  *   last: import('./engine.d.ts').Stamp, where: string, role: string, views: string,
+ *   damaged: string[], lost: import('./damage.js').Lost[],
  * }}
  */
 export const meta = {
@@ -147,6 +149,8 @@ export const meta = {
   where: '',
   role: '',
   views: '',
+  damaged: [],
+  lost: [],
 };
 
 /**

@@ -5,6 +5,7 @@
  */
 import { html, signal, useComputed, useDerived } from './html.js';
 import { emit } from './events.js';
+import { Damage } from './damage.js';
 import { covers, dinner, last, serve, tick, trouble, stepAt } from './state.js';
 import { minute } from './clock.js';
 import { route, to } from './router.js';
@@ -71,6 +72,7 @@ export function DinnerHead({ at }) {
       </span>
     </p>
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+    <${Damage} />
     <${Faces} at=${at} />
   </div>`;
 }

@@ -10,6 +10,7 @@ import { call, engine } from './ask.js';
 import { now } from './clock.js';
 import { library, newest, revisions, saveFile } from './library.js';
 import { go, route, to } from './router.js';
+import { NotFound } from './lost.js';
 import { Problems, Top } from './parts.js';
 import { Markdown } from './page.js';
 import { when } from './words.js';
@@ -56,6 +57,18 @@ export function Edit() {
     area.current?.focus();
     area.current?.setSelectionRange(at, at + 1);
   };
+  if (name && ready.value === name + '?')
+    return html`
+      <${Top} at="cards" />
+      <main id="edit-page" class="narrow" data-file=${name}>
+        <${NotFound}
+          what="This card is not on this phone."
+          why=${'There is no file “' + name + '” here, and no draft of it.'}
+          href="#/cards"
+          way="To the cards"
+        />
+      </main>
+    `;
   const v = view.value;
   const errors = v?.problems.filter((f) => f.severity === 'error').length ?? 0;
   return html`
@@ -168,7 +181,7 @@ async function begin(name) {
   text.value = kept?.text ?? file?.text ?? blank;
   older.value = all;
   if (kept) saved.value = 'Your words from before, not saved to the card yet.';
-  ready.value = name + '!';
+  ready.value = name + (name && !file && !kept ? '?' : '!');
 }
 
 /** @param {string} name */

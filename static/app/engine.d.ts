@@ -17,12 +17,15 @@ export interface Calls {
   labels: [ClockCall, LabelsView];
   validate: [ValidateCall, ValidateView];
   revision: [TextCall, RevisionView];
+  guests: [GuestsCall, GuestsView];
   figure: [FigureCall, FigureView];
 }
 
 /** LoadCall replaces the library. */
 export interface LoadCall {
   files: File[];
+  /** by file name: what its text should be, where that is known */
+  revisions?: Record<string, string>;
 }
 
 /** LibraryView lists the library. */
@@ -32,6 +35,8 @@ export interface LibraryView {
   problems: Problem[];
   /** words for what guests can't have, to pick from */
   avoid: string[];
+  /** revisions that were left out, because their texts are not what they name */
+  damaged: string[];
 }
 
 /**
@@ -90,6 +95,10 @@ export interface Sheet {
   dinner?: DinnerView;
   /** missing when no dinner was named */
   state?: State;
+  /** revisions that were left out, because their texts are not what they name */
+  damaged: string[];
+  /** by event: what was weighed or read, "1.62 kg", "64 °C" */
+  written: Record<string, string>;
 }
 
 /** ApplyCall adds events; Texts holds revisions they newly pin. */
@@ -263,6 +272,16 @@ export interface TextCall {
 /** RevisionView names a revision: the first 24 hex digits of the text's SHA-256. */
 export interface RevisionView {
   revision: string;
+}
+
+/** GuestsCall holds what a cook filled in of guests who can't have something. */
+export interface GuestsCall {
+  rows: GuestRow[];
+}
+
+/** GuestsView is the rows as the event of the kind "guests" has them. */
+export interface GuestsView {
+  text: string;
 }
 
 /** FigureCall holds what a cook typed in a window that asks for one figure. */
@@ -684,6 +703,14 @@ export interface RefusedView {
   id: string;
   /** in words for the cook */
   why: string;
+}
+
+/** GuestRow is one group of guests as typed. */
+export interface GuestRow {
+  covers: string;
+  /** "fish, gluten" */
+  no: string;
+  note: string;
 }
 
 /** FigureReading is one way to read a figure, as an event holds it. */

@@ -6,12 +6,14 @@
  */
 import { html, signal, useEffect, useRef } from './html.js';
 import { emit } from './events.js';
-import { measures, notes, temps } from './state.js';
+import { Asked, useFigure } from './figure.js';
+import { measures, notes, temps, written } from './state.js';
 import { now, minute } from './clock.js';
 import { Dialog } from './parts.js';
 import { settings } from './settings.js';
 import { when } from './words.js';
 
+/** @typedef {import('./engine.d.ts').FigureReading} FigureReading */
 /**
  * @typedef {{
  *   what: 'weigh' | 'probe' | 'note', on: string, unit?: string, title: string,
@@ -22,106 +24,150 @@ import { when } from './words.js';
 /** The open window: what, on which key, in which unit. */
 export const entry = signal(/** @type {Entry | null} */ (null));
 
+/** The units that can be chosen for a weight, besides the one it is asked in. */
 const units = ['g', 'kg', 'ml', 'L', 'piece'];
-
-/** Units as a scale's face has them; an event names them in full. @type {Record<string, string>} */
-const short = { kilogram: 'kg', gram: 'g', litre: 'L', millilitre: 'ml', pound: 'lb', ounce: 'oz' };
 
 /** The window that is open, if one is. */
 export function EntryWindow() {
   const e = entry.value;
-  const field = useRef(/** @type {any} */ (null));
-  useEffect(() => {
-    field.current?.focus();
-  }, [e]);
   if (!e) return null;
   const close = () => {
     entry.value = null;
   };
-  const say = (/** @type {SubmitEvent} */ ev) => {
+  return html`<${Dialog} id="entry" title=${e.title} close=${close}>
+    ${e.what === 'note' ? html`<${Note} e=${e} close=${close} />` : null}
+    ${e.what === 'weigh' ? html`<${Weight} e=${e} close=${close} />` : null}
+    ${e.what === 'probe' ? html`<${Temperature} e=${e} close=${close} />` : null}
+  <//>`;
+}
+
+/** @typedef {{ e: Entry, close: () => void }} Part */
+
+/** @param {Part} props */
+function Note({ e, close }) {
+  const say = (/** @type {any} */ ev) => {
     ev.preventDefault();
-    const form = new FormData(/** @type {HTMLFormElement} */ (ev.target));
-    const text = String(form.get('value') ?? '').trim();
-    const figure = text.replace(',', '.');
+    const text = ev.target.elements.value.value.trim();
     if (!text) return;
-    if (e.what === 'note') emit('note', e.on, { text, start: now() });
-    else if (!/^-?\d+(\.\d+)?$/.test(figure)) {
-      field.current?.setCustomValidity('A figure, like 1.4');
-      field.current?.reportValidity();
-      return;
-    } else if (e.what === 'weigh')
-      emit('measure', e.on, {
-        amount: { qty: figure, unit: String(form.get('unit')) },
-        start: now(),
-      });
-    else {
-      // the old one stays in the log, taken back
-      if (e.amend) emit('undo', '', { undo: e.amend.event });
-      const c =
-        form.get('unit') === '°F'
-          ? Math.round(((Number(figure) - 32) * 500) / 9) / 100
-          : Number(figure);
-      emit('temperature', e.on, { tempC: c, start: e.amend?.at ?? now() });
-    }
+    emit('note', e.on, { text, start: now() });
     close();
   };
-  const clear = () => field.current?.setCustomValidity('');
-  const input =
-    e.what === 'note'
-      ? html`<label>
-          Note
-          <textarea ref=${field} id="entry-value" name="value" rows="4" maxlength="2000"></textarea>
-        </label>`
-      : html`<div class="row figures">
-          <label>
-            ${e.what === 'probe' ? 'Temperature' : 'Amount'}
-            <input
-              ref=${field}
-              id="entry-value"
-              name="value"
-              inputmode="decimal"
-              autocomplete="off"
-              onInput=${clear}
-            />
-          </label>
-          ${
-            e.what === 'probe'
-              ? html`<label>
-                  In
-                  <select id="entry-unit" name="unit">
-                    ${['°C', '°F'].map(
-                      (u) =>
-                        html`<option
-                          value=${u}
-                          selected=${(u === '°F') === (settings.system.value === 'us')}
-                        >
-                          ${u}
-                        </option>`,
-                    )}
-                  </select>
-                </label>`
-              : null
-          }
-          ${
-            e.what === 'weigh'
-              ? html`<label>
-                  Unit
-                  <select id="entry-unit" name="unit">
-                    ${[...new Set([e.unit || 'kg', ...units])].map(
-                      (u) =>
-                        html`<option value=${u} selected=${u === (e.unit || 'kg')}>${u}</option>`,
-                    )}
-                  </select>
-                </label>`
-              : null
-          }
-        </div>`;
-  return html`<${Dialog} id="entry" title=${e.title} close=${close}>
-    <form onSubmit=${say}>
-      ${input}
-      <button type="submit" class="main wide" id="entry-save">Write it down</button>
-    </form>
-  <//>`;
+  return html`<form onSubmit=${say}>
+    <label>
+      Note
+      <textarea
+        ref=${useFocus(e)}
+        id="entry-value"
+        name="value"
+        rows="4"
+        maxlength="2000"
+      ></textarea>
+    </label>
+    <button type="submit" class="main wide" id="entry-save">Write it down</button>
+  </form>`;
+}
+
+/** @param {Part} props */
+function Weight({ e, close }) {
+  const first = e.unit || 'kg';
+  return html`<${FigureForm}
+    e=${e}
+    close=${close}
+    of="amount"
+    label="Amount"
+    among="Unit"
+    units=${[...new Set([first, ...units])]}
+    first=${first}
+    take=${(/** @type {FigureReading} */ r) => {
+      if (r.amount) emit('measure', e.on, { amount: r.amount, start: now() });
+    }}
+  />`;
+}
+
+/** @param {Part} props */
+function Temperature({ e, close }) {
+  const take = (/** @type {FigureReading} */ r) => {
+    if (r.tempC === null) return;
+    // the old one stays in the log, taken back
+    if (e.amend) emit('undo', '', { undo: e.amend.event });
+    emit('temperature', e.on, { tempC: r.tempC, start: e.amend?.at ?? now() });
+  };
+  return html`<${FigureForm}
+    e=${e}
+    close=${close}
+    of="temperature"
+    label="Temperature"
+    among="In"
+    units=${['°C', '°F']}
+    first=${settings.system.value === 'us' ? '°F' : '°C'}
+    take=${take}
+  />`;
+}
+
+/**
+ * A figure and its unit.
+ * @param {Part & {
+ *   of: string, label: string, among: string, units: string[], first: string,
+ *   take: (r: FigureReading) => void,
+ * }} props
+ */
+function FigureForm({ e, close, of, label, among, units, first, take }) {
+  const typed = useRef({ text: '', unit: '' });
+  const figure = useFigure((r) => {
+    take(r);
+    close();
+  });
+  const say = (/** @type {any} */ ev) => {
+    ev.preventDefault();
+    const { value, unit } = ev.target.elements;
+    typed.current = { text: value.value.trim(), unit: unit.value };
+    if (typed.current.text) figure.read({ of, ...typed.current });
+  };
+  const noteIt = () => {
+    emit('note', e.on, { text: typed.current.text + ' ' + typed.current.unit, start: now() });
+    close();
+  };
+  return html`<form onSubmit=${say}>
+    <div class="row figures">
+      <label>
+        ${label}
+        <input
+          ref=${useFocus(e)}
+          id="entry-value"
+          name="value"
+          inputmode="decimal"
+          autocomplete="off"
+          onInput=${figure.clear}
+        />
+      </label>
+      <label>
+        ${among}
+        <select id="entry-unit" name="unit" onChange=${figure.clear}>
+          ${units.map((u) => html`<option value=${u} selected=${u === first}>${u}</option>`)}
+        </select>
+      </label>
+    </div>
+    <${Asked} figure=${figure} />
+    ${
+      figure.failed
+        ? html`<button type="button" class="wide" id="entry-note" onClick=${noteIt}>
+            Write it down as a note
+          </button>`
+        : null
+    }
+    <button type="submit" class="main wide" id="entry-save" disabled=${figure.reading}>
+      ${figure.reading ? 'Reading it …' : 'Write it down'}
+    </button>
+  </form>`;
+}
+
+/** The field to type in, once the window is open. @param {Entry} e */
+function useFocus(e) {
+  const field = useRef(/** @type {any} */ (null));
+  useEffect(() => {
+    field.current?.focus();
+  }, [e]);
+  return field;
 }
 
 /** What was written down on a key, newest last. @param {{ on: string }} props */
@@ -135,17 +181,11 @@ export function Written({ on }) {
     ${m.map(
       (x, i) =>
         html`<li class=${i < m.length - 1 ? 'old' : ''}>
-          Weighed <b>${plain(x.amount.qty)} ${short[x.amount.unit ?? ''] ?? x.amount.unit}</b>
+          Weighed <b>${written.value[x.event] ?? '…'}</b>
           ${at(x.at)}
         </li>`,
     )}
-    ${t.map((x) => html`<li>Core <b>${x.c} °C</b>${at(x.at)}</li>`)}
+    ${t.map((x) => html`<li>Core <b>${written.value[x.event] ?? '…'}</b>${at(x.at)}</li>`)}
     ${n.map((x) => html`<li>${x.text}${at(x.at)}</li>`)}
   </ul>`;
-}
-
-/** "7/5", exact, as a figure for the eye: 1.4. @param {string} q */
-function plain(q) {
-  const [a, b] = q.split('/').map(Number);
-  return b ? String(Number((a / b).toPrecision(6))) : q;
 }

@@ -8,9 +8,10 @@
 import { batch, effect } from './html.js';
 import { db, save } from './db.js';
 import { ask, read, restarts } from './ask.js';
+import { discard } from './damage.js';
 import { overlay } from './overlay.js';
 import { settings } from './settings.js';
-import { dinner, dinnerID, folded, from, show, state, stepAt, trouble } from './state.js';
+import { dinner, dinnerID, folded, from, show, state, stepAt, trouble, written } from './state.js';
 import { pinned, textsOf, withLeftOut } from './pinned.js';
 
 /** @typedef {import('./engine.d.ts').State} State */
@@ -72,6 +73,7 @@ export async function follow(id) {
     base = null;
     pending = [];
     mine.clear();
+    written.value = {};
     show(null);
   });
   await fromDisk(id);
@@ -97,7 +99,9 @@ async function fromDisk(id) {
   const early = pending; // taps made while the disk was read
   batch(() => {
     const s = /** @type {Sheet} */ (JSON.parse(sheet));
-    base = newer ? JSON.parse(newer).state : (s.state ?? null);
+    const last = /** @type {Sheet} */ (newer ? JSON.parse(newer) : s);
+    base = last.state ?? null;
+    written.value = last.written;
     dinner.value = s.dinner ?? null;
     from.value = 'disk';
     const kinds = ['tick', 'timer', 'covers', 'serve', 'way', 'leave'];
@@ -177,6 +181,9 @@ export function prefer() {
   });
 }
 
+/** When the engine has taken what it was given so far. */
+export const settled = () => turn;
+
 /** @param {() => Promise<void>} fn */
 function inTurn(fn) {
   turn = turn.then(fn).catch((err) => {
@@ -197,6 +204,7 @@ function take(id, json, holds) {
   if (dinnerID.peek() !== id || !state) return;
   batch(() => {
     base = state;
+    written.value = sheet.written;
     pending = pending.filter((ev) => !holds?.has(ev.id));
     if (sheet.dinner) dinner.value = withLeftOut(sheet.dinner);
     from.value = 'engine';
@@ -204,6 +212,7 @@ function take(id, json, holds) {
     folded.value++;
     again();
   });
+  discard(sheet.damaged).catch(() => {});
   keep(id, sheet, state, json);
 }
 

@@ -10,6 +10,7 @@ import { newID } from './db.js';
 import { emit } from './events.js';
 import { go, route, to } from './router.js';
 import { library, pins } from './library.js';
+import { NotFound } from './lost.js';
 import { GuestRows, linesOf, rowsOf } from './guestrows.js';
 import { Stepper, Top } from './parts.js';
 
@@ -71,6 +72,7 @@ export function Fresh() {
         ...(menu.needs.length ? menu.needs : [menu.name]).filter((name) => name !== menu.kitchen),
         ...(kitchen ? [kitchen] : []),
       ]);
+      const guests = f.guests && (await linesOf(f.guests));
       const id = newID();
       await emit(
         'open',
@@ -88,7 +90,7 @@ export function Fresh() {
         },
         id,
       );
-      if (f.guests) await emit('guests', '', { text: linesOf(f.guests) }, id);
+      if (guests !== null) await emit('guests', '', { text: guests }, id);
       go(to.dinner(id));
       form.value = none;
     } catch (err) {
@@ -98,10 +100,13 @@ export function Fresh() {
   return html`
     <${Top} at="home" />
     <main id="fresh" class="narrow">
-      <h1>${menu?.title ?? 'A new dinner'}</h1>
+      ${menu ? html`<h1>${menu.title}</h1>` : null}
       ${
         !menu
-          ? html`<p class="wait">This menu is not on the phone yet.</p>`
+          ? html`<${NotFound}
+              what="This menu is not on this phone."
+              why="It comes when the server is reached, if the server has it."
+            />`
           : html`<form onSubmit=${make} class="form">
               <${Stepper}
                 id="new-covers"

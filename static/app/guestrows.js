@@ -5,6 +5,7 @@
  * @module
  */
 import { html } from './html.js';
+import { call } from './ask.js';
 import { library } from './library.js';
 
 /** @typedef {import('./engine.d.ts').GuestGroup} GuestGroup */
@@ -15,27 +16,10 @@ export const rowsOf = (groups) =>
   groups.map((g) => ({ covers: String(g.covers), no: g.exclude.join(', '), note: g.note }));
 
 /**
- * The rows as the lines of a menu's guests, which is how an event says them. Rows with nothing in
- * them are left out.
+ * The rows as the lines of a menu's guests, which is how an event says them. The engine writes them.
  * @param {Row[]} rows
  */
-export const linesOf = (rows) =>
-  rows
-    .filter((r) => r.no.trim())
-    .map((r) => {
-      const no = r.no
-        .split(',')
-        .map((w) => w.trim().replace(/^(no|without)\s+/i, ''))
-        .filter(Boolean);
-      const note = r.note.replace(/[()\n]/g, ' ').trim();
-      return (
-        (r.covers.trim() || '1') +
-        ' covers: ' +
-        no.map((w) => 'no ' + w).join(', ') +
-        (note ? ' (' + note + ')' : '')
-      );
-    })
-    .join('\n');
+export const linesOf = async (rows) => (await call('guests', { rows })).text;
 
 /** The rows. @param {{ rows: Row[], change: (rows: Row[]) => void }} props */
 export function GuestRows({ rows, change }) {

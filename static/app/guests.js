@@ -35,9 +35,8 @@ export function Guests() {
             : d.guests.map(
                 (g) => html`<section class="guest" data-clashes=${g.clashes.length}>
                   <h2>
-                    ${count(g.covers, 'cover')}${
-                      g.exclude.length ? html` without ${g.exclude.join(', ')}` : ''
-                    }
+                    ${count(g.covers, 'cover')}
+                    ${g.exclude.length ? html` without ${g.exclude.join(', ')}` : ''}
                   </h2>
                   ${g.note ? html`<p class="soft">${g.note}</p>` : null}
                   <${Clashes} clashes=${g.clashes} />
@@ -98,6 +97,18 @@ export function Guests() {
  */
 function Change({ d }) {
   const rows = useSignal(/** @type {import('./guestrows.js').Row[] | null} */ (null));
+  const trouble = useSignal('');
+  const keep = async (/** @type {Event} */ e) => {
+    e.preventDefault();
+    try {
+      const text = await linesOf(rows.peek() ?? []);
+      emit('guests', '', { text });
+      rows.value = null;
+      trouble.value = '';
+    } catch (err) {
+      trouble.value = 'Not taken: ' + (err instanceof Error ? err.message : err);
+    }
+  };
   if (!rows.value)
     return html`<p class="tools">
       <button
@@ -110,20 +121,14 @@ function Change({ d }) {
         Change
       </button>
     </p>`;
-  return html`<form
-    class="form"
-    onSubmit=${(/** @type {Event} */ e) => {
-      e.preventDefault();
-      emit('guests', '', { text: linesOf(rows.value ?? []) });
-      rows.value = null;
-    }}
-  >
+  return html`<form class="form" onSubmit=${keep}>
     <${GuestRows}
       rows=${rows.value}
       change=${(/** @type {import('./guestrows.js').Row[]} */ r) => {
         rows.value = r;
       }}
     />
+    ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     <div class="row">
       <button type="submit" class="main" id="keep-guests">Take it so</button>
       <button

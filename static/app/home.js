@@ -11,6 +11,7 @@ import { library } from './library.js';
 import { engine } from './ask.js';
 import { minute } from './clock.js';
 import { to } from './router.js';
+import { Damage } from './damage.js';
 import { Top } from './parts.js';
 import { count, day, hour, moment } from './words.js';
 
@@ -55,6 +56,7 @@ export function Home() {
     <${Top} at="home" />
     <main id="home">
       <h1>Dinners</h1>
+      <${Damage} />
       ${
         all?.length
           ? html`<ol class="dinners" id="dinners">

@@ -4,12 +4,12 @@
  * here and not from vendor/, so that there is one copy of each and one place to change it.
  * @module
  */
-import { h, render, Fragment } from '../vendor/preact.js';
+import { h, render, Component, Fragment } from '../vendor/preact.js';
 import { useMemo } from '../vendor/preact-hooks.js';
 import { computed } from '../vendor/signals.js';
 import htm from '../vendor/htm.js';
 
-export { h, render, Fragment };
+export { h, render, Component, Fragment };
 export {
   signal,
   computed,

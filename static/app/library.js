@@ -7,6 +7,7 @@
 import { signal, effect } from './html.js';
 import { db, newID, save, texts } from './db.js';
 import { ask, engine, read } from './ask.js';
+import { discard } from './damage.js';
 import { nameRevision } from './revisions.js';
 import { filesCame } from './server.js';
 import { tell } from './tabs.js';
@@ -39,10 +40,12 @@ async function load() {
   const newest = await texts(names.map((n) => n.revision));
   const all = names.flatMap(({ name }, i) => {
     const file = newest[i];
-    return file ? [{ name, text: file.text }] : [];
+    return file ? [{ name, text: file.text, revision: file.revision }] : [];
   });
   const files = all.filter(mayRead);
-  const json = await ask('load', { files }, files);
+  const revisions = Object.fromEntries(files.map((f) => [f.name, f.revision]));
+  const json = await ask('load', { files, revisions }, files);
+  discard(read(json).damaged).catch(() => {});
   library.value = withLeftOut(
     read(json),
     all.filter((f) => !mayRead(f)).map((f) => f.name),

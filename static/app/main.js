@@ -10,7 +10,7 @@ import { now, startClock } from './clock.js';
 import { go, route, startRouter, to } from './router.js';
 import { wearSettings } from './settings.js';
 import { follow } from './follow.js';
-import { dinner as shown } from './state.js';
+import { absent, dinner as shown } from './state.js';
 import { fillUndo } from './events.js';
 import { startEngine } from './ask.js';
 import { startSync } from './sync.js';
@@ -38,6 +38,9 @@ import { Page } from './page.js';
 import { Edit } from './edit.js';
 import { Settings } from './settingspage.js';
 import { House } from './house.js';
+import { Lost, NoDinner } from './lost.js';
+import { fetched } from './server.js';
+import { PartGuard, ScreenGuard } from './guard.js';
 import { startKeep } from './keep.js';
 import { EntryWindow } from './entries.js';
 import { TimerWindow } from './strip.js';
@@ -62,6 +65,7 @@ const screens = {
   edit: Edit,
   settings: Settings,
   house: House,
+  lost: Lost,
 };
 
 /** Newer version, offered everywhere but at the stove. */
@@ -75,12 +79,14 @@ function Offer() {
 }
 
 function App() {
-  const Screen = screens[route.value.at] ?? Home;
+  const { at, id } = route.value;
+  const missing = id && at !== 'new' && absent.value && fetched.value;
+  const Screen = missing ? NoDinner : (screens[at] ?? Lost);
   return html`
-    <${Screen} />
-    <${EntryWindow} />
-    <${TimerWindow} />
-    <${Offer} />
+    <${ScreenGuard}><${Screen} /><//>
+    <${PartGuard}><${EntryWindow} /><//>
+    <${PartGuard}><${TimerWindow} /><//>
+    <${PartGuard}><${Offer} /><//>
     <p class="unseen" role="alert">${said.value}</p>
   `;
 }
@@ -142,7 +148,7 @@ async function start() {
   });
   effect(() => {
     const { card } = route.value; // a card of the dinner, else a file
-    const title = shown.value?.cards.find((c) => c.id === card)?.title;
+    const title = shown.value?.cards?.find((c) => c.id === card)?.title;
     document.title = 'Hobside' + (title ? ': ' + title : '');
   });
   keepGlimpse();

@@ -10,7 +10,8 @@
 /** @typedef {import('./db.js').Revision} Revision */
 /**
  * @typedef {{
- *   id: string, name: string, base: string, text: string, beside?: string, settles?: string[],
+ *   id: string, name: string, base: string, text: string, revision?: string,
+ *   beside?: string, settles?: string[],
  * }} FileOffer
  */
 
@@ -51,17 +52,7 @@ export async function fill(out, event, records = PAGE) {
       left = true;
       continue;
     }
-    const what =
-      w.type === 'file'
-        ? {
-            id: w.id,
-            name: w.name ?? '',
-            base: w.base ?? '',
-            text: w.text ?? '',
-            ...(w.beside ? { beside: w.beside } : {}),
-            ...(w.settles?.length ? { settles: w.settles } : {}),
-          }
-        : await event(w.id);
+    const what = w.type === 'file' ? offer(w) : await event(w.id);
     if (!what || ('stamp' in what && what.stamp.wall === 0)) continue; // stampEarlier comes first
     const weight = weigh(what);
     if (weight > MOST) {
@@ -78,6 +69,18 @@ export async function fill(out, event, records = PAGE) {
   }
   return { events, files, heavy, left };
 }
+
+/** A file as it is offered. @param {Waiting} w @returns {FileOffer} */
+const offer = (w) => ({
+  id: w.id,
+  name: w.name ?? '',
+  base: w.base ?? '',
+  text: w.text ?? '',
+  // the server refuses a text that was damaged since it was named
+  ...(w.revision ? { revision: w.revision } : {}),
+  ...(w.beside ? { beside: w.beside } : {}),
+  ...(w.settles?.length ? { settles: w.settles } : {}),
+});
 
 /**
  * Revisions so that each comes after the one it was made from; else the older first. The times

@@ -7,6 +7,7 @@ import { html, signal, useEffect } from './html.js';
 import { db, save } from './db.js';
 import { ask, engine, read } from './ask.js';
 import { emit } from './events.js';
+import { Asked, useFigure } from './figure.js';
 import { dinner, from, dinnerID } from './state.js';
 import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
@@ -66,28 +67,7 @@ export function Order() {
                                 : ''
                             }
                             ${l.note ? html`<p class="small">${l.note}</p>` : ''}
-                            ${
-                              l.need
-                                ? html`<form
-                                    class="row figures"
-                                    onSubmit=${(/** @type {any} */ e) => {
-                                      e.preventDefault();
-                                      have(l, e.target.elements.have.value);
-                                    }}
-                                  >
-                                    <label>
-                                      There already${l.unit ? ', ' + l.unit : ''}
-                                      <input
-                                        name="have"
-                                        data-have=${l.key}
-                                        inputmode="decimal"
-                                        autocomplete="off"
-                                      />
-                                    </label>
-                                    <button type="submit">Note</button>
-                                  </form>`
-                                : ''
-                            }
+                            ${l.need ? html`<${Have} line=${l} />` : ''}
                           </details>
                         <//>`,
                       )}
@@ -118,16 +98,33 @@ export function Order() {
 }
 
 /**
- * What is in the house already comes off what is bought: "250" in the line's own unit, or "1,5 kg".
- * @param {import('./engine.d.ts').OrderLine} line
- * @param {string} typed
+ * What is in the house already, which comes off what is bought: "250" in the line's own unit, or
+ * "1,5 kg".
+ * @param {{ line: import('./engine.d.ts').OrderLine }} props
  */
-function have(line, typed) {
-  const [, figure, unit] = /^(\d+(?:[.,]\d+)?)\s*(g|kg|ml|l|oz|lb)?$/i.exec(typed.trim()) ?? [];
-  if (figure)
-    emit('have', line.key, {
-      amount: { qty: figure.replace(',', '.'), unit: unit || line.unit || 'each' },
-    });
+function Have({ line }) {
+  const figure = useFigure((r) => {
+    if (r.amount) emit('have', line.key, { amount: r.amount });
+  });
+  const say = (/** @type {any} */ e) => {
+    e.preventDefault();
+    const text = e.target.elements.have.value.trim();
+    if (text) figure.read({ of: 'amount', text, unit: line.unit });
+  };
+  return html`<form class="row figures" onSubmit=${say}>
+    <label>
+      There already${line.unit ? ', ' + line.unit : ''}
+      <input
+        name="have"
+        data-have=${line.key}
+        inputmode="decimal"
+        autocomplete="off"
+        onInput=${figure.clear}
+      />
+    </label>
+    <button type="submit" disabled=${figure.reading}>Note</button>
+    <${Asked} figure=${figure} />
+  </form>`;
 }
 
 /** @param {string} id @param {boolean} woken */

@@ -4,17 +4,21 @@
  * @module
  */
 import { html, signal, useEffect } from './html.js';
-import { call, engine } from './ask.js';
+import { call, engine, Failed } from './ask.js';
 import { library, loaded } from './library.js';
 import { Versions } from './beside.js';
 import { go, route, to } from './router.js';
+import { NotFound } from './lost.js';
 import { Problems, Top } from './parts.js';
+import { fetched } from './server.js';
 
 /** @typedef {import('./engine.d.ts').PageView} PageView */
 
 const page = signal(/** @type {{ name: string, view: PageView } | null} */ (null));
 const trouble = signal('');
 const make = signal('');
+/** The readings of `make` where it has two. */
+const meant = signal(/** @type {string[]} */ ([]));
 /** The line that `make` is of, 0 for what the card makes; and the lines at 100 %. */
 const line = signal(0),
   hundred = signal(/** @type {number[]} */ ([]));
@@ -26,6 +30,7 @@ export function Page() {
     woken = engine.value === 'ready';
   useEffect(() => {
     make.value = '';
+    meant.value = [];
     line.value = 0;
     hundred.value = [];
   }, [name]);
@@ -33,6 +38,7 @@ export function Page() {
     look(name, make.value);
   }, [name, lib, woken, make.value, line.value, hundred.value]);
   const view = page.value?.name === name ? page.value.view : null;
+  const missing = woken && fetched.value && lib && !lib.files.some((f) => f.name === name);
   return html`
     <${Top} at="cards" />
     <main id="page" class="paper" data-file=${name}>
@@ -44,8 +50,14 @@ export function Page() {
               ? html`<a class="button" href=${to.fresh(name)}>New dinner</a>`
               : null
           }
-          <button type="button" id="print" onClick=${() => print()}>Print</button>
-          <a class="button" id="edit" href=${to.edit(name)}>Edit</a>
+          ${
+            missing
+              ? null
+              : html`
+                  <button type="button" id="print" onClick=${() => print()}>Print</button>
+                  <a class="button" id="edit" href=${to.edit(name)}>Edit</a>
+                `
+          }
         </span>
       </div>
       ${
@@ -60,7 +72,13 @@ export function Page() {
             >
               <label>
                 Make
-                <input id="scale-to" name="make" placeholder=${view.makes} autocomplete="off" />
+                <input
+                  id="scale-to"
+                  name="make"
+                  placeholder=${view.makes}
+                  value=${make.value}
+                  autocomplete="off"
+                />
               </label>
               <label>
                 of
@@ -76,7 +94,24 @@ export function Page() {
           : null
       }
       <${Versions} name=${name} />
-      ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+      ${
+        trouble.value && !missing
+          ? html`<div class="trouble asked" role="alert">
+              <p>${trouble.value}</p>
+              ${meant.value.map(
+                (text) => html`<button
+                  type="button"
+                  data-reading=${text}
+                  onClick=${() => {
+                    make.value = text;
+                  }}
+                >
+                  ${text}
+                </button>`,
+              )}
+            </div>`
+          : null
+      }
       ${
         view
           ? html`
@@ -91,7 +126,18 @@ export function Page() {
                   : null
               }
             `
-          : html`<p class="wait">Reading the card …</p>`
+          : missing
+            ? html`<${NotFound}
+                what="This card is not on this phone."
+                why=${
+                  'There is no file “' +
+                  name +
+                  '” here. It may have another name, or come when the server is reached.'
+                }
+                href="#/cards"
+                way="To the cards"
+              />`
+            : html`<p class="wait">Reading the card …</p>`
       }
     </main>
   `;
@@ -172,7 +218,9 @@ async function look(name, scaled) {
     if (route.peek().card !== name) return;
     page.value = { name, view };
     trouble.value = '';
+    meant.value = [];
   } catch (err) {
+    meant.value = err instanceof Failed ? err.meant : [];
     trouble.value = err instanceof Error ? err.message : String(err);
   }
 }

@@ -142,9 +142,8 @@ function Plate({ d, i, j, p }) {
     ${p.clashes.map(
       (c) =>
         html`<p class="trouble" data-clash=${clashKind(c)}>
-          ${clashTitle(c)}${count(c.covers, 'cover')}${
-            c.notChecked ? '' : html` without ${c.exclude.join(', ')}: ${c.via.join(' › ')}`
-          }
+          ${clashTitle(c)}${count(c.covers, 'cover')}
+          ${c.notChecked ? '' : html` without ${c.exclude.join(', ')}: ${c.via.join(' › ')}`}
         </p>`,
     )}
     <ul class="build">

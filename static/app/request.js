@@ -33,12 +33,21 @@ export async function request() {
         ' kB that the server takes: make two of it',
     );
   const at = await place();
+  const want = ((await (await db()).get('meta', 'lost')) ?? [])
+    .slice(0, WANTED)
+    .map((/** @type {import('./damage.js').Lost} */ l) => l.revision);
   const sent = Date.now();
   const res = await fetch('/api/sync', {
     method: 'POST',
     headers: { 'Content-Type': 'application/json' },
     cache: 'no-store',
-    body: JSON.stringify({ device: meta.device, ...at, events, files }),
+    body: JSON.stringify({
+      device: meta.device,
+      ...at,
+      events,
+      files,
+      ...(want.length ? { want } : {}),
+    }),
     signal: AbortSignal.timeout?.(30_000),
   });
   if (!res.ok) {
@@ -71,6 +80,7 @@ export async function request() {
   return {
     more: reply.more || left || reply.reset || heavy.length > 0,
     moved:
+      !!reply.texts?.length ||
       heavy.length + reply.acked.length + reply.refused.length > 0 ||
       (!reply.reset && further(reply.next, at.after)),
   };
@@ -92,6 +102,9 @@ async function place() {
     ...(sure ? { sure } : {}),
   };
 }
+
+/** How many lost texts one request asks for. */
+const WANTED = 50;
 
 /** What to send with the next request. */
 async function nextPage() {

@@ -19,42 +19,74 @@ import { meta, note } from './db.js';
 
 /** @typedef {{ at: string, id: string, card: string, batch: number, step: string }} Route */
 
-/** @param {string} hash @returns {Route} */
+/** The screens of a dinner that have a word of their own. */
+const faces = ['plan', 'order', 'guests', 'controls', 'labels'];
+
+/**
+ * The screen that an address leads to; "lost" for one that leads nowhere.
+ * @param {string} hash
+ * @returns {Route}
+ */
 export function parse(hash) {
-  const p = hash
-    .replace(/^#\/?/, '')
-    .split('/')
-    .map((w) => {
-      try {
-        return decodeURIComponent(w);
-      } catch {
-        return w;
-      }
-    });
-  const route = { at: 'home', id: '', card: '', batch: 1, step: '' };
-  switch (p[0]) {
-    case 'new':
-      return { ...route, at: 'new', id: p[1] ?? '' };
+  const words = hash.replace(/^#\/?/, '').split('/');
+  while (words.at(-1) === '') words.pop(); // a stroke at the end says nothing
+  const [first = '', ...rest] = words.map(decode);
+  const route = { at: 'lost', id: '', card: '', batch: 1, step: '' };
+  const [name = '', more, ...beyond] = rest;
+  if (first === 's') return ofDinner(route, rest);
+  if (beyond.length) return route;
+  switch (first) {
+    case '':
     case 'settings':
-      return { ...route, at: 'settings' };
     case 'house':
-      return { ...route, at: 'house' };
+      return rest.length ? route : { ...route, at: first || 'home' };
+    case 'new':
+      return more === undefined && name ? { ...route, at: 'new', id: name } : route;
     case 'cards':
-      return { ...route, at: p[1] === 'new' ? 'blank' : 'cards' };
+      if (rest.length === 0) return { ...route, at: 'cards' };
+      return more === undefined && name === 'new' ? { ...route, at: 'blank' } : route;
     case 'card':
-      return { ...route, at: p[2] === 'edit' ? 'edit' : 'page', card: p[1] ?? '' };
-    case 's':
-      route.id = p[1] ?? '';
-      if (['plan', 'order', 'guests', 'controls', 'labels'].includes(p[2]))
-        return { ...route, at: p[2] };
-      if (p[2] === 'pass') return { ...route, at: 'pass', step: p[3] ?? '' };
-      if (p[2] !== 'card') return { ...route, at: 'dinner' };
-      route.card = p[3] ?? '';
-      route.batch = Number(p[4]) || 1;
-      route.step = p[5] ?? '';
-      return { ...route, at: route.step ? 'step' : 'batch' };
+      if (!name || (more !== undefined && more !== 'edit')) return route;
+      return { ...route, at: more ? 'edit' : 'page', card: name };
   }
   return route;
+}
+
+/**
+ * The screen of a dinner: its name, then the words after it.
+ * @param {Route} lost
+ * @param {string[]} words
+ * @returns {Route}
+ */
+function ofDinner(lost, [id = '', face, ...rest]) {
+  const route = { ...lost, id };
+  const whole = (/** @type {string | undefined} */ n) => n === undefined || /^[1-9]\d*$/.test(n);
+  if (!id) return route;
+  if (face === undefined) return { ...route, at: 'dinner' };
+  if (faces.includes(face)) return rest.length ? route : { ...route, at: face };
+  if (face === 'pass') {
+    const [course, ...more] = rest;
+    return more.length || !whole(course) ? route : { ...route, at: 'pass', step: course ?? '' };
+  }
+  const [card, batch, step, ...more] = rest;
+  if (face !== 'card' || !card || !whole(batch) || more.length) return route;
+  if (step !== 'end' && !whole(step)) return route;
+  return {
+    ...route,
+    at: step ? 'step' : 'batch',
+    card,
+    batch: Number(batch ?? 1),
+    step: step ?? '',
+  };
+}
+
+/** A word of an address. @param {string} word */
+function decode(word) {
+  try {
+    return decodeURIComponent(word);
+  } catch {
+    return word;
+  }
 }
 
 /** Where the cook is. */

@@ -7,6 +7,8 @@ import { signal } from './html.js';
 
 /** "unknown" at first, then "on" or "off". */
 export const net = signal('unknown');
+/** Whether what the server has was fetched once, or could not be. Then what is missing is missing. */
+export const fetched = signal(false);
 /** When the server last answered, Unix milliseconds; 0 never. */
 export const heard = signal(0);
 /** What went wrong last, in words; "" when all is well. */

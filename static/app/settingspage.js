@@ -10,6 +10,7 @@ import { waiting } from './events.js';
 import { engine } from './ask.js';
 import { prefer } from './follow.js';
 import { unpark } from './parking.js';
+import { Damage } from './damage.js';
 import { barred, heard, net, parked, syncTrouble } from './server.js';
 import { nudge } from './sync.js';
 import { settings } from './settings.js';
@@ -142,6 +143,7 @@ export function Settings() {
         </div>
         <div>
           <h2>Between phone and server</h2>
+          <${Damage} />
           <dl class="stand" id="stand">
             <dt>Server</dt>
             <dd id="sync-net" data-net=${net.value}>

@@ -20,10 +20,16 @@ export const trouble = signal('');
 /** What the events add up to. Prefer the slices below: this one changes at every tap. */
 export const state = signal(/** @type {State | null} */ (null));
 
+/** What was weighed and read, as text, by event. */
+export const written = signal(/** @type {Record<string, string>} */ ({}));
+
 /** Counts the engine's answers: what depends on more than is shown here listens to it. */
 export const folded = signal(0);
 /** What this sheet was painted from: "" nothing yet, "disk" the last answer, "engine" this one. */
 export const from = signal('');
+
+/** Whether the engine has answered and knows of no such dinner. */
+export const absent = computed(() => from.value === 'engine' && !dinner.value);
 
 /** @type {Map<string, import('../vendor/signals.js').Signal<boolean>>} */
 const ticks = new Map();

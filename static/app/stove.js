@@ -5,22 +5,21 @@
  * touch away.
  * @module
  */
-import { html, useComputed, useEffect, useLayoutEffect, useRef } from './html.js';
-import { minute } from './clock.js';
+import { html, useEffect, useLayoutEffect, useRef } from './html.js';
 import { emit, undo, undoable, unsaved } from './events.js';
-import { dinner, serve, tick, trouble, stepAt } from './state.js';
+import { dinner, tick, stepAt } from './state.js';
 import { go, route, to } from './router.js';
+import { Opening } from './dinner.js';
+import { NotFound } from './lost.js';
 import { Strip } from './strip.js';
 import { nextTask, plan } from './plan.js';
 import { settings } from './settings.js';
-import { clock, hour, moment, span } from './words.js';
+import { Head } from './stovehead.js';
 import { End } from './stoveend.js';
 import { Step } from './steppanel.js';
 import { PutOffWindow } from './putoff.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
-/** @typedef {import('./engine.d.ts').BatchView} BatchView */
-/** @typedef {import('./engine.d.ts').CardView} CardView */
 
 /** The batch and step of the address. */
 function here() {
@@ -150,15 +149,16 @@ export function Stove() {
       panel?.focus({ preventScroll: true }); // what had the focus went with its step
     turned.current = true;
   }, [r.step, r.card]);
-  if (!dinner.value)
-    return html`<main id="stove" class="stove">
-      <p class="wait">${trouble.value || 'Opening the dinner …'}</p>
-    </main>`;
+  if (!dinner.value) return html`<main id="stove" class="stove"><${Opening} /></main>`;
   if (!card || !batch || (!step && r.step !== 'end')) {
     return html`<main id="stove" class="stove">
       <div class="panel" id="panel">
-        <h1>This step is not in the dinner any more.</h1>
-        <p><a class="button" href=${to.dinner(r.id)}>To the dinner</a></p>
+        <${NotFound}
+          what="This step is not in the dinner."
+          why="Its card may have been changed, or the address is mistyped."
+          href=${to.dinner(r.id)}
+          way="To the dinner"
+        />
       </div>
     </main>`;
   }
@@ -183,54 +183,6 @@ export function Stove() {
     <${Bar} step=${step} />
     <${PutOffWindow} onward=${onward} />
   </main>`;
-}
-
-/** @param {{ card: CardView, batch: BatchView, step?: StepView }} props */
-function Head({ card, batch, step }) {
-  const r = route.value;
-  const many = card.batches.length > 1 ? ', ' + r.batch + ' of ' + card.batches.length : '';
-  return html`<header class="stove-top">
-    <a id="to-batch" class="up" href=${to.batch(r.id, r.card, r.batch)}>
-      <span aria-hidden="true">‹</span> ${card.title}${many}
-    </a>
-    <${Against} />
-    <ol
-      class="notches"
-      aria-label=${
-        step ? 'Step ' + (batch.steps.indexOf(step) + 1) + ' of ' + batch.steps.length : 'All steps'
-      }
-    >
-      ${batch.steps.map((s) => html`<${Notch} key=${s.key} on=${s.key} here=${s === step} />`)}
-    </ol>
-  </header>`;
-}
-
-/** @param {{ on: string, here: boolean }} props */
-function Notch({ on, here }) {
-  return html`<li class=${(tick(on).value ? 'done' : '') + (here ? ' here' : '')}></li>`;
-}
-
-/** The clock against the next course. */
-function Against() {
-  const text = useComputed(() => {
-    const t = minute.value;
-    const next = (dinner.value?.courses ?? []).find((c) => moment(c.at) > t);
-    const at = next ? moment(next.at) : moment(serve.value);
-    const gone = !at
-      ? ''
-      : at > t
-        ? at - t < 36 * 3600_000
-          ? ' in ' + span(at - t)
-          : ''
-        : ' served';
-    return {
-      now: clock(t),
-      next: at ? (next?.name ?? 'Service') + ' ' + hour(next?.at ?? serve.value) + gone : '',
-    };
-  });
-  return html`<p class="against">
-    <time>${text.value.now}</time> <span>${text.value.next}</span>
-  </p>`;
 }
 
 /** The bottom bar: what wet hands touch. @param {{ step?: StepView }} props */

@@ -10,14 +10,15 @@
  */
 import { effect } from './html.js';
 import { engine } from './ask.js';
+import { recallDamage } from './damage.js';
 import { meta } from './db.js';
 import { countWaiting, stampEarlier } from './events.js';
-import { apply, reopen } from './follow.js';
+import { apply, reopen, settled } from './follow.js';
 import { countParked } from './parking.js';
 import { Refused, request } from './request.js';
 import { Retry } from './retry.js';
 import { nameRevisions } from './revisions.js';
-import { eventsCame, filesCame, helper, net, syncTrouble } from './server.js';
+import { eventsCame, fetched, filesCame, helper, net, syncTrouble } from './server.js';
 import { startStream } from './stream.js';
 import { broadcast, leading, onNews, onOutbox } from './tabs.js';
 
@@ -50,6 +51,9 @@ async function run() {
     requests.failed();
   } finally {
     busy = false;
+    settled().then(() => {
+      fetched.value = true;
+    });
   }
 }
 
@@ -71,11 +75,15 @@ async function exchange() {
 /** Start the sync, after the first paint. */
 export async function startSync() {
   helper.value = meta.role === 'helper';
+  recallDamage();
   await countParked();
   await countWaiting();
   onOutbox(nudge);
   onNews((news) => {
-    if (news.net) net.value = news.net;
+    if (news.net) {
+      net.value = news.net;
+      fetched.value = true;
+    }
     if (news.restamped) reopen();
     else if (news.events?.length) apply(news.events);
     if (news.files) filesCame.value++;

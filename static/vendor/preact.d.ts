@@ -4,3 +4,9 @@ export type ComponentChildren = ComponentChild | ComponentChild[];
 export function h(type: any, props?: any, ...children: any[]): VNode;
 export function render(vnode: ComponentChild, parent: Element): void;
 export const Fragment: any;
+export class Component<P = any, S = any> {
+  props: P & { children?: ComponentChildren };
+  state: S;
+  setState(change: Partial<S>): void;
+  render(): ComponentChild;
+}
