@@ -97,6 +97,10 @@ func (p *parser) cool(f document.Fact) Cool {
 		}
 		return Cool{}
 	}
+	if c == 39 || c == 41 || c == 70 { // 4, 5 and 21 °C, as probes and codes in °F have them
+		as := quantity.Celsius(c)
+		p.Warn(f.ValueAt, "cooled to "+degrees(c)+" only; "+strings.TrimSuffix(degrees(c), "C")+"F is "+degrees(as), "", `write "cool: `+degrees(as)+` within 6 h" if that is meant`)
+	}
 	out := Cool{ToC: c, Set: true}
 	low := strings.ToLower(f.Value)
 	_, after, found := document.CutWord(low, "within")

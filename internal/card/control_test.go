@@ -65,6 +65,7 @@ func TestCoolIsReadWhole(t *testing.T) {
 	for fact, want := range map[string]string{
 		"cool: 5 °C within 6 h in trays": `a.md:15:12: "in trays" behind the time is not read; write "cool: 5 °C within 6 h" and put the rest in the words of the step`,
 		"cool: 5 °C within 6":            `a.md:15:12: "5 °C within 6" gives no time; write it like "cool: 5 °C within 6 h"`,
+		"cool: 41 °C within 4 h":         `a.md:15:12: warning: cooled to 41 °C only; 41 °F is 5 °C; write "cool: 5 °C within 6 h" if that is meant`, // exact by definition
 		"cool: cold":                     `a.md:15:12: "cold" gives no temperature; write it like "cool: 5 °C within 6 h"`,
 	} {
 		_, problems := Parse("a.md", []byte(stepWith(fact)))

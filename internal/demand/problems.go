@@ -1,12 +1,15 @@
 package demand
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
+	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
 	"hobside/internal/larder"
+	"hobside/internal/safety"
 )
 
 // Problems returns what only the amounts of a dinner show, beside the problems of
@@ -17,7 +20,28 @@ func Problems(in Input, d *Demand, k *kitchen.Kitchen) []document.Problem {
 	if k == nil {
 		return out
 	}
+	out = append(out, dateProblems(d, safety.Rules(k.Rules))...)
 	return append(out, priceProblems(d, k)...)
+}
+
+// dateProblems returns a warning for each component whose label would have no date: the
+// kitchen's rules set no count of days, and its card does not say how long it keeps.
+func dateProblems(d *Demand, rules safety.Rules) []document.Problem {
+	var out []document.Problem
+	if u, err := safety.UseBy(rules, 0); rules == "" || err != nil || u.Days > 0 {
+		return nil
+	}
+	for _, comp := range d.Components {
+		c := comp.Card
+		says := len(c.Keeps) > 0 || slices.ContainsFunc(c.Steps, func(s card.Step) bool { return len(s.Keep) > 0 || s.Serve })
+		if c.IsPlate() || says {
+			continue
+		}
+		out = append(out, document.Problem{File: c.File, Line: 1, Col: 1, Severity: document.Warning,
+			Msg: `the label of "` + c.Title + `" has no date: the rules here set no count of days, and the card does not say how long it keeps`,
+			Do:  `add "keeps: 2 d chilled", or what it is, between the "---" lines at the top`})
+	}
+	return out
 }
 
 // clashProblems returns a problem for each clash, at the plate's line in the menu: an

@@ -23,6 +23,24 @@ func dinnerOf(t *testing.T, text string, cards map[string]string) Input {
 	return in
 }
 
+// The UK's rules have no count of days (the reference has none): the card's word is needed.
+func TestLabelWithoutADateIsTold(t *testing.T) {
+	const menu = "---\ncovers: 8\n---\n# M\n\n## A\n\n- [Soup](soup.md)\n"
+	for front, want := range map[string]int{"makes: 8 pieces": 1, "makes: 8 pieces\nkeeps: 2 d chilled": 0, "makes: 1 plate": 0} {
+		in := dinnerOf(t, menu, map[string]string{"soup": made(front, "20 g butter")})
+		for rules, want := range map[string]int{"uk": want, "us": 0, "": 0} {
+			k, _ := kitchen.Parse("k.md", []byte("---\ncooks: 1\nrules: "+rules+"\nhob: 2 rings\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"))
+			d, _ := Explode(in)
+			got := Problems(in, d, k)
+			assert.Len(t, got, want, "%s, %s", front, rules)
+			for _, p := range got {
+				assert.Equal(t, `soup.md:1:1: warning: the label of "Card" has no date: the rules here set no count of days, and the card does not say how long it keeps; `+
+					`add "keeps: 2 d chilled", or what it is, between the "---" lines at the top`, p.Error())
+			}
+		}
+	}
+}
+
 func TestProblemsOfADinner(t *testing.T) {
 	kitchenWith := func(prices string) string {
 		return "---\ncooks: 1\nhob: 2 rings\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n\n## Prices\n\n- " + prices + "\n"

@@ -20,6 +20,6 @@
 // [Status]: read, from memory, or computed here. Where there is no basis the answer is
 // a reason and no number.
 //
-// The package imports only pure parts of the standard library, has no clock and no
-// state, and runs on the phone.
+// The package imports larder, for the class of a food by its name, and pure parts of the
+// standard library. It has no clock and no state, and runs on the phone.
 package safety

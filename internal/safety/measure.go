@@ -44,6 +44,14 @@ func (f *Forecast) Measure(log []Reading) error {
 		f.courses[i] = f.courses[1]
 	}
 	f.pace = [3]float64{mid / (1 + spread), mid, mid * (1 + spread)}
-	f.Assumed = append(f.Assumed, fmt.Sprintf("its clock set by %d readings: %.2f times the middle course", len(paces), mid))
+	f.Assumed = append(f.Assumed, "its clock set by "+countOf(len(paces), "reading")+fmt.Sprintf(": %.2f times the middle course", mid))
 	return nil
+}
+
+// countOf returns "1 reading" or "3 readings".
+func countOf(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
 }
