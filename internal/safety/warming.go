@@ -73,9 +73,19 @@ func (c *warmCourse) until(targetC float64) float64 {
 // mostFourier is beyond the end of any heating.
 const mostFourier = 60.0
 
-// fourierAt returns Fourier's number at which a share theta of the first difference is left.
+// fourierAt returns Fourier's number at which a share theta of the first difference is
+// left, to a millionth: a phone asks for hundreds of them.
 func (c *warmCourse) fourierAt(theta float64) float64 {
-	return bisect(soonest, mostFourier, func(f float64) float64 { return theta - c.s.at(f) })
+	low, high := soonest, mostFourier
+	for high-low > 1e-6*high {
+		mid := math.Sqrt(low * high) // most answers are small
+		if c.s.at(mid) > theta {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return (low + high) / 2
 }
 
 // The bodies that a course is tried with: from a thin piece in slow air to a thick one in
