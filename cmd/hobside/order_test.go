@@ -77,7 +77,7 @@ func TestCardInUSMeasures(t *testing.T) {
 	}
 	_, out, _ = hobside(t, "card", "--make", "x13", "--units", "metric", "--scale", "5g", filepath.Join(dir, "brine.md"))
 	assert.Contains(t, out, "Makes 12.3 L")
-	assert.Contains(t, out, "3.685 kg")
+	assert.Contains(t, out, "3.69 kg")
 }
 
 func TestCardScaledByOneItem(t *testing.T) {

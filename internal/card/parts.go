@@ -25,7 +25,9 @@ func (s *Scaled) uses(used [][]Used) [][]ScaledUse {
 		for k, p := range places {
 			amounts[k] = used[p.step][p.run].Amount
 		}
-		texts, together := quantity.ShowParts(amounts, s.show)
+		show := s.show
+		show.Tight = larder.Exacting(c.Items[i].Name)
+		texts, together := quantity.ShowParts(amounts, show)
 		if !together {
 			texts, together = s.partsByWeight(&c.Items[i], amounts)
 		}
@@ -33,6 +35,9 @@ func (s *Scaled) uses(used [][]Used) [][]ScaledUse {
 			text, aside := s.item(&c.Items[i], amounts[k])
 			if together {
 				text = texts[k]
+			}
+			if amounts[k].ToTaste {
+				text = "" // the sentence says it: "season with salt"
 			}
 			shown[p.step][p.run] = ScaledUse{text, aside}
 		}

@@ -45,7 +45,7 @@ func (s *Scaled) Facts(step int) []ShownFact {
 	case st.After.Step > 0:
 		add("after", "step "+strconv.Itoa(c.Steps[st.After.Step-1].Number), "")
 	}
-	add("load", quantity.Show(st.Load, quantity.Prefs{}), "")
+	add("load", quantity.Show(st.Load, quantity.Prefs{AsTyped: true}), "")
 	add("hands", st.Hands.String(), "")
 	add("wait", st.Wait.String(), "")
 	add("until", s.Steps[step].Until, "")

@@ -12,13 +12,13 @@ import (
 )
 
 // What one asks for across a counter gets coarser with the amount: half a gram to
-// 20 g, a gram to 100 g, 5 g to a kilogram, 10 g to 10 kg, 50 g above. Common
+// 20 g, a gram to 100 g, 5 g to a kilogram, 10 g to 10 kg, 100 g above. Common
 // practice, no source.
 func TestStepsOfTheOrderList(t *testing.T) {
 	for in, want := range map[string]string{
 		"0.2 g": "0.5 g", "19.6 g": "20 g", "20 g": "20 g", "20.2 g": "21 g", "25.5 g": "26 g", "99.5 g": "100 g", "100 g": "100 g", "100.5 g": "105 g", "110.5 g": "115 g",
-		"996 g": "1 kg", "1000 g": "1 kg", "1001 g": "1.01 kg", "1101 g": "1.11 kg", "9.991 kg": "10 kg", "10 kg": "10 kg", "10.001 kg": "10.05 kg", "11.01 kg": "11.05 kg",
-		"12.01 kg": "12.05 kg", "20.2 ml": "21 ml", "1101 ml": "1.11 L", "2 cloves": "2 cloves", "2.01 cloves": "3 cloves",
+		"996 g": "1 kg", "1000 g": "1 kg", "1001 g": "1.01 kg", "1101 g": "1.11 kg", "9.991 kg": "10 kg", "10 kg": "10 kg", "10.001 kg": "10.1 kg", "11.01 kg": "11.1 kg",
+		"12.01 kg": "12.1 kg", "20.2 ml": "21 ml", "1101 ml": "1.11 L", "2 cloves": "2 cloves", "2.01 cloves": "3 cloves",
 	} {
 		assert.Equal(t, want, quantity.Show(roundUp(amount(t, in)), quantity.Prefs{Scale: quantity.Frac(1, 10)}), in)
 	}

@@ -291,12 +291,33 @@ func roundUp(a quantity.Amount) quantity.Amount {
 		return a
 	}
 	base := a.Qty.Mul(a.Unit.Factor) // grams or millilitres
+	if least, ok := ladderStep(a.Unit); ok {
+		a.Qty = base.Quo(least).Ceil().Mul(least).Quo(a.Unit.Factor)
+		return a
+	}
 	step := quantity.Frac(1, 2)
-	for _, s := range [...][2]int64{{20, 1}, {100, 5}, {1000, 10}, {10000, 50}} {
+	for _, s := range [...][2]int64{{20, 1}, {100, 5}, {1000, 10}, {10000, 100}} {
 		if base.Cmp(quantity.Int(s[0])) > 0 {
 			step = quantity.Int(s[1])
 		}
 	}
 	a.Qty = base.Quo(step).Ceil().Mul(step).Quo(a.Unit.Factor)
 	return a
+}
+
+// ladderStep returns the step in which amounts typed in pounds, cups and pints are bought:
+// a quarter of an ounce or of a fluid ounce, in grams or millilitres. So 10 lb stay 10 lb.
+// ok is false for metric units.
+func ladderStep(u *quantity.Unit) (step quantity.Number, ok bool) {
+	name := "ounce"
+	switch {
+	case u.System != quantity.US && u.System != quantity.Imperial:
+		return step, false
+	case u.Dim == quantity.Volume && u.System == quantity.US:
+		name = "fluid ounce"
+	case u.Dim == quantity.Volume:
+		name = "imperial fluid ounce"
+	}
+	least, _ := quantity.LookupUnit(name)
+	return least.Factor.Quo(quantity.Int(4)), true
 }

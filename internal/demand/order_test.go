@@ -65,7 +65,7 @@ func TestOrder(t *testing.T) {
 
 func TestRoundUpIsNeverBelowNeed(t *testing.T) {
 	for in, want := range map[string]string{
-		"7.2 g": "7.5 g", "21.1 g": "22 g", "101 g": "105 g", "1001 g": "1.01 kg", "10.01 kg": "10.05 kg", "2.1 eggs": "3", "330 ml": "330 ml", "1.31 L": "1.31 L",
+		"7.2 g": "7.5 g", "21.1 g": "22 g", "101 g": "105 g", "1001 g": "1.01 kg", "10.01 kg": "10.1 kg", "2.1 eggs": "3", "330 ml": "330 ml", "1.31 L": "1.31 L",
 	} {
 		a, _, err := quantity.ParseAmount(in)
 		require.NoError(t, err)

@@ -1,17 +1,19 @@
 package demand
 
-import "hobside/internal/quantity"
+import (
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
+)
 
 // quarter is the least part of one that a list shows.
 var quarter = quantity.Frac(1, 4)
 
-// ShowNeed returns what the cards use of a line as text, counts to the quarter.
+// ShowNeed returns what the cards use of a line as text, counts to the quarter, and
+// never rounded down.
 func (l *Line) ShowNeed(show quantity.Prefs) string {
+	show.Up, show.Tight = true, larder.Exacting(l.Name)
 	out := ""
 	for i, a := range l.Need {
-		if n := quantity.Round(a.Qty, quarter); a.Unit.Dim == quantity.Count && !n.IsZero() {
-			a.Qty = n
-		}
 		if i > 0 {
 			out += " + "
 		}
@@ -23,6 +25,7 @@ func (l *Line) ShowNeed(show quantity.Prefs) string {
 // ShowWants returns the cards' parts of a line as text, in the order of Wants,
 // rounded so that they add up to the need of the line.
 func (l *Line) ShowWants(show quantity.Prefs) []string {
+	show.Up, show.Tight = true, larder.Exacting(l.Name)
 	amount := func(a quantity.Amount) string { return quantity.Show(a, show) }
 	out := make([]string, len(l.Wants))
 	parts := make([]quantity.Amount, 0, len(l.Wants))
@@ -44,10 +47,28 @@ func (l *Line) ShowWants(show quantity.Prefs) []string {
 	for i, p := range parts {
 		numbers[i] = p.Qty
 	}
-	for i, n := range quantity.Split(numbers, quarter) {
+	for i, n := range upTo(numbers) {
 		if !n.IsZero() { // else the little there is, as it is
 			out[i] = amount(quantity.Amount{Qty: n, Unit: parts[i].Unit})
 		}
+	}
+	return out
+}
+
+// upTo returns counts rounded to quarters that add up to their sum rounded up, as the
+// need of a line is.
+func upTo(counts []quantity.Number) []quantity.Number {
+	var whole, shown quantity.Number
+	out := quantity.Split(counts, quarter)
+	most := 0 // the count that was rounded down furthest
+	for i, n := range out {
+		whole, shown = whole.Add(counts[i]), shown.Add(n)
+		if counts[i].Sub(n).Cmp(counts[most].Sub(out[most])) > 0 {
+			most = i
+		}
+	}
+	if target := whole.Quo(quarter).Ceil().Mul(quarter); shown.Cmp(target) < 0 {
+		out[most] = out[most].Add(target.Sub(shown))
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"hobside/internal/demand"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -65,6 +66,8 @@ func (l *Live) OrderList(show quantity.Prefs) *OrderList {
 // orderLine returns one line of the order list as text.
 func (w *Worked) orderLine(l *demand.Line, currency string, show quantity.Prefs) OrderLine {
 	out := OrderLine{Key: OrderKey(l.Slug), Name: l.Name, LastDay: l.LastDay, Note: l.Note, Need: l.ShowNeed(show)}
+	buy := show
+	buy.Up, buy.Tight = true, larder.Exacting(l.Name)
 	for i, p := range l.Buy {
 		if i > 0 {
 			out.Buy += " + "
@@ -72,7 +75,7 @@ func (w *Worked) orderLine(l *demand.Line, currency string, show quantity.Prefs)
 		if p.Packs > 0 {
 			out.Buy += strconv.FormatInt(p.Packs, 10) + " × " + quantity.Show(p.Pack, show)
 		} else {
-			out.Buy += quantity.Show(p.Amount, show)
+			out.Buy += quantity.Show(p.Amount, buy)
 		}
 		out.Asked = append(out.Asked, p.Amount)
 	}

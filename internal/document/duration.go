@@ -38,7 +38,7 @@ func (d Duration) String() string {
 	if d.Per.Unit == nil {
 		return fixed
 	}
-	more := Duration{Low: d.PerLow, High: d.PerHigh}.fixed() + " per " + quantity.Show(d.Per, quantity.Prefs{})
+	more := Duration{Low: d.PerLow, High: d.PerHigh}.fixed() + " per " + quantity.Show(d.Per, quantity.Prefs{AsTyped: true})
 	if fixed == "" {
 		return more
 	}

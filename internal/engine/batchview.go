@@ -56,6 +56,9 @@ func stepView(scaled *card.Scaled, index int, left []bool) StepView {
 		WaitLow: of.Wait.Low, WaitHigh: of.Wait.High, AtLeast: of.Wait.Form == document.AtLeast || of.Wait.Form == document.Overnight,
 		Serve: s.Serve, Probe: s.Probed(),
 	}
+	if v.WaitLow > 0 {
+		v.Timer = document.FormatSeconds(v.WaitLow)
+	}
 	if s.Until.Amount.Unit != nil {
 		v.Weigh = s.Until.Amount.Unit.Symbol
 	}

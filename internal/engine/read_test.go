@@ -111,7 +111,7 @@ func TestReadByALine(t *testing.T) {
 	}{
 		{1, "750 g", "3 kg", ""},
 		{1, "0,75 kg", "3 kg", ""},
-		{3, "1–2 kg", "3.333 kg", ""},
+		{3, "1–2 kg", "3.33 kg", ""},
 		{4, "3", "3 kg", ""},
 		{4, "75 g", "1.5 kg", ""}, // an egg of 50 g
 		{1, "lots", "", `"lots" is not an amount: write it like 1.35 kg`},

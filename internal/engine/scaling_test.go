@@ -147,6 +147,9 @@ func amounts(t *testing.T, c *card.Card, m BatchView, factor *big.Rat) {
 			want *= each
 		}
 		slack := 0.5001 // of a scale that weighs grams
+		for top := 1000.; want >= top-slack; top *= 10 {
+			slack = top/200 + 0.0001 // three figures from a kilogram up
+		}
 		if it.Amount.Unit.Dim == quantity.Count && mise.Aside == "" {
 			slack = 0.9999 // whole bay leaves, rounded up
 		}

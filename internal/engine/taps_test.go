@@ -96,8 +96,8 @@ func TestPortion(t *testing.T) {
 	d, _, _ := p.tap(dinner.Event{Kind: dinner.KindPortion, On: "pea-soup", Amount: &quantity.Amount{Qty: quantity.Frac(9, 10), Unit: quantity.Each}})
 	require.NotNil(t, d)
 	soup := cardOf(t, d, "pea-soup")
-	assert.Equal(t, "3.402 kg", soup.Batches[0].Make)
-	assert.Contains(t, cardOf(t, d, "light-chicken-stock").GoesInto, "Pea and lettuce soup: 1.497 kg")
+	assert.Equal(t, "3.4 kg", soup.Batches[0].Make)
+	assert.Contains(t, cardOf(t, d, "light-chicken-stock").GoesInto, "Pea and lettuce soup: 1.5 kg")
 	assert.Equal(t, "18 plates", cardOf(t, d, "pea-soup-plate").Batches[0].Make)
 }
 
@@ -111,7 +111,7 @@ func TestMeasure(t *testing.T) {
 	require.Len(t, state.Measures[key], 1)
 	m := cardOf(t, d, "light-chicken-stock").Batches[0]
 	assert.Equal(t, "6.1 kg", m.Got)
-	assert.Equal(t, "6.617 kg", m.Make)
+	assert.Equal(t, "6.62 kg", m.Make)
 	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: id})
 	require.NotNil(t, d)
 	assert.Empty(t, cardOf(t, d, "light-chicken-stock").Batches[0].Got)

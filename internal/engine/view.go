@@ -99,6 +99,7 @@ type StepView struct {
 	Wait     string           `json:"wait"`    // "at least 4 h"
 	Loads    string           `json:"loads"`   // "18 pieces, 4 at a time: 5 loads"; "" when all at once
 	WaitLow  int              `json:"waitLow"` // seconds, what a timer starts with; 0 for none
+	Timer    string           `json:"timer"`   // the same as text, "3 min 30 s"; "" for none
 	WaitHigh int              `json:"waitHigh"`
 	AtLeast  bool             `json:"atLeast"` // "at least": the timer asks the cook to look, it doesn't say done
 	Serve    bool             `json:"serve"`   // at the pass

@@ -92,6 +92,7 @@ func nameOne(u *quantity.Unit, item string) string {
 // take (3.4 eggs: "170 g", "crack 4"; 2.7 leaves: "4.3 g", "2.7 leaves"). Where only
 // whole ones are used (bay leaves, star anise) the count is rounded up.
 func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
+	p.Tight = p.Tight || Exacting(item)
 	food := Nearest(item).Food
 	if food.Is("gelatine") && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
 		return showGelatine(item, a, own, p)

@@ -10,10 +10,8 @@ import (
 type form struct {
 	text  func(base Number) string // rounds and writes
 	round func(base Number) Number // the value that text writes
-	write func(base Number) string // writes a multiple of step without rounding it
-	step  Number                   // parts are rounded to multiples of it
+	step  Number                   // what that value is a multiple of
 	least *Unit                    // the unit for amounts that would round to zero
-	fine  bool                     // decimal: parts may be finer than step
 }
 
 // mostSpoons is the largest volume in ml that is shown in spoons: five tablespoons.
@@ -23,64 +21,122 @@ var mostSpoons = Int(75)
 // formOf returns the form in which n of u is shown. ok is false for counts and
 // lengths, and for a few spoons, which are shown as spoons in every system.
 func formOf(n Number, u *Unit, p Prefs) (f form, ok bool) {
-	system := p.system(u)
 	base := n.Mul(u.Factor)
 	switch u.Dim {
 	case Mass:
-		if system == US || system == Imperial {
-			return onLadder(pounds, pounds, Frac(1, 4), p.Ladder), true
-		}
-		scale := p.scale()
-		return rounded(grams, scale, byWord["g"]), true
+		return massForm(base, p.system(u), p), true
 	case Volume:
-		switch {
-		case system == US:
-			return onLadder(usSpoken, usVolume, Frac(1, 4), p.Ladder), true
-		case system == Imperial && base.Cmp(byWord["imperial fluid ounce"].Factor) >= 0:
-			return onLadder(impVolume, impVolume, Frac(1, 4), p.Ladder), true
-		case system == Imperial: // less than a fluid ounce is measured in spoons
-			return onLadder(usSpoken, usVolume, Frac(1, 4), p.Ladder), true
-		case u.System == Metric || u.Factor.Cmp(Int(20)) > 0 || base.Cmp(mostSpoons) > 0:
-			return rounded(millilitres, jug(base), byWord["ml"]), true
-		}
+		return volumeForm(n, u, p.system(u), p)
 	}
 	return form{}, false
 }
 
-// onLadder returns the form of pounds and cups. said and whole are the units of the
-// short and of the long way to write an amount, the largest first; share is the
-// part of the smallest that is still measured; down asks for the long way.
-func onLadder(said, whole []string, share Number, down bool) form {
-	least := byWord[whole[len(whole)-1]]
-	rungs := func(base Number) []rung {
-		if down {
-			return climb(base, len(whole), whole)
+// massForm returns the form of a mass: pounds and ounces, or grams where those would be
+// rounded too far.
+func massForm(base Number, system System, p Prefs) form {
+	if system == US || system == Imperial {
+		f := onLadder(base, pounds, 2, p)
+		if p.within(f.round(base), base, p.bound()) {
+			return f
 		}
-		return spoken(base, said)
+		return gramForm(base, p, p.bound())
+	}
+	return gramForm(base, p, p.scaleBound())
+}
+
+// volumeForm returns the form of a volume: the shortest ladder of its system that is
+// exact enough, else millilitres.
+func volumeForm(n Number, u *Unit, system System, p Prefs) (f form, ok bool) {
+	base := n.Mul(u.Factor)
+	said, whole := usSpoken, usVolume
+	switch {
+	case system == Imperial && base.Cmp(byWord["imperial fluid ounce"].Factor) >= 0:
+		said, whole = impVolume, impVolume
+	case system == US, system == Imperial: // less than a fluid ounce is measured in spoons
+	case u.System == Metric || u.Factor.Cmp(Int(20)) > 0 || base.Cmp(mostSpoons) > 0:
+		return jugForm(base, p, p.scaleBound()), true
+	default: // spoons of a metric kitchen
+		if spoons, exact := n, eighths(n) || n.Mul(Int(3)).IsInt(); exact || p.within(p.round(spoons, Frac(1, 4)), n, p.bound()) {
+			return form{}, false
+		}
+		return jugForm(base, p, p.bound()), true
+	}
+	short := 2
+	if p.Ladder {
+		said, short = whole, len(whole)
+	}
+	for most := short; most <= len(said); most++ {
+		if f = onLadder(base, said, most, p); p.within(f.round(base), base, p.bound()) {
+			return f, true
+		}
+	}
+	return jugForm(base, p, p.bound()), true
+}
+
+// onLadder returns the form of pounds and cups in at most so many of the units.
+func onLadder(base Number, names []string, most int, p Prefs) form {
+	least := byWord[names[len(names)-1]]
+	rungs := func(base Number) []rung {
+		if most < len(names) || !p.Ladder {
+			return spoken(base, names, most, p)
+		}
+		return climb(base, most, names, p)
+	}
+	step := least.Factor.Quo(Int(4))
+	if rs := rungs(base); len(rs) > 0 {
+		step = rs[len(rs)-1].unit.Factor.Quo(Int(4))
 	}
 	return form{
 		text:  func(base Number) string { return writeRungs(rungs(base)) },
 		round: func(base Number) Number { return worth(rungs(base)) },
-		write: func(base Number) string {
-			if rs := climb(base, 2, said); !down && worth(rs).Cmp(base) == 0 {
-				return writeRungs(rs)
-			}
-			return writeRungs(climb(base, len(whole), whole))
-		},
-		step:  least.Factor.Mul(share),
+		step:  step,
 		least: least,
 	}
 }
 
+// gramForm returns the form of a mass in grams and kilograms. From a kilogram up it has
+// three figures, as shop scales and cooks have; below, the steps of the scale, or finer
+// ones where those would be off by more than share.
+func gramForm(base Number, p Prefs, share Number) form {
+	return rounded(grams, p.fine(base, massStep(base, p.scale()), share), byWord["g"], p)
+}
+
+// massStep returns the step of a mass in grams: one in its third figure from a kilogram
+// up, else the scale's.
+func massStep(base, scale Number) Number {
+	step := scale
+	for top, third := Int(1000), Int(10); base.Cmp(top) >= 0; top, third = top.Mul(Int(10)), third.Mul(Int(10)) {
+		step = third
+	}
+	return step
+}
+
+// jugForm returns the form of a volume in millilitres and litres: the marks of the jug,
+// or finer ones where those would be off by more than share.
+func jugForm(base Number, p Prefs, share Number) form {
+	return rounded(millilitres, p.fine(base, jug(base), share), byWord["ml"], p)
+}
+
+// fine returns step, or the first finer step of a scale that shows base within share.
+func (p Prefs) fine(base, step, share Number) Number {
+	for _, finer := range [...]Number{Int(1), Frac(1, 10), Frac(1, 100), Frac(1, 1000)} {
+		if base.Sign() <= 0 || p.within(p.round(base, step), base, share) {
+			break
+		}
+		if finer.Cmp(step) < 0 {
+			step = finer
+		}
+	}
+	return step
+}
+
 // rounded returns the form of metric amounts, which are multiples of step.
-func rounded(write func(Number) string, step Number, least *Unit) form {
+func rounded(write func(Number) string, step Number, least *Unit, p Prefs) form {
 	return form{
-		text:  func(base Number) string { return write(Round(base, step)) },
-		round: func(base Number) Number { return Round(base, step) },
-		write: write,
+		text:  func(base Number) string { return write(p.round(base, step)) },
+		round: func(base Number) Number { return p.round(base, step) },
 		step:  step,
 		least: least,
-		fine:  true,
 	}
 }
 
@@ -142,9 +198,15 @@ func decimals(n Number, most int) string {
 	return s
 }
 
-var quarterSigns = []string{"", "¼", "½", "¾"}
+var (
+	quarterSigns = []string{"", "¼", "½", "¾"}
+	eighthSigns  = []string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}
+)
 
-// quarters returns a count rounded to quarters, "2", "1 ½", "¾". Thirds stay thirds.
+// eighths says whether n is a whole number of eighths.
+func eighths(n Number) bool { return n.Mul(Int(8)).IsInt() }
+
+// quarters returns a count rounded to quarters, "2", "1 ½", "¾". Thirds and eighths stay.
 func quarters(n Number) string {
 	whole := n.Floor()
 	part := n.Sub(whole)
@@ -154,6 +216,10 @@ func quarters(n Number) string {
 		return joinFraction(w, "⅓")
 	case part.Cmp(Frac(2, 3)) == 0:
 		return joinFraction(w, "⅔")
+	}
+	if eighths(part) {
+		e, _ := part.Mul(Int(8)).Int64()
+		return joinFraction(w, eighthSigns[e])
 	}
 	q, _ := Round(part.Mul(Int(4)), Int(1)).Int64()
 	if q == 4 {

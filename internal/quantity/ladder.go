@@ -35,9 +35,17 @@ func worth(rs []rung) Number {
 }
 
 // spoken splits an amount the short way: into one figure where a quarter or a third
-// of a unit allows it (1 ½ cups, not 1 cup 8 tbsp), else into the two largest units,
-// because nobody measures a gallon to the teaspoon.
-func spoken(base Number, names []string) []rung {
+// of a unit allows it (1 ½ cups, not 1 cup 8 tbsp), else into the largest units, at
+// most so many, because nobody measures a gallon to the teaspoon.
+func spoken(base Number, names []string, most int, p Prefs) []rung {
+	if one, ok := oneRung(base, names); ok {
+		return one
+	}
+	return climb(base, most, names, p)
+}
+
+// oneRung writes an amount as one figure. ok is false where it does not come out even.
+func oneRung(base Number, names []string) (rs []rung, ok bool) {
 	for i, name := range names {
 		u := byWord[name]
 		n := base.Quo(u.Factor)
@@ -48,23 +56,38 @@ func spoken(base Number, names []string) []rung {
 		if strings.HasSuffix(name, "gallon") || name == "quart" {
 			least = Int(1) // cooks say 2 cups and not half a quart
 		}
-		if n.Cmp(least) >= 0 && (n.Mul(Int(4)).IsInt() || thirds(n, u)) {
-			return []rung{{n, u}}
+		if n.Cmp(least) >= 0 && (n.Mul(Int(4)).IsInt() || thirds(n, u)) || i == len(names)-1 && eighths(n) && n.Sign() > 0 {
+			return []rung{{n, u}}, true
 		}
 	}
-	return climb(base, 2, names)
+	return nil, false
 }
 
-// thirds reports whether n of u is a whole number of thirds of a cup, for which there
+// thirds says whether n of u is a whole number of thirds of a cup, for which there
 // are measures.
 func thirds(n Number, u *Unit) bool { return u.Name == "cup" && n.Mul(Int(3)).IsInt() }
 
-// climb splits an amount into at most so many rungs, whole units from the largest
-// down and the last rounded to a quarter. It returns nil for an amount that rounds
-// to zero.
-func climb(base Number, most int, names []string) []rung {
+// climb splits an amount into at most so many rungs, whole units from the largest down
+// and the last rounded to a quarter. What a rounded rung makes full is carried to the
+// one above. It returns nil for an amount that rounds to zero.
+func climb(base Number, most int, names []string, p Prefs) []rung {
 	quarter := byWord[names[len(names)-1]].Factor.Quo(Int(4))
-	left := Round(base, quarter) // rounded once, before it is split: 15.99 oz is 1 lb and not 16 oz
+	left := base
+	if last := base.Quo(quarter.Mul(Int(4))); !eighths(last) {
+		left = p.round(base, quarter) // rounded once, before it is split: 15.99 oz is 1 lb and not 16 oz
+	}
+	for {
+		rs := split(left, most, names, p)
+		if sum := worth(rs); sum.Cmp(left) != 0 {
+			left = sum
+			continue
+		}
+		return rs
+	}
+}
+
+// split splits an amount into at most so many rungs, of which it rounds the last.
+func split(left Number, most int, names []string, p Prefs) []rung {
 	var out []rung
 	for i, name := range names {
 		u := byWord[name]
@@ -72,8 +95,13 @@ func climb(base Number, most int, names []string) []rung {
 		last := i == len(names)-1 || len(out) == most-1
 		switch {
 		case u.Name == "cup" && (n.Mul(Int(4)).IsInt() || thirds(n, u)):
+		case last && eighths(n) && i == len(names)-1:
+		case last && n.Cmp(Frac(1, 4)) >= 0:
+			n = p.round(n, Frac(1, 4))
+		case last && i < len(names)-1:
+			n = Number{} // less than a quarter of it: the next smaller unit has it
 		case last:
-			n = Round(n, Frac(1, 4))
+			n = p.round(n, Frac(1, 4))
 		default:
 			n = n.Floor()
 		}

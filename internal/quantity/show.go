@@ -11,6 +11,51 @@ type Prefs struct {
 	// cooks for large numbers write them: volumes to a quarter teaspoon (NAVEDTRA 14163
 	// rounds to the nearest), weights to a quarter ounce.
 	Ladder bool
+	// Tight is for what a dish can't take more of than it says: salts of a cure, yeast,
+	// gelling and raising agents. Rounding is then at most 1 %.
+	Tight bool
+	// Up rounds up and never down, as a list of what to buy must.
+	Up bool
+}
+
+// bound returns the most that a rounding may be off, as a share of the amount, for
+// amounts on a ladder of units or written in place of one. Common practice, no source.
+func (p Prefs) bound() Number {
+	if p.Tight {
+		return Frac(1, 100)
+	}
+	return Frac(1, 50)
+}
+
+// scaleBound returns the same for metric amounts, which the scale or the jug rounds: what
+// would be off by more is shown finer than the scale weighs.
+func (p Prefs) scaleBound() Number {
+	if p.Tight {
+		return Frac(1, 100)
+	}
+	return Frac(3, 20)
+}
+
+// round returns the multiple of step that n is shown as: the nearest, or with Up the
+// next above.
+func (p Prefs) round(n, step Number) Number {
+	if p.Up {
+		return n.Quo(step).Ceil().Mul(step)
+	}
+	return Round(n, step)
+}
+
+// within says whether a shown amount is at most so share of the exact one off, and with
+// Up not below it.
+func (p Prefs) within(shown, exact, share Number) bool {
+	off := shown.Sub(exact)
+	if off.Sign() < 0 {
+		if p.Up {
+			return false
+		}
+		off = off.Neg()
+	}
+	return off.Cmp(exact.Mul(share)) <= 0
 }
 
 // scale returns the steps of the scale in grams.
@@ -77,6 +122,9 @@ func show(n Number, u *Unit, p Prefs) string {
 	}
 	if u.Dim == Length {
 		return ShowNumber(n) + " " + u.Symbol
+	}
+	if p.Up && !eighths(n) && !n.Mul(Int(3)).IsInt() {
+		n = p.round(n, Frac(1, 4))
 	}
 	if u == Each {
 		return quarters(n)

@@ -13,7 +13,14 @@ func TestShow(t *testing.T) {
 	for _, tt := range []struct{ in, metric, us string }{
 		{"1250 g", "1.25 kg", "2 lb 12 oz"},
 		{"340.4 g", "340 g", "12 oz"},
-		{"0.3 g", "0.3 g", "0.011 oz"},
+		{"0.3 g", "0.3 g", "0.3 g"}, // a quarter of an ounce is 7 g
+		{"3.75 g", "4 g", "3.8 g"},
+		{"0.5 g", "0.5 g", "0.5 g"},
+		{"60 g", "60 g", "60 g"}, // 2.12 oz
+		{"6.617 kg", "6.62 kg", "14 lb 9 ½ oz"},
+		{"12.345 kg", "12.3 kg", "27 lb 3 ½ oz"},
+		{"280 ml", "280 ml", "1 cup 3 tbsp"},
+		{"10 lb", "4.54 kg", "10 lb"},
 		{"2.4 L", "2.4 L", "2 qt 2 ¼ cups"},
 		{"3/4 cup", "175 ml", "¾ cup"},
 		{"1 1/2 cups", "355 ml", "1 ½ cups"},
@@ -50,13 +57,13 @@ func TestLadder(t *testing.T) {
 		"9 tsp":     "3 tbsp",
 		"20 oz":     "1 lb 4 oz",
 		"15.99 oz":  "1 lb", // rounded once, before it is split
-		"1 1/8 tsp": "1 ¼ tsp",
+		"1 1/8 tsp": "1 ⅛ tsp",
 		"3/4 cup":   "¾ cup",                 // there is a measure for it
 		"2 3/4 cup": "1 pt ¾ cup",            // 2 + ¾
 		"1 1/3 cup": "1 ⅓ cups",              // there is a measure for it
 		"75 cups":   "4 gal 2 qt 1 pt 1 cup", // 64 + 8 + 2 + 1
 		"49 tsp":    "1 cup 1 tsp",           // 48 + 1
-		"0.05 tsp":  "0.05 tsp",              // never shown as 0
+		"0.05 tsp":  "0.25 ml",               // never shown as 0; 0.246 ml
 		"5.22 lb":   "5 lb 3 ½ oz",           // 2 lb × 2.61 (NAVEDTRA 14163, the worked example); 0.22 × 16 = 3.52
 	} {
 		a, _, err := ParseAmount(in)
@@ -98,8 +105,9 @@ func TestShowAsTyped(t *testing.T) {
 	}
 }
 
-// The shown parts add up to the shown whole in every system. ParseAmount reads both
-// back, figure by figure.
+// Metric parts add up to what is shown as the whole, in its own figures. Pounds and
+// cups, of which each part and the whole is at most 2 % off, add up within 4 %, and what a scale can't weigh within 16 %.
+// ParseAmount reads them back, figure by figure.
 func TestShownPartsAddUpToTheShownWhole(t *testing.T) {
 	words := []string{"g", "kg", "oz", "lb", "ml", "L", "cup", "imp pt", "fl oz"}
 	rapid.Check(t, func(t *rapid.T) {
@@ -125,9 +133,12 @@ func TestShownPartsAddUpToTheShownWhole(t *testing.T) {
 			sum = sum.Add(readBack(t, s))
 		}
 		shown := Show(whole, p)
-		// Only a part below the step is shown with a figure of its own, and the draw
-		// above gives none.
-		if want := readBack(t, shown); sum.Cmp(want) != 0 {
+		want := readBack(t, shown)
+		f, _ := formOf(whole.Qty, unit, p)
+		if together := f.round(sum); p.System == Metric && together.Cmp(want) != 0 {
+			t.Fatalf("%v add up to %s, the whole shows %s", texts, together, shown)
+		}
+		if off := sum.Sub(want).Float64() / want.Float64(); off > 0.16 || off < -0.16 {
 			t.Fatalf("%v add up to %s, the whole shows %s", texts, sum, shown)
 		}
 	})
@@ -155,7 +166,7 @@ func TestShowPartsByHand(t *testing.T) {
 	assert.Equal(t, []string{"2.5 g", "2.5 g"}, texts, "5 g in all on a scale of 5 g")
 	speck := Amount{Qty: Frac(18, 100), Unit: mustUnit("g")}
 	texts, _ = ShowParts([]Amount{speck, speck, speck}, Prefs{System: US})
-	assert.Equal(t, []string{"0.007 oz", "0.006 oz", "0.006 oz"}, texts, "0.019 oz in all")
+	assert.Equal(t, []string{"0.18 g", "0.18 g", "0.18 g"}, texts, "far below a quarter of an ounce")
 	_, ok = ShowParts([]Amount{third, {Qty: Int(1), Unit: mustUnit("g")}}, Prefs{})
 	assert.False(t, ok, "a weight and a volume")
 	_, ok = ShowParts([]Amount{third, {ToTaste: true}}, Prefs{})

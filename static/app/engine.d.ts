@@ -1179,6 +1179,8 @@ export interface StepView {
   loads: string;
   /** seconds, what a timer starts with; 0 for none */
   waitLow: number;
+  /** the same as text, "3 min 30 s"; "" for none */
+  timer: string;
   waitHigh: number;
   /** "at least": the timer asks the cook to look, it doesn't say done */
   atLeast: boolean;

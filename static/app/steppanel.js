@@ -14,7 +14,7 @@ import { nowMinute, plan } from './plan.js';
 import { Then } from './then.js';
 import { settings } from './settings.js';
 import { canSpeak, mute, speak, speaking } from './speak.js';
-import { clock, hour, span } from './words.js';
+import { clock, hour } from './words.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').CardView} CardView */
@@ -203,7 +203,7 @@ function StepTimer({ step }) {
       onClick=${() => startTimer(step.key, step.waitLow)}
     >
       Start ${step.atLeast ? 'the least time: ' : ''}
-      <b>${span(step.waitLow * 1000)}</b>
+      <b>${step.timer}</b>
     </button>`;
   }
   return html`<button
