@@ -287,16 +287,24 @@ func restyled(t *testing.T) fs.FS {
 	return files
 }
 
+// visited starts a server whose address and data file a later one can have, and
+// returns a phone that works without a network, at the first step of the stock.
+func visited(t *testing.T) (addr, data string, r running, p *phone) {
+	t.Helper()
+	addr, data = address(t), filepath.Join(t.TempDir(), "hobside.db")
+	r = serveAt(t, addr, data)
+	p = newPhone(t)
+	p.cookable(r)
+	p.visit(hash(r, stock+"/1/1"))
+	p.see("#say")
+	return addr, data, r, p
+}
+
 // TestNewReleaseWaitsForTheCook serves a new release. It is fetched while the
 // cook goes on, changes nothing on the screen, and is used when the cook agrees.
 func TestNewReleaseWaitsForTheCook(t *testing.T) {
 	t.Parallel()
-	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
-	r := serveAt(t, addr, data)
-	p := newPhone(t)
-	p.cookable(r)
-	p.visit(hash(r, stock+"/1/1"))
-	p.see("#say")
+	addr, data, r, p := visited(t)
 	p.eval(`window.before = 'the page that was there'`)
 	require.NoError(t, r.stop())
 	stop := released(t, addr, data, restyled(t))

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"path/filepath"
 
@@ -17,6 +18,36 @@ type dinnerFlags struct {
 	kitchen      string // file of a kitchen; "" for the one the menu names
 	covers       int    // 0 for the menu's number
 	serve        string // "2006-01-02T15:04"; "" for the menu's time
+}
+
+// menuFlags are the flags by which a command names the dinner of a menu.
+type menuFlags struct{ menu, covers, cards *string }
+
+func newMenuFlags(flags *flag.FlagSet) menuFlags {
+	return menuFlags{
+		menu:   flags.String("menu", "", "the menu's file"),
+		covers: flags.String("covers", "", "how many guests, instead of the menu's own number"),
+		cards:  flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it"),
+	}
+}
+
+// read parses the arguments and returns the dinner that they name. It fails when no
+// menu is named, when the covers are not a number, and for any other argument.
+func (m menuFlags) read(flags *flag.FlagSet, args []string) (in dinnerFlags, err error) {
+	names, err := parse(flags, args)
+	if err != nil {
+		return in, err
+	}
+	in = dinnerFlags{menu: *m.menu, folder: *m.cards}
+	switch in.covers, err = readCovers(*m.covers); {
+	case len(names) > 0:
+		return in, usage("unexpected argument %q", names[0])
+	case in.menu == "":
+		return in, usage("name a menu: --menu FILE")
+	case in.folder == "":
+		in.folder = filepath.Dir(in.menu)
+	}
+	return in, err
 }
 
 // readCovers reads the value of --covers; "" is 0, the menu's own number.

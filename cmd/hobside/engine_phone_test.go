@@ -40,11 +40,7 @@ func TestStampsOfThePageFollowTheGoRule(t *testing.T) {
 // is still shown.
 func TestTicksArriveWithoutTheEngine(t *testing.T) {
 	t.Parallel()
-	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
-	r := serveAt(t, addr, data)
-	p := newPhone(t)
-	p.cookable(r)
-	p.visit(hash(r, stock+"/1/1"))
+	addr, data, r, p := visited(t)
 	p.see("#done")
 	p.kept()
 	require.NoError(t, r.stop())

@@ -5,7 +5,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
@@ -18,32 +17,18 @@ import (
 // order is `hobside order --menu FILE`: what to buy.
 func order(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("order", flag.ContinueOnError)
-	menuFile := flags.String("menu", "", "the menu's file")
-	coversTyped := flags.String("covers", "", "how many guests, instead of the menu's own number")
-	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
+	of := newMenuFlags(flags)
 	format := flags.String("format", "text", "text, json or csv")
 	reading := readings(flags)
-	names, err := parse(flags, args)
-	covers, wrong := readCovers(*coversTyped)
-	switch {
-	case err != nil:
+	in, err := of.read(flags, args)
+	if err != nil {
 		return err
-	case len(names) > 0:
-		return usage("unexpected argument %q", names[0])
-	case *menuFile == "":
-		return usage("name a menu: --menu FILE")
-	case wrong != nil:
-		return wrong
-	}
-	folder := *cards
-	if folder == "" {
-		folder = filepath.Dir(*menuFile)
 	}
 	e := engine.New()
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	d, err := openMenu(e, dinnerFlags{menu: *menuFile, folder: folder, covers: covers})
+	d, err := openMenu(e, in)
 	if err != nil {
 		return err
 	}

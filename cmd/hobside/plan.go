@@ -5,7 +5,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"path/filepath"
 	"time"
 
 	"hobside/internal/dinner"
@@ -32,30 +31,18 @@ func (p *planned) at(minute int) time.Time {
 // planCommand is `hobside plan --menu FILE`: when each step starts.
 func planCommand(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("plan", flag.ContinueOnError)
-	menuFile := flags.String("menu", "", "the menu's file")
+	of := newMenuFlags(flags)
 	kitchen := flags.String("kitchen", "", "the kitchen's file, instead of the one the menu names")
-	coversTyped := flags.String("covers", "", "how many guests, instead of the menu's own number")
-	serve := flags.String("serve", "", "when the first course goes out, \"2027-06-12 19:30\", instead of the menu's own time")
-	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
+	serve := flags.String("serve", "", "when the first course is served, \"2027-06-12 19:30\", instead of the menu's own time")
 	format := flags.String("format", "text", "text, json or ics")
-	names, err := parse(flags, args)
-	covers, wrong := readCovers(*coversTyped)
+	in, err := of.read(flags, args)
 	switch {
 	case err != nil:
 		return err
-	case len(names) > 0:
-		return usage("unexpected argument %q", names[0])
-	case *menuFile == "":
-		return usage("name a menu: --menu FILE")
-	case wrong != nil:
-		return wrong
 	case *format != "text" && *format != "json" && *format != "ics":
 		return usage("unknown format %q: text, json or ics", *format)
 	}
-	in := dinnerFlags{menu: *menuFile, folder: *cards, kitchen: *kitchen, covers: covers}
-	if in.folder == "" {
-		in.folder = filepath.Dir(*menuFile)
-	}
+	in.kitchen = *kitchen
 	if *serve != "" {
 		w, what := document.ParseWhen(*serve)
 		if what == "" && !w.HasDate() {

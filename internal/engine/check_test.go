@@ -11,19 +11,9 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/dinner"
 	"hobside/internal/document"
+	"hobside/internal/document/filetest"
 	"hobside/internal/library"
 )
-
-// made writes a card that makes 1 kg of the items given, all used in one step.
-func made(title string, items ...string) string {
-	var list, bold strings.Builder
-	for _, it := range items {
-		list.WriteString("- " + it + "\n")
-		name := it[strings.Index(it, " g ")+3:]
-		bold.WriteString(" **" + name + "**")
-	}
-	return "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + list.String() + "\n## Method\n\n1. Mix" + bold.String() + ".\n   - hands: 5 min\n"
-}
 
 func said(problems []document.Problem) []string {
 	out := []string{}
@@ -83,8 +73,8 @@ func TestBrokenCardLeavesOthersWhole(t *testing.T) {
 		"bytes":        "\x00\xff\xfe",
 		"too long":     strings.Repeat("- 1 kg leeks\n", 30_000),
 		"no words":     "---\n---\n",
-		"a loop":       made("Loop", "999 g [itself](%ID%.md)"),
-		"a bad amount": made("Bad", "0 g peas", "-3 g salt", "1e9 g flour"),
+		"a loop":       filetest.Mix("Loop", "999 g [itself](%ID%.md)"),
+		"a bad amount": filetest.Mix("Bad", "0 g peas", "-3 g salt", "1e9 g flour"),
 	}
 	for i, f := range files {
 		if !slices.Contains([]string{"light-chicken-stock.md", "fresh-curd.md", "trout-plate.md"}, f.Name) {
@@ -126,7 +116,7 @@ func TestBrokenCardLeavesOthersWhole(t *testing.T) {
 func TestEveryScreenShowsTheSameProblems(t *testing.T) {
 	ways := "---\nmakes: 1 kg\n---\n\n# Thighs\n\n## Formula\n\n- 1 kg chicken thighs\n\n## Method\n\n### Way: roast\n\n1. Roast the **chicken thighs**.\n   - oven: 200 °C\n   - hands: 5 min\n   - check: core 74 °C\n\n" +
 		"### Way: fry\n\n1. Fry the **chicken thighs**.\n   - hob: 1 ring\n   - hands: 5 min\n"
-	files := []File{{"a.md", ways}, {"k.md", usKitchen}}
+	files := []File{{"a.md", ways}, {"k.md", filetest.USKitchen}}
 	want := check(files)
 	require.Len(t, want, 1)
 	e := New()

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"hobside/internal/document/filetest"
 )
 
 // The shares are by hand; the ranges and their status are the safety room's.
@@ -26,7 +28,7 @@ func TestRemarks(t *testing.T) {
 		{"nothing weighed", "- salt, to taste", "Add **salt**.", nil},
 	} {
 		e := New()
-		page := call[PageView](t, e, "read", ReadCall{Name: "a.md", Text: written("A", tt.items, tt.step)})
+		page := call[PageView](t, e, "read", ReadCall{Name: "a.md", Text: filetest.Steps("A", tt.items, tt.step)})
 		assert.Len(t, page.Card.Asides, len(tt.want), "%s: %v", tt.name, page.Card.Asides)
 		for i, want := range tt.want {
 			assert.True(t, strings.HasPrefix(page.Card.Asides[i], want), "%s: %s", tt.name, page.Card.Asides[i])

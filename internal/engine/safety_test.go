@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"strconv"
 	"strings"
 	"testing"
 
@@ -10,27 +9,8 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/document/filetest"
 )
-
-const (
-	ukKitchen = "---\ncooks: 1\nrules: uk\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
-	usKitchen = "---\ncooks: 1\nrules: us\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
-)
-
-// written writes a card of steps, each with its facts after "|".
-func written(title, items string, steps ...string) string {
-	out := "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + items + "\n\n## Method\n\n"
-	for i, s := range steps {
-		words, facts, _ := strings.Cut(s, "|")
-		out += strconv.Itoa(i+1) + ". " + words + "\n   - hands: 5 min\n"
-		for f := range strings.SplitSeq(facts, "|") {
-			if f != "" {
-				out += "   - " + f + "\n"
-			}
-		}
-	}
-	return out
-}
 
 // TestDemoHasNoGaps: under either rule set, at sea level.
 func TestDemoHasNoGaps(t *testing.T) {
@@ -58,7 +38,7 @@ func TestExcludedAndLabels(t *testing.T) {
 	assert.Equal(t, []string{"fish"}, demand.Excluded("trout fillets", []string{"gluten", "fish", "fish"}))
 	assert.Empty(t, demand.Excluded("an unknown thing", []string{"fish"}), "what is not assessed is said on the sheet, not at the board")
 	assert.Equal(t, []string{"beef"}, demand.Excluded("beef shin", []string{"beef"}))
-	c, _ := card.Parse("curd.md", []byte(written("Curd", "- 1 kg milk\n- 1 g zzyzx", "Warm the **milk** and **zzyzx**.|hob: 1 ring")))
+	c, _ := card.Parse("curd.md", []byte(filetest.Steps("Curd", "- 1 kg milk\n- 1 g zzyzx", "Warm the **milk** and **zzyzx**.|hob: 1 ring")))
 	sheet := demand.AllergensOf(demand.Input{Cards: map[string]*card.Card{"curd": c}}, "curd")
 	require.NotEmpty(t, sheet.Carried)
 	assert.Equal(t, "milk", sheet.Carried[0].Code)

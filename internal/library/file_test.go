@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"hobside/internal/document/filetest"
 )
 
 func TestCompileTellsKindsApart(t *testing.T) {
@@ -11,7 +13,7 @@ func TestCompileTellsKindsApart(t *testing.T) {
 		{"dough.md", dough, "Dough, overnight"},
 		{"no-title.md", "- 1 kg peas\n", "no-title"},
 		{"supper.md", "---\ncovers: 4\n---\n\n# Supper\n", "Supper"},
-		{"k.md", ukKitchen, "K"},
+		{"k.md", filetest.UKKitchen, "K"},
 	} {
 		f := Compile(tt.name, tt.text)
 		assert.Equal(t, tt.title, f.Title(), tt.name)
@@ -48,11 +50,11 @@ func TestNeedsListsWhatADinnerPins(t *testing.T) {
 		Source{"soup.md", item("Soup", "[Stock](stock.md)")},
 		Source{"stock.md", item("Stock", "bones")},
 		Source{"cake.md", item("Cake", "flour")},
-		Source{"k.md", ukKitchen},
+		Source{"k.md", filetest.UKKitchen},
 	)
 	assert.Equal(t, []string{"k.md", "soup.md", "stock.md", "supper.md"}, s.Needs(s["supper.md"]), "the only kitchen, and no card that the menu does not use")
 	assert.Equal(t, []string{"cake.md"}, s.Needs(s["cake.md"]))
-	s["l.md"] = Compile("l.md", ukKitchen)
+	s["l.md"] = Compile("l.md", filetest.UKKitchen)
 	assert.Empty(t, s.KitchenOf(s["supper.md"].Menu), "two kitchens, and the menu names neither")
 	s["supper.md"].Menu.Kitchen = "l"
 	assert.Equal(t, []string{"l.md", "soup.md", "stock.md", "supper.md"}, s.Needs(s["supper.md"]))

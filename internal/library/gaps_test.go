@@ -2,7 +2,6 @@ package library
 
 import (
 	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -10,61 +9,42 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/document"
+	"hobside/internal/document/filetest"
 )
-
-const (
-	ukKitchen = "---\ncooks: 1\nrules: uk\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
-	usKitchen = "---\ncooks: 1\nrules: us\nhob: 2 rings\noven: 1, 2 shelves\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"
-)
-
-// written writes a card of steps, each with its facts after "|".
-func written(title, items string, steps ...string) string {
-	out := "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + items + "\n\n## Method\n\n"
-	for i, s := range steps {
-		words, facts, _ := strings.Cut(s, "|")
-		out += strconv.Itoa(i+1) + ". " + words + "\n   - hands: 5 min\n"
-		for f := range strings.SplitSeq(facts, "|") {
-			if f != "" {
-				out += "   - " + f + "\n"
-			}
-		}
-	}
-	return out
-}
 
 func TestGapsAreProblems(t *testing.T) {
-	chicken := written("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
+	chicken := filetest.Steps("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
 	for _, tt := range []struct {
 		name  string
 		files []Source
 		want  []string
 	}{
-		{"the US rules", []Source{{"a.md", chicken}, {"k.md", usKitchen}},
+		{"the US rules", []Source{{"a.md", chicken}, {"k.md", filetest.USKitchen}},
 			[]string{"a.md:13:4: warning: step 1: chicken thighs, no critical limit: at least 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read); " +
 				`add "check: core 74 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
-		{"the UK's", []Source{{"a.md", chicken}, {"k.md", ukKitchen}},
+		{"the UK's", []Source{{"a.md", chicken}, {"k.md", filetest.UKKitchen}},
 			[]string{"a.md:13:4: warning: step 1: chicken thighs, no critical limit: at least 70 °C for 2 min: UK Food Standards Agency cooking advice (read); " +
 				`add "check: core 70 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"no kitchen", []Source{{"a.md", chicken}},
 			[]string{`a.md:13:4: warning: step 1: chicken thighs, no critical limit: the kitchen names no rules; write "rules: us" or "rules: uk" there; ` +
 				`add "check: core 70 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
-		{"with its limit", []Source{{"a.md", written("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C")}, {"k.md", usKitchen}}, []string{}},
-		{"thrown away", []Source{{"a.md", written("Crust", "- 1 kg egg whites, not eaten", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", ukKitchen}}, []string{}},
-		{"the same, eaten", []Source{{"a.md", written("Crust", "- 1 kg egg whites", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", usKitchen}},
+		{"with its limit", []Source{{"a.md", filetest.Steps("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C")}, {"k.md", filetest.USKitchen}}, []string{}},
+		{"thrown away", []Source{{"a.md", filetest.Steps("Crust", "- 1 kg egg whites, not eaten", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", filetest.UKKitchen}}, []string{}},
+		{"the same, eaten", []Source{{"a.md", filetest.Steps("Crust", "- 1 kg egg whites", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", filetest.USKitchen}},
 			[]string{"a.md:13:4: warning: step 1: egg whites, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read); " +
 				`add "check: core 63 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
-		{"cooked on a card of its own", []Source{{"b.md", written("Crisp lamb", "- 1 kg [Braised lamb](a.md)", "Crisp the **braised lamb**.|hob: 1 ring")},
-			{"a.md", written("Braised lamb", "- 1 kg lamb shoulder", "Braise the **lamb**.|hob: 1 ring|check: core 75 °C")}, {"k.md", usKitchen}}, []string{}},
-		{"only cured on a card of its own", []Source{{"b.md", written("Seared lamb", "- 1 kg [Salted lamb](a.md)", "Sear the **salted lamb**.|hob: 1 ring")},
-			{"a.md", written("Raw lamb", "- 1 kg lamb shoulder", "Spice the **lamb**.")}, {"k.md", usKitchen}}, []string{}}, // "salted" is a word of what is not raw any more
-		{"stock cooled without", []Source{{"a.md", written("Soup", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.")}, {"k.md", usKitchen}},
+		{"cooked on a card of its own", []Source{{"b.md", filetest.Steps("Crisp lamb", "- 1 kg [Braised lamb](a.md)", "Crisp the **braised lamb**.|hob: 1 ring")},
+			{"a.md", filetest.Steps("Braised lamb", "- 1 kg lamb shoulder", "Braise the **lamb**.|hob: 1 ring|check: core 75 °C")}, {"k.md", filetest.USKitchen}}, []string{}},
+		{"only cured on a card of its own", []Source{{"b.md", filetest.Steps("Seared lamb", "- 1 kg [Salted lamb](a.md)", "Sear the **salted lamb**.|hob: 1 ring")},
+			{"a.md", filetest.Steps("Raw lamb", "- 1 kg lamb shoulder", "Spice the **lamb**.")}, {"k.md", filetest.USKitchen}}, []string{}}, // "salted" is a word of what is not raw any more
+		{"stock cooled without", []Source{{"a.md", filetest.Steps("Soup", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.")}, {"k.md", filetest.USKitchen}},
 			[]string{"a.md:16:4: warning: step 2: fish stock, cooled without a limit: from 57 °C to 21 °C in at most 2 h, and from 57 °C to 5 °C in at most 6 h: US FDA Food Code, 3-501.14(A)(1) (read); " +
 				`add "cool: 5 °C within 6 h" to the step, or the figures of your own food safety plan`}},
 		// 90 min before the fridge is advice, 8 °C the law (both read); no UK source has 4 h.
-		{"stock cooled without, in the UK", []Source{{"a.md", written("Soup", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.")}, {"k.md", ukKitchen}},
+		{"stock cooled without, in the UK", []Source{{"a.md", filetest.Steps("Soup", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.")}, {"k.md", filetest.UKKitchen}},
 			[]string{"a.md:16:4: warning: step 2: fish stock, cooled without a limit: at most 1 h 30 min: UK practice guidance (local authority) (read); " +
 				`add "cool: 8 °C within 1 h 30 min" to the step, or the figures of your own food safety plan`}},
-		{"re-heated without", []Source{{"a.md", written("Soup", "- 1 kg fish stock", "Re-heat the **fish stock**.|hob: 1 ring")}, {"k.md", usKitchen}},
+		{"re-heated without", []Source{{"a.md", filetest.Steps("Soup", "- 1 kg fish stock", "Re-heat the **fish stock**.|hob: 1 ring")}, {"k.md", filetest.USKitchen}},
 			[]string{`a.md:13:4: warning: step 1: fish stock, re-heated without a limit: at least 74 °C for 15 s: US FDA Food Code, 3-403.11(A) (read); add "check: core 74 °C" to the step`}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -75,7 +55,7 @@ func TestGapsAreProblems(t *testing.T) {
 	// the other.
 	ways := "---\nmakes: 1 kg\n---\n\n# Thighs\n\n## Formula\n\n- 1 kg chicken thighs\n\n## Method\n\n### Way: roast\n\n1. Roast the **chicken thighs**.\n   - oven: 200 °C\n   - hands: 5 min\n   - check: core 74 °C\n\n" +
 		"### Way: fry\n\n1. Fry the **chicken thighs**.\n   - hob: 1 ring\n   - hands: 5 min\n"
-	got := Check([]Source{{"a.md", ways}, {"k.md", usKitchen}})
+	got := Check([]Source{{"a.md", ways}, {"k.md", filetest.USKitchen}})
 	require.Len(t, got, 1)
 	assert.Equal(t, 22, got[0].Line)
 }
@@ -83,16 +63,16 @@ func TestGapsAreProblems(t *testing.T) {
 // The boil at 2000 m is 93.3 °C: 99.97 less 6.7 (IAPWS-IF97 at 795 hPa of the US
 // Standard Atmosphere 1976; the safety room holds it to steam tables).
 func TestAltitudeWarnings(t *testing.T) {
-	syrup := written("Syrup", "- 1 kg caster sugar", "Boil the **caster sugar**.|hob: 1 ring|until: 118 °C on the thermometer")
-	egg := written("Rolls", "- 1 kg flour", "Boil the **flour**.|hob: 1 ring|until: core 96 °C")
-	bread := written("Bread", "- 1 kg flour", "Bake the **flour**.|oven: 220 °C|until: core 96 °C")
-	high := strings.Replace(usKitchen, "rules: us", "rules: us\naltitude: 2000 m", 1)
+	syrup := filetest.Steps("Syrup", "- 1 kg caster sugar", "Boil the **caster sugar**.|hob: 1 ring|until: 118 °C on the thermometer")
+	egg := filetest.Steps("Rolls", "- 1 kg flour", "Boil the **flour**.|hob: 1 ring|until: core 96 °C")
+	bread := filetest.Steps("Bread", "- 1 kg flour", "Bake the **flour**.|oven: 220 °C|until: core 96 °C")
+	high := strings.Replace(filetest.USKitchen, "rules: us", "rules: us\naltitude: 2000 m", 1)
 	assert.Equal(t, []string{
 		"b.md:13:4: warning: step 1: at 2000 m water boils at 93.3 °C, and nothing in it gets to 96 °C: US Standard Atmosphere 1976 and IAPWS-IF97 (computed); " +
 			"cook it under pressure or in dry heat, or write the limit your rules have for lower heat",
 		"s.md:13:4: warning: step 1: at 2000 m water boils at 93.3 °C, and syrup lower by 6.7 K: US Standard Atmosphere 1976 and IAPWS-IF97 (computed); look for 111 °C instead of 118 °C",
 	}, said(Check([]Source{{"b.md", egg}, {"o.md", bread}, {"s.md", syrup}, {"k.md", high}})))
-	assert.Empty(t, Check([]Source{{"b.md", egg}, {"s.md", syrup}, {"k.md", usKitchen}}), "by the sea")
+	assert.Empty(t, Check([]Source{{"b.md", egg}, {"s.md", syrup}, {"k.md", filetest.USKitchen}}), "by the sea")
 }
 
 // TestWhatIsToldToTypeClosesTheGap: the first thing that a problem says to type, added to the
@@ -108,8 +88,8 @@ func TestWhatIsToldToTypeClosesTheGap(t *testing.T) {
 		{"- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|cool: 5 °C within 20 h"},
 		{"- 1 kg fish stock", "Re-heat the **fish stock**.|hob: 1 ring"},
 	} {
-		for _, kitchen := range []string{usKitchen, ukKitchen, ""} {
-			text := written("A", items[0], items[1:]...)
+		for _, kitchen := range []string{filetest.USKitchen, filetest.UKKitchen, ""} {
+			text := filetest.Steps("A", items[0], items[1:]...)
 			check := func() []document.Problem {
 				files := []Source{{"a.md", text}}
 				if kitchen != "" {

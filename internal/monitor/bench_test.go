@@ -3,7 +3,6 @@ package monitor
 import (
 	"fmt"
 	"maps"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -106,21 +105,6 @@ func (b *bench) watch(step int, minute float64) *Watch {
 }
 
 func (b *bench) log(minute float64) *Log { return b.at(minute).Log() }
-
-// written writes a card of steps, each with its facts after "|".
-func written(title, items string, steps ...string) string {
-	out := "---\nmakes: 1 kg\n---\n\n# " + title + "\n\n## Formula\n\n" + items + "\n\n## Method\n\n"
-	for i, s := range steps {
-		words, facts, _ := strings.Cut(s, "|")
-		out += strconv.Itoa(i+1) + ". " + words + "\n   - hands: 5 min\n"
-		for f := range strings.SplitSeq(facts, "|") {
-			if f != "" {
-				out += "   - " + f + "\n"
-			}
-		}
-	}
-	return out
-}
 
 func lines(v *Watch) (out []string) {
 	for _, l := range v.Lines {

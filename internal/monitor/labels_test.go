@@ -9,6 +9,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/dinner"
+	"hobside/internal/document/filetest"
 	"hobside/internal/larder"
 	"hobside/internal/quantity"
 	"hobside/internal/safety"
@@ -16,7 +17,7 @@ import (
 
 // The days are counted by hand on the calendar: made on Friday 11 June 2027.
 func TestLabels(t *testing.T) {
-	text := strings.Replace(written("A", "- 1 kg milk\n- 10 g zzyzx", "Warm the **milk** with the **zzyzx**.|hob: 1 ring"), "makes: 1 kg\n", "makes: 1 kg\nkeeps: 4 d chilled, 60 d frozen\n", 1)
+	text := strings.Replace(filetest.Steps("A", "- 1 kg milk\n- 10 g zzyzx", "Warm the **milk** with the **zzyzx**.|hob: 1 ring"), "makes: 1 kg\n", "makes: 1 kg\nkeeps: 4 d chilled, 60 d frozen\n", 1)
 	b := lays(t, uk, text)
 	ask := func() []Label { return b.at(0).Labels() }
 	l := ask()
@@ -134,14 +135,14 @@ func TestLabelGoesByTheShortest(t *testing.T) {
 		{"the rules", keeps("20 d chilled"), "|keep: 30 d chilled", "within 7 days, the day it is made among them", "US FDA Food Code"},
 		{"straight on", "makes: 1 kg\n", "|keep: straight on", "at once", "the card's last step"},
 	} {
-		text := strings.Replace(written("Potato cakes", "- 1 kg potatoes", "Fry the **potatoes**.|hob: 1 ring"+tt.keep), "makes: 1 kg\n", tt.front, 1)
+		text := strings.Replace(filetest.Steps("Potato cakes", "- 1 kg potatoes", "Fry the **potatoes**.|hob: 1 ring"+tt.keep), "makes: 1 kg\n", tt.front, 1)
 		b := lays(t, us, text)
 		l := labelOf(t, b, "a")
 		assert.Equal(t, tt.use, l.Use, tt.name)
 		assert.Contains(t, l.Basis, tt.basis, tt.name)
 	}
 	// At the pass a step holds for minutes what the card keeps for days: the label is for what is put away.
-	text := strings.Replace(written("Pressed lamb", "- 1 kg cooked lamb", "Press the **cooked lamb**.|fridge|keep: 2 d chilled", "Crisp it.|hob: 1 ring|keep: 15 min hot|serve"), "makes: 1 kg\n", keeps("3 d chilled"), 1)
+	text := strings.Replace(filetest.Steps("Pressed lamb", "- 1 kg cooked lamb", "Press the **cooked lamb**.|fridge|keep: 2 d chilled", "Crisp it.|hob: 1 ring|keep: 15 min hot|serve"), "makes: 1 kg\n", keeps("3 d chilled"), 1)
 	assert.Equal(t, "within 3 days, the day it is made among them", labelOf(t, lays(t, us, text), "a").Use)
 }
 
@@ -149,7 +150,7 @@ func TestLabelGoesByTheShortest(t *testing.T) {
 // 21st and finished: 7 days from the 11th are the 17th, and ten days in the freezer more the
 // 27th. By hand on the calendar; day 1 is the day of preparation (3-501.17, read).
 func TestFreezingPausesTheCount(t *testing.T) {
-	text := written("Ragout", "- 1 kg cooked beef", "Braise the **cooked beef**.|hob: 1 ring", "Freeze it.|freezer", "Thaw it.|fridge", "Season it.")
+	text := filetest.Steps("Ragout", "- 1 kg cooked beef", "Braise the **cooked beef**.|hob: 1 ring", "Freeze it.|freezer", "Thaw it.|fridge", "Season it.")
 	b := lays(t, us, text)
 	for step, day := range map[int]float64{1: 0, 2: 0.1, 3: 10.2, 4: 10.3} {
 		b.ticksAt("a", step, day, 0)
@@ -173,8 +174,8 @@ func TestDatePassesOn(t *testing.T) {
 	}
 	dinnerOf := func(days string) *bench {
 		return laysAll(t, us, map[string]string{
-			"a.md": keeps(written("Soup", "- 1 kg [Stock](b.md)", "Boil the **stock**.|hob: 1 ring"), "5 d chilled"),
-			"b.md": keeps(written("Stock", "- 1 kg chicken bones", "Simmer the **chicken bones**.|hob: 1 ring"), days),
+			"a.md": keeps(filetest.Steps("Soup", "- 1 kg [Stock](b.md)", "Boil the **stock**.|hob: 1 ring"), "5 d chilled"),
+			"b.md": keeps(filetest.Steps("Stock", "- 1 kg chicken bones", "Simmer the **chicken bones**.|hob: 1 ring"), days),
 		})
 	}
 	b := dinnerOf("4 d chilled")

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hobside/internal/dinner"
+	"hobside/internal/document/filetest"
 	"hobside/internal/safety"
 )
 
@@ -17,7 +18,7 @@ const roast = "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"
 
 // Amended, never overwritten: what was taken back stays, with when and by whom.
 func TestLogKeepsEverything(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", roast, "Carve it."))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", roast, "Carve it."))
 	v := b.log(0)
 	require.Empty(t, v.Points[0].Entries)
 	require.Len(t, v.Points, 1, "a step without a limit or a reading is no control point")
@@ -49,7 +50,7 @@ func TestLogKeepsEverything(t *testing.T) {
 	assert.Empty(t, p.Say, "it is written down now")
 	assert.True(t, p.Entries[2].Note)
 	// A note on how the food stands to cool is not a corrective action.
-	b = lays(t, us, written("A", "- 1 kg chicken thighs", roast))
+	b = lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", roast))
 	b.reads(1, 0, 60)
 	b.ticks(1)
 	b.notes(1, "cooling: stock, 5 cm deep")
@@ -59,7 +60,7 @@ func TestLogKeepsEverything(t *testing.T) {
 	assert.Contains(t, b.log(60).Points[0].Entries[1].Doubt, "if the probe shows °F that is 70 °C")
 
 	// A limit that no probe can judge is listed as well.
-	kept := lays(t, uk, written("A", "- 1 kg fish stock", "Chill the **fish stock**.|fridge|cool: 5 °C within 6 h"))
+	kept := lays(t, uk, filetest.Steps("A", "- 1 kg fish stock", "Chill the **fish stock**.|fridge|cool: 5 °C within 6 h"))
 	limits := kept.log(0).Points[0].Limits
 	require.Len(t, limits, 2)
 	assert.Equal(t, Line{Text: "at most 1 h 30 min: cooked food cooled before refrigeration, not judged by a probe", Source: "UK practice guidance (local authority) (read)"}, limits[1])
@@ -74,7 +75,7 @@ func TestLogKeepsEverything(t *testing.T) {
 }
 
 func TestLogAsCSV(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", roast))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", roast))
 	b.notes(1, "=HYPERLINK(\"x\"), and \"more\",\nof it")
 	b.reads(1, 10, 75)
 	v := b.log(20)
@@ -113,7 +114,7 @@ func TestAnyCellIsReadBack(t *testing.T) {
 // step of the dinner is in the log once, whatever was taken back.
 func TestLogLosesNothing(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		b := lays(t, us, written("A", "- 1 kg chicken thighs", roast, "Chill it.|fridge|cool: 5 °C within 6 h"))
+		b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", roast, "Chill it.|fridge|cool: 5 °C within 6 h"))
 		sent := map[string]bool{}
 		var ids []string
 		for range rapid.IntRange(1, 12).Draw(rt, "events") {

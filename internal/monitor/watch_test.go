@@ -8,13 +8,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/dinner"
+	"hobside/internal/document/filetest"
 	"hobside/internal/quantity"
 )
 
 // The lines of a core that warms by a kelvin a minute: 74 °C from 70 would be 4 minutes by a
 // straight line, which the band by conduction holds. The limit is that of the US FDA Food Code 2017, 3-401.11(A)(3), read.
 func TestWatchCore(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	v := b.watch(1, 0)
 	assert.Equal(t, Heat, v.Kind)
 	assert.Equal(t, "Core: the card asks at least 74 °C. Not read yet.", v.Line)
@@ -40,7 +41,7 @@ func TestWatchCore(t *testing.T) {
 }
 
 func TestWatchSaysWhatTheModelCounts(t *testing.T) {
-	b := lays(t, uk, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 70 °C"))
+	b := lays(t, uk, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 70 °C"))
 	// A minute at 70 °C is half of 2 min at 70 °C, the 6-log convention of ACMSF 1992 (read).
 	b.reads(1, 0, 70)
 	b.reads(1, 1, 70)
@@ -58,7 +59,7 @@ func TestWatchSaysWhatTheModelCounts(t *testing.T) {
 }
 
 func TestWatchBadReadings(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	b.reads(1, 0, 60)
 	odd := b.reads(1, 5, 158)
 	v := b.watch(1, 6)
@@ -90,7 +91,7 @@ func TestWatchBadReadings(t *testing.T) {
 }
 
 func TestWatchFallingCoreAndColdLimit(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	b.reads(1, 0, 60)
 	b.reads(1, 5, 58)
 	assert.Contains(t, b.watch(1, 5).Line, "58 °C at 14:05; the card asks at least 74 °C. It is not rising.")
@@ -99,11 +100,11 @@ func TestWatchFallingCoreAndColdLimit(t *testing.T) {
 	assert.Equal(t, Failed, v.State, "the step is ticked, and its limit was not reached")
 
 	// Without rules only the card's own limit is compared, and a remark says so.
-	b = lays(t, "", written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
+	b = lays(t, "", filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	b.reads(1, 0, 75)
 	assert.Contains(t, strings.Join(lines(b.watch(1, 0)), "\n"), "The kitchen names no rules, so nothing is compared with a code")
 	// A check that sets a highest temperature.
-	b = lays(t, uk, written("A", "- 1 kg peas", "Keep the **peas** cold.|fridge|check: at most 5 °C"))
+	b = lays(t, uk, filetest.Steps("A", "- 1 kg peas", "Keep the **peas** cold.|fridge|check: at most 5 °C"))
 	assert.Equal(t, "the card asks at most 5 °C. Not read yet.", b.watch(1, 0).Line)
 	b.reads(1, 0, 4)
 	assert.Equal(t, Met, b.watch(1, 0).State)
@@ -113,14 +114,14 @@ func TestWatchFallingCoreAndColdLimit(t *testing.T) {
 	assert.Contains(t, strings.Join(lines(v), "\n"), "failed: at most 5 °C: not met, 7 °C at the worst [the card, step 1 (the card's own)]")
 	assert.Contains(t, strings.Join(lines(v), "\n"), "met: at most 8 °C: met [UK Food Hygiene Regulations 2006 Sch. 4 para 2")
 	// Readings at a step without a limit are shown, and no more.
-	b = lays(t, uk, written("A", "- 1 kg peas", "Boil the **peas**.|hob: 1 ring"))
+	b = lays(t, uk, filetest.Steps("A", "- 1 kg peas", "Boil the **peas**.|hob: 1 ring"))
 	assert.Empty(t, b.watch(1, 0).Kind)
 	b.reads(1, 0, 90)
 	assert.Equal(t, Readings, b.watch(1, 0).Kind)
 }
 
 func TestWatchInFahrenheit(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 165 °F"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 165 °F"))
 	b.show.System = quantity.US
 	b.reads(1, 0, 60)
 	assert.Equal(t, "140 °F (60 °C) at 14:00; the card asks at least 165 °F (73.9 °C). A second reading tells when.", b.watch(1, 0).Line)
@@ -129,7 +130,7 @@ func TestWatchInFahrenheit(t *testing.T) {
 // The two stages of the US FDA Food Code, 3-501.14(A), read: 57 to 21 °C in 2 h,
 // to 5 °C in 6 h from 57.
 func TestWatchCooling(t *testing.T) {
-	text := written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h")
+	text := filetest.Steps("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h")
 	b := lays(t, us, text)
 	v := b.watch(2, 0)
 	assert.Equal(t, Cool, v.Kind)
@@ -165,7 +166,7 @@ func TestWatchCooling(t *testing.T) {
 }
 
 func TestWatchCoolingTooSlow(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h"))
 	b.notes(2, "cooling: stock, thick, 20 cm deep, in the fridge at 3 °C")
 	v := b.watch(2, 0)
 	assert.Contains(t, v.Line, "That may be too slow.")
@@ -191,13 +192,13 @@ func TestWatchCoolingTooSlow(t *testing.T) {
 	assert.Equal(t, Failed, v.State)
 	assert.Contains(t, v.Line, "Not cooled in time: write down what was done.")
 	// Two stages are set beside a rule set that has none.
-	b = lays(t, uk, written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h"))
+	b = lays(t, uk, filetest.Steps("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h"))
 	b.reads(2, 0, 80)
 	assert.Contains(t, strings.Join(lines(b.watch(2, 1)), "\n"), "For comparison, from 57 °C to 21 °C in at most 2 h: not begun [US FDA Food Code, 3-501.14(A)(1) (read)]")
 }
 
 func TestWatchCoolingBadInput(t *testing.T) {
-	text := written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h")
+	text := filetest.Steps("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h")
 	for _, tt := range []struct{ note, want string }{
 		{"cooling: stock", "spread 5 cm deep"}, // nothing said is assumed, and said
 		{"cooling: stock, 0 cm deep", `The note on how it stands: "0 cm deep": nothing is that small`},
@@ -226,7 +227,7 @@ func TestWatchCoolingBadInput(t *testing.T) {
 
 // By hand: from 2 kg to 1.6 kg in 20 min is 1.2 kg/h; 0.6 kg more take 30 min.
 func TestWatchReduction(t *testing.T) {
-	b := lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
+	b := lays(t, uk, filetest.Steps("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
 	assert.Empty(t, b.watch(1, 0).Kind)
 	b.weighs(1, 0, "2 kg")
 	v := b.watch(1, 1)
@@ -245,19 +246,19 @@ func TestWatchReduction(t *testing.T) {
 	assert.Equal(t, Met, v.State)
 	assert.Equal(t, "980 g at 14:50: down to 1 kg.", v.Line)
 	// Nothing boils away.
-	b = lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
+	b = lays(t, uk, filetest.Steps("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
 	b.weighs(1, 0, "2 kg")
 	b.weighs(1, 20, "2.1 kg")
 	assert.Contains(t, b.watch(1, 20).Line, "it has not lost weight")
 	// Up a mountain the boil is said.
-	b = lays(t, "rules: us\naltitude: 2000 m\n", written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
+	b = lays(t, "rules: us\naltitude: 2000 m\n", filetest.Steps("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
 	b.weighs(1, 0, "2 kg")
 	assert.Contains(t, strings.Join(lines(b.watch(1, 1)), "\n"), "Water boils at 93.3 °C at 2000 m")
 }
 
 // A weight on the way down is not what the pot gave.
 func TestWeightOnTheWayIsNoYield(t *testing.T) {
-	b := lays(t, uk, written("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
+	b := lays(t, uk, filetest.Steps("A", "- 3 kg fish stock", "Boil down the **fish stock**.|hob: 1 ring|until: 1 kg"))
 	got := func() string {
 		m := b.live.Worked().Demand.ByCard["a"].Batches[0]
 		if !m.Measured {
@@ -279,7 +280,7 @@ func TestWeightOnTheWayIsNoYield(t *testing.T) {
 // A code's own limit counts beside the card's, advice is only said: 74 °C at once,
 // US FDA Food Code 2017, 3-401.11(A)(3), read.
 func TestRulesCountBesideALowerCardLimit(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 60 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 60 °C"))
 	b.reads(1, 0, 65)
 	v := b.watch(1, 0)
 	assert.Equal(t, Open, v.State)
@@ -290,9 +291,9 @@ func TestRulesCountBesideALowerCardLimit(t *testing.T) {
 
 // TestNewerRevisionIsCheckedAgain: a limit that is taken out of a pinned card is missed.
 func TestNewerRevisionIsCheckedAgain(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C"))
 	assert.Empty(t, b.live.Worked().Problems)
-	text := written("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
+	text := filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C")
 	rev := dinner.Revision(text)
 	pin := b.event(dinner.Event{Kind: dinner.KindPin, Open: &dinner.Open{Files: map[string]string{"a.md": rev}}})
 	b.live.Take(map[string]string{rev: text}, []dinner.Event{pin})
@@ -304,14 +305,14 @@ func TestNewerRevisionIsCheckedAgain(t *testing.T) {
 // here is not. The figures: US FDA Food Code 3-403.11(A), read; Food Hygiene
 // (Scotland) Regulations 2006 Sch. 4, read in a text that quotes it.
 func TestWatchReheating(t *testing.T) {
-	bread := written("A", "- 1 kg flour", "Bake the **flour**.|oven: 220 °C|until: core 96 °C")
+	bread := filetest.Steps("A", "- 1 kg flour", "Bake the **flour**.|oven: 220 °C|until: core 96 °C")
 	b := lays(t, uk, bread)
 	assert.NotContains(t, strings.Join(lines(b.watch(1, 0)), "\n"), "82 °C")
 	for rules, want := range map[string]string{
 		us: "open: the rules ask at least 74 °C for 15 s: not read yet [US FDA Food Code, 3-403.11(A) (read)]",
 		uk: "In Scotland, re-heated food: at least 82 °C [Food Hygiene (Scotland) Regulations 2006 Sch. 4 (read)]",
 	} {
-		b := lays(t, rules, written("A", "- 1 kg [Sauce](a.md)", "Heat the **sauce**.|hob: 1 ring|check: core 75 °C"))
+		b := lays(t, rules, filetest.Steps("A", "- 1 kg [Sauce](a.md)", "Heat the **sauce**.|hob: 1 ring|check: core 75 °C"))
 		got := strings.Join(lines(b.watch(1, 0)), "\n")
 		assert.Contains(t, got, want)
 		b.reads(1, 0, 76)

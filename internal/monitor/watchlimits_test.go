@@ -6,12 +6,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/document/filetest"
 )
 
 // Mince at 65 °C for 10 min is not reached by any row: 14 min are asked (ACMSF 2007 as
 // quoted, read), and the model of that row counts 10 of its 14 min.
 func TestMinceNeedsItsOwnTime(t *testing.T) {
-	b := lays(t, uk, written("A", "- 1 kg minced beef", "Bake the **minced beef**.|oven: 180 °C|check: core 65 °C"))
+	b := lays(t, uk, filetest.Steps("A", "- 1 kg minced beef", "Bake the **minced beef**.|oven: 180 °C|check: core 65 °C"))
 	for m := 0.0; m <= 10; m += 5 {
 		b.reads(1, m, 65)
 	}
@@ -26,15 +28,15 @@ func TestMinceNeedsItsOwnTime(t *testing.T) {
 // A roast that has hardly begun to warm: the straight line through two readings promised
 // hours too many. Nothing is promised until the readings tell, and a pan's heat tells nothing.
 func TestNoTimeBeforeTheReadingsTell(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken", "Roast the **chicken**.|oven: 180 °C|check: core 74 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken", "Roast the **chicken**.|oven: 180 °C|check: core 74 °C"))
 	b.reads(1, 0, 6)
 	b.reads(1, 20, 8)
 	assert.Equal(t, "8 °C at 14:20; the card asks at least 74 °C. Too early to say when: read it again.", b.watch(1, 20).Line)
-	b = lays(t, us, written("A", "- 1 kg chicken", "Fry the **chicken**.|hob: 1 ring|check: core 74 °C"))
+	b = lays(t, us, filetest.Steps("A", "- 1 kg chicken", "Fry the **chicken**.|hob: 1 ring|check: core 74 °C"))
 	b.reads(1, 0, 40)
 	b.reads(1, 5, 50)
 	assert.Equal(t, "50 °C at 14:05; the card asks at least 74 °C. The step gives no temperature that it is heated by, so no time can be worked out.", b.watch(1, 5).Line)
-	b = lays(t, us, written("A", "- 1 kg chicken", "Simmer the **chicken**.|hob: 1 ring|check: core 74 °C"))
+	b = lays(t, us, filetest.Steps("A", "- 1 kg chicken", "Simmer the **chicken**.|hob: 1 ring|check: core 74 °C"))
 	b.reads(1, 0, 50)
 	b.reads(1, 10, 62)
 	assert.Contains(t, b.watch(1, 10).Line, "62 °C at 14:10; at least 74 °C between 14:2", "water that boils is a medium")
@@ -43,7 +45,7 @@ func TestNoTimeBeforeTheReadingsTell(t *testing.T) {
 // A probe in °F whose figure is taken for °C is asked about at the step: by the oven and the
 // food for the first reading, by the one before for the others. 110 °F is 43.3 °C.
 func TestLikelierUnitIsAsked(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg chicken", "Roast the **chicken**.|oven: 180 °C|check: core 74 °C"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken", "Roast the **chicken**.|oven: 180 °C|check: core 74 °C"))
 	b.reads(1, 0, 110)
 	v := b.watch(1, 1)
 	require.Len(t, v.Asks, 1)
@@ -54,7 +56,7 @@ func TestLikelierUnitIsAsked(t *testing.T) {
 	v = b.watch(1, 3)
 	assert.Equal(t, Asked, v.State)
 	assert.Len(t, v.Asks, 1, "75 °C is what a probe shows at the end")
-	b = lays(t, uk, written("A", "- 1 kg peas", "Keep the **peas** cold.|fridge|check: at most 5 °C"))
+	b = lays(t, uk, filetest.Steps("A", "- 1 kg peas", "Keep the **peas** cold.|fridge|check: at most 5 °C"))
 	b.reads(1, 0, 41)
 	assert.Equal(t, "41 °C where it is kept at 5 °C at most: did the probe show °F? That is 5 °C.", b.watch(1, 1).Line)
 }
@@ -62,7 +64,7 @@ func TestLikelierUnitIsAsked(t *testing.T) {
 // Two steps cool one batch: the second forecast begins at the 21 °C where the first ends, and
 // the code's 6 h from 57 °C run through both (US FDA Food Code 3-501.14(A), read).
 func TestSecondStageGoesOnWithTheFirst(t *testing.T) {
-	b := lays(t, us, written("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Cool it.|ice bath|cool: 21 °C within 2 h|keep: straight on", "Chill it.|fridge|cool: 5 °C within 4 h"))
+	b := lays(t, us, filetest.Steps("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Cool it.|ice bath|cool: 21 °C within 2 h|keep: straight on", "Chill it.|fridge|cool: 5 °C within 4 h"))
 	assert.Contains(t, b.watch(3, 0).Vessel, "from 21 °C")
 	assert.NotContains(t, b.watch(2, 0).Vessel, "from")
 	b.reads(2, 0, 80)
