@@ -19,7 +19,7 @@ sw.addEventListener('install', (/** @type {any} */ event) => {
       for (const [url, integrity] of Object.entries(files)) {
         if (await cache.match(url)) continue; // an install cut short goes on where it stopped
         // integrity: a file of another build fails the install, and the version before stays whole.
-        // One at a time: kind to a weak signal.
+        // One at a time, for a weak signal.
         const res = await fetch(url, { cache: 'no-cache', integrity });
         if (!res.ok || res.redirected) throw new Error(`precache ${url}: ${res.status}`);
         await cache.put(url, res);
@@ -64,7 +64,7 @@ sw.addEventListener('fetch', (/** @type {any} */ event) => {
         const cache = await (opened ??= caches.open(CACHE));
         return (await cache.match(path)) ?? fetch(request);
       } catch {
-        opened = undefined; // shut for once, it must not stay so
+        opened = undefined; // it could not be opened this time: try again at the next file
         return (await caches.match(path, { cacheName: CACHE })) ?? fetch(request);
       }
     })(),

@@ -15,7 +15,7 @@ function unlock() {
     audio ??= new AudioContext();
     if (audio.state === 'suspended') audio.resume();
   } catch {
-    /* no sound here: the screen and the buzz must do */
+    /* this browser has no sound: the screen and the vibration remain */
   }
 }
 

@@ -86,11 +86,11 @@ export async function take(reply, sent, offered) {
         ...(f.awaits ? { awaits: f.awaits } : {}),
         ...(f.settles ? { settles: f.settles } : {}),
       });
-      // One beside the newest is not the newest. An edit not sent yet stays in sight.
+      // A version beside the newest does not replace it. An edit that was not sent yet stays shown.
       if (!f.beside && !unsent.has(f.name)) names.put({ name: f.name, revision: f.revision });
     }
     for (const name of new Set(reply.files.map((f) => f.name))) await noteWaiting(tx, name);
-    // A helper keeps to itself what only a cook may send; made a cook, it has that to offer.
+    // A helper's phone keeps what only a cook may send. When it becomes a cook's, it offers that.
     if (reply.reset || (meta.role === 'helper' && reply.role !== 'helper'))
       await offerAgain(tx, reply);
     await countDamage(tx, reply);

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * A batch: what it is for, its mise with scaled amounts, and its steps at a glance.
+ * A batch: what it goes into, its mise en place with scaled amounts, and its steps.
  * @module
  */
 import { html, useDerived, useEffect } from './html.js';
@@ -226,7 +226,7 @@ function MiseLine({ m, card }) {
 }
 
 /**
- * Into cook mode, at the first step that is not done.
+ * The button that opens cook mode at the first step that is not done.
  * @param {{ card: CardView, batch: BatchView }} props
  */
 function Start({ card, batch }) {

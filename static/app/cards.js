@@ -19,7 +19,7 @@ const most = signal(PAGE);
 /** The engine's answer to the words that were asked last; null while none were. */
 const found = signal(/** @type {FindView | null} */ (null));
 
-/** Ask for what is typed; an answer to what was typed before it is let go. */
+/** Ask the engine for what is typed. An answer to something typed earlier is dropped. */
 async function look() {
   const words = looked.peek();
   if (!words.trim()) {

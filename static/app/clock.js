@@ -11,9 +11,9 @@ import { meta } from './db.js';
 /** Unix milliseconds, put right by what the server taught this phone. */
 export const now = () => Date.now() + meta.offset;
 
-/** The time, once a second while somebody looks. */
+/** The time, once a second while the page is visible. */
 export const second = signal(now());
-/** The time, to the minute: what needs no second hand hangs on this. */
+/** The time to the minute, for what need not change every second. */
 export const minute = signal(Math.floor(now() / 60000) * 60000);
 
 function beat() {
@@ -22,7 +22,7 @@ function beat() {
   minute.value = Math.floor(t / 60000) * 60000;
 }
 
-/** Start the clock. It stops when nobody looks and is right again when somebody does. */
+/** Start the clock. It stops while the page is hidden, and is right again when it is shown. */
 export function startClock() {
   /** @type {ReturnType<typeof setTimeout>} */
   let timer;

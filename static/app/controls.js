@@ -25,10 +25,10 @@ const trouble = signal('');
 export function Controls() {
   const id = dinnerID.value,
     turn = folded.value,
-    woken = engine.value === 'ready' && from.value === 'engine',
+    ready = engine.value === 'ready' && from.value === 'engine',
     t = minute.value;
   useEffect(() => {
-    if (!id || !woken) return;
+    if (!id || !ready) return;
     call('controls', { dinner: id, now: now(), offset: offset() }).then(
       (view) => {
         log.value = { dinner: id, view };
@@ -38,7 +38,7 @@ export function Controls() {
         trouble.value = err.message;
       },
     );
-  }, [id, turn, woken, t]);
+  }, [id, turn, ready, t]);
   const v = log.value?.dinner === id ? log.value.view : null;
   return html`
     <${Top} at="home" />

@@ -22,7 +22,7 @@ const text = signal('');
 const base = signal('');
 const ready = signal('');
 const view = signal(/** @type {PageView | null} */ (null));
-/** What became of the text, in words; and whether it is saved as it stands. */
+/** What happened to the text, in words; and whether it is saved as it is. */
 const saved = signal(''),
   isSaved = signal(false);
 const preview = signal(false);
@@ -128,9 +128,9 @@ export function Edit() {
           <section aria-live="polite" aria-label="Problems" id="problems">
             ${
               !v
-                ? html`<p class="soft">Problems come when the engine is awake.</p>`
+                ? html`<p class="soft">Problems are shown when the engine has started.</p>`
                 : v.problems.length === 0
-                  ? html`<p class="soft">Nothing to mend.</p>`
+                  ? html`<p class="soft">No problems.</p>`
                   : html`<${Problems} problems=${v.problems} pick=${pick} />`
             }
           </section>

@@ -22,7 +22,7 @@ import { onNews, tell } from './tabs.js';
 export const writing = signal(0);
 /** Set when a tap could not be written; in words. */
 export const unsaved = signal('');
-/** How much the server has not yet said it has. */
+/** How many records the server has not confirmed yet. */
 export const waiting = signal(0);
 /** Own events that can be taken back, newest last. */
 const stack = signal(/** @type {Event[]} */ ([]));
@@ -163,7 +163,7 @@ export async function stampEarlier() {
   apply(stamped);
 }
 
-/** Count what waits, as after another tab's work. */
+/** Count what waits to be sent, also after another tab has added to it. */
 export async function countWaiting() {
   waiting.value = await (await db()).count('outbox');
 }

@@ -1,16 +1,15 @@
 // @ts-check
 /*
- * The step the cook was at, painted before anything else is loaded. A phone that was off wakes to
- * words and amounts at once; they can be read while the app itself comes up behind them, and
- * touched when it is there (main.js). A classic script on purpose: a module would wait for the
- * whole page.
+ * The step the cook was at, painted before anything else is loaded. Its words and amounts can be
+ * read while the app itself is loaded, and used when it is there (main.js). A classic script on
+ * purpose: a module would wait for the whole page.
  */
 (() => {
   const root = document.documentElement;
   const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 
-  // Fifty files asked for at once hold up the very first picture, and a thumb: they come after it,
-  // a few at a time.
+  // Fifty requests at once delay the first picture and the first tap: they come after it, a few at
+  // a time.
   const rest = () => {
     const { content } = /** @type {HTMLTemplateElement} */ (document.getElementById('rest'));
     document.body.append(...[...content.children].slice(0, 3));
@@ -21,8 +20,8 @@
     else rest();
   });
 
-  // A step that looks alive and can't be touched is the worst there is: when a file of the app did
-  // not come, or nothing has come up for a long while, try again by itself, then say so.
+  // The step is shown but can't be used yet. When a file of the app did not come, or the app has not
+  // started for a long time, load the page again, and in the end say so.
   const AGAIN = 'hobside-again';
   const say = () => {
     if (root.dataset.up || document.querySelector('.stuck')) return;

@@ -26,7 +26,7 @@ let pending = [];
 const unwritten = new Set();
 /** @type {Map<string, Event>} own events, for undo to know what they were */
 const mine = new Map();
-/** Everything that goes to the engine about dinners goes one after another. */
+/** Calls to the engine about dinners are made one after another. */
 let turn = Promise.resolve();
 
 /** Whether a key is that of a step. @param {string} key */
@@ -81,7 +81,7 @@ export async function follow(id) {
 }
 
 /**
- * The last answer kept, so that there is something to cook from before the engine wakes.
+ * Show the last answer from disk, so that there is something to cook from before the engine starts.
  * @param {string} id
  */
 async function fromDisk(id) {
@@ -91,7 +91,7 @@ async function fromDisk(id) {
     tx.objectStore('views').get('state:' + id),
     tx.objectStore('outbox').getAll(),
   ]);
-  // What waits for the server may be newer than the answer; laid over twice it says the same.
+  // What waits for the server may be newer than the answer. To show it twice changes nothing.
   const events = await Promise.all(
     waiting.filter((w) => w.type === 'event').map((w) => tx.objectStore('events').get(w.id)),
   );
@@ -110,7 +110,7 @@ async function fromDisk(id) {
   });
 }
 
-/** Give the engine all of the open dinner, as after a restamp or a refusal. */
+/** Give the engine the whole open dinner again, as after a new stamp or a refusal. */
 export function reopen() {
   const id = dinnerID.peek();
   return inTurn(async () => {

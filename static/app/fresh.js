@@ -15,8 +15,8 @@ import { GuestRows, linesOf, rowsOf } from './guestrows.js';
 import { Stepper, Top } from './parts.js';
 
 /**
- * Kitchen and guests are the menu's, "" and null, until the cook says otherwise: the list on the
- * screen may be of yesterday.
+ * Kitchen and guests are the menu's, "" and null, until the cook changes them: the list on the
+ * screen may be old.
  */
 const none = {
   menu: '',

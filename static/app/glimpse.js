@@ -45,7 +45,7 @@ export function keepGlimpse() {
         if (at !== 'step') localStorage.removeItem(KEY);
         else localStorage.setItem(KEY, JSON.stringify({ hash: location.hash, html: plain() }));
       } catch {
-        /* no room: the next cold start takes a little longer */
+        /* no storage: the next cold start takes a little longer */
       }
     }, 250);
   });

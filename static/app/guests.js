@@ -92,7 +92,7 @@ export function Guests() {
 }
 
 /**
- * Somebody says so late: every plate and amount follows.
+ * A guest says late what they can't have: every plate and amount follows.
  * @param {{ d: import('./engine.d.ts').DinnerView }} props
  */
 function Change({ d }) {

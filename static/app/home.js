@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Dinners: the dinners there are, and the menus to make a new one from.
+ * The first screen: the dinners, and the menus to make a new one from.
  * @module
  */
 import { html, signal, useEffect } from './html.js';
@@ -20,7 +20,7 @@ import { count, day, hour, moment } from './words.js';
 /** The dinners this phone knows, the next to serve first; null until read. */
 export const dinners = signal(/** @type {Line[] | null} */ (null));
 
-/** Read them anew. A dinner nobody opened here yet is shown by its opening event. */
+/** Read them again. A dinner that was not opened here yet is shown by its opening event. */
 export async function readDinners() {
   const d = await db();
   const [events, keys] = [

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * How the page is drawn: preact, written as text with htm, woken by signals. Import drawing from
+ * How the page is drawn: preact, written as text with htm, redrawn by signals. Import drawing from
  * here and not from vendor/, so that there is one copy of each and one place to change it.
  * @module
  */

@@ -18,16 +18,16 @@ const labels = signal(
   /** @type {{ dinner: string, view: import('./engine.d.ts').LabelsView } | null} */ (null),
 );
 const trouble = signal('');
-/** Which: those made already, or all. */
+/** Which labels: of what is made already, or all. */
 const all = signal(false);
 
 /** The labels' screen. */
 export function Labels() {
   const id = dinnerID.value,
     turn = folded.value,
-    woken = engine.value === 'ready' && from.value === 'engine';
+    ready = engine.value === 'ready' && from.value === 'engine';
   useEffect(() => {
-    if (!id || !woken) return;
+    if (!id || !ready) return;
     call('labels', { dinner: id, now: now(), offset: offset() }).then(
       (view) => {
         labels.value = { dinner: id, view };
@@ -37,7 +37,7 @@ export function Labels() {
         trouble.value = err.message;
       },
     );
-  }, [id, turn, woken]);
+  }, [id, turn, ready]);
   const v = labels.value?.dinner === id ? labels.value.view : null;
   const done = v?.labels.filter((l) => l.done) ?? [];
   const shown = all.value || done.length === 0 ? (v?.labels ?? []) : done;

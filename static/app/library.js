@@ -126,7 +126,7 @@ export async function pins(names) {
 }
 
 /**
- * Save a file: into the outbox first, durably; its revision is named when the engine is awake.
+ * Save a file: into the outbox first, durably; its revision is named when the engine has started.
  * @param {string} name
  * @param {string} base revision it was edited from, "" for a new file
  * @param {string} text

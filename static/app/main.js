@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The page, from nothing to the step: read what this phone knows, paint it, then wake the engine
+ * The page, from nothing to the step: read what this phone knows, paint it, then start the engine
  * and the sync. Nothing above the first paint waits for either.
  * @module
  */

@@ -3,7 +3,7 @@
  * A new card: the text to begin from, and the name of its file.
  * @module
  */
-/** A card to begin from: it reads, it checks, and it shows each kind of line once. */
+/** A card to begin from: it has no problems and shows each kind of line once. */
 export const blank = `---
 makes: 1 kg
 keeps: 3 d chilled

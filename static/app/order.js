@@ -22,10 +22,10 @@ const trouble = signal('');
 export function Order() {
   const id = dinnerID.value,
     d = dinner.value,
-    woken = engine.value === 'ready' && from.value === 'engine';
+    ready = engine.value === 'ready' && from.value === 'engine';
   useEffect(() => {
-    look(id, woken);
-  }, [id, d, woken]);
+    look(id, ready);
+  }, [id, d, ready]);
   const view = order.value?.dinner === id ? order.value.view : null;
   return html`
     <${Top} at="home" />
@@ -127,14 +127,14 @@ function Have({ line }) {
   </form>`;
 }
 
-/** @param {string} id @param {boolean} woken */
-async function look(id, woken) {
+/** @param {string} id @param {boolean} ready */
+async function look(id, ready) {
   if (!id) return;
   if (order.peek()?.dinner !== id) {
     const json = await (await db()).get('views', 'order:' + id);
     if (json) order.value = { dinner: id, view: JSON.parse(json) };
   }
-  if (!woken) return;
+  if (!ready) return;
   try {
     const json = await ask('order', { dinner: id });
     order.value = { dinner: id, view: read(json) };

@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * A tap as the screen shows it until the engine has folded it, a blink later. This is paint and not
- * the truth: it knows only what a thumb sees at once (a tick, a timer, the covers) and leaves the
+ * A tap as the screen shows it until the engine has folded it, soon after. It is for the eye
+ * only: it knows what a cook sees at once (a tick, a timer, the covers) and leaves the
  * rest to the engine's next answer.
  * @module
  */

@@ -27,7 +27,7 @@ const line = signal(0),
 export function Page() {
   const name = route.value.card,
     lib = library.value,
-    woken = engine.value === 'ready';
+    ready = engine.value === 'ready';
   useEffect(() => {
     make.value = '';
     meant.value = [];
@@ -36,9 +36,9 @@ export function Page() {
   }, [name]);
   useEffect(() => {
     look(name, make.value);
-  }, [name, lib, woken, make.value, line.value, hundred.value]);
+  }, [name, lib, ready, make.value, line.value, hundred.value]);
   const view = page.value?.name === name ? page.value.view : null;
-  const missing = woken && fetched.value && lib && !lib.files.some((f) => f.name === name);
+  const missing = ready && fetched.value && lib && !lib.files.some((f) => f.name === name);
   return html`
     <${Top} at="cards" />
     <main id="page" class="paper" data-file=${name}>

@@ -43,7 +43,7 @@ export async function park(all, why) {
 export async function putAside(tx, id, why, what) {
   tx.objectStore('parked').put({ id, why, what, at: now() });
   await drop(tx, id);
-  // what nobody else has must not change this phone's sums either
+  // what no other phone has must not change this phone's amounts either
   if (what && 'kind' in what) tx.objectStore('events').delete(id);
 }
 

@@ -65,7 +65,7 @@ export function Top({ at, children }) {
 }
 
 /**
- * The rim of a plate, filled as far as the work is done.
+ * A ring that is filled as far as the steps are done.
  * @param {{ keys: string[], size?: number }} props
  */
 export function Rim({ keys, size = 44 }) {
@@ -145,7 +145,7 @@ export function Dialog({ id, title, close, children }) {
     return () => {
       d?.close();
       if (was?.isConnected) was.focus({ preventScroll: true });
-    }; // gone before it is closed, it gives the focus back to nobody
+    }; // a dialog that is removed before it is closed does not give the focus back
   }, []);
   return html`<dialog
     ref=${ref}
@@ -191,7 +191,7 @@ export function Problems({ problems, file, pick }) {
 }
 
 /**
- * More and fewer, in big touches.
+ * A number with large buttons for more and fewer.
  * @param {{ id: string, value: number, label: string, min?: number, change: (n: number) => void }}
  * props
  */

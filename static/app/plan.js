@@ -22,14 +22,14 @@ const held = signal(/** @type {{ dinner: string, view: Schedule } | null} */ (nu
 export const plan = computed(() =>
   held.value?.dinner === dinnerID.value ? held.value.view : null,
 );
-/** Whether the engine is at it. */
+/** Whether the engine works on the plan. */
 export const working = signal(false);
 /** What the engine can't do, in its words. */
 export const planTrouble = signal('');
 
 /** A minute of the plan as a moment. @param {number} m */
 export const at = (m) => moment(serve.value) + m * 60_000;
-/** The minute of the plan it is. */
+/** The current minute of the plan. */
 export const nowMinute = computed(() => Math.floor((minute.value - moment(serve.value)) / 60_000));
 
 /** What is still to be done and not running by itself, in the plan's order. */
@@ -42,11 +42,11 @@ export const me = computed(() =>
   Math.min(Number(settings.cook.value) || 0, plan.value?.cooks.length ?? 0),
 );
 
-/** What comes next for this phone, apart from one step. @param {string} [but] key */
+/** What comes next for this phone; one step is left out. @param {string} [but] key */
 export const nextTask = (but) =>
   todo.value.find((t) => t.key !== but && (!me.value || !t.cook || t.cook === me.value));
 
-/** Steps that should have begun by now, when the kitchen is at it. */
+/** Steps that should have begun by now, once the dinner is under way. */
 export const late = computed(() =>
   plan.value?.under ? todo.value.filter((t) => !t.held && t.latest < nowMinute.value) : [],
 );
@@ -80,7 +80,7 @@ let asked = 0;
  */
 export const deep = signal('');
 
-/** Work it out. Fresh, whatever plan the cooks know. @param {{ fresh?: boolean }} [how] */
+/** Work the plan out. Fresh means without the plan that the cooks know. @param {{ fresh?: boolean }} [how] */
 export async function work(how) {
   const id = dinnerID.peek(),
     serveAt = moment(serve.peek());
@@ -123,7 +123,7 @@ export function takePlan() {
   emit('plan', '', { plan: view.starts });
 }
 
-/** Keep the plan true: after every change, and as the minutes pass while the kitchen is at it. */
+/** Keep the plan up to date: after every change, and each minute while the dinner is under way. */
 export function startPlan() {
   effect(() => {
     const id = dinnerID.value;

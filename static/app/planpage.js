@@ -73,7 +73,7 @@ function Whole({ v }) {
   `;
 }
 
-/** What is now and next, while the kitchen is at it. */
+/** What is now and next, while the dinner is under way. */
 function Soon() {
   const now = nowMinute.value;
   const overdue = late.value;

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * How a plan stands: what has moved, how sure it is, what is in its way.
+ * The state of a plan: what has moved, how sure it is, why there is none.
  * @module
  */
 import { html } from './html.js';
@@ -13,7 +13,7 @@ import { count, hour } from './words.js';
 /** @typedef {import('./engine.d.ts').Schedule} Schedule */
 
 /**
- * What differs from the plan the cooks go by, and the one touch that takes it.
+ * What differs from the plan that the cooks follow, and the button that takes it.
  * @param {{ v: Schedule }} props
  */
 export function Moves({ v }) {

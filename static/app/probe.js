@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * What a step's readings say against its limits: one calm line at the stove, the rest a touch away.
+ * What a step's readings say against its limits: one line at the stove, the rest in a window.
  * Everything is worked out by the engine; this only asks it when something was read, and once a
  * minute.
  * @module
@@ -116,7 +116,7 @@ function amend(on, event, at, tempC) {
 }
 
 /**
- * All of it. It opens at its top: no keyboard comes up that nobody asked for.
+ * All of it. It opens at its top, so that no keyboard comes up.
  * @param {{ v: WatchView, on: string }} props
  */
 function More({ v, on }) {

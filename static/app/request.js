@@ -58,8 +58,7 @@ export async function request() {
       /* not JSON: the number must do */
     }
     if (res.status === 413 && events.length + files.length > 0) {
-      // Fewer at a time; and one alone that is too large would be in the way of all others for
-      // ever.
+      // Send fewer at a time. One that is too large by itself would hold up all others for ever.
       const n = events.length + files.length;
       if (n > 1) room = Math.ceil(n / 2);
       else await park([...events, ...files], why);

@@ -111,11 +111,11 @@ function arrive() {
   remember();
 }
 
-/** Where go went and the browser has not been told yet, and where it was then. */
+/** The address that go() went to before the browser was told, and the address before it. */
 let untold = '',
   before = '';
 
-/** Tell the browser, and keep it. One that has moved on by itself meanwhile is left where it is. */
+/** Tell the browser where go() went, and keep it. A browser that has moved meanwhile is left there. */
 function settle() {
   if (!untold) return;
   if (location.hash === before) history.pushState(null, '', untold);

@@ -12,7 +12,7 @@ function kept(name, first) {
   try {
     value = localStorage.getItem('hobside-' + name) ?? first;
   } catch {
-    /* storage is shut: use the first */
+    /* no storage: use the default */
   }
   const s = signal(value);
   let fresh = true;
@@ -25,7 +25,7 @@ function kept(name, first) {
     try {
       localStorage.setItem('hobside-' + name, v);
     } catch {
-      /* holds for this visit */
+      /* no storage: it holds for this visit */
     }
   });
   return s;

@@ -23,7 +23,7 @@ export const state = signal(/** @type {State | null} */ (null));
 /** What was weighed and read, as text, by event. */
 export const written = signal(/** @type {Record<string, string>} */ ({}));
 
-/** Counts the engine's answers: what depends on more than is shown here listens to it. */
+/** Counts the engine's answers. Whatever depends on more than this module holds listens to it. */
 export const folded = signal(0);
 /** What this sheet was painted from: "" nothing yet, "disk" the last answer, "engine" this one. */
 export const from = signal('');
@@ -56,7 +56,7 @@ function slice(pick, none) {
     text = JSON.stringify(none);
   return computed(() => {
     const next = state.value ? pick(state.value) : none;
-    // a tap leaves most as it was: no need to read a whole plan for a tick
+    // a tap changes little: a whole plan need not be compared for a tick
     if (next === seen) return was;
     seen = next;
     const said = JSON.stringify(next);

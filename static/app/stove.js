@@ -31,8 +31,8 @@ function here() {
 }
 
 /**
- * Done, and on to the next step that is not. A thumb that bounces does not tick the step it has not
- * seen.
+ * Done, and on to the next step that is not. A bouncing thumb does not tick a step that was
+ * not shown yet.
  * @param {UIEvent} [e]
  */
 function doneNext(e) {
@@ -43,7 +43,7 @@ function doneNext(e) {
   if (open)
     emit('tick', step.key, { done: true }).catch(() =>
       go(to.step(r.id, r.card, r.batch, step.at.step)),
-    ); // not kept: back to it, and the words say why
+    ); // not saved: go back to it; a message says why
   onward(step.key);
 }
 
@@ -117,7 +117,7 @@ function keys(e) {
   )
     return;
   const pressed = el.closest('button, a');
-  if (e.key === ' ' && pressed) return; // its own press
+  if (e.key === ' ' && pressed) return; // the button's own press
   const act = {
     ' ': doneNext,
     PageDown: doneNext,
@@ -141,12 +141,12 @@ export function Stove() {
   const turned = useRef(false),
     scrolled = useRef(false);
   useLayoutEffect(() => {
-    // in the frame that shows the step, never after a thumb or a Tab has moved on
+    // in the frame that shows the step, before a tap or the Tab key can move on
     const panel = document.getElementById('panel');
-    // only then: asking where it stands would lay the page out twice
+    // only then: to ask where it is would lay the page out twice
     if (scrolled.current) panel?.scrollTo(0, 0);
     if (turned.current && document.activeElement === document.body)
-      panel?.focus({ preventScroll: true }); // what had the focus went with its step
+      panel?.focus({ preventScroll: true }); // what had the focus is gone with its step
     turned.current = true;
   }, [r.step, r.card]);
   if (!dinner.value) return html`<main id="stove" class="stove"><${Opening} /></main>`;

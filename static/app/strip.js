@@ -48,7 +48,7 @@ function Chip({ t }) {
   </button>`;
 }
 
-/** The strip; nothing at all when nothing runs. */
+/** The strip. It is not there when no timer runs. */
 export function Strip() {
   const all = running.value;
   if (all.length === 0) return null;

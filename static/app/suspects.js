@@ -34,7 +34,7 @@ function store(at, marks) {
     if (marks.length) localStorage.setItem(at, JSON.stringify(marks));
     else localStorage.removeItem(at);
   } catch {
-    /* no room: then a page that dies does not know of what */
+    /* no storage: then the next page can't know what ended this one */
   }
 }
 
@@ -80,7 +80,7 @@ export function suspected(files) {
   );
 }
 
-/** These files read without harm: they are suspected no more. */
+/** These files were read without a stop: they are no longer suspected. */
 export function cleared() {
   interrupted.length = 0;
 }
@@ -95,7 +95,7 @@ export function read() {
   store(READING, []);
 }
 
-/** Give the engine this file no more. @param {File} file */
+/** Do not give this file to the engine again. @param {File} file */
 export function leaveOut(file) {
   leftOut.value = [...leftOut.peek(), markOf(file)];
   store(LEFT_OUT, leftOut.peek());

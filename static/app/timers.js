@@ -67,12 +67,12 @@ export function stopTimer(key) {
   emit('timer', key, { start: now(), end: 0 });
 }
 
-/** Stop the noise and leave the timer. @param {string} key */
+/** Stop the bell and keep the timer. @param {string} key */
 export function hush(key) {
   ringing.value = ringing.peek().filter((k) => k !== key);
 }
 
-/** Ring when one ends, and every ten seconds for two minutes until somebody says heard. */
+/** Ring when one ends, and every ten seconds for two minutes until somebody stops it. */
 export function startTimers() {
   effect(() => {
     const t = second.value;
@@ -83,7 +83,7 @@ export function startTimers() {
       const late = t - r.end;
       if (late < 0 || rung.get(r.key) === r.end) continue;
       rung.set(r.key, r.end);
-      if (late > 120_000) continue; // it ended while nobody was here: shown as late, not rung
+      if (late > 120_000) continue; // it ended while the page was closed: shown as late, not rung
       ringing.value = [...ringing.peek(), r.key];
       said.value =
         r.name +

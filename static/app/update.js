@@ -7,7 +7,7 @@
 import { signal } from './html.js';
 import { tryAgain } from './suspects.js';
 
-/** Whether a newer version waits for the cook's word. */
+/** Whether a newer version waits until the cook takes it. */
 export const ready = signal(false);
 /** Whether the app opens with no network: "yes", "not yet", or why it can't. */
 export const offline = signal('not yet');
@@ -68,7 +68,7 @@ async function letGo() {
     if (!answer.ok) return;
   } catch {
     return;
-  } // no network: the browser's own time it is
+  } // no network: it takes as long as the browser takes
   await registration.unregister();
   location.reload();
 }

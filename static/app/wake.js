@@ -31,7 +31,7 @@ async function hold() {
     });
     if (!cooking) lock?.release();
   } catch {
-    /* a flat battery, or a rule of the phone: asked again when the page comes back */
+    /* refused for a low battery or by a setting: asked again when the page comes back */
   }
 }
 
@@ -69,7 +69,7 @@ function release() {
   video?.pause();
 }
 
-/** Hold it on the cook screens, let go elsewhere. */
+/** Hold the lock on the cook screens and release it elsewhere. */
 export function startWake() {
   document.addEventListener('visibilitychange', hold);
   if (!can)

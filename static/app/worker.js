@@ -27,7 +27,7 @@ self.onmessage = (event) => {
   try {
     answer = self.hobside.call(method, json);
   } catch (err) {
-    // the Go program has ended or is beyond use
+    // the Go program has ended or can't be used any more
     self.postMessage({
       failed: 'the engine stopped: ' + (err instanceof Error ? err.message : err),
     });
