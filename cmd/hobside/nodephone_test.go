@@ -288,3 +288,33 @@ func TestEventDoesNotKeepAFileFromBeingOffered(t *testing.T) {
 	assert.Equal(t, id, p.state().Outbox[0].ID)
 	assert.Equal(t, "file", p.state().Outbox[0].Type)
 }
+
+// TestPhoneRemembersWhereItWasAcknowledged: while there is more to fetch, the phone sends the
+// end of the log that a reply with an acknowledgement named, until it has fetched all.
+func TestPhoneRemembersWhereItWasAcknowledged(t *testing.T) {
+	var sent []hub.Request
+	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		var req hub.Request
+		assert.NoError(t, json.NewDecoder(r.Body).Decode(&req))
+		sent = append(sent, req)
+		reply := hub.Reply{Epoch: "e", Next: fmt.Sprint(len(sent)), Chain: "00000000000000aa", More: len(sent) < 3,
+			Acked: []string{}, Refused: []hub.Refusal{}, Events: []dinner.Event{}, Files: []hub.FileRecord{}}
+		for _, raw := range req.Events {
+			var ev dinner.Event
+			assert.NoError(t, json.Unmarshal(raw, &ev))
+			reply.Acked = append(reply.Acked, ev.ID)
+		}
+		if reply.More {
+			reply.End = &hub.Position{Epoch: "e", Seq: uint64(100 * len(sent)), Chain: "00000000000000bb"}
+		}
+		json.NewEncoder(w).Encode(reply)
+	}))
+	t.Cleanup(s.Close)
+	p := newNodePhone(t, s.URL)
+	p.tick(1)
+	require.Empty(t, p.sync())
+	require.Empty(t, p.sync())
+	require.Len(t, sent, 4)
+	at := &hub.Position{Epoch: "e", Seq: 100, Chain: "00000000000000bb"}
+	assert.Equal(t, []*hub.Position{nil, at, at, nil}, []*hub.Position{sent[0].Sure, sent[1].Sure, sent[2].Sure, sent[3].Sure})
+}

@@ -9,7 +9,7 @@
 // An event's stamp is final once the server has the event: a stamp too far ahead
 // of the server's clock is replaced, see dinner.Final. Files edited on two
 // devices are merged by line, see package merge; where lines clash, both versions
-// are kept.
+// are kept beside each other for somebody to choose.
 //
 // The package may import merge, dinner and store. It reads no clock of its own:
 // [New] is given one.
