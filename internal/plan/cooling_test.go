@@ -61,6 +61,15 @@ func TestStagesOfCoolingGoStraightOn(t *testing.T) {
 			"base": recipe("Fish stock", "makes: 1 kg\nkeeps: 2 d chilled", []string{"1 kg fish bones", "1 L water"}, "Boil the **fish bones** in the **water**.; hob: 1 ring; hands: 10 min; wait: 30 min",
 				"Cool it.; ice bath; hands: 5 min; cool: 21 °C within 2 h"+keep, "Chill it.; fridge; hands: 5 min; cool: 5 °C within 4 h; keep: 2 d chilled"),
 		})
+		in.explode()
+		waits := 0
+		for _, l := range build(&in, in.Demand, in.chosen(), 0, 0).lags {
+			if l.why.kind == keeps && l.why.step == (Step{"base", 1, 2}) {
+				waits++
+				assert.Equal(t, straightOn, l.why.extra, "%q: how long the first stage's result may wait", keep)
+			}
+		}
+		assert.Equal(t, 1, waits)
 		pl, err := Make(in)
 		require.NoError(t, err)
 		at := map[int]Task{}

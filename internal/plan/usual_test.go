@@ -31,6 +31,7 @@ func TestDefaultKeepingTime(t *testing.T) {
 		return c
 	}
 	chilled := func(c *card.Card, keeps ...card.Keep) *card.Card { c.Keeps = keeps; return c }
+	cooled := func(c *card.Card, toC float64) *card.Card { c.Steps[0].Cool = card.Cool{ToC: toC, Set: true}; return c }
 	hours := func(n int, place string) card.Keep { return card.Keep{Seconds: n * 3600, Place: place} }
 	for _, tt := range []struct {
 		name    string
@@ -47,6 +48,8 @@ func TestDefaultKeepingTime(t *testing.T) {
 		{"in the freezer", step("freezer"), false, 1440, "chilled", true},
 		{"in the blast chiller", step("blast chiller"), false, 1440, "chilled", true},
 		{"in the ice bath", step("ice bath"), false, 1440, "chilled", true},
+		{"in the ice bath, cooled to 21 °C: not cold yet", cooled(step("ice bath"), 21), false, 5, "straight on", true},
+		{"in the ice bath, cooled to 5 °C", cooled(step("ice bath"), 5), false, 1440, "chilled", true},
 		{"in the fridge, of a card that keeps 3 h chilled", chilled(step("fridge"), hours(3, "chilled"), hours(9, "room")), false, 180, "chilled", true},
 		{"in the fridge, of a card that keeps 9 h frozen and 3 h chilled", chilled(step("fridge"), hours(3, "chilled"), hours(9, "frozen")), false, 540, "frozen", true},
 		{"the last step of a card that keeps 9 h in the room", chilled(step("fridge"), hours(3, "chilled"), hours(9, "room")), true, 540, "room", false},
