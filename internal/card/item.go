@@ -21,7 +21,7 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
 	if it.Card == "" && (strings.Contains(name, ".md") || strings.Contains(name, "](")) {
 		p.brokenLink(name, at)
 	}
-	p.sizedInside(name, strings.ToLower(name), at)
+	p.sizedInside(name, name, at)
 	name = strings.TrimSpace(name)
 	for _, end := range [...]string{"(optional)", " optional"} {
 		if head, ok := strings.CutSuffix(name, end); ok && head != "" {

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -231,8 +232,8 @@ func (p *parser) block(w *runs, n ast.Node) {
 // that is not closed.
 func (p *parser) openStars(t *ast.Text) {
 	at := t.Segment.Start
-	words := string(t.Segment.Value(p.Body()))
-	if i := strings.IndexByte(words, '*'); i >= 0 && (i == 0 || words[i-1] != '\\') && (at+i == 0 || p.Body()[at+i-1] != '\\') {
+	words := p.Body()[at:t.Segment.Stop]
+	if i := bytes.IndexByte(words, '*'); i >= 0 && (i == 0 || words[i-1] != '\\') && (at+i == 0 || p.Body()[at+i-1] != '\\') {
 		p.oddStars(at + i)
 	}
 }

@@ -48,6 +48,9 @@ func (p *parser) nearPhrase(part, low string, at int) {
 // sizedInside reports whether a phrase with a figure stands within other words, where it
 // is not read, and adds its problem: "silver each 1.6 g".
 func (p *parser) sizedInside(words, low string, at int) bool {
+	if !strings.ContainsAny(low, "0123456789") {
+		return false
+	}
 	for _, w := range sized {
 		if i := strings.Index(low, w+" "); i > 0 && low[i-1] == ' ' && len(low) > i+len(w)+1 && document.IsDigit(low[i+len(w)+1]) {
 			p.Warn(at, `"`+document.Clip(words[min(i, len(words)):])+`" is read as words`, "", "put a comma before it, and nothing else")
@@ -60,6 +63,9 @@ func (p *parser) sizedInside(words, low string, at int) bool {
 // nearWord returns the entry of words that is one slip away from word, "" for none.
 func nearWord(word string, words []string) string {
 	for _, w := range words {
+		if n := len(word) - len(w); n < -2 || n > 2 {
+			continue
+		}
 		limit := 1
 		if len(w) > 6 {
 			limit = 2

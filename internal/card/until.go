@@ -13,7 +13,7 @@ import (
 // temperature, or words.
 func (p *parser) until(f document.Fact) (until Until) {
 	until.Words = p.said(f)
-	if first, _, _ := strings.Cut(strings.ToLower(f.Value), " "); first != "core" && document.Nearest(first, []string{"core"}) != "" {
+	if first, _, _ := strings.Cut(strings.ToLower(f.Value), " "); first != "core" && len(first) < 7 && nearWord(first, []string{"core"}) != "" {
 		if _, degrees := document.Temperature(f.Value); degrees {
 			p.Err(f.ValueAt, `"`+f.Value+`" is read as words, not as a core temperature`, "core", "")
 			return until
