@@ -6,7 +6,7 @@
 import { html, signal, useEffect } from './html.js';
 import { now as clock } from './clock.js';
 import { db } from './db.js';
-import { eventsCame, heard, net } from './server.js';
+import { eventsCame, fetched, heard, net } from './server.js';
 import { library } from './library.js';
 import { engine } from './ask.js';
 import { minute } from './clock.js';
@@ -73,9 +73,9 @@ export function Home() {
                 </li>`,
               )}
             </ol>`
-          : all
+          : all && fetched.value
             ? html`<p class="soft" id="no-dinners">No dinner yet. Make one from a menu.</p>`
-            : null
+            : html`<p class="soft">Looking for dinners …</p>`
       }
       <section aria-labelledby="menus-h">
         <h2 id="menus-h">A new dinner, from a menu</h2>

@@ -112,7 +112,7 @@ function Before({ i }) {
             <time>${hour(t.from)}</time>
             <span class="task-words">
               <b>${t.title}</b> <span class="soft">
-                step ${t.number}${t.load ? ', ' + t.load : ''}
+                step\u00a0${t.number}${t.load ? ', ' + t.load : ''}
               </span>
               <small class="soft">
                 ${[t.say, t.on.join(', '), t.cook ? v.cooks[t.cook - 1] : '']

@@ -170,7 +170,9 @@ function Line({ t, word }) {
     <a href=${p ? to.step(route.value.id, p.card, p.batch, p.step) : '#/'}>
       <time>${hour(t.from)}</time>
       <span class="task-words">
-        <b>${t.title}</b> <span class="soft">step ${t.number}${t.load ? ', ' + t.load : ''}</span>
+        <b>${t.title}</b> <span class="soft">
+          step\u00a0${t.number}${t.load ? ', ' + t.load : ''}
+        </span>
         <small>${t.say}</small>
         <small class="soft">
           ${[word, times, t.on.join(', '), who].filter(Boolean).join(' · ')}
