@@ -5,8 +5,10 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
+	"time"
 
 	"hobside/internal/dinner"
 	"hobside/internal/document"
@@ -32,6 +34,12 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	noPlan := ""
+	if made, err := planIn(e, d, in, time.Now()); err != nil {
+		noPlan = err.Error()
+	} else if len(made.view.Blocked) > 0 {
+		noPlan = made.view.Blocked[0]
+	}
 	var list dinner.OrderList
 	if err := ask(e, "order", engine.DinnerCall{Dinner: d.Dinner}, &list); err != nil {
 		return err
@@ -45,7 +53,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	case "csv":
 		err = printOrderCSV(out, &list)
 	case "text":
-		err = printOrder(out, d, &list)
+		err = printOrder(out, d, &list, noPlan)
 	default:
 		return usage("unknown format %q: text, json or csv", *format)
 	}
@@ -55,22 +63,30 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	return told(d.Problems, *format == "csv", "the list may be wrong")
 }
 
-// printOrder writes the list for a terminal or a printer, with a box to tick.
-func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList) error {
+// printOrder writes the list for a terminal or a printer, with a box to tick: by delivery
+// where there is a plan, and by section of the shop.
+func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList, noPlan string) error {
 	fmt.Fprintf(w, "%s: what to buy for %d covers\n", d.Title, d.Covers)
-	for _, s := range list.Sections {
-		fmt.Fprintf(w, "\n%s\n", s.Name)
-		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-		for _, l := range s.Lines {
-			name := l.Name
-			if l.LastDay {
-				name += " (on the last day)"
-			}
-			fmt.Fprintf(t, "[ ] %s\t%s\t%s\t%s\n", l.Buy, name, l.Cost, strings.Join(l.For, "; "))
-		}
-		if err := t.Flush(); err != nil {
+	if !list.Planned {
+		fmt.Fprintf(w, "No day is said for any of it, because there is no plan: %s\n", noPlan)
+	}
+	listed := map[string]bool{}
+	for _, delivery := range list.Deliveries {
+		fmt.Fprintf(w, "\nFOR %s\n", strings.ToUpper(weekday(delivery.Day)))
+		if err := printSections(w, list, func(l *dinner.OrderLine) bool { return slices.Contains(delivery.Keys, l.Key) }); err != nil {
 			return err
 		}
+		for _, key := range delivery.Keys {
+			listed[key] = true
+		}
+	}
+	if len(list.Deliveries) > 0 && slices.ContainsFunc(list.Sections, func(s dinner.OrderSection) bool {
+		return slices.ContainsFunc(s.Lines, func(l dinner.OrderLine) bool { return !listed[l.Key] })
+	}) {
+		fmt.Fprintln(w, "\nON ANY DAY")
+	}
+	if err := printSections(w, list, func(l *dinner.OrderLine) bool { return !listed[l.Key] }); err != nil {
+		return err
 	}
 	if list.Cost != "" {
 		fmt.Fprintf(w, "\n%s, %s a cover", list.Cost, list.PerCover)
@@ -83,16 +99,48 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList) error
 	return nil
 }
 
+// printSections writes those lines of the list that are in, by section of the shop.
+func printSections(w io.Writer, list *dinner.OrderList, in func(*dinner.OrderLine) bool) error {
+	for _, s := range list.Sections {
+		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+		first := true
+		for i := range s.Lines {
+			l := &s.Lines[i]
+			if !in(l) {
+				continue
+			}
+			if first {
+				fmt.Fprintf(w, "\n%s\n", s.Name)
+				first = false
+			}
+			name := l.Name
+			if l.Stale {
+				name += " (does not keep until its last use)"
+			}
+			fmt.Fprintf(t, "[ ] %s\t%s\t%s\t%s\n", l.Buy, name, l.Cost, strings.Join(l.For, "; "))
+		}
+		if err := t.Flush(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// weekday returns "Friday 11 June 2027" of a date.
+func weekday(date string) string {
+	day, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return date
+	}
+	return day.Format("Monday 2 January 2006")
+}
+
 // printOrderCSV writes the list as CSV (RFC 4180), a row for each line.
 func printOrderCSV(w io.Writer, list *dinner.OrderList) error {
-	out := monitor.CSVRow("section", "item", "buy", "need", "last day", "cost", "for", "note")
+	out := monitor.CSVRow("section", "item", "buy", "need", "buy by", "cost", "for", "note")
 	for _, s := range list.Sections {
 		for _, l := range s.Lines {
-			last := ""
-			if l.LastDay {
-				last = "yes"
-			}
-			out += monitor.CSVRow(s.Name, l.Name, l.Buy, l.Need, last, l.Cost, strings.Join(l.For, "; "), l.Note)
+			out += monitor.CSVRow(s.Name, l.Name, l.Buy, l.Need, l.BuyBy, l.Cost, strings.Join(l.For, "; "), l.Note)
 		}
 	}
 	_, err := io.WriteString(w, out)

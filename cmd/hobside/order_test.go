@@ -205,3 +205,35 @@ func TestOrderWithPrices(t *testing.T) {
 	assert.Equal(t, exitFailed, code)
 	assert.Contains(t, problems, "the list may be wrong")
 }
+
+// The order list says by delivery what is to come, from the plan's first uses. The trout
+// is cured two days before it is served: it must not come on the last day.
+func TestOrderIsGroupedByDelivery(t *testing.T) {
+	code, out, problems := hobside(t, "order", "--menu", "../../content/boathouse-supper.md", "--format", "json")
+	require.Equal(t, 0, code, problems)
+	var list dinner.OrderList
+	require.NoError(t, json.Unmarshal([]byte(out), &list))
+	assert.True(t, list.Planned)
+	require.NotEmpty(t, list.Deliveries)
+	seen := map[string]int{}
+	for _, d := range list.Deliveries {
+		for _, key := range d.Keys {
+			seen[key]++
+		}
+	}
+	for _, s := range list.Sections {
+		for _, l := range s.Lines {
+			if l.Buy == "enough there" {
+				continue
+			}
+			assert.Equal(t, 1, seen[l.Key], "%s comes once", l.Name)
+			assert.NotEmpty(t, l.BuyBy, l.Name)
+			if l.Name == "trout fillet" {
+				assert.Less(t, l.BuyBy, "2027-06-11")
+			}
+		}
+	}
+	code, out, _ = hobside(t, "order", "--menu", "../../content/boathouse-supper.md")
+	assert.Equal(t, 0, code)
+	assert.Contains(t, out, "FOR THURSDAY 10 JUNE 2027")
+}

@@ -23,7 +23,7 @@ func TestOrderCSVHoldsNoFormula(t *testing.T) {
 		require.NoError(t, err)
 		require.Len(t, rows, 2)
 		for i, cell := range rows[1] {
-			if rows[0][i] != "last day" {
+			if rows[0][i] != "buy by" {
 				assert.Equal(t, "'"+word, cell, rows[0][i])
 			}
 		}

@@ -86,6 +86,11 @@ func planOf(in dinnerFlags, now time.Time) (*planned, error) {
 	if err != nil {
 		return nil, err
 	}
+	return planIn(e, d, in, now)
+}
+
+// planIn plans a dinner that is open in an engine.
+func planIn(e *engine.Engine, d *engine.DinnerView, in dinnerFlags, now time.Time) (*planned, error) {
 	zone, err := kitchenZone(in, d)
 	if err != nil {
 		return nil, err

@@ -18,7 +18,7 @@ func eggs(lines map[string]*line, slugs []string) []string {
 	whole := lines["egg"]
 	if whole == nil {
 		food, _ := larder.Find("egg")
-		whole = &line{Line: Line{Section: food.Section, Slug: food.Slug(), Name: food.Name, LastDay: food.Last()}}
+		whole = &line{Line: Line{Section: food.Section, Slug: food.Slug(), Name: food.Name}}
 		lines["egg"] = whole
 		slugs = append(slugs, "egg")
 	}

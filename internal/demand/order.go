@@ -23,7 +23,6 @@ type Line struct {
 	Wants   []Want
 	Cost    quantity.Number // of Buy; 0 when there is no price
 	Priced  bool
-	LastDay bool   // to be bought on the last day: it does not keep
 	Note    string // what was assumed, and from which source
 }
 
@@ -66,19 +65,17 @@ func Order(d *Demand, shop Shop) []Line {
 		if near.Food != nil && near.Whole() && b.Amount.Unit == quantity.Each && !b.Rest {
 			b.Amount.Qty = wholeOnes(comp, b.Item)
 		}
-		slug, name, section := document.Slug(it.Name), it.Name, "other"
+		slug, name, section := LineOf(it), it.Name, "other"
 		if near.Food != nil {
 			section = near.Section
 		}
 		if near.Same {
-			slug, name = near.Slug(), near.Name
+			name = near.Name
 		}
 		l := lines[slug]
 		if l == nil {
 			l = &line{Line: Line{Section: section, Slug: slug, Name: name}}
-			if near.Food != nil {
-				l.LastDay = near.Last()
-			} else {
+			if near.Food == nil {
 				l.note("not in the food table: no trim is added")
 			}
 			lines[slug] = l
@@ -101,6 +98,14 @@ func Order(d *Demand, shop Shop) []Line {
 		return out[i].Name < out[j].Name
 	})
 	return out
+}
+
+// LineOf returns the slug of the line on which an item is bought.
+func LineOf(it card.Item) string {
+	if near := larder.Nearest(it.Name); near.Same {
+		return near.Slug()
+	}
+	return document.Slug(it.Name)
 }
 
 // wholeOnes counts an item that is used whole: every batch rounds up by itself, as

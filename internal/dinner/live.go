@@ -28,6 +28,7 @@ type Live struct {
 	worked  *Worked
 	amounts amounts
 	first   firstPlan
+	planned *Planned // the last plan made from worked; nil when there is none since
 
 	together []document.Problem // of the pinned files together
 }

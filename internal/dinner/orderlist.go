@@ -14,6 +14,9 @@ type OrderList struct {
 	Cost     string         `json:"cost"`     // of what has a price, "" when the kitchen names none
 	PerCover string         `json:"perCover"` // the same for one cover
 	Unpriced int            `json:"unpriced"` // lines to buy that are not in that sum
+
+	Deliveries []Delivery `json:"deliveries"` // by day; empty without a plan, which is then said
+	Planned    bool       `json:"planned"`    // a plan says when each line is used first
 }
 
 // An OrderSection is the lines of one section of the shop.
@@ -24,17 +27,18 @@ type OrderSection struct {
 
 // An OrderLine is one thing to buy.
 type OrderLine struct {
-	Key     string            `json:"key"` // dinner.OrderKey
-	Name    string            `json:"name"`
-	Buy     string            `json:"buy"`     // AP, in units one buys in
-	Need    string            `json:"need"`    // EP, what the cards use
-	For     []string          `json:"for"`     // "Brown chicken stock: 3.5 kg"
-	LastDay bool              `json:"lastDay"` // does not keep: buy on the last day
-	Note    string            `json:"note"`    // trim used and its source, conversions made
-	Have    string            `json:"have"`    // in the house already, "" for nothing
-	Unit    string            `json:"unit"`    // the unit to ask in for what is in the house, "" for pieces
-	Cost    string            `json:"cost"`    // "" without a price
-	Asked   []quantity.Amount `json:"asked"`   // Buy, exact; empty when nothing is to be bought
+	Key   string            `json:"key"` // dinner.OrderKey
+	Name  string            `json:"name"`
+	Buy   string            `json:"buy"`   // AP, in units one buys in
+	Need  string            `json:"need"`  // EP, what the cards use
+	For   []string          `json:"for"`   // "Brown chicken stock: 3.5 kg"
+	BuyBy string            `json:"buyBy"` // the last day on which it can come, "2027-06-11"; "" without a plan
+	Stale bool              `json:"stale"` // on no day of delivery does it keep until its last use
+	Note  string            `json:"note"`  // trim used and its source, conversions made
+	Have  string            `json:"have"`  // in the house already, "" for nothing
+	Unit  string            `json:"unit"`  // the unit to ask in for what is in the house, "" for pieces
+	Cost  string            `json:"cost"`  // "" without a price
+	Asked []quantity.Amount `json:"asked"` // Buy, exact; empty when nothing is to be bought
 }
 
 // OrderList returns the order list with amounts in a cook's choice of units. It is
@@ -53,6 +57,7 @@ func (l *Live) OrderList(show quantity.Prefs) *OrderList {
 		s := &out.Sections[len(out.Sections)-1]
 		s.Lines = append(s.Lines, l.worked.orderLine(&lines[i], shop.Currency(), show))
 	}
+	out.deliver(l, lines)
 	if len(shop.Prices) > 0 {
 		sum, unpriced := demand.Cost(lines)
 		out.Cost, out.Unpriced = money(sum, shop.Currency()), unpriced
@@ -65,7 +70,7 @@ func (l *Live) OrderList(show quantity.Prefs) *OrderList {
 
 // orderLine returns one line of the order list as text.
 func (w *Worked) orderLine(l *demand.Line, currency string, show quantity.Prefs) OrderLine {
-	out := OrderLine{Key: OrderKey(l.Slug), Name: l.Name, LastDay: l.LastDay, Note: l.Note, Need: l.ShowNeed(show)}
+	out := OrderLine{Key: OrderKey(l.Slug), Name: l.Name, Note: l.Note, Need: l.ShowNeed(show)}
 	buy := show
 	buy.Up, buy.Tight = true, larder.Exacting(l.Name)
 	for i, p := range l.Buy {

@@ -59,6 +59,7 @@ func (l *Live) Plan(clock PlanClock, fresh bool) (*Planned, error) {
 	}
 	out.Input = in
 	out.Plan, out.Err = plan.Make(in)
+	l.planned = out
 	return out, nil
 }
 

@@ -56,7 +56,7 @@ func (w *Worked) Way(c *card.Card) int {
 func (l *Live) work() {
 	old := l.worked
 	w := &Worked{Files: library.Set{}}
-	l.worked = w
+	l.worked, l.planned = w, nil
 	for _, name := range slices.Sorted(maps.Keys(l.state.Open.Files)) {
 		text, ok := l.texts[l.state.Open.Files[name]]
 		if !ok {

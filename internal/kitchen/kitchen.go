@@ -1,23 +1,26 @@
 package kitchen
 
 import (
+	"time"
+
 	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
 // A Kitchen is the people, equipment, hours, rules and prices of one kitchen.
 type Kitchen struct {
-	ID        string // the file's name without ".md"
-	File      string // as given to Parse, for problems
-	Title     string
-	Cooks     []string // one name for each cook: "first cook"; Parse names them when the file gives only a count
-	Equipment []Equipment
-	Hours     []Shift
-	Rules     string // rule set of the safety limits: "us" or "uk"; "" when not said
-	Prices    []Price
-	AltitudeM int
-	Zone      string // IANA name, "" for the server's own
-	Source    []byte // the file, byte for byte
+	ID         string // the file's name without ".md"
+	File       string // as given to Parse, for problems
+	Title      string
+	Cooks      []string // one name for each cook: "first cook"; Parse names them when the file gives only a count
+	Equipment  []Equipment
+	Hours      []Shift
+	Rules      string // rule set of the safety limits: "us" or "uk"; "" when not said
+	Prices     []Price
+	AltitudeM  int
+	Deliveries []time.Weekday // on which days something can be delivered; none: every day
+	Zone       string         // IANA name, "" for the server's own
+	Source     []byte         // the file, byte for byte
 }
 
 // A Price is what an item costs where the kitchen buys.

@@ -150,3 +150,12 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+func TestDeliveryDays(t *testing.T) {
+	k, problems := Parse("k.md", []byte("---\ncooks: 1\nhob: 1\ndeliveries: Thursday, Saturday\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n"))
+	require.Empty(t, problems)
+	assert.Equal(t, []time.Weekday{time.Thursday, time.Saturday}, k.Deliveries)
+	_, problems = Parse("k.md", []byte("---\ncooks: 1\nhob: 1\ndeliveries: Thursday, someday\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n"))
+	require.Len(t, problems, 1)
+	assert.Equal(t, `k.md:4:23: "someday" is not a day of the week; write it like "deliveries: Thursday, Saturday"`, problems[0].Error())
+}

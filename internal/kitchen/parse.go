@@ -11,7 +11,7 @@ import (
 
 // frontWords are the words a kitchen's front matter may have, besides standard
 // equipment. Kitchens written for the first release say hands for cooks.
-var frontWords = []string{"cooks", "hands", "rules", "altitude", "zone"}
+var frontWords = []string{"cooks", "hands", "rules", "altitude", "zone", "deliveries"}
 
 // Parse reads a kitchen. File is its name, for its ID and the problems. The
 // kitchen is never nil and holds what could be read.
@@ -55,6 +55,14 @@ func (p *parser) front() {
 			k.AltitudeM = n
 		case "zone":
 			k.Zone = f.Value
+		case "deliveries":
+			f.Split(func(part string, at int) {
+				if day, ok := document.ParseWeekday(part); ok {
+					k.Deliveries = append(k.Deliveries, day)
+				} else {
+					p.Err(at, `"`+part+`" is not a day of the week`, "", `write it like "deliveries: Thursday, Saturday"`)
+				}
+			})
 		default:
 			if e, ok := document.FindEquipment(f.Word); ok {
 				p.equipment(e.Name, f)

@@ -62,9 +62,6 @@ func (f *Food) Keeps() int {
 	return days
 }
 
-// Last reports whether the food does not keep and is bought on the last day.
-func (f *Food) Last() bool { return f.Keeps() == 1 || f.Keeps() == 2 && f.plant() }
-
 // Pack returns what the usual pack holds, zero when the food is sold loose.
 func (f *Food) Pack() (pack quantity.Amount) {
 	if size := f.value("pack"); size != "" {

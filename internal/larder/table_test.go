@@ -201,7 +201,6 @@ func TestWordsOfPractice(t *testing.T) {
 	for name, days := range map[string]int{"cod": 1, "chicken thigh": 2, "beef": 3, "parsley": 2, "onion": 7, "caster sugar": 365, "spinach": 2, "egg": 21, "raspberry": 2, "water": 0} {
 		f := byName[key(name)]
 		assert.Equal(t, days, f.Keeps(), name)
-		assert.Equal(t, slices.Contains([]string{"cod", "parsley", "spinach", "raspberry"}, name), f.Last(), name)
 	}
 	for name, pack := range map[string]string{"butter": "250 g", "plain flour": "1 kg", "caster sugar": "1 kg", "semolina": "500 g", "tinned tomato": "400 g"} {
 		assert.Equal(t, pack, quantity.Show(byName[key(name)].Pack(), quantity.Prefs{}), name)

@@ -135,6 +135,10 @@ export interface OrderList {
   perCover: string;
   /** lines to buy that are not in that sum */
   unpriced: number;
+  /** by day; empty without a plan, which is then said */
+  deliveries: Delivery[];
+  /** a plan says when each line is used first */
+  planned: boolean;
 }
 
 /**
@@ -491,6 +495,14 @@ export interface State {
 export interface OrderSection {
   name: string;
   lines: OrderLine[];
+}
+
+/** A Delivery is what comes on one day, by section of the shop. */
+export interface Delivery {
+  /** "2027-06-11" */
+  day: string;
+  /** of the order list's lines */
+  keys: string[];
 }
 
 /** ClockChangeView is a change of the clocks. */
@@ -977,8 +989,10 @@ export interface OrderLine {
   need: string;
   /** "Brown chicken stock: 3.5 kg" */
   for: string[];
-  /** does not keep: buy on the last day */
-  lastDay: boolean;
+  /** the last day on which it can come, "2027-06-11"; "" without a plan */
+  buyBy: string;
+  /** on no day of delivery does it keep until its last use */
+  stale: boolean;
   /** trim used and its source, conversions made */
   note: string;
   /** in the house already, "" for nothing */

@@ -12,6 +12,7 @@ import { dinner, from, dinnerID } from './state.js';
 import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
+import { day } from './words.js';
 
 /** @typedef {import('./engine.d.ts').OrderList} OrderList */
 
@@ -49,7 +50,7 @@ export function Order() {
                             <b class="amount">${l.buy}</b>
                             <span class="name">
                               ${l.name}
-                              ${l.lastDay ? html`<small>on the last day</small>` : ''}
+                              ${l.buyBy ? html`<small>by ${day(l.buyBy)}${l.stale ? ', does not keep so long' : ''}</small>` : ''}
                             </span>
                           `}
                         >
