@@ -16,8 +16,8 @@ var supper = map[string]string{
 	"supper.md": "---\ncovers: 10\nserve: 2027-06-12 19:30\nkitchen: k.md\n---\n\n# Supper\n\n## Soup\n\n- [Soup](plate.md)\n",
 	"k.md":      "---\ncooks: 1\nrules: uk\nhob: 2 rings\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n",
 	"plate.md":  "---\nmakes: 1 plate\n---\n\n# Soup in bowls\n\n## Formula\n\n- 200 g [Soup](soup.md)\n- 5 g cress, optional\n\n## Method\n\n1. Ladle the **soup**; add the **cress**.\n   - hands: 1 min\n",
-	"soup.md":   "---\nmakes: 2 kg\ntop up: water, up to 10 %\n---\n\n# Soup\n\n## Formula\n\n- 1.2 kg [Stock](stock.md)\n- 800 g peas\n\n## Method\n\n1. Boil the **peas** in the **stock**.\n   - hands: 20 min\n",
-	"stock.md":  "---\nmakes: 1.6 kg\n---\n\n# Stock\n\n## Formula\n\n- 3.2 kg celery\n- 2 L water\n\n## Method\n\n1. Simmer the **celery** in the **water**.\n   - hands: 10 min\n2. Strain and reduce.\n   - hands: 5 min\n   - until: 1.6 kg\n",
+	"soup.md":   "---\nmakes: 2 kg\nkeeps: 2 d chilled\ntop up: water, up to 10 %\n---\n\n# Soup\n\n## Formula\n\n- 1.2 kg [Stock](stock.md)\n- 800 g peas\n\n## Method\n\n1. Boil the **peas** in the **stock**.\n   - hands: 20 min\n",
+	"stock.md":  "---\nmakes: 1.6 kg\nkeeps: 2 d chilled\n---\n\n# Stock\n\n## Formula\n\n- 3.2 kg celery\n- 2 L water\n\n## Method\n\n1. Simmer the **celery** in the **water**.\n   - hands: 10 min\n2. Strain and reduce.\n   - hands: 5 min\n   - until: 1.6 kg\n",
 }
 
 // A table is a dinner of supper with its events counted.
