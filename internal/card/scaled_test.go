@@ -61,6 +61,20 @@ func TestEveryFactIsShown(t *testing.T) {
 	assert.Equal(t, []string{"1 h room", "to 5 °C within 2 h", "core 94 °C"}, stove)
 }
 
+// TestStoveFactsBeginWithWhatCanHurt lists a check before a cooling limit, and that
+// before a hold, in whatever order the card has them.
+func TestStoveFactsBeginWithWhatCanHurt(t *testing.T) {
+	c, problems := Parse("ham.md", []byte("---\nmakes: 1 kg\n---\n\n# Ham\n\n## Formula\n\n- 1 kg ham\n\n## Method\n\n1. Bake half of the **ham**, then the **ham**.\n   - hands: 5 min\n   - keep: 2 h room\n   - cool: 5 °C within 6 h\n   - check: core 63 °C\n"))
+	require.Empty(t, problems)
+	s := c.Scale(quantity.Int(2), 0, metric)
+	var words []string
+	for _, f := range s.StoveFacts(0) {
+		words = append(words, f.Word)
+	}
+	assert.Equal(t, []string{"check", "cool", "keep"}, words)
+	assert.Equal(t, "Bake half of the 2 kg ham, then the ham.", s.Sentence(0))
+}
+
 func TestFactorToAnItem(t *testing.T) {
 	c, _ := Parse("buns.md", []byte(buns))
 	f, err := c.FactorToItem(2, "100 g") // two eggs of 50 g, of three

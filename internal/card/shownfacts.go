@@ -1,6 +1,8 @@
 package card
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -75,4 +77,35 @@ func (s *Scaled) Facts(step int) []ShownFact {
 		add("unwatched", "yes", "")
 	}
 	return out
+}
+
+// stoveFirst is the order of the facts that have no place of their own at the
+// stove: what can hurt someone first. Other words follow as the card has them.
+var stoveFirst = []string{"check", "cool", "keep"}
+
+// StoveFacts returns the facts of a step that have no place of their own at the
+// stove, in the order of stoveFirst.
+func (s *Scaled) StoveFacts(step int) []ShownFact {
+	out := slices.DeleteFunc(s.Facts(step), func(f ShownFact) bool { return f.Stove == "" })
+	rank := func(f ShownFact) int {
+		if i := slices.Index(stoveFirst, f.Word); i >= 0 {
+			return i
+		}
+		return len(stoveFirst)
+	}
+	slices.SortStableFunc(out, func(a, b ShownFact) int { return cmp.Compare(rank(a), rank(b)) })
+	return out
+}
+
+// Sentence returns the words of a step with the scaled amount before each item, as on
+// paper.
+func (s *Scaled) Sentence(step int) string {
+	var text strings.Builder
+	for r, run := range s.Card.Steps[step].Text {
+		if uses := s.Steps[step].Uses; r < len(uses) && uses[r].Amount != "" {
+			text.WriteString(uses[r].Amount + " ")
+		}
+		text.WriteString(run.Text)
+	}
+	return text.String()
 }

@@ -6,7 +6,8 @@ import (
 	"hobside/internal/quantity"
 )
 
-// amount writes an amount in the cook's choice of units.
+// amount returns an amount as text in the cook's choice of units, "" for the
+// zero Amount.
 func (e *Engine) amount(a quantity.Amount) string { return quantity.Show(a, e.show) }
 
 // item writes an amount of one item, with what a cook needs beside it: "170 g",

@@ -1,9 +1,6 @@
 package engine
 
 import (
-	"cmp"
-	"slices"
-
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
@@ -46,12 +43,13 @@ func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]
 	return v
 }
 
-// stepView writes one step of a scaled card as the stove shows it. Left says which
-// items are left out.
+// stepView returns one step of a scaled card as the stove shows it: its amounts
+// are listed on their own, for large type, as well as within the sentence. An
+// item that is left out has no amount.
 func stepView(scaled *card.Scaled, index int, left []bool) StepView {
 	c, s, of := scaled.Card, &scaled.Card.Steps[index], &scaled.Steps[index]
 	v := StepView{
-		Number: s.Number, Runs: []RunView{}, Uses: []UseView{}, Facts: stoveFacts(scaled.Facts(index)), Saves: list(of.Saves),
+		Number: s.Number, Runs: []RunView{}, Uses: []UseView{}, Facts: each(scaled.StoveFacts(index), func(f card.ShownFact) FactView { return FactView{f.Word, f.Stove} }), Saves: list(of.Saves),
 		Until: of.Until, Heat: of.Heat, Hands: of.Hands.String(), Wait: of.Wait.String(), Loads: of.Load,
 		WaitLow: of.Wait.Low, WaitHigh: of.Wait.High, AtLeast: of.Wait.Form == document.AtLeast || of.Wait.Form == document.Overnight,
 		Serve: s.Serve, Probe: s.Probed(),
@@ -75,26 +73,4 @@ func stepView(scaled *card.Scaled, index int, left []bool) StepView {
 		v.Runs = append(v.Runs, rv)
 	}
 	return v
-}
-
-// stoveFirst is the order of the facts that have no place of their own at the
-// stove: what can hurt someone first. Other words follow as the card has them.
-var stoveFirst = []string{"check", "cool", "keep"}
-
-// stoveFacts writes the facts that have no place of their own at the stove.
-func stoveFacts(facts []card.ShownFact) []FactView {
-	out := []FactView{}
-	for _, f := range facts {
-		if f.Stove != "" {
-			out = append(out, FactView{Word: f.Word, Value: f.Stove})
-		}
-	}
-	rank := func(f FactView) int {
-		if i := slices.Index(stoveFirst, f.Word); i >= 0 {
-			return i
-		}
-		return len(stoveFirst)
-	}
-	slices.SortStableFunc(out, func(a, b FactView) int { return cmp.Compare(rank(a), rank(b)) })
-	return out
 }

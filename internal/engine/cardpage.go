@@ -11,7 +11,10 @@ import (
 	"hobside/internal/quantity"
 )
 
-// read makes a page of one file, of the library or still being typed.
+// read returns a page of one file: of the library, or of the text that is still
+// being typed. Its problems are those of the file and of its links. It fails
+// when the library has no such file and when the amount to scale to can't be
+// read.
 func (e *Engine) read(in ReadCall) (*PageView, error) {
 	f := e.library[in.Name]
 	if in.Text != "" {
@@ -38,7 +41,8 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 	return v, nil
 }
 
-// factorOf is the factor that makes a card, or one item of it, what was asked.
+// factorOf returns the factor at which a card gives, or takes of one item, what
+// was asked for. It fails for an amount that can't be read.
 func factorOf(c *card.Card, in ReadCall) (quantity.Number, error) {
 	if in.Line == 0 || strings.TrimSpace(in.Make) == "" {
 		return c.FactorTo(in.Make)
@@ -46,8 +50,9 @@ func factorOf(c *card.Card, in ReadCall) (quantity.Number, error) {
 	return c.FactorToItem(in.Line, in.Make)
 }
 
-// cardPage writes a scaled card in its parts, with each item's share of the items
-// at 100 %.
+// cardPage returns a scaled card in its parts, with each item's share of the
+// items at 100 %. Shares are of the card as typed, because a factor changes
+// none.
 func (e *Engine) cardPage(s *card.Scaled, hundred []int) *CardPage {
 	c := s.Card
 	ratios, whole := demand.Ratios(c, hundred)
@@ -82,20 +87,13 @@ func (e *Engine) cardPage(s *card.Scaled, hundred []int) *CardPage {
 	return p
 }
 
-// pageStep writes one step of a scaled card as text.
+// pageStep returns one step of a scaled card as text, with its amounts within
+// the sentence, as on paper.
 func pageStep(s *card.Scaled, i int) PageStep {
 	step := &s.Card.Steps[i]
-	out := PageStep{Number: step.Number, Facts: each(s.Facts(i), card.ShownFact.String)}
+	out := PageStep{Number: step.Number, Text: s.Sentence(i), Facts: each(s.Facts(i), card.ShownFact.String)}
 	if step.Way > 0 && step.Way <= len(s.Card.Ways) {
 		out.Way = s.Card.Ways[step.Way-1].Name
 	}
-	var text strings.Builder
-	for r, run := range step.Text {
-		if uses := s.Steps[i].Uses; r < len(uses) && uses[r].Amount != "" {
-			text.WriteString(uses[r].Amount + " ")
-		}
-		text.WriteString(run.Text)
-	}
-	out.Text = text.String()
 	return out
 }

@@ -14,8 +14,10 @@ type cautionKey struct {
 	excluded string // by guests, joined with commas
 }
 
-// cautionsOf returns the cautions of each step of a card. They are looked up once:
-// a change of covers changes none.
+// cautionsOf returns the cautions of each step of a card. They are looked up
+// once for a card, a way and the words that guests exclude: the search through
+// the table takes longer than the rest of a card, and a change of covers changes
+// none.
 func (e *Engine) cautionsOf(c *card.Card, way int, excluded []string) [][]string {
 	key := cautionKey{c, way, strings.Join(excluded, ",")}
 	out, ok := e.cautions[key]

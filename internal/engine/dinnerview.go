@@ -11,7 +11,9 @@ import (
 	"hobside/internal/quantity"
 )
 
-// dinnerView writes a dinner as the phone shows it.
+// dinnerView returns a dinner as the phone shows it. It is the largest answer,
+// so it is made only when amounts have changed. While the menu's text is missing
+// it has the problems and no course.
 func (e *Engine) dinnerView(f *followed) *DinnerView {
 	w, s := f.Worked(), f.State()
 	d := &DinnerView{Dinner: f.ID, Title: s.Name, Covers: w.Demand.Covers, Serve: s.Serve,
@@ -50,7 +52,9 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	return d
 }
 
-// onOnePlate writes what goes on one plate of a card that makes plates.
+// onOnePlate returns what goes on one plate of a card that makes plates, and an
+// empty list for any other card. Items that are left out or to taste have no
+// amount and are not listed.
 func (e *Engine) onOnePlate(w *dinner.Worked, id string) []UseView {
 	out := []UseView{}
 	for i, a := range w.PerPlate(id) {
@@ -64,7 +68,8 @@ func (e *Engine) onOnePlate(w *dinner.Worked, id string) []UseView {
 	return out
 }
 
-// cardView writes one card of a dinner with its batches.
+// cardView returns one card of a dinner with its batches, where its result goes,
+// and what follows when a batch gave less or more than planned.
 func (e *Engine) cardView(f *followed, comp *demand.Component) CardView {
 	c, w := comp.Card, f.Worked()
 	v := CardView{ID: c.ID, Title: c.Title, Intro: c.Intro, Plate: c.IsPlate(), Makes: e.amount(c.Makes),
@@ -87,6 +92,7 @@ func (e *Engine) cardView(f *followed, comp *demand.Component) CardView {
 	return v
 }
 
+// keeps returns the holds of a card in words: "4 d chilled".
 func keeps(ks []card.Keep) []string {
 	out := []string{}
 	for _, k := range ks {
@@ -95,6 +101,8 @@ func keeps(ks []card.Keep) []string {
 	return out
 }
 
+// byProductName returns the name that a card has for a by-product, or its slug when
+// the card has no such by-product.
 func byProductName(c *card.Card, slug string) string {
 	for _, s := range c.Saves {
 		if s.Slug == slug {
@@ -104,7 +112,8 @@ func byProductName(c *card.Card, slug string) string {
 	return slug
 }
 
-// later returns the wall-clock time so many minutes after at.
+// later returns the wall-clock time so many minutes after at, in the form of at.
+// A time that can't be read comes back as it is.
 func later(at string, minutes int) string {
 	w, wrong := document.ParseWhen(at)
 	if wrong != "" {

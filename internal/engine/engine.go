@@ -101,7 +101,9 @@ func failure(err error) Failure {
 	return out
 }
 
-// do decodes a call, makes it, and returns its answer, in which no list is null.
+// do decodes a call, makes it, and returns its answer. Every list and map in the
+// answer that is nil becomes empty, so that the page never gets null for a list.
+// It fails for JSON that is not the call's, and when the call itself fails.
 func do[In, Out any](in []byte, f func(In) (Out, error)) (any, error) {
 	var call In
 	if err := json.Unmarshal(in, &call); err != nil {

@@ -8,13 +8,15 @@ import (
 	"hobside/internal/quantity"
 )
 
-// followed is a dinner that the page has open, with what it shows of it.
+// followed is a dinner that the page has open, with the view that it last got. A
+// tick changes no amount, so most answers need no new view.
 type followed struct {
 	*dinner.Live
 	view *DinnerView // nil until the opening event is known
 }
 
-// open begins to follow a dinner, or begins again.
+// open begins to follow a dinner, or begins again: the page opens a dinner anew
+// after the engine was restarted. It fails when the call names no dinner.
 func (e *Engine) open(in OpenCall) (*Sheet, error) {
 	if in.Dinner == "" {
 		return nil, fmt.Errorf("open names no dinner")
@@ -25,7 +27,8 @@ func (e *Engine) open(in OpenCall) (*Sheet, error) {
 	return e.take(f, in.Texts, in.Events, true), nil
 }
 
-// opened returns a dinner that the page has opened.
+// opened returns a dinner that the page has opened. It fails for any other:
+// after a restart of the engine the page must open its dinner again.
 func (e *Engine) opened(id string) (*followed, error) {
 	f, ok := e.dinners[id]
 	if !ok {
@@ -34,7 +37,8 @@ func (e *Engine) opened(id string) (*followed, error) {
 	return f, nil
 }
 
-// apply adds events to an open dinner.
+// apply adds events to an open dinner. It may be repeated with the same events,
+// which then change nothing. It fails when the dinner is not open.
 func (e *Engine) apply(in ApplyCall) (*Sheet, error) {
 	f, err := e.opened(in.Dinner)
 	if err != nil {
@@ -75,7 +79,9 @@ func (e *Engine) written(f *followed) map[string]string {
 	return texts
 }
 
-// prefs changes how amounts are shown.
+// prefs changes how amounts are shown in every later answer. When the call names
+// a dinner, the answer is its sheet in the new units. It fails for a system or a
+// scale that is not known, with those that are.
 func (e *Engine) prefs(in Prefs) (*Sheet, error) {
 	show, err := quantity.ParsePrefs(in.System, in.Scale)
 	if err != nil {

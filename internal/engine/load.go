@@ -9,7 +9,9 @@ import (
 	"hobside/internal/library"
 )
 
-// load replaces the library and checks all its files together.
+// load replaces the library and checks all its files together. A text that was
+// compiled before, under the same name, is not compiled again: the page loads
+// all files after each edit.
 func (e *Engine) load(in LoadCall) (*LibraryView, error) {
 	e.library = make(library.Set, len(in.Files))
 	damaged := []string{}
@@ -41,7 +43,8 @@ func whole(texts map[string]string) (good map[string]string, damaged []string) {
 	return good, damaged
 }
 
-// find searches the library.
+// find searches the library by words. It never fails: nothing found is an empty
+// list.
 func (e *Engine) find(in FindCall) (*FindView, error) {
 	v := &FindView{Hits: []Hit{}}
 	hits, total := e.index.Find(in.Words, in.Most)
@@ -52,6 +55,9 @@ func (e *Engine) find(in FindCall) (*FindView, error) {
 	return v, nil
 }
 
+// libraryView returns the list of files, each with the number of its errors and
+// warnings, and the problems of all files in one list: those of a file alone first,
+// then those between files.
 func (e *Engine) libraryView() *LibraryView {
 	v := &LibraryView{Files: []LibraryFile{}, Problems: []document.Problem{}, Avoid: larder.EverydayWords()}
 	names := e.library.Names()

@@ -25,7 +25,10 @@ type ClockChangeView struct {
 	By   int    `json:"by"`   // minutes they are put on by
 }
 
-// plan works a dinner back from its serving time.
+// plan works a dinner back from its serving time. A dinner that can't be done is
+// an answer, with the reasons in it. It fails when the dinner is not open, when
+// its serving time can't be read, and for a change of the clocks that no clock
+// makes.
 func (e *Engine) plan(in PlanCall) (*dinner.Schedule, error) {
 	f, err := e.opened(in.Dinner)
 	if err != nil {

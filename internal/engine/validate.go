@@ -17,7 +17,8 @@ func validate(in ValidateCall) (*ValidateView, error) {
 	return view, nil
 }
 
-// revision names a text's revision.
+// revision returns the name of a text's revision. The page asks the engine,
+// because the browser's own hash is not there on a plain connection.
 func revision(in TextCall) (*RevisionView, error) {
 	return &RevisionView{Revision: dinner.Revision(in.Text)}, nil
 }

@@ -40,7 +40,9 @@ type LabelsView struct {
 	Defer  string          `json:"defer"`
 }
 
-// reader is an open dinner at a moment, as this cook reads it.
+// reader returns an open dinner at a moment, as this cook reads it. The engine
+// has no clock, so each call says what time it is. It fails when the dinner is
+// not open.
 func (e *Engine) reader(id string, now int64, offset int) (*monitor.Reader, error) {
 	f, err := e.opened(id)
 	if err != nil {
@@ -49,7 +51,9 @@ func (e *Engine) reader(id string, now int64, offset int) (*monitor.Reader, erro
 	return &monitor.Reader{Dinner: f.Live, Now: now, Offset: offset, Show: e.show}, nil
 }
 
-// watch says how the readings of a step stand.
+// watch compares the readings of a step with its limits. It fails when the
+// dinner is not open and when the key names no step; a step that the dinner does
+// not have any more has nothing to watch.
 func (e *Engine) watch(in WatchCall) (*WatchView, error) {
 	r, err := e.reader(in.Dinner, in.Now, in.Offset)
 	if err != nil {
@@ -62,7 +66,8 @@ func (e *Engine) watch(in WatchCall) (*WatchView, error) {
 	return &WatchView{Watch: *w, Defer: monitor.Deferral}, nil
 }
 
-// controls writes the log of control points.
+// controls returns the log of control points, with the CSV beside it, because
+// the page saves that file as it is. It fails when the dinner is not open.
 func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 	r, err := e.reader(in.Dinner, in.Now, in.Offset)
 	if err != nil {
@@ -72,7 +77,8 @@ func (e *Engine) controls(in ClockCall) (*ControlsView, error) {
 	return &ControlsView{Points: log.Points, CSV: log.CSV(), Rules: log.RulesInWords(), Made: log.Made, Defer: monitor.Deferral}, nil
 }
 
-// labels writes a label for each thing that is made.
+// labels returns a label for each thing that the dinner makes and keeps. It
+// fails when the dinner is not open.
 func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
 	r, err := e.reader(in.Dinner, in.Now, in.Offset)
 	if err != nil {
@@ -81,8 +87,8 @@ func (e *Engine) labels(in ClockCall) (*LabelsView, error) {
 	return &LabelsView{Labels: r.Labels(), Defer: monitor.LabelDeferral}, nil
 }
 
-// each writes every element of a list. It is never nil: the page reads [], not
-// null.
+// each returns a list with every element written by a function. It is never nil,
+// because the page reads [] and not null.
 func each[From, To any](in []From, write func(From) To) []To {
 	out := make([]To, 0, len(in))
 	for _, x := range in {
@@ -91,5 +97,5 @@ func each[From, To any](in []From, write func(From) To) []To {
 	return out
 }
 
-// list is a list that is never nil.
+// list returns a copy of a list that is never nil: [] and not null in JSON.
 func list[T any](in []T) []T { return append([]T{}, in...) }
