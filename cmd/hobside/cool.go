@@ -69,7 +69,7 @@ func cool(_ context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return usage("--read: %v", err)
 	}
-	vessel, err := safety.ParseVessel(strings.Join(words, ", "))
+	vessel, err := safety.ParseVessel(strings.Join(words, " "))
 	if err != nil {
 		return usage("%v", err)
 	}

@@ -61,7 +61,7 @@ func TestCool(t *testing.T) {
 	assert.Greater(t, *slow.Until.Mid, *c.Until.Mid)
 
 	// The unit of a figure is read: 41 °F is 5 °C, 185 °F is 85 °C, by definition.
-	_, fahrenheit, problems := hobside(t, "cool", "4 kg stock in an ice bath", "--to", "41F", "--read", "0 185 °F, 30 140F")
+	_, fahrenheit, problems := hobside(t, "cool", "4", "kg", "stock", "in", "an", "ice", "bath", "--to", "41F", "--read", "0 185 °F, 30 140F")
 	_, celsius, _ := hobside(t, "cool", "4 kg stock, in an ice bath", "--to", "5", "--read", "0 85, 30 60")
 	assert.Equal(t, celsius, fahrenheit, problems)
 	assert.Contains(t, celsius, "4 kg, stock, in an ice bath, from 85 °C\nFrom 85 °C to 5 °C: ")
