@@ -33,7 +33,7 @@ const (
 var allFaults = []fault{replies, kills, full, clocks, rights, twoServers, restores, oldFile, bitFlips}
 
 // usual are the faults of the runs in every test run.
-var usual = map[fault]bool{replies: true, kills: true, full: true, clocks: true, rights: true, twoServers: true, restores: true, bitFlips: true}
+var usual = map[fault]bool{replies: true, kills: true, full: true, clocks: true, rights: true, twoServers: true, restores: true, oldFile: true, bitFlips: true}
 
 // disturb lets one of this run's faults happen.
 func (w *world) disturb(p *phone) {

@@ -114,15 +114,6 @@ async function phone() {
   const quiet = async () => {
     for (let i = 0; i < 60; i++) await new Promise(setImmediate);
   };
-  /** Revisions beside the newest that wait for somebody to choose, see internal/hub. */
-  const beside = (name, files, head) => {
-    const own = files.filter((f) => f.name === name);
-    const used = new Set(own.flatMap((f) => [f.base, ...(f.settles ?? [])]));
-    return own
-      .filter((f) => f.beside && f.revision !== head && !used.has(f.revision))
-      .map((f) => f.revision)
-      .sort();
-  };
   const can = {
     async make({ event }) {
       const { kind, dinner, on, ...rest } = event;
@@ -130,13 +121,14 @@ async function phone() {
       await emit(kind, on ?? '', rest, dinner);
       return { id: (await all('outbox')).at(-1).id };
     },
-    async edit({ name, text }) {
+    async edit({ name, text, over }) {
       const was = await newest(name);
-      await saveFile(name, was?.revision ?? '', text);
+      await saveFile(name, was?.revision ?? '', text, over ?? []);
       return { id: (await all('outbox')).at(-1).id };
     },
     async newest({ name }) {
-      return { text: (await newest(name))?.text ?? '' };
+      const known = await (await db()).get('names', name);
+      return { text: (await newest(name))?.text ?? '', over: known?.beside ?? [] };
     },
     async request() {
       const body = new Promise((resolve) => (net.asked = resolve));
@@ -155,7 +147,7 @@ async function phone() {
       await asking.catch(() => {});
     },
     async cursor() {
-      return { epoch: meta.epoch, after: meta.cursor, chain: meta.chain ?? '' };
+      return { epoch: meta.epoch, after: meta.cursor, chain: meta.chain };
     },
     async hear({ message }) {
       const before = fetches;
@@ -172,7 +164,7 @@ async function phone() {
         events: entries(await all('events'), (e) => e.id, (e) => e),
         names: entries(names, (n) => n.name, (n) => n.revision),
         texts: entries(files, (f) => f.revision, (f) => f.text),
-        beside: entries(names, (n) => n.name, (n) => beside(n.name, files, n.revision)),
+        beside: entries(names, (n) => n.name, (n) => [...(n.beside ?? [])].sort()),
         outbox: (await all('outbox')).map((w) => w.id),
         parked: parked.map((p) => p.id),
         own: parked.filter((p) => p.what && !p.what.kind).map((p) => p.what.name),

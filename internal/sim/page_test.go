@@ -60,6 +60,7 @@ type pagePhone struct {
 // An answer is what a phone under Node says.
 type answer struct {
 	Error, ID, Text, Body, Epoch, After, Chain string
+	Over                                       []string
 	More, Fetch                                bool
 	holding
 }
@@ -87,13 +88,13 @@ func (p *pagePhone) edit(_ string, now int64, name, text string) string {
 	return p.ask(map[string]any{"do": "edit", "now": now, "name": name, "text": text}).ID
 }
 
-func (p *pagePhone) choose(id string, now int64, name, text string, _ []string) string {
-	return p.edit(id, now, name, text)
+func (p *pagePhone) choose(_ string, now int64, name, text string, over []string) string {
+	return p.ask(map[string]any{"do": "edit", "now": now, "name": name, "text": text, "over": over}).ID
 }
 
-// newest names no revisions beside the newest: choosing is left to the Go model.
 func (p *pagePhone) newest(name string) (text string, beside []string) {
-	return p.ask(map[string]any{"do": "newest", "name": name}).Text, nil
+	a := p.ask(map[string]any{"do": "newest", "name": name})
+	return a.Text, a.Over
 }
 
 func (p *pagePhone) request(now int64) []byte {
