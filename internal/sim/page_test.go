@@ -145,7 +145,7 @@ func TestPageInTheSimulation(t *testing.T) {
 			break
 		}
 		n.count = 0
-		w, why := run(t, seed, faults, n.brain)
+		w, why := run(t, seed, faults, n.brain, *oneSeed != 0)
 		if *oneSeed != 0 {
 			t.Log(strings.Join(w.trace, "\n"))
 		}

@@ -27,24 +27,15 @@ const (
 )
 
 // checkReply checks the reply of a sync: within its bound, and no record in it that is not
-// as it was when it was first read.
-func (w *world) checkReply(s *server, status int, body []byte) {
+// as it was when it was first read. It returns the reply.
+func (w *world) checkReply(s *server, status int, body []byte) (r reply) {
 	if status != 200 {
 		if len(body) > 2000 {
 			w.fail("a refusal of %d bytes", len(body))
 		}
-		return
+		return r
 	}
-	var raw struct{ Events, Files []json.RawMessage }
-	w.must(json.Unmarshal(body, &raw), "read a reply")
-	largest := 0
-	for _, r := range append(raw.Events, raw.Files...) {
-		largest = max(largest, len(r))
-	}
-	if len(body)-largest > mostBytes+slack {
-		w.fail("a reply of %d bytes, its largest record %d", len(body), largest)
-	}
-	var r reply
+	w.checkSize(body)
 	w.must(json.Unmarshal(body, &r), "read a reply")
 	for _, ev := range r.Events {
 		b, _ := json.Marshal(ev)
@@ -56,6 +47,23 @@ func (w *world) checkReply(s *server, status int, body []byte) {
 		if dinner.Revision(f.Text) != f.Revision {
 			w.fail("revision %s of %s has another text", f.Revision, f.Name)
 		}
+	}
+	return r
+}
+
+// checkSize holds a reply to its bound.
+func (w *world) checkSize(body []byte) {
+	if len(body) <= mostBytes {
+		return
+	}
+	var raw struct{ Events, Files []json.RawMessage }
+	w.must(json.Unmarshal(body, &raw), "read a reply")
+	largest := 0
+	for _, r := range append(raw.Events, raw.Files...) {
+		largest = max(largest, len(r))
+	}
+	if len(body)-largest > mostBytes+slack {
+		w.fail("a reply of %d bytes, its largest record %d", len(body), largest)
 	}
 }
 
@@ -115,9 +123,7 @@ func (w *world) checkDamage(s *server) {
 			reported = true
 			break
 		}
-		w.checkReply(s, a.Code, a.Body.Bytes())
-		var r reply
-		w.must(json.Unmarshal(a.Body.Bytes(), &r), "read a reply")
+		r := w.checkReply(s, a.Code, a.Body.Bytes())
 		for _, ev := range r.Events {
 			served[ev.ID] = true
 		}

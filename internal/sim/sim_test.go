@@ -42,7 +42,7 @@ func TestSimulation(t *testing.T) {
 		runs = *someRuns
 	}
 	if *oneSeed != 0 {
-		w, why := run(t, *oneSeed, chosen(), modelBrains)
+		w, why := run(t, *oneSeed, chosen(), modelBrains, true)
 		t.Log(strings.Join(w.trace, "\n"))
 		require.Empty(t, why)
 		return
@@ -50,7 +50,7 @@ func TestSimulation(t *testing.T) {
 	counts, reds, made := map[string]int{}, 0, 0
 	for ; made < runs && reds < 3; made++ {
 		seed := rand.Uint64()
-		w, why := run(t, seed, chosen(), modelBrains)
+		w, why := run(t, seed, chosen(), modelBrains, false)
 		for what, n := range w.counts {
 			counts[what] += n
 		}
@@ -79,8 +79,8 @@ func faultList(on map[fault]bool) string {
 // TestSeedMakesTheSameRunAgain makes runs twice: the same happens in both.
 func TestSeedMakesTheSameRunAgain(t *testing.T) {
 	for seed := range uint64(5) {
-		first, why := run(t, seed+1, usual, modelBrains)
-		second, again := run(t, seed+1, usual, modelBrains)
+		first, why := run(t, seed+1, usual, modelBrains, true)
+		second, again := run(t, seed+1, usual, modelBrains, true)
 		assert.Equal(t, first.trace, second.trace)
 		assert.Equal(t, why, again)
 		assert.Greater(t, len(first.trace), 20)

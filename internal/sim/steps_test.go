@@ -110,34 +110,35 @@ func (w *world) sync(p *phone, how way) (more bool) {
 		return false
 	}
 	q := request{method: "POST", path: "/api/sync", cookie: p.cookies[s], body: string(body), during: how.during}
-	send := func() (status int, reply []byte) {
+	var told reply
+	send := func() (status int, body []byte) {
 		r := s.fromNetwork(q)
-		w.checkReply(s, r.Code, r.Body.Bytes())
+		told = w.checkReply(s, r.Code, r.Body.Bytes())
 		return r.Code, r.Body.Bytes()
 	}
 	var status int
-	var reply []byte
+	var answer []byte
 	if how.killed {
-		s.kill(func() { status, reply = send() })
+		s.kill(func() { status, answer = send() })
 	} else {
-		status, reply = send()
+		status, answer = send()
 	}
 	w.checkIntake(s, p.ids[s], s.observe())
 	if how.twice && s.store != nil {
 		q.during = nil
-		status, reply = send()
+		status, answer = send()
 		w.checkIntake(s, p.ids[s], s.observe())
 	}
-	w.note("%s: sync with server %d: sends %s; status %d: %s", p.name, p.at, inShort(body), status, inShort(reply))
+	if w.traced {
+		w.note("%s: sync with server %d: sends %s; status %d: %s", p.name, p.at, inShort(body), status, inShort(answer))
+	}
 	w.count("requests")
 	if how.lost || how.killed {
 		p.brain.lost()
 		return true
 	}
-	if status == 200 {
-		s.remember(reply)
-	}
-	return p.brain.take(w.clock(p), status, reply)
+	s.remember(told)
+	return p.brain.take(w.clock(p), status, answer)
 }
 
 // inShort returns the cursor and the files of a request or a reply, for the trace.
@@ -168,10 +169,8 @@ func inShort(body []byte) string {
 }
 
 // remember notes what a reply acknowledges: a phone has been told that it is kept.
-func (s *server) remember(body []byte) {
-	var r reply
-	s.w.must(json.Unmarshal(body, &r), "read a reply")
-	for _, id := range r.Acked {
+func (s *server) remember(told reply) {
+	for _, id := range told.Acked {
 		s.acked[id] = true
 	}
 }
@@ -225,10 +224,7 @@ func (w *world) commandLine(s *server) {
 		text := fmt.Sprintf("imported %d\n", w.made)
 		body := fmt.Sprintf(`{"device":"import","after":"0","events":[],"files":[{"id":%q,"name":"imported.md","base":"","text":%q}]}`, w.id("offer"), text)
 		r := s.command("POST", "/api/sync", body)
-		w.checkReply(s, r.Code, r.Body.Bytes())
-		if r.Code == 200 {
-			s.remember(r.Body.Bytes())
-		}
+		s.remember(w.checkReply(s, r.Code, r.Body.Bytes()))
 		s.observe()
 	case 3:
 		s.restart()

@@ -21,6 +21,7 @@ type world struct {
 	servers []*server
 	phones  []*phone
 	made    int      // ids so far
+	traced  bool     // the trace is wanted
 	trace   []string // what happened, in words
 	counts  map[string]int
 	brains  func(w *world, name string) brain // of the phones
@@ -55,7 +56,9 @@ func (w *world) equal(want, have any, format string, args ...any) {
 
 // note adds a line to the trace.
 func (w *world) note(format string, args ...any) {
-	w.trace = append(w.trace, fmt.Sprintf(format, args...))
+	if w.traced {
+		w.trace = append(w.trace, fmt.Sprintf(format, args...))
+	}
 }
 
 // count counts something that happened, for the summary.
@@ -80,8 +83,8 @@ func (w *world) id(kind string) string {
 // run makes the run of a seed. It returns what happened, and why the run is red, "" when
 // it is green. The folder of a red run stays, with its data files. What the seed does not
 // decide is on which free page of its file bbolt writes: it asks a Go map.
-func run(t *testing.T, seed uint64, faults map[fault]bool, brains func(*world, string) brain) (w *world, why string) {
-	w = &world{chance: rand.New(rand.NewPCG(seed, 12)), faults: map[fault]bool{}, counts: map[string]int{}, events: map[string]bool{}, brains: brains,
+func run(t *testing.T, seed uint64, faults map[fault]bool, brains func(*world, string) brain, traced bool) (w *world, why string) {
+	w = &world{chance: rand.New(rand.NewPCG(seed, 12)), faults: map[fault]bool{}, counts: map[string]int{}, events: map[string]bool{}, brains: brains, traced: traced,
 		now: time.Date(2027, 6, 12, 9, 0, 0, 0, time.UTC)}
 	cryptotest.SetGlobalRandom(t, seed) // epochs, codes and secrets
 	for _, f := range allFaults {       // not all in every run, so that some run long without the worst
@@ -89,7 +92,7 @@ func run(t *testing.T, seed uint64, faults map[fault]bool, brains func(*world, s
 			w.faults[f] = true
 		}
 	}
-	if w.heavy = w.odds(25); w.heavy {
+	if w.heavy = w.odds(100); w.heavy {
 		// Not mended yet: after a reply that is the first of several pages, a phone's cursor
 		// is before records of its own that were acknowledged. A copy of the data file that
 		// has the cursor's place and not the records loses them, and the phone does not notice.
