@@ -1,8 +1,9 @@
 package web
 
-// Limited, Place and Caught are internal functions that tests call directly.
+// Limited, Place, Caught and Told are internal functions that tests call directly.
 var (
 	Limited = limited
 	Place   = place
 	Caught  = caught
+	Told    = told
 )
