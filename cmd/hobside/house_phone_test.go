@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/control"
+	"hobside/internal/dinner"
 )
 
 // TestLookOfPairingAndDevices shows the screens of pairing, devices and kept
@@ -140,7 +141,7 @@ func TestTooLargeRecordIsParked(t *testing.T) {
 		const { nudge } = await import('/app/sync.js');
 		await save(['outbox'], (tx) => {
 			tx.objectStore('outbox').put({ type: 'file', id: 'too-large-0001', name: 'large.md', base: '', text: '\u00e9\n'.repeat(400000), revision: 'x' });
-			tx.objectStore('outbox').put({ type: 'file', id: 'just-right-01', name: 'small.md', base: '', text: '# Small\n', revision: 'y' });
+			tx.objectStore('outbox').put({ type: 'file', id: 'just-right-01', name: 'small.md', base: '', text: '# Small\n', revision: '` + dinner.Revision("# Small\n") + `' });
 		});
 		nudge();
 	})()`)
