@@ -35,9 +35,6 @@ func (f *Food) SameAs() []string {
 // Slug returns the key of a food on lists: "spring-onion".
 func (f *Food) Slug() string { return strings.ReplaceAll(f.Name, " ", "-") }
 
-// Broader returns the food that f is a kind of, nil where the table names none.
-func (f *Food) Broader() *Food { return f.parent }
-
 // Is reports whether f is the named food or a kind of it.
 func (f *Food) Is(name string) bool {
 	for ; f != nil; f = f.parent {

@@ -188,7 +188,7 @@ func TestNearestFood(t *testing.T) {
 	}
 	n := Nearest("red onions, sliced")
 	assert.True(t, n.Same)
-	assert.Equal(t, "onion", n.Broader().Name)
+	assert.Equal(t, "onion", n.parent.Name)
 }
 
 // How a food is sold, whether it keeps and whether only whole ones are used is common
