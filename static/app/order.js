@@ -50,7 +50,13 @@ export function Order() {
                             <b class="amount">${l.buy}</b>
                             <span class="name">
                               ${l.name}
-                              ${l.buyBy ? html`<small>by ${day(l.buyBy)}${l.stale ? ', does not keep so long' : ''}</small>` : ''}
+                              ${
+                                l.buyBy
+                                  ? html`<small>
+                                      by ${day(l.buyBy)}${l.stale ? ', does not keep so long' : ''}
+                                    </small>`
+                                  : ''
+                              }
                             </span>
                           `}
                         >
