@@ -18,8 +18,7 @@ import (
 // Budgets of what a phone fetches on its first visit, in bytes as sent.
 const (
 	shellBudget = 160_000
-	tableBudget = 60_000 // the food table, which is in the engine
-	firstBudget = 1_800_000 + tableBudget
+	firstBudget = 1_900_000
 )
 
 const (

@@ -89,7 +89,7 @@ func (p *parser) betweenSteps(n ast.Node) {
 	}
 	if label, rest, ok := stepLabel(words); ok {
 		p.unnumbered = true
-		p.Err(at, `"`+label+`" is read as words, not as a step`, "", `number the steps as a list: "`+strings.TrimLeft(label, "Stepstep ")+`. `+document.Clip(rest)+`"`)
+		p.Err(at, `"`+label+`" is read as words, not as a step`, "", `number the steps as a list: "`+strings.TrimSpace(label[len("step "):])+`. `+document.Clip(rest)+`"`)
 	}
 }
 
