@@ -66,6 +66,7 @@ type model struct {
 	names                             map[string]string
 	outbox                            []waiting
 	parked                            map[string]waiting
+	sure                              *hub.Position // see hub.Request
 
 	sent       int64
 	asked      string
@@ -158,7 +159,7 @@ func (m *model) request(now int64) []byte {
 			m.sentOffers = append(m.sentOffers, w.offer)
 		}
 	}
-	b, _ := json.Marshal(map[string]any{"device": m.device, "epoch": m.epoch, "after": m.after, "chain": m.chain, "events": list(m.sentEvents), "files": list(m.sentOffers)})
+	b, _ := json.Marshal(map[string]any{"device": m.device, "epoch": m.epoch, "after": m.after, "chain": m.chain, "sure": m.sure, "events": list(m.sentEvents), "files": list(m.sentOffers)})
 	return b
 }
 
@@ -216,6 +217,11 @@ func (m *model) take(now int64, status int, body []byte) (more bool) {
 	m.epoch, m.after, m.chain, m.role = r.Epoch, next, chain, r.Role
 	if r.Device != "" {
 		m.device = r.Device
+	}
+	if len(r.Acked) > 0 && r.End != nil {
+		m.sure = r.End
+	} else if r.Reset || !r.More {
+		m.sure = nil
 	}
 	if offset := r.Now - now; offset-m.offset >= 2000 || m.offset-offset >= 2000 {
 		if m.offset = offset; offset < 2000 && offset > -2000 {

@@ -199,6 +199,7 @@ type reply struct {
 	Reset   bool            `json:"reset"`
 	Next    string          `json:"next"`
 	Chain   string          `json:"chain"`
+	End     *hub.Position   `json:"end"`
 	More    bool            `json:"more"`
 	Now     int64           `json:"now"`
 	Device  string          `json:"device"`

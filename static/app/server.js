@@ -7,7 +7,10 @@ import { signal } from './html.js';
 
 /** "unknown" at first, then "on" or "off". */
 export const net = signal('unknown');
-/** Whether what the server has was fetched once, or could not be. Only then can a screen say that something is missing. */
+/**
+ * Whether what the server has was fetched once, or could not be. Only then can a screen say that
+ * something is missing.
+ */
 export const fetched = signal(false);
 /** When the server last answered, Unix milliseconds; 0 never. */
 export const heard = signal(0);
