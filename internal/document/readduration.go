@@ -151,9 +151,6 @@ func bothReadings(s string) string {
 	if !strings.ContainsAny(s[:end], ".,") {
 		return "" // most times: nothing to doubt, and parsing would cost as much as the rest
 	}
-	if strings.IndexAny(s[:end], ".,") < 0 {
-		return ""
-	}
 	var doubt *quantity.AmountError
 	if _, _, err := quantity.ParseAmount(s[:end]); errors.As(err, &doubt) && doubt.Doubtful {
 		return `"` + s[:end] + `" ` + doubt.Msg
