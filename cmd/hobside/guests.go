@@ -113,13 +113,13 @@ type understood struct {
 
 // guestWords prints what some words are understood as; it fails when they are not.
 func guestWords(out io.Writer, text, format string) error {
-	a, ok := larder.Understand(text)
-	if !ok {
+	a, unknown := larder.UnderstandList(text)
+	if unknown != "" {
 		hint := `; say an allergen ("nuts"), a diet ("vegan") or a food`
-		if near := larder.Suggest(text); near != "" {
+		if near := larder.Suggest(unknown); near != "" {
 			hint = "; did you mean " + strconv.Quote(near) + "?"
 		}
-		return fmt.Errorf("not understood: %q%s", text, hint)
+		return fmt.Errorf("not understood: %q%s", unknown, hint)
 	}
 	u := understood{Words: a.Words, EU: []string{}, US: []string{}, Animals: []string{}, Heats: []string{}, Foods: append([]string{}, a.Foods...)}
 	for _, c := range a.Allergens {
@@ -138,7 +138,7 @@ func guestWords(out io.Writer, text, format string) error {
 	if format == "json" {
 		return printJSON(out, u)
 	}
-	fmt.Fprintf(out, "no %s\n", u.Words)
+	fmt.Fprintf(out, "understood as: %s\n", u.Words)
 	for _, l := range []struct {
 		name string
 		of   []string

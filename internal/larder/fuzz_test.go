@@ -51,7 +51,7 @@ func FuzzFind(f *testing.F) {
 // something, means the same when its own words are read again, and clashes with itself.
 func FuzzUnderstand(f *testing.F) {
 	for _, s := range []string{"no nuts", "nut allergy", "coeliac", "dairy-free", "vegan", "nutz", "no", "allergic to", "", "no no fish", "tree_nuts", "free", "no free-range eggs",
-		"doesn't eat pork", "Sulphur Dioxide", "no moonflower", "raw fish", "\xff", "wheat intolerance please"} {
+		"doesn't eat pork", "Sulphur Dioxide", "no moonflower", "raw fish", "\xff", "wheat intolerance please", "vegetarian, no nuts", "nuts; eggs"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -65,7 +65,10 @@ func FuzzUnderstand(f *testing.F) {
 			require.Empty(t, a)
 			return
 		}
-		require.NotEmpty(t, len(a.Allergens)+len(a.Animals)+len(a.Heats)+len(a.Foods), text)
+		require.NotZero(t, len(a.Allergens)+len(a.Animals)+len(a.Heats)+len(a.Foods), text)
+		both, unknown := UnderstandList(text + ", no celery")
+		require.Empty(t, unknown, "a list of what is understood")
+		require.True(t, both.Covers(a), "%q is lost from a list", text)
 		again, ok := Understand(a.Words)
 		require.True(t, ok, a.Words)
 		require.Equal(t, a, again)

@@ -71,9 +71,14 @@ var (
 
 // Understand returns what a guest's words mean: an official allergen in everyday words,
 // a diet, or a food of the table, with or without "no", "allergy", "free", "intolerant".
-// ok is false for words that mean none of these: then nothing can be checked, and the
-// guest must be asked again. [Suggest] may know what was meant.
+// ok is false for words that mean none of these, and for a list of several: then nothing
+// can be checked, and the guest must be asked again. [Suggest] may know what was meant,
+// [UnderstandList] reads lists.
 func Understand(text string) (a Avoid, ok bool) {
+	text = strings.TrimRight(text, ",;:. ")
+	if strings.ContainsAny(text, listMarks) {
+		return Avoid{}, false
+	}
 	list := strings.Fields(strings.ToLower(strings.NewReplacer("_", " ", "-", " ", "’", "", "'", "").Replace(text)))
 	for len(list) > 0 {
 		if a, ok := understood(strings.Join(list, " ")); ok {

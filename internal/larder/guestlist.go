@@ -1,0 +1,85 @@
+package larder
+
+import (
+	"slices"
+	"strings"
+)
+
+// listMarks part the words of a guest who avoids more than one thing.
+const listMarks = ",;:/&+()"
+
+// UnderstandList returns what a list of guests' words means together: "vegetarian, nut
+// allergy and no celery". Each part goes through [Understand]. unknown is the first part
+// that is not understood, "" when all are: then a has what is known of the others, and
+// the guest must be asked again. Of an empty text both are empty.
+func UnderstandList(text string) (a Avoid, unknown string) {
+	if a, ok := Understand(text); ok {
+		return a, ""
+	}
+	for _, part := range phrases(text) {
+		if one, ok := Understand(part); ok {
+			a = a.and(one)
+		} else if unknown == "" {
+			unknown = part
+		}
+	}
+	if len(a.Words) == 0 && unknown == "" {
+		unknown = text
+	}
+	return a, unknown
+}
+
+// phrases splits a list at its marks, and at "and", "or" and the like.
+func phrases(text string) []string {
+	var out []string
+	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return strings.ContainsRune(listMarks, r) }) {
+		if _, ok := Understand(part); ok { // "sulphur dioxide and sulphites" is one
+			out = append(out, strings.TrimSpace(part))
+			continue
+		}
+		var words []string
+		end := func() {
+			if len(words) > 0 {
+				out = append(out, strings.Join(words, " "))
+			}
+			words = nil
+		}
+		for word := range strings.FieldsSeq(part) {
+			switch strings.ToLower(word) {
+			case "and", "or", "nor", "plus":
+				end()
+			default:
+				words = append(words, word)
+			}
+		}
+		end()
+	}
+	return out
+}
+
+// and returns what two guests' words avoid together.
+func (a Avoid) and(b Avoid) Avoid {
+	if a.Words == "" {
+		return b
+	}
+	return Avoid{
+		Words:     a.Words + ", " + b.Words,
+		Allergens: union(a.Allergens, b.Allergens),
+		Animals:   union(a.Animals, b.Animals),
+		Heats:     union(a.Heats, b.Heats),
+		Foods:     union(a.Foods, b.Foods),
+		codes:     union(a.codes, b.codes),
+		keys:      union(a.keys, b.keys),
+	}
+}
+
+// union returns a with what only b has behind it.
+func union[T comparable](a, b []T) []T {
+	out := slices.Clone(a)
+	for _, x := range b {
+		if !slices.Contains(out, x) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
