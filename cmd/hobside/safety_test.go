@@ -159,7 +159,7 @@ func TestCoolingLogPrints(t *testing.T) {
 	p.visit(hash(r, "s/boathouse/labels"))
 	p.see(".label")
 	words = p.pdf("labels")
-	for _, want := range []string{"Light chicken stock", "Use within 5 days, the day it is made among them", "Contains", "labels of what was bought", "were not checked"} {
+	for _, want := range []string{"Light chicken stock", "Use within 4 days, the day it is made", "Contains", "labels of what was bought", "were not checked"} {
 		assert.Contains(t, words, want)
 	}
 }
