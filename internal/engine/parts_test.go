@@ -95,7 +95,7 @@ func figure(prefs Prefs, amount string) float64 {
 		if prefs.System != "us" && prefs.Scale == "5 g" && unit == "g" {
 			last = max(last, 5)
 		}
-		for top, mark := 100., 5.; base(amount) >= top && unit != "g" && unit != "kg"; top, mark = top*100, mark*10 {
+		for top, mark := 100., 5.; base(amount) > top && unit != "g" && unit != "kg"; top, mark = top*100, mark*10 {
 			last = max(last, mark) // of the jug
 		}
 		return last / 2

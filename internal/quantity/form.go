@@ -41,7 +41,7 @@ func massForm(base Number, system System, p Prefs) form {
 		}
 		return gramForm(base, p, p.bound())
 	}
-	return gramForm(base, p, p.scaleBound())
+	return gramForm(base, p, p.bound())
 }
 
 // volumeForm returns the form of a volume: the shortest ladder of its system that is
@@ -54,7 +54,7 @@ func volumeForm(n Number, u *Unit, system System, p Prefs) (f form, ok bool) {
 		said, whole = impVolume, impVolume
 	case system == US, system == Imperial: // less than a fluid ounce is measured in spoons
 	case u.System == Metric || u.Factor.Cmp(Int(20)) > 0 || base.Cmp(mostSpoons) > 0:
-		return jugForm(base, p, p.scaleBound()), true
+		return jugForm(base, p, p.bound()), true
 	default: // spoons of a metric kitchen
 		if spoons, exact := n, eighths(n) || n.Mul(Int(3)).IsInt(); exact || p.within(p.round(spoons, Frac(1, 4)), n, p.bound()) {
 			return form{}, false

@@ -28,7 +28,7 @@ func ShowParts(parts []Amount, p Prefs) (texts []string, ok bool) {
 		s := &shares[i]
 		s.base = a.Qty.Mul(unit.Factor)
 		if s.form, ok = formOf(a.Qty, unit, p); !ok && unit.Dim == Volume {
-			s.form, ok = jugForm(s.base, p, p.scaleBound()), true // a few spoons of what is poured in all
+			s.form, ok = jugForm(s.base, p, p.bound()), true // a few spoons of what is poured in all
 		}
 		if !ok {
 			return nil, false

@@ -18,22 +18,14 @@ type Prefs struct {
 	Up bool
 }
 
-// bound returns the most that a rounding may be off, as a share of the amount, for
-// amounts on a ladder of units or written in place of one. Common practice, no source.
+// bound returns the most that a rounding may be off, as a share of the amount. What the
+// scale, the jug or a ladder of units would put further off is shown finer than they
+// weigh. Common practice, no source.
 func (p Prefs) bound() Number {
 	if p.Tight {
 		return Frac(1, 100)
 	}
 	return Frac(1, 50)
-}
-
-// scaleBound returns the same for metric amounts, which the scale or the jug rounds: what
-// would be off by more is shown finer than the scale weighs.
-func (p Prefs) scaleBound() Number {
-	if p.Tight {
-		return Frac(1, 100)
-	}
-	return Frac(3, 20)
 }
 
 // round returns the multiple of step that n is shown as: the nearest, or with Up the
