@@ -35,6 +35,21 @@ func TestStampsOfThePageFollowTheGoRule(t *testing.T) {
 	})`))
 }
 
+func TestSpansAreNotRoundedAway(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.visit(r.url)
+	assert.Equal(t, "", p.eval(`import("/app/words.js").then(({ span }) => {
+		const s = 1000, min = 60 * s, h = 60 * min, d = 24 * h, wrong = [];
+		for (const [ms, want] of [[0, "0 min"], [20 * s, "under 1 min"], [-20 * s, "under 1 min"], [min, "1 min"], [45 * min, "45 min"],
+			[h, "1 h"], [4 * h + 10 * min, "4 h 10 min"], [47 * h + 59 * min, "47 h 59 min"], [48 * h, "2 d"], [60 * h, "2 d 12 h"],
+			[71.6 * h, "3 d"], [13 * d + 23 * h, "13 d 23 h"], [196 * d + 2 * h, "196 d"]])
+			if (span(ms) !== want) wrong.push(want + " is " + span(ms));
+		return wrong.join("; ");
+	})`))
+}
+
 // TestTicksArriveWithoutTheEngine refuses the engine's file to a phone that has
 // been here before: a tick still reaches the server and another phone's tick
 // is still shown.

@@ -15,16 +15,27 @@ export function left(ms) {
   return (late ? '+' : '') + (h ? h + ':' + two(m) : String(m)) + ':' + two(s % 60);
 }
 
-/** A span in minutes and hours, for reading: "45 min", "4 h 10 min". @param {number} ms */
+/**
+ * A span for reading, never rounded to nothing: "under 1 min", "45 min", "4 h 10 min", "2 d 12 h".
+ * From two weeks on in days. @param {number} ms
+ */
 export function span(ms) {
-  const min = Math.round(Math.abs(ms) / 60000);
+  const exact = Math.abs(ms) / 60000;
+  if (exact > 0 && exact < 1) return 'under 1 min';
+  const min = Math.round(exact);
   const h = Math.floor(min / 60);
-  return h >= 48
-    ? Math.round(h / 24) + ' d'
-    : h
-      ? h + ' h' + (min % 60 ? ' ' + (min % 60) + ' min' : '')
-      : min + ' min';
+  if (h < 48) return parts(h, 'h', min % 60, 'min');
+  const hours = Math.round(min / 60);
+  if (hours < 14 * 24) return parts(Math.floor(hours / 24), 'd', hours % 24, 'h');
+  return Math.round(hours / 24) + ' d';
 }
+
+/**
+ * "4 h 10 min" without what is zero; all zero is "0 min".
+ * @param {number} a @param {string} large @param {number} b @param {string} small
+ */
+const parts = (a, large, b, small) =>
+  [a && `${a} ${large}`, (b || !a) && `${b} ${small}`].filter(Boolean).join(' ');
 
 /** "19:30" of a moment. @param {number} ms */
 export const clock = (ms) => {
