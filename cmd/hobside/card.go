@@ -1,9 +1,8 @@
 package main
 
 import (
+	"cmp"
 	"context"
-	"encoding/json"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -27,7 +26,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	format := flags.String("format", "text", "text, json or html")
 	reading := readings(flags)
 	files, err := parse(flags, args)
-	switch {
+	switch err = cmp.Or(err, known("format", *format, "text", "json", "html")); {
 	case err != nil:
 		return err
 	case len(files) != 1:
@@ -112,10 +111,9 @@ func printPage(out io.Writer, page *engine.PageView, format string) error {
 	case "html":
 		_, err := io.WriteString(out, page.HTML)
 		return err
-	case "text":
+	default:
 		return printCard(out, page)
 	}
-	return usage("unknown format %q: text, json or html", format)
 }
 
 // printCard writes a card for a terminal or a printer.
@@ -230,56 +228,4 @@ func lines(c *engine.CardPage, of, hundred string) (line int, at []int, err erro
 		at = append(at, n)
 	}
 	return line, at, nil
-}
-
-// parse reads flags before, between and after the file names, and returns the
-// names.
-func parse(flags *flag.FlagSet, args []string) (names []string, err error) {
-	flags.SetOutput(io.Discard)
-	for {
-		if err := flags.Parse(args); err != nil {
-			return nil, usage("%v", err)
-		}
-		if flags.NArg() == 0 {
-			return names, nil
-		}
-		names, args = append(names, flags.Arg(0)), flags.Args()[1:]
-	}
-}
-
-// reading holds the flags that say how amounts are shown.
-type reading struct{ units, scale *string }
-
-func readings(flags *flag.FlagSet) reading {
-	return reading{flags.String("units", "typed", "typed, metric, us or imperial"), flags.String("scale", "1 g", "0.1 g, 1 g or 5 g")}
-}
-
-func (r reading) set(e *engine.Engine) error {
-	scale := strings.ReplaceAll(*r.scale, " ", "")
-	if n, ok := strings.CutSuffix(scale, "g"); ok {
-		scale = n + " g"
-	}
-	var sheet engine.Sheet
-	return ask(e, "prefs", engine.Prefs{System: *r.units, Scale: scale}, &sheet)
-}
-
-// ask calls the engine as the phone does. A Failure comes back as an error.
-func ask(e *engine.Engine, method string, in, out any) error {
-	b, err := json.Marshal(in)
-	if err != nil {
-		return err
-	}
-	answer := e.Call(method, b)
-	var failure engine.Failure
-	if err := json.Unmarshal(answer, &failure); err == nil && failure.Error != "" {
-		return errors.New(failure.Error)
-	}
-	return json.Unmarshal(answer, out)
-}
-
-func printJSON(out io.Writer, v any) error {
-	enc := json.NewEncoder(out)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(v)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -51,15 +52,11 @@ func cool(_ context.Context, args []string, out io.Writer) error {
 	read := flags.String("read", "", "what was read")
 	format := flags.String("format", "text", "text or json")
 	words, err := parse(flags, args)
-	switch {
+	switch err = cmp.Or(err, known("rules", *rules, "us", "uk"), known("format", *format, "text", "json")); {
 	case err != nil:
 		return err
 	case len(words) == 0:
 		return usage(`say what cools, like "4 kg stock, thin, 12 cm deep, in an ice bath"`)
-	case *rules != "us" && *rules != "uk":
-		return usage("unknown rules %q: us or uk", *rules)
-	case *format != "text" && *format != "json":
-		return usage("unknown format %q: text or json", *format)
 	}
 	target, err := coolTarget(*to)
 	if err != nil {

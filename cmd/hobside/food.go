@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -20,13 +21,11 @@ func food(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("food", flag.ContinueOnError)
 	format := flags.String("format", "text", "text or json")
 	words, err := parse(flags, args)
-	switch {
+	switch err = cmp.Or(err, known("format", *format, "text", "json")); {
 	case err != nil:
 		return err
 	case len(words) == 0:
 		return usage(`name a food, like "red onions"`)
-	case *format != "text" && *format != "json":
-		return usage("unknown format %q: text or json", *format)
 	}
 	item := strings.Join(words, " ")
 	d, ok := larder.Describe(item, composition.Rows())

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -22,11 +23,9 @@ func guests(_ context.Context, args []string, out io.Writer) error {
 	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
 	format := flags.String("format", "text", "text or json")
 	words, err := parse(flags, args)
-	switch {
+	switch err = cmp.Or(err, known("format", *format, "text", "json")); {
 	case err != nil:
 		return err
-	case *format != "text" && *format != "json":
-		return usage("unknown format %q: text or json", *format)
 	case *menuFile != "" && len(words) > 0:
 		return usage("name a menu or some words, not both")
 	case *menuFile == "" && len(words) == 0:

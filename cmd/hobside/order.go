@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -23,7 +24,7 @@ func order(_ context.Context, args []string, out io.Writer) error {
 	format := flags.String("format", "text", "text, json or csv")
 	reading := readings(flags)
 	in, err := of.read(flags, args)
-	if err != nil {
+	if err = cmp.Or(err, known("format", *format, "text", "json", "csv")); err != nil {
 		return err
 	}
 	e := engine.New()
@@ -52,10 +53,8 @@ func order(_ context.Context, args []string, out io.Writer) error {
 		}{list, d.Problems})
 	case "csv":
 		err = printOrderCSV(out, &list)
-	case "text":
-		err = printOrder(out, d, &list, noPlan)
 	default:
-		return usage("unknown format %q: text, json or csv", *format)
+		err = printOrder(out, d, &list, noPlan)
 	}
 	if err != nil {
 		return err

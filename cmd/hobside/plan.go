@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -36,11 +37,8 @@ func planCommand(_ context.Context, args []string, out io.Writer) error {
 	serve := flags.String("serve", "", "when the first course is served, \"2027-06-12 19:30\", instead of the menu's own time")
 	format := flags.String("format", "text", "text, json or ics")
 	in, err := of.read(flags, args)
-	switch {
-	case err != nil:
+	if err = cmp.Or(err, known("format", *format, "text", "json", "ics")); err != nil {
 		return err
-	case *format != "text" && *format != "json" && *format != "ics":
-		return usage("unknown format %q: text, json or ics", *format)
 	}
 	in.kitchen = *kitchen
 	if *serve != "" {
