@@ -374,3 +374,17 @@ func TestVersionWhoseNewestIsGoneIsTheNewest(t *testing.T) {
 	assert.Equal(t, edited("3 kg", "1 kg"), l.newest["stock.md"].Text)
 	assert.Empty(t, l.beside())
 }
+
+// A cook chose the version beside the newest as it was, so the phone's record of it
+// settles itself. The server lost that choice with its data file.
+func TestVersionDoesNotSettleItself(t *testing.T) {
+	h, _, _ := newHub(t)
+	four, two := edited("3 kg", "4 kg"), edited("3 kg", "2 kg")
+	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", dinner.Revision(stock), four)))
+	back := hub.Offer{ID: "file-" + dinner.Revision(two), Name: "stock.md", Base: dinner.Revision(stock), Text: two,
+		Beside: dinner.Revision(four), Settles: []string{dinner.Revision(two)}}
+	for range 2 { // also when the reply was lost
+		assert.Equal(t, []string{back.ID}, sync1(t, h, request(t, back)).Clashed)
+	}
+	assert.Equal(t, []string{two}, pulled(t, h).beside())
+}

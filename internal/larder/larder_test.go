@@ -97,7 +97,7 @@ func TestShowOfCountableItems(t *testing.T) {
 		{"gold gelatine leaves", "whole leaves, with their weight", quantity.Int(5), leaf, "5 leaves", "8 g, 190–220 Bloom by trade practice"},
 		{"bay leaves", "only whole ones exist", quantity.Frac(23, 10), quantity.Each, "3", ""},
 		{"star anise", "only whole ones exist", quantity.Frac(3, 2), quantity.Each, "2", ""},
-		{"garlic", "2.5 × 3 g (USDA SR28)", quantity.Frac(5, 2), clove, "8 g", "2.5 cloves"},
+		{"garlic", "2.5 × 3 g (USDA SR28)", quantity.Frac(5, 2), clove, "7.5 g", "2.5 cloves"},
 		{"onions", "2.5 × 150 g (USDA SR28)", quantity.Frac(5, 2), quantity.Each, "375 g", "from 3"},
 		{"parsley", "half a bunch is what a cook would say", quantity.Frac(3, 2), mustUnit(t, "bunch"), "1 ½ bunches", ""},
 		{"thyme", "and a sprig", quantity.Frac(5, 2), mustUnit(t, "sprig"), "2 ½ sprigs", ""},

@@ -112,7 +112,7 @@ func (m *model) beside(name string) (out []string) {
 		if f.Name == name {
 			used[f.Base] = true
 			for _, r := range f.Settles {
-				used[r] = true
+				used[r] = used[r] || r != f.Revision
 			}
 		}
 	}

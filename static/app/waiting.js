@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * Which revisions of a file wait beside its newest one for somebody to choose. The server has the
- * same rule: one that came beside the newest, that nothing was made from and nothing settles.
+ * same rule: one that came beside the newest, that nothing was made from and no other one settles.
  * @module
  */
 
@@ -23,7 +23,7 @@ export async function noteWaiting(tx, name) {
       (f) =>
         f.beside &&
         f.revision !== entry.revision &&
-        !all.some((g) => g.base === f.revision || g.settles?.includes(f.revision)),
+        !all.some((g) => g.base === f.revision || (g !== f && g.settles?.includes(f.revision))),
     )
     .map((f) => f.revision);
   names.put({ name, revision: entry.revision, ...(beside.length ? { beside } : {}) });
