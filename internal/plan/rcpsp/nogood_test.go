@@ -12,7 +12,7 @@ import (
 // that literal true, and none has all its literals false. A conflict names literals
 // that hold.
 func TestNogoodsPropagateLikeClauses(t *testing.T) {
-	units, conflicts := 0, 0
+	units := 0
 	rapid.Check(t, func(rt *rapid.T) {
 		const activities, latest = 4, 6
 		m := &model{n: activities, es: make([]int32, activities), ls: make([]int32, activities)}
@@ -54,7 +54,6 @@ func TestNogoodsPropagateLikeClauses(t *testing.T) {
 				ok = ns.propagate(tr, tr.events[tr.next-1])
 			}
 			if !ok {
-				conflicts++
 				for _, l := range tr.conflict {
 					require.True(rt, tr.isTrue(l), "a literal of the conflict does not hold")
 				}
@@ -77,5 +76,24 @@ func TestNogoodsPropagateLikeClauses(t *testing.T) {
 		}
 	})
 	require.Positive(t, units, "no literal was propagated")
-	require.Positive(t, conflicts, "there was no conflict")
+}
+
+// Not (x < 3 and y >= 3) with not (x < 3 and y < 3) leaves x no start under 3.
+func TestTwoNogoodsThatForceOppositesConflict(t *testing.T) {
+	m := &model{n: 2, es: []int32{0, 0}, ls: []int32{6, 6}}
+	tr, ns := newTrail(m), newNogoods(m)
+	x, y := int32(0), int32(1)
+	ns.add(nogood{startAtLeast(x, 3), startAtLeast(y, 3)})
+	ns.add(nogood{startAtLeast(x, 3), startAtMost(y, 2)})
+	tr.newLevel()
+	ok := tr.set(startAtMost(x, 2), reason{kind: decision})
+	for ok && tr.next < len(tr.events) {
+		tr.next++
+		ok = ns.propagate(tr, tr.events[tr.next-1])
+	}
+	require.False(t, ok, "y can start neither before 3 nor from 3 on")
+	require.NotEmpty(t, tr.conflict)
+	for _, l := range tr.conflict {
+		require.True(t, tr.isTrue(l), "a literal of the conflict does not hold")
+	}
 }
