@@ -28,7 +28,7 @@ func food(_ context.Context, args []string, out io.Writer) error {
 		return usage(`name a food, like "red onions"`)
 	}
 	item := strings.Join(words, " ")
-	d, ok := larder.Describe(item, composition.Rows())
+	d, ok := (*larder.Foods)(nil).Describe(item, composition.Rows())
 	if !ok {
 		hint := ""
 		if near := larder.Suggest(item); near != "" {

@@ -1,7 +1,6 @@
 package card
 
 import (
-	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -23,7 +22,7 @@ func (p *parser) bareCounts() {
 			continue
 		}
 		figure := quantity.Written(it.Amount)
-		grams, known := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
+		grams, known := inGrams(it.Name, it.Amount, p.card.OwnOf(it))
 		switch most, ok := p.mostGrams(); {
 		case !known:
 			p.Warn(p.items[i].at, `"`+it.Name+`" is counted, and what one weighs is not known`, "", `write a unit, like "`+figure+` g", or what one weighs: "each 60 g"`)
@@ -41,7 +40,7 @@ func (p *parser) mostGrams() (grams quantity.Number, ok bool) {
 	if c.Makes.Unit == nil {
 		return grams, false
 	}
-	if out, ok := inGrams(c.Title, c.Makes, larder.Own{Each: c.Each, Density: c.Density}); ok {
+	if out, ok := inGrams(c.Title, c.Makes, c.Own()); ok {
 		return out.Mul(mostOfYield), true
 	}
 	if c.Makes.Unit.Dim != quantity.Count {

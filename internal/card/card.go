@@ -2,6 +2,7 @@ package card
 
 import (
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -32,7 +33,23 @@ type Card struct {
 	Saves    []ByProduct     // what it sets aside for other cards
 	Notes    string          // Markdown of any other section, kept for the reader
 	Source   []byte          // the file, byte for byte
+
+	Foods *larder.Foods // the kitchen's own foods, by which its items are weighed and assessed; nil for none
 }
+
+// With returns the card with a kitchen's own foods, which it then reads its items by. It
+// shares all else with the card.
+func (c *Card) With(foods *larder.Foods) *Card {
+	with := *c
+	with.Foods = foods
+	return &with
+}
+
+// Own returns what the card and the kitchen's foods say of what the card makes.
+func (c *Card) Own() larder.Own { return larder.Own{Each: c.Each, Density: c.Density, Foods: c.Foods} }
+
+// OwnOf returns what the card and the kitchen's foods say of an item.
+func (c *Card) OwnOf(it *Item) larder.Own { return larder.Own{Each: it.Each, Foods: c.Foods} }
 
 // IsPlate reports whether the card makes plates, not a component.
 func (c *Card) IsPlate() bool {

@@ -41,7 +41,7 @@ func (c *Card) FactorTo(makes string) (quantity.Number, error) {
 	if c.Makes.Unit == nil || c.Makes.Qty.Sign() <= 0 {
 		return one, fmt.Errorf("the card does not say what it makes, so it can't be scaled to %s; ×3 works", makes)
 	}
-	n, _, err := larder.Convert(c.Title, a.Need(), a.Unit, c.Makes.Unit, larder.Own{Each: c.Each, Density: c.Density})
+	n, _, err := larder.Convert(c.Title, a.Need(), a.Unit, c.Makes.Unit, c.Own())
 	if err != nil {
 		return one, fmt.Errorf("the card makes %s: %w", quantity.Show(c.Makes, quantity.Prefs{Scale: one}), err)
 	}
@@ -66,7 +66,7 @@ func (c *Card) FactorToItem(item int, takes string) (quantity.Number, error) {
 	if err != nil || a.Unit == nil || after != "" {
 		return one, fmt.Errorf("%q is not an amount: write it like 1.35 kg", takes)
 	}
-	n, _, err := larder.Convert(it.Name, a.Need(), a.Unit, it.Amount.Unit, larder.Own{Each: it.Each})
+	n, _, err := larder.Convert(it.Name, a.Need(), a.Unit, it.Amount.Unit, c.OwnOf(it))
 	if err != nil {
 		return one, err
 	}

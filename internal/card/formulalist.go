@@ -7,7 +7,6 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
-	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -134,7 +133,7 @@ func (p *parser) misreadUnit(it *Item, at int) {
 	if !more || utf8.RuneCountInString(first) > 6 || ordinary[first] {
 		return
 	}
-	if _, food := larder.Find(it.Name); food {
+	if _, food := p.card.Foods.Find(it.Name); food {
 		return // "2 bay leaves": no slip of "bag"
 	}
 	if hint := quantity.SuggestUnit(first); hint != "" {

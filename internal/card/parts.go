@@ -58,7 +58,7 @@ func (s *Scaled) partsByWeight(it *Item, parts []quantity.Amount) (texts []strin
 			return nil, false
 		}
 		whole.Qty, whole.Unit = whole.Qty.Add(a.Qty), a.Unit
-		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, gram, larder.Own{Each: it.Each})
+		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, gram, s.Card.OwnOf(it))
 		if err != nil {
 			return nil, false
 		}

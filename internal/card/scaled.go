@@ -98,7 +98,7 @@ func (s *Scaled) amount(a quantity.Amount) string { return quantity.Show(a, s.sh
 
 // item writes an amount of an item, with what a cook needs beside it.
 func (s *Scaled) item(it *Item, a quantity.Amount) (text, aside string) {
-	return larder.Show(it.Name+", "+it.Prep, a, larder.Own{Each: it.Each}, s.show)
+	return larder.Show(it.Name+", "+it.Prep, a, s.Card.OwnOf(it), s.show)
 }
 
 // step writes what a step says beside its sentence.

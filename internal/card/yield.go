@@ -21,7 +21,7 @@ func (p *parser) yields() {
 	if c.Makes.Unit == nil {
 		return
 	}
-	out, ok := inGrams(c.Title, c.Makes, larder.Own{Each: c.Each, Density: c.Density})
+	out, ok := inGrams(c.Title, c.Makes, c.Own())
 	if !ok {
 		return
 	}
@@ -35,7 +35,7 @@ func (p *parser) yields() {
 	what := "the card makes " + weight(out)
 	if out.Cmp(in.Mul(heavier)) <= 0 {
 		for _, s := range c.Saves { // what is saved may come from the trimming: then from the weight bought
-			if n, ok := inGrams(s.Name, s.Amount, larder.Own{}); ok {
+			if n, ok := inGrams(s.Name, s.Amount, larder.Own{Foods: c.Foods}); ok {
 				out = out.Add(n)
 				what += ", saves " + weight(n) + " of " + s.Name
 			}
@@ -59,7 +59,7 @@ func (p *parser) yields() {
 // That is so on most cards, and no other weight need be known.
 func (p *parser) plenty(out quantity.Number) bool {
 	for _, s := range p.card.Saves {
-		n, ok := inGrams(s.Name, s.Amount, larder.Own{})
+		n, ok := inGrams(s.Name, s.Amount, larder.Own{Foods: p.card.Foods})
 		if !ok {
 			return false
 		}
@@ -80,11 +80,11 @@ func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 	for i := range p.card.Items {
 		it := &p.card.Items[i]
 		if it.Amount.ToTaste {
-			if f, known := larder.Find(it.Name); known && (f.Is("salt") || f.Is("sea salt") || f.Is("black pepper") || f.Is("white pepper")) {
+			if f, known := p.card.Foods.Find(it.Name); known && (f.Is("salt") || f.Is("sea salt") || f.Is("black pepper") || f.Is("white pepper")) {
 				continue
 			}
 		}
-		n, ok := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
+		n, ok := inGrams(it.Name, it.Amount, p.card.OwnOf(it))
 		if !ok {
 			return grams, false
 		}
@@ -95,11 +95,12 @@ func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 
 // bought returns the weight of the formula before trimming.
 func (p *parser) bought() (grams quantity.Number) {
-	for _, it := range p.card.Items {
-		n, _ := inGrams(it.Name, it.Amount, larder.Own{Each: it.Each})
+	for i := range p.card.Items {
+		it := &p.card.Items[i]
+		n, _ := inGrams(it.Name, it.Amount, p.card.OwnOf(it))
 		trim := it.Trim
 		if trim.IsZero() {
-			trim = larder.Nearest(it.Name).Trim().Value
+			trim = p.card.Foods.Nearest(it.Name).Trim().Value
 		}
 		grams = grams.Add(n.Quo(quantity.Int(1).Sub(trim)))
 	}

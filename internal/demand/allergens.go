@@ -100,14 +100,14 @@ func (w *sheetWalk) card(id, save string, via, without []string) {
 		case it.Card != "":
 			w.card(it.Card, it.Save, via, without)
 		default:
-			w.item(it, via, without)
+			w.item(c, it, via, without)
 		}
 	}
 }
 
-func (w *sheetWalk) item(it card.Item, via, without []string) {
+func (w *sheetWalk) item(c *card.Card, it card.Item, via, without []string) {
 	via = append(slices.Clone(via), it.Name)
-	a, known := larder.Assess(it.Name)
+	a, known := c.Foods.Assess(it.Name)
 	if !known || it.Mix {
 		w.unknown(via)
 		return

@@ -89,16 +89,16 @@ func (w *clashWalk) card(id, save string, via, without []string) {
 			w.card(it.Card, it.Save, via, without)
 			continue
 		}
-		w.item(it, via, without)
+		w.item(c, it, via, without)
 	}
 }
 
-func (w *clashWalk) item(it card.Item, via, without []string) {
+func (w *clashWalk) item(c *card.Card, it card.Item, via, without []string) {
 	for _, a := range w.avoid {
 		if slices.ContainsFunc(without, func(word string) bool { return declared(word).Covers(a) }) {
 			continue
 		}
-		v := a.Of(it.Name)
+		v := a.Of(it.Name, c.Foods)
 		switch {
 		case it.Mix: // the cook chooses at the stove
 			w.tell(via, Clash{Word: a.Words}, it.Name+" (not assessed)")

@@ -125,7 +125,7 @@ func (e *explosion) inUnit(c *card.Card, n quantity.Number, from, to *quantity.U
 	if out, ok := quantity.Convert(n, from, to); ok {
 		return out, nil
 	}
-	out, _, err := larder.Convert(c.Title, n, from, to, larder.Own{Each: c.Each, Density: c.Density})
+	out, _, err := larder.Convert(c.Title, n, from, to, c.Own())
 	return out, err
 }
 
@@ -182,7 +182,7 @@ func (e *explosion) useSaved(from *Component, it card.Item, a quantity.Amount, u
 		if s.Slug != it.Save || s.Unit == nil {
 			continue
 		}
-		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, s.Unit, larder.Own{Each: it.Each})
+		n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, s.Unit, by.OwnOf(&it))
 		if err != nil {
 			e.fault(by.File, it.Pos, document.Error, err.Error())
 			return

@@ -17,11 +17,11 @@ func AllergensOf(in Input, id string) PlateSheet {
 }
 
 // Excluded returns those of the excluded words that an item is, always carries or
-// usually carries, in the order given.
-func Excluded(item string, exclude []string) []string {
+// usually carries, in the order given. Foods are a kitchen's own, nil for none.
+func Excluded(foods *larder.Foods, item string, exclude []string) []string {
 	var out []string
 	for _, ex := range exclude {
-		if a, ok := larder.Understand(ex); ok && a.Of(item).Sure && !slices.Contains(out, ex) {
+		if a, ok := larder.Understand(ex); ok && a.Of(item, foods).Sure && !slices.Contains(out, ex) {
 			out = append(out, ex)
 		}
 	}

@@ -66,13 +66,13 @@ func (w *factsWalk) card(id string) (f Facts) {
 		case it.Amount.ToTaste:
 			f.assume(it.Name + " to taste is not counted")
 		case it.Card != "":
-			w.component(&f, it, c.Title)
+			w.component(&f, it)
 		case ratios[i].Why != "":
 			f.miss(it.Name + ": " + ratios[i].Why)
 		case frying(it):
 			oils[i] = grams
 		default:
-			f.take(w.table, it.Name, grams)
+			f.take(w.table, c.Foods, it.Name, grams)
 		}
 	}
 	for i, grams := range oils {
@@ -81,7 +81,7 @@ func (w *factsWalk) card(id string) (f Facts) {
 			f.assume(it.Name + " is for frying: a tenth of the weight of what is fried is taken to stay")
 			grams = most
 		}
-		f.take(w.table, it.Name, grams)
+		f.take(w.table, c.Foods, it.Name, grams)
 	}
 	f.gives(c, w.table)
 	slices.Sort(f.Assumed)
@@ -89,18 +89,18 @@ func (w *factsWalk) card(id string) (f Facts) {
 }
 
 // component adds a line that another card makes.
-func (w *factsWalk) component(f *Facts, it card.Item, in string) {
+func (w *factsWalk) component(f *Facts, it card.Item) {
 	sub := w.cards[it.Card]
 	if sub == nil || it.Amount.Unit == nil {
 		f.miss(it.Name)
 		return
 	}
 	gram, _ := quantity.LookupUnit("g")
-	n, _, err := larder.Convert(sub.Title, it.Amount.Need(), it.Amount.Unit, gram, larder.Own{Each: sub.Each, Density: sub.Density})
+	n, _, err := larder.Convert(sub.Title, it.Amount.Need(), it.Amount.Unit, gram, sub.Own())
 	grams := float(n)
 	if it.Save != "" {
 		if err == nil {
-			f.take(w.table, strings.ReplaceAll(it.Save, "-", " "), grams)
+			f.take(w.table, sub.Foods, strings.ReplaceAll(it.Save, "-", " "), grams)
 		} else {
 			f.miss(it.Name + ": " + err.Error())
 		}
@@ -129,9 +129,9 @@ func (w *factsWalk) component(f *Facts, it card.Item, in string) {
 }
 
 // take adds so many grams of a bought item.
-func (f *Facts) take(table larder.Compositions, item string, grams float64) {
+func (f *Facts) take(table larder.Compositions, foods *larder.Foods, item string, grams float64) {
 	f.In += grams
-	c, _, ok := table.Of(item)
+	c, _, ok := table.Of(item, foods)
 	if !ok {
 		f.miss(item)
 		return
@@ -151,19 +151,19 @@ func (f *Facts) gives(c *card.Card, table larder.Compositions) {
 	if c.Makes.Unit.Dim == quantity.Count {
 		f.Portions = float(c.Makes.Qty)
 	}
-	if n, _, err := larder.Convert(c.Title, c.Makes.Qty, c.Makes.Unit, gram, larder.Own{Each: c.Each, Density: c.Density}); err == nil {
+	if n, _, err := larder.Convert(c.Title, c.Makes.Qty, c.Makes.Unit, gram, c.Own()); err == nil {
 		f.Grams = float(n)
 	} else if c.IsPlate() {
 		f.Grams = f.In
 	}
 	aside := 0.0
 	for _, s := range c.Saves {
-		n, _, err := larder.Convert(s.Name, s.Amount.Qty, s.Amount.Unit, gram, larder.Own{})
+		n, _, err := larder.Convert(s.Name, s.Amount.Qty, s.Amount.Unit, gram, larder.Own{Foods: c.Foods})
 		if s.Amount.Unit == nil || err != nil {
 			continue
 		}
 		grams := float(n)
-		if of, _, ok := table.Of(s.Name); ok && grams < f.Known {
+		if of, _, ok := table.Of(s.Name, c.Foods); ok && grams < f.Known {
 			f.Nutrition.Add(-grams, of.Nutrition)
 			f.Nutrition.NotBelowZero()
 			f.In, f.Known = f.In-grams, f.Known-grams

@@ -58,14 +58,14 @@ func Order(d *Demand, shop Shop) []Line {
 	for _, b := range d.Buy {
 		comp := d.ByCard[b.Card]
 		it := comp.Card.Items[b.Item-1]
-		near := larder.Nearest(it.Name)
+		near := comp.Card.Foods.Nearest(it.Name)
 		if near.Food != nil && near.Section == "none" {
 			continue
 		}
 		if near.Food != nil && near.Whole() && b.Amount.Unit == quantity.Each && !b.Rest {
 			b.Amount.Qty = wholeOnes(comp, b.Item)
 		}
-		slug, name, section := LineOf(it), it.Name, "other"
+		slug, name, section := LineOf(comp.Card, &it), it.Name, "other"
 		if near.Food != nil {
 			section = near.Section
 		}
@@ -81,7 +81,7 @@ func Order(d *Demand, shop Shop) []Line {
 			lines[slug] = l
 			slugs = append(slugs, slug)
 		}
-		l.add(it, near, b)
+		l.add(comp.Card, &it, near, b)
 		if b.Rest {
 			l.note("above what the dinner itself sets aside")
 		}
@@ -101,8 +101,8 @@ func Order(d *Demand, shop Shop) []Line {
 }
 
 // LineOf returns the slug of the line on which an item is bought.
-func LineOf(it card.Item) string {
-	if near := larder.Nearest(it.Name); near.Same {
+func LineOf(c *card.Card, it *card.Item) string {
+	if near := c.Foods.Nearest(it.Name); near.Same {
 		return near.Slug()
 	}
 	return document.Slug(it.Name)
@@ -144,7 +144,10 @@ func (l *line) note(s string) {
 }
 
 // add adds one use to the line.
-func (l *line) add(it card.Item, near larder.Near, b Bought) {
+func (l *line) add(c *card.Card, it *card.Item, near larder.Near, b Bought) {
+	if c.Foods != nil {
+		l.own.Foods = c.Foods
+	}
 	l.Wants = append(l.Wants, Want{Card: b.Card, Amount: b.Amount})
 	if it.Each.Unit != nil {
 		l.own.Each = it.Each
@@ -168,11 +171,11 @@ func (l *line) add(it card.Item, near larder.Near, b Bought) {
 		ap.Qty = ap.Qty.Quo(rest) // a trimmed onion is still one onion
 	}
 	for i, have := range l.Need {
-		n, _, err := larder.Convert(it.Name, b.Amount.Qty, b.Amount.Unit, have.Unit, larder.Own{Each: it.Each})
+		n, _, err := larder.Convert(it.Name, b.Amount.Qty, b.Amount.Unit, have.Unit, c.OwnOf(it))
 		if err != nil {
 			continue
 		}
-		m, basis, err := larder.Convert(it.Name, ap.Qty, ap.Unit, l.buy[i].Unit, larder.Own{Each: it.Each})
+		m, basis, err := larder.Convert(it.Name, ap.Qty, ap.Unit, l.buy[i].Unit, c.OwnOf(it))
 		if err != nil {
 			continue
 		}
@@ -198,7 +201,7 @@ func Untrimmed(prep string) bool {
 
 // done finishes a line: less what is in the house, rounded up, priced.
 func (l *line) done(shop Shop) Line {
-	food, _ := larder.Find(l.Name)
+	food, _ := l.own.Foods.Find(l.Name)
 	have, told := shop.Have[l.Slug]
 	if told && have.Unit != nil && have.Qty.Sign() > 0 {
 		l.Have = have
@@ -269,7 +272,7 @@ func (l *line) price(prices []kitchen.Price) {
 
 // is reports whether a word names the line's food.
 func (l *line) is(word string) bool {
-	if food, ok := larder.Find(word); ok {
+	if food, ok := l.own.Foods.Find(word); ok {
 		return food.Slug() == l.Slug
 	}
 	return document.Slug(word) == l.Slug

@@ -35,7 +35,7 @@ func Ratios(c *card.Card, hundred []int) (ratios []Ratio, whole quantity.Number)
 		case it.Amount.Unit == nil:
 			r.Why = "no amount"
 		default:
-			n, basis, err := larder.Convert(it.Name, it.Amount.Need(), it.Amount.Unit, gram, larder.Own{Each: it.Each})
+			n, basis, err := larder.Convert(it.Name, it.Amount.Need(), it.Amount.Unit, gram, c.OwnOf(it))
 			if err != nil {
 				r.Why = err.Error()
 			}

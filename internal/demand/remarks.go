@@ -78,11 +78,11 @@ func float(n quantity.Number) float64 {
 
 // TrimOf returns the share of an item that is lost in trimming, and whose word that
 // is: "the card", or the food table's source. It is 0 where nothing is lost or known.
-func TrimOf(it card.Item) (share quantity.Number, source string) {
+func TrimOf(c *card.Card, it *card.Item) (share quantity.Number, source string) {
 	if !it.Trim.IsZero() {
 		return it.Trim, "the card"
 	}
-	if f := larder.Nearest(it.Name).Trim(); f.Known() && !Untrimmed(it.Prep) {
+	if f := c.Foods.Nearest(it.Name).Trim(); f.Known() && !Untrimmed(it.Prep) {
 		return f.Value, f.Source
 	}
 	return quantity.Number{}, ""
@@ -101,7 +101,7 @@ func YieldOf(c *card.Card, ratios []Ratio, whole quantity.Number) (share quantit
 		return quantity.Number{}, false
 	}
 	gram, _ := quantity.LookupUnit("g")
-	n, _, err := larder.Convert(c.Title, c.Makes.Qty, c.Makes.Unit, gram, larder.Own{Each: c.Each, Density: c.Density})
+	n, _, err := larder.Convert(c.Title, c.Makes.Qty, c.Makes.Unit, gram, c.Own())
 	if err != nil {
 		return quantity.Number{}, false
 	}

@@ -93,13 +93,13 @@ func (w *Worked) lineUses(made *Planned) map[string][2]int {
 			for _, r := range c.Steps[i].Text {
 				named[r.Item] = true
 				if r.Item > 0 && i == t.Step.Step-1 && c.Items[r.Item-1].Card == "" {
-					note(demand.LineOf(c.Items[r.Item-1]), t.Start)
+					note(demand.LineOf(c, &c.Items[r.Item-1]), t.Start)
 				}
 			}
 		}
 		for i, it := range c.Items {
 			if !named[i+1] && it.Card == "" && t.Step.Step == 1 {
-				note(demand.LineOf(it), t.Start) // no step names it: it is there from the first
+				note(demand.LineOf(c, &it), t.Start) // no step names it: it is there from the first
 			}
 		}
 	}

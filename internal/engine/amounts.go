@@ -12,6 +12,6 @@ func (e *Engine) amount(a quantity.Amount) string { return quantity.Show(a, e.sh
 
 // item writes an amount of one item, with what a cook needs beside it: "170 g",
 // "crack 4".
-func (e *Engine) item(it card.Item, a quantity.Amount) (text, aside string) {
-	return larder.Show(it.Name+", "+it.Prep, a, larder.Own{Each: it.Each}, e.show)
+func (e *Engine) item(c *card.Card, it *card.Item, a quantity.Amount) (text, aside string) {
+	return larder.Show(it.Name+", "+it.Prep, a, c.OwnOf(it), e.show)
 }

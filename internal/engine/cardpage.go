@@ -69,7 +69,7 @@ func (e *Engine) cardPage(s *card.Scaled, hundred []int) *CardPage {
 		if r.Why == "" && !r.Percent.IsZero() {
 			item.Percent = quantity.ShowPercent(r.Percent)
 		}
-		if trim, source := demand.TrimOf(it); !trim.IsZero() {
+		if trim, source := demand.TrimOf(c, &it); !trim.IsZero() {
 			item.Trim = quantity.ShowShare(trim) + " (" + source + ")"
 		}
 		p.Items = append(p.Items, item)

@@ -61,8 +61,9 @@ func (e *Engine) onOnePlate(w *dinner.Worked, id string) []UseView {
 		if a.Unit == nil {
 			continue // left out, or to taste
 		}
-		it := w.Demand.ByCard[id].Card.Items[i]
-		text, aside := e.item(it, a)
+		c := w.Demand.ByCard[id].Card
+		it := &c.Items[i]
+		text, aside := e.item(c, it, a)
 		out = append(out, UseView{Amount: text, Aside: aside, Name: it.Name, Prep: it.Prep, Card: it.Card})
 	}
 	return out

@@ -35,9 +35,9 @@ func TestDemoHasNoGaps(t *testing.T) {
 }
 
 func TestExcludedAndLabels(t *testing.T) {
-	assert.Equal(t, []string{"fish"}, demand.Excluded("trout fillets", []string{"gluten", "fish", "fish"}))
-	assert.Empty(t, demand.Excluded("an unknown thing", []string{"fish"}), "what is not assessed is said on the sheet, not at the board")
-	assert.Equal(t, []string{"beef"}, demand.Excluded("beef shin", []string{"beef"}))
+	assert.Equal(t, []string{"fish"}, demand.Excluded(nil, "trout fillets", []string{"gluten", "fish", "fish"}))
+	assert.Empty(t, demand.Excluded(nil, "an unknown thing", []string{"fish"}), "what is not assessed is said on the sheet, not at the board")
+	assert.Equal(t, []string{"beef"}, demand.Excluded(nil, "beef shin", []string{"beef"}))
 	c, _ := card.Parse("curd.md", []byte(filetest.Steps("Curd", "- 1 kg milk\n- 1 g zzyzx", "Warm the **milk** and **zzyzx**.|hob: 1 ring")))
 	sheet := demand.AllergensOf(demand.Input{Cards: map[string]*card.Card{"curd": c}}, "curd")
 	require.NotEmpty(t, sheet.Carried)

@@ -60,7 +60,11 @@ type codeOf struct {
 // codes returns the allergens of a food in the table's codes.
 func (f *Food) codes() []codeOf {
 	var out []codeOf
-	for _, token := range f.list() {
+	list := f.list()
+	if f.own != nil && f.own.Assessed {
+		list = f.own.Allergens
+	}
+	for _, token := range list {
 		c := codeOf{token, Always}
 		switch token[len(token)-1] {
 		case '?':
@@ -81,8 +85,11 @@ func (f *Food) codes() []codeOf {
 // only by a broader food or by parts of its name carries what they carry, probably.
 // known is false where nothing is known or where a word of the item is neither a food
 // nor one that changes nothing ("large"); the caller shows it as "not assessed".
-func Assess(item string) (a Assessment, known bool) {
-	m := resolve(item)
+func (fs *Foods) Assess(item string) (a Assessment, known bool) {
+	m := fs.resolve(item)
+	if m.same && m.food.byWords() && !m.food.own.Assessed {
+		return m.food.assess(item)
+	}
 	if m.same {
 		a.take(m.food, false)
 		return a, true
@@ -94,14 +101,21 @@ func Assess(item string) (a Assessment, known bool) {
 	if m.food != nil && !slices.Contains(all, m.food) {
 		all = append(all, m.food)
 	}
+	unsure := false
 	for _, f := range all {
-		a.take(f, true)
+		if f.byWords() && !f.own.Assessed {
+			of, ok := f.assess(f.Name)
+			a.add(of.Carries)
+			unsure = unsure || !ok
+		} else {
+			a.take(f, true)
+		}
 		a.Foods = append(a.Foods, f.Name)
 	}
 	if len(a.Carries) > 0 {
 		return a, true
 	}
-	known = len(all) > 0
+	known = len(all) > 0 && !unsure
 	for _, word := range m.rest {
 		known = known && (harmless[word] || parts[word])
 	}
@@ -114,6 +128,9 @@ func Assess(item string) (a Assessment, known bool) {
 	return a, true
 }
 
+// Assess returns the allergens of an item by the built-in table, as [Foods.Assess] does.
+func Assess(item string) (a Assessment, known bool) { return (*Foods)(nil).Assess(item) }
+
 // take adds what a food carries.
 func (a *Assessment) take(f *Food, probably bool) {
 	for _, c := range f.codes() {
@@ -124,13 +141,19 @@ func (a *Assessment) take(f *Food, probably bool) {
 			if name == "" {
 				continue
 			}
-			carry := Carry{[]List{EU, US}[i], name, c.certainty}
-			at := slices.IndexFunc(a.Carries, func(o Carry) bool { return o.List == carry.List && o.Code == carry.Code })
-			if at < 0 {
-				a.Carries = append(a.Carries, carry)
-			} else if slices.Index(Certainties, carry.Certainty) < slices.Index(Certainties, a.Carries[at].Certainty) {
-				a.Carries[at] = carry
-			}
+			a.add([]Carry{{[]List{EU, US}[i], name, c.certainty}})
+		}
+	}
+}
+
+// add adds allergens, each once, by its surest certainty.
+func (a *Assessment) add(carries []Carry) {
+	for _, carry := range carries {
+		at := slices.IndexFunc(a.Carries, func(o Carry) bool { return o.List == carry.List && o.Code == carry.Code })
+		if at < 0 {
+			a.Carries = append(a.Carries, carry)
+		} else if slices.Index(Certainties, carry.Certainty) < slices.Index(Certainties, a.Carries[at].Certainty) {
+			a.Carries[at] = carry
 		}
 	}
 }

@@ -23,11 +23,12 @@ type Verdict struct {
 	Unknown bool // nobody has assessed the item
 }
 
-// Of returns whether an item as cooks type it has what the guest avoids.
-func (a Avoid) Of(item string) Verdict {
+// Of returns whether an item as cooks type it has what the guest avoids, by the foods
+// given: a kitchen's own, or nil for the built-in table alone.
+func (a Avoid) Of(item string, fs *Foods) Verdict {
 	var v Verdict
-	m := resolve(item)
-	assessed, known := Assess(item)
+	m := fs.resolve(item)
+	assessed, known := fs.Assess(item)
 	for _, c := range assessed.Carries {
 		switch meant := func(codes []string) bool {
 			return slices.ContainsFunc(codes, func(code string) bool {
@@ -43,7 +44,7 @@ func (a Avoid) Of(item string) Verdict {
 	}
 	v.Unknown = !known && len(a.codes) > 0
 	if len(a.Animals)+len(a.Heats) > 0 {
-		class, ok := Classify(item)
+		class, ok := fs.Classify(item)
 		v.Unknown = v.Unknown || !ok
 		for _, animal := range class.Animals {
 			v.Sure = v.Sure || slices.Contains(a.Animals, animal)

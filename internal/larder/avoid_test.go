@@ -134,7 +134,7 @@ func TestGuestsWordsAgainstItems(t *testing.T) {
 			end := nextSign(part)
 			for item := range strings.SplitSeq(part[:end], ",") {
 				item = strings.TrimSpace(item)
-				v := a.Of(item)
+				v := a.Of(item, nil)
 				assert.Equal(t, map[byte]Verdict{'!': {Sure: true, May: v.May}, '?': {May: true}, '-': {}, '.': {Unknown: true}}[sign], v, "%s: %s", words, item)
 			}
 			part = part[end:]

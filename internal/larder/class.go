@@ -54,25 +54,30 @@ type Class struct {
 // "6 bone-in thighs" is probably poultry, "oyster mushrooms" no animal at all. An item
 // with a word for cooked, cured or tinned ("roast chicken") has no heat class. ok is
 // false where no word of the item is known; then nothing is said of it.
-func Classify(item string) (c Class, ok bool) {
-	m := resolve(item)
+func (fs *Foods) Classify(item string) (c Class, ok bool) {
+	m := fs.resolve(item)
 	if m.same {
-		return Class{Animals: m.food.Animals(), Heat: m.food.Heat(), Food: m.food.Name}, true
+		return m.food.class()
 	}
 	if m.food == nil && len(m.named) == 0 || m.denied {
 		return Class{}, false
 	}
 	c.Heat, c.Probably = NoHeat, true
+	unknown := false // nothing is known of one of its foods
 	for _, e := range m.named {
-		c.Animals = append(c.Animals, e.Animals()...)
+		of, known := e.class()
+		unknown = unknown || !known
+		c.Animals = append(c.Animals, of.Animals...)
 		if c.Heat == NoHeat && (m.food == nil || m.food.plant()) {
-			c.Heat, c.Food = e.Heat(), e.Name
+			c.Heat, c.Food = of.Heat, e.Name
 		}
 	}
 	if m.food != nil {
-		c.Animals = append(c.Animals, m.food.Animals()...)
+		of, known := m.food.class()
+		unknown = unknown || !known
+		c.Animals = append(c.Animals, of.Animals...)
 		if c.Heat == NoHeat {
-			c.Heat, c.Food = m.food.Heat(), m.food.Name
+			c.Heat, c.Food = of.Heat, m.food.Name
 		}
 	}
 	if m.changed {
@@ -83,7 +88,18 @@ func Classify(item string) (c Class, ok bool) {
 	if len(c.Animals) > 1 {
 		c.Animals = slices.DeleteFunc(c.Animals, func(a Animal) bool { return a == NoAnimal })
 	}
-	return c, true
+	return c, !unknown || len(c.Animals) > 0 && c.Animals[0] != NoAnimal
+}
+
+// Classify returns the classes of an item by the built-in table, as [Foods.Classify] does.
+func Classify(item string) (c Class, ok bool) { return (*Foods)(nil).Classify(item) }
+
+// class returns the classes of a food. ok is false where nothing is known of them.
+func (f *Food) class() (c Class, ok bool) {
+	if f.byWords() {
+		return f.classify()
+	}
+	return Class{Animals: f.Animals(), Heat: f.Heat(), Food: f.Name}, true
 }
 
 // Heat returns the heat class of a food.

@@ -6,10 +6,12 @@ import (
 	"hobside/internal/quantity"
 )
 
-// Own is what a card itself says about a food. It is used before the table.
+// Own is what is known of a food beside the built-in table. What a card itself says is
+// used first, then the kitchen's foods.
 type Own struct {
 	Each    quantity.Amount // what one weighs
 	Density quantity.Number // g per ml
+	Foods   *Foods          // the kitchen's own foods; nil for none
 }
 
 var gram, _ = quantity.LookupUnit("g")
@@ -51,7 +53,7 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 		if own.Density.Sign() > 0 {
 			return own.Density.Mul(u.Factor), "density from the card", nil
 		}
-		food := Nearest(item)
+		food := own.Foods.Nearest(item)
 		if f := food.Density(); f.Value.Sign() > 0 {
 			return f.Value.Mul(u.Factor), food.Name + " " + quantity.ShowNumber(f.Value) + " g/ml (" + f.Source + ")", nil
 		}
@@ -62,7 +64,7 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 				return g, "each-weight from the card", nil
 			}
 		}
-		food := Nearest(item)
+		food := own.Foods.Nearest(item)
 		if f := food.Each(u.Name); f.Value.Sign() > 0 {
 			return f.Value, "one " + label(u, food.Food) + " " + quantity.ShowNumber(f.Value) + " g (" + f.Source + ")", nil
 		}
@@ -93,7 +95,7 @@ func nameOne(u *quantity.Unit, item string) string {
 // whole ones are used (bay leaves, star anise) the count is rounded up.
 func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
 	p.Tight = p.Tight || Exacting(item)
-	food := Nearest(item).Food
+	food := own.Foods.Nearest(item).Food
 	if food.Is("gelatine") && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
 		return showGelatine(item, a, own, p)
 	}

@@ -49,7 +49,7 @@ func CookedYield(item, method string) (Cooked, bool) {
 // own and those of the broader foods.
 func cookedNames(item string) []string {
 	names := []string{key(item)}
-	for f := resolve(item).food; f != nil; f = f.parent {
+	for f := (*Foods)(nil).resolve(item).food; f != nil; f = f.parent {
 		names = append(names, key(f.Name))
 	}
 	return names

@@ -33,10 +33,10 @@ type Description struct {
 
 // Describe returns what is known of an item as cooks type it. ok is false where the table
 // has neither the good nor a broader food nor a food that its words name.
-func Describe(item string, compositions Compositions) (d Description, ok bool) {
-	near := Nearest(item)
-	class, classified := Classify(item)
-	assessed, known := Assess(item)
+func (fs *Foods) Describe(item string, compositions Compositions) (d Description, ok bool) {
+	near := fs.Nearest(item)
+	class, classified := fs.Classify(item)
+	assessed, known := fs.Assess(item)
 	if near.Food == nil && !classified && !known {
 		return d, false
 	}
@@ -72,7 +72,7 @@ func Describe(item string, compositions Compositions) (d Description, ok bool) {
 		d.AsFor = near.Name
 	}
 	d.figures(near)
-	if c, source, ok := compositions.Of(item); ok {
+	if c, source, ok := compositions.Of(item, fs); ok {
 		d.Per100, d.Sources["per_100g"] = c.EUDeclaration(), source
 	}
 	return d, true

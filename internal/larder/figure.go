@@ -40,6 +40,12 @@ func (n Near) Each(unit string) Figure {
 func (f *Food) Units() []string {
 	var out []string
 	for g := f; g != nil; g = g.parent {
+		if g.own != nil {
+			for unit := range g.own.Weights {
+				out = append(out, unit)
+			}
+			continue
+		}
 		for _, token := range strings.Fields(g.tokens) {
 			word, _, ok := strings.Cut(token, "=")
 			if u, unit := quantity.LookupUnit(word); ok && unit && u.Dim == quantity.Count && u.Name == word {
@@ -57,6 +63,12 @@ func (f *Food) Units() []string {
 // source then says as for which food.
 func (n Near) figure(word string) Figure {
 	for f := n.Food; f != nil; f = f.parent {
+		if f.own != nil {
+			if value, ok := f.own.ownFigure(word); ok {
+				return n.kitchens(value, f)
+			}
+			continue
+		}
 		text := ""
 		if !f.variant {
 			text = f.value(word)
@@ -76,10 +88,19 @@ func (n Near) figure(word string) Figure {
 			out.Source = "SR28 " + f.row
 		}
 		out.Value = number(value)
-		if f != n.Food || !n.Same {
+		if f.Name != n.Food.Name || !n.Same {
 			out.Source += ", as for " + f.Name
 		}
 		return out
 	}
 	return Figure{}
+}
+
+// kitchens returns a figure that the kitchen gives of a food.
+func (n Near) kitchens(value quantity.Number, of *Food) Figure {
+	out := Figure{Value: value, Source: kitchens}
+	if of.Name != n.Food.Name || !n.Same {
+		out.Source += ", as for " + of.Name
+	}
+	return out
 }

@@ -10,15 +10,17 @@ import (
 
 // A Food is one row of the table: one good, as a shop has it.
 type Food struct {
-	Name    string // "spring onion"
-	Section string // the section of a shop; "none" for tap water
-	others  string // names beside it in its row
-	tokens  string // what the table says of it, as written there
-	block   string // and of its whole block
-	row     string // its row of USDA SR28; "" for none
-	parent  *Food  // the broader food; nil for none
-	variant bool   // it is written in its parent's row and shares all of it
-	many    bool   // see Category
+	Name    string   // "spring onion"
+	Section string   // the section of a shop; "none" for tap water
+	others  string   // names beside it in its row
+	tokens  string   // what the table says of it, as written there
+	block   string   // and of its whole block
+	row     string   // its row of USDA SR28; "" for none
+	parent  *Food    // the broader food; nil for none
+	variant bool     // it is written in its parent's row and shares all of it
+	many    bool     // see Category
+	own     *OwnFood // what the kitchen says of it; nil for a food of the built-in table
+	base    *Food    // of a kitchen's food: the same good in the built-in table; nil for none
 }
 
 // SameAs returns the other names of the same good: "scallion".
@@ -33,7 +35,15 @@ func (f *Food) SameAs() []string {
 }
 
 // Slug returns the key of a food on lists: "spring-onion".
-func (f *Food) Slug() string { return strings.ReplaceAll(f.Name, " ", "-") }
+func (f *Food) Slug() string {
+	switch {
+	case f.own == nil:
+		return strings.ReplaceAll(f.Name, " ", "-")
+	case f.base != nil:
+		return f.base.Slug()
+	}
+	return strings.ReplaceAll(key(f.Name), " ", "-")
+}
 
 // Is reports whether f is the named food or a kind of it.
 func (f *Food) Is(name string) bool {
@@ -55,12 +65,18 @@ func (f *Food) Whole() bool { return f.has("whole") }
 // Keeps returns for how many days the food keeps as bought, unopened and in the place
 // where a kitchen keeps it: common practice, no source. It is 0 where that is not known.
 func (f *Food) Keeps() int {
+	if f.own != nil && f.own.Keeps > 0 {
+		return f.own.Keeps
+	}
 	days, _ := strconv.Atoi(f.value("k"))
 	return days
 }
 
 // Pack returns what the usual pack holds, zero when the food is sold loose.
 func (f *Food) Pack() (pack quantity.Amount) {
+	if f.own != nil && (f.own.Loose || f.own.By != nil || f.own.Pack.Unit != nil) {
+		return f.own.Pack
+	}
 	if size := f.value("pack"); size != "" {
 		pack, _, _ = quantity.ParseAmount(size)
 	}
@@ -70,6 +86,9 @@ func (f *Food) Pack() (pack quantity.Amount) {
 // By returns the unit by which the food is sold where that is not its weight: each,
 // bunch, head. It is nil otherwise.
 func (f *Food) By() *quantity.Unit {
+	if f.own != nil && (f.own.Loose || f.own.By != nil || f.own.Pack.Unit != nil) {
+		return f.own.By
+	}
 	word := f.value("by")
 	if word == "" {
 		return nil

@@ -75,7 +75,7 @@ func FuzzUnderstand(f *testing.F) {
 		require.True(t, a.Covers(a) && a.Covers(again))
 		for _, food := range a.Foods {
 			if food != "alcohol" {
-				require.True(t, a.Of(food).Sure, "%q clashes with itself", food)
+				require.True(t, a.Of(food, nil).Sure, "%q clashes with itself", food)
 			}
 		}
 	})

@@ -35,5 +35,5 @@ func TestListOfGuestsWordsIsReadWhole(t *testing.T) {
 		assert.False(t, ok, "%q is a list, and not one thing to avoid", text)
 	}
 	a, _ := UnderstandList("vegetarian, no nuts")
-	assert.True(t, a.Of("walnuts").Sure && a.Of("beef shin").Sure && !a.Of("carrots").Sure)
+	assert.True(t, a.Of("walnuts", nil).Sure && a.Of("beef shin", nil).Sure && !a.Of("carrots", nil).Sure)
 }

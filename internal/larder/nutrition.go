@@ -63,12 +63,12 @@ func ReadCompositions(text string) Compositions {
 
 // Of returns the composition of an item as cooks type it, and its source: the row and
 // the name of USDA SR28, and the food as for which it is. ok is false where none is known.
-func (c Compositions) Of(item string) (comp Composition, source string, ok bool) {
-	near := Nearest(item)
+func (c Compositions) Of(item string, fs *Foods) (comp Composition, source string, ok bool) {
+	near := fs.Nearest(item)
 	for f := near.Food; f != nil; f = f.parent {
 		if comp, ok = c[f.row]; ok {
 			source = "SR28 " + comp.Row + ", " + comp.Name
-			if f != near.Food || !near.Same {
+			if f.Name != near.Food.Name || !near.Same {
 				source += ", as for " + f.Name
 			}
 			return comp, source, true

@@ -82,13 +82,13 @@ func TestNutrientThatIsNotKnownHasNoFigure(t *testing.T) {
 func TestCompositionSaysItsRow(t *testing.T) {
 	table := ReadCompositions("11282;Onions, raw;0.1;0.04;9.34;4.24;1.7;1.1;4;\nbroken;row\n")
 	require.Len(t, table, 1)
-	c, source, ok := table.Of("red onions, sliced")
+	c, source, ok := table.Of("red onions, sliced", nil)
 	require.True(t, ok)
 	assert.Equal(t, "SR28 11282, Onions, raw", source)
 	assert.InDelta(t, 9.34-1.7, c.available(), 1e-9)
-	_, source, ok = table.Of("finely sliced onions")
+	_, source, ok = table.Of("finely sliced onions", nil)
 	assert.True(t, ok)
 	assert.Contains(t, source, "as for onion")
-	_, _, ok = table.Of("moonflower")
+	_, _, ok = table.Of("moonflower", nil)
 	assert.False(t, ok)
 }

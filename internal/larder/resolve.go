@@ -35,14 +35,14 @@ func words(list string) map[string]bool {
 // what stands before a part ("celeriac steak" is of celeriac) or before and after a
 // preposition ("shoulder of mutton"). Nothing of a broader food may be taken without
 // saying so.
-func resolve(item string) match {
+func (fs *Foods) resolve(item string) match {
 	k := key(item)
-	if e := byName[k]; e != nil && !e.Category() {
+	if e := fs.lookup(k); e != nil && !e.Category() {
 		return match{food: e, same: true}
 	}
 	list := strings.Fields(k)
-	m := match{food: head(byName, list)}
-	m.named, m.rest = named(byName, list)
+	m := match{food: fs.head(list)}
+	m.named, m.rest = fs.named(list)
 	for i, word := range list {
 		m.changed = m.changed || changing[word]
 		freeRange := word == "free" && i+1 < len(list) && list[i+1] == "range"
@@ -52,22 +52,22 @@ func resolve(item string) match {
 }
 
 // head returns the broader food of a list of words, nil where none is known.
-func head(index map[string]*Food, list []string) *Food {
+func (fs *Foods) head(list []string) *Food {
 	for i, word := range list {
 		switch word {
 		case "in", "with", "on", "from", "for", "off", "and", "or":
 			if i > 0 {
-				return head(index, list[:i])
+				return fs.head(list[:i])
 			}
 		case "of":
-			if e := head(index, list[i+1:]); e != nil {
+			if e := fs.head(list[i+1:]); e != nil {
 				return e
 			}
 		}
 	}
 	n := len(list)
 	for i := 0; i < n-1; i++ {
-		if e := index[strings.Join(list[i:], " ")]; e != nil {
+		if e := fs.lookup(strings.Join(list[i:], " ")); e != nil {
 			return e
 		}
 	}
@@ -75,20 +75,20 @@ func head(index map[string]*Food, list []string) *Food {
 		return nil
 	}
 	if n > 1 && parts[list[n-1]] {
-		if e := head(index, list[:n-1]); e != nil {
+		if e := fs.head(list[:n-1]); e != nil {
 			return e
 		}
 	}
-	return index[list[n-1]]
+	return fs.lookup(list[n-1])
 }
 
 // named returns every food that a list of words names, from the left and the longest
 // first, and the words that name none.
-func named(index map[string]*Food, list []string) (out []*Food, rest []string) {
+func (fs *Foods) named(list []string) (out []*Food, rest []string) {
 	for i := 0; i < len(list); {
 		n := 0
 		for j := min(len(list), i+5); j > i && n == 0; j-- {
-			if e := index[strings.Join(list[i:j], " ")]; e != nil {
+			if e := fs.lookup(strings.Join(list[i:j], " ")); e != nil {
 				out, n = append(out, e), j-i
 			}
 		}

@@ -71,10 +71,13 @@ func parentOf(tokens string, index map[string]*Food) *Food {
 // is false where the table has none. Upper and lower case, accents, hyphens and plurals
 // make no difference, and what follows a comma is preparation. Every other word must be
 // part of the food's name: coconut milk is not milk, and smoked bacon is not bacon.
-func Find(item string) (*Food, bool) {
-	f, ok := byName[key(item)]
-	return f, ok && !f.Category()
+func (fs *Foods) Find(item string) (*Food, bool) {
+	f := fs.lookup(key(item))
+	return f, f != nil && !f.Category()
 }
+
+// Find returns the food of the built-in table that an item names, as [Foods.Find] does.
+func Find(item string) (*Food, bool) { return (*Foods)(nil).Find(item) }
 
 // A Near is what the table has nearest to an item.
 type Near struct {
@@ -86,13 +89,16 @@ type Near struct {
 // broader food, whose weight, trim and density may be used if that is said. It has no
 // food where a word says that the item was cooked, cured or preserved, or takes back
 // what it names.
-func Nearest(item string) Near {
-	m := resolve(item)
+func (fs *Foods) Nearest(item string) Near {
+	m := fs.resolve(item)
 	if m.changed && !m.same || m.denied {
 		return Near{}
 	}
 	return Near{m.food, m.same}
 }
+
+// Nearest returns what the built-in table has nearest to an item, as [Foods.Nearest] does.
+func Nearest(item string) Near { return (*Foods)(nil).Nearest(item) }
 
 // number reads a figure of an embedded table, 0 for an empty one. It panics on
 // anything else: the tables are part of the program, and a test reads all of them.

@@ -97,7 +97,7 @@ func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []in
 		}
 		for _, r := range step.Text {
 			if r.Item > 0 && !c.Items[r.Item-1].Uneaten {
-				n.Items = append(n.Items, s.foodName(c.Items[r.Item-1]))
+				n.Items = append(n.Items, s.foodName(c, c.Items[r.Item-1]))
 			}
 		}
 		needs, at = append(needs, n), append(at, i)
@@ -108,9 +108,9 @@ func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []in
 // foodName returns the name by which package safety judges an item: the name
 // begins with "cooked" for what another card has heated, because its own name
 // may hold a raw animal food.
-func (s Set) foodName(it card.Item) string {
+func (s Set) foodName(in *card.Card, it card.Item) string {
 	if it.Card == "" || it.Save != "" {
-		return it.Name
+		return in.Foods.Known(it.Name)
 	}
 	c := s.Card(it.Card)
 	if c == nil || safety.ClassOf(it.Name) == safety.Stock {

@@ -5,6 +5,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/larder"
 	"hobside/internal/safety"
 )
 
@@ -12,7 +13,7 @@ import (
 // whose guests exclude some words. A danger is told at the first step that has it,
 // not at every step after.
 func Cautions(c *card.Card, way int, excluded []string) [][]string {
-	t := told{topics: map[string]bool{}, excluded: excluded}
+	t := told{foods: c.Foods, topics: map[string]bool{}, excluded: excluded}
 	out := make([][]string, len(c.Steps))
 	for i := range c.Steps {
 		s := &c.Steps[i]
@@ -32,7 +33,8 @@ func Cautions(c *card.Card, way int, excluded []string) [][]string {
 
 // told holds the cautions that the cook of one card has already been given.
 type told struct {
-	own      []string // the author's own cautions so far
+	foods    *larder.Foods // the kitchen's own; nil for none
+	own      []string      // the author's own cautions so far
 	topics   map[string]bool
 	excluded []string
 }
@@ -45,9 +47,13 @@ func (t *told) cautions(s *card.Step, items []string) []string {
 	if s.Until.Words != "" { // a syrup's temperature is in the sign of done
 		text += " . " + s.Until.Words
 	}
-	facts := safety.StepFacts{Items: items, Text: text, Said: t.own, Equipment: s.EquipmentNames()}
+	var known []string // what the rules know of
 	for _, it := range items {
-		for _, a := range demand.Excluded(it, t.excluded) {
+		known = append(known, t.foods.Known(it))
+	}
+	facts := safety.StepFacts{Items: known, Text: text, Said: t.own, Equipment: s.EquipmentNames()}
+	for _, it := range items {
+		for _, a := range demand.Excluded(t.foods, it, t.excluded) {
 			if !slices.Contains(facts.Allergens, a) {
 				facts.Allergens = append(facts.Allergens, a)
 			}

@@ -18,7 +18,7 @@ func (b *builder) perishable(c *card.Card, step int) bool {
 		}
 		cooked = cooked || safety.Wet(s.Sentence())
 		for _, r := range s.Text {
-			if r.Item > 0 && b.perishableItem(&c.Items[r.Item-1], cooked, nil) {
+			if r.Item > 0 && b.perishableItem(c, &c.Items[r.Item-1], cooked, nil) {
 				return true
 			}
 		}
@@ -29,16 +29,17 @@ func (b *builder) perishable(c *card.Card, step int) bool {
 // perishableItem reports whether an item is perishable, cooked in liquid or not. What
 // another card makes is by how that card keeps, or by its own items where it does not
 // say. on holds the cards on the path, against loops.
-func (b *builder) perishableItem(it *card.Item, cooked bool, on []string) bool {
+func (b *builder) perishableItem(in *card.Card, it *card.Item, cooked bool, on []string) bool {
+	name := in.Foods.Known(it.Name)
 	if it.Card == "" || it.Save != "" {
-		return safety.Perishable(it.Name) || cooked && safety.PerishableCooked(it.Name)
+		return safety.Perishable(name) || cooked && safety.PerishableCooked(name)
 	}
 	c := b.in.Dinner.Cards[it.Card]
 	if c == nil || slices.Contains(on, it.Card) {
-		return safety.Perishable(it.Name)
+		return safety.Perishable(name)
 	}
 	if len(c.Keeps) > 0 {
 		return !slices.ContainsFunc(c.Keeps, func(k card.Keep) bool { return k.Place == "room" })
 	}
-	return slices.ContainsFunc(c.Items, func(of card.Item) bool { return b.perishableItem(&of, cooked, append(on, it.Card)) })
+	return slices.ContainsFunc(c.Items, func(of card.Item) bool { return b.perishableItem(c, &of, cooked, append(on, it.Card)) })
 }
