@@ -15,8 +15,9 @@ type Fact struct {
 	ValueAt int    // offset of the value
 }
 
-// splitFact takes apart a line that begins at offset at.
-func splitFact(line string, at int) Fact {
+// LineFact reads a line that begins at offset at as a fact. A line without a colon has
+// no Word.
+func LineFact(line string, at int) Fact {
 	word, value, ok := strings.Cut(line, ":")
 	lead := len(line) - len(trimLeft(line))
 	if !ok {
@@ -72,7 +73,7 @@ func (f *File) readFront() {
 			end = start
 			break
 		}
-		facts = append(facts, splitFact(string(line), start))
+		facts = append(facts, LineFact(string(line), start))
 	}
 	if !closed && blank >= 0 {
 		end, facts = blank, facts[:before]
@@ -146,7 +147,7 @@ func (f *File) ItemFact(item ast.Node) (fact Fact, ok bool) {
 	if at < 0 {
 		return Fact{}, false
 	}
-	return splitFact(words, at), true
+	return LineFact(words, at), true
 }
 
 // trimLeft and trimRight run for every line: strings.TrimLeft builds a table of

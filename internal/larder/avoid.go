@@ -12,6 +12,7 @@ type Avoid struct {
 	Animals   []Animal   // classes of animals
 	Heats     []Heat     // classes of raw food
 	Foods     []string   // names of foods of the table, with what is made of them
+	diet      bool       // it names a way of eating, which nothing can contain
 	codes     []string   // allergens, as the table has them
 	keys      []string   // of Foods, and the word as typed: "chilli" is in "green chilli"
 }

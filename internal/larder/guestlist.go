@@ -64,6 +64,7 @@ func (a Avoid) and(b Avoid) Avoid {
 	}
 	return Avoid{
 		Words:     a.Words + ", " + b.Words,
+		diet:      a.diet || b.diet,
 		Allergens: union(a.Allergens, b.Allergens),
 		Animals:   union(a.Animals, b.Animals),
 		Heats:     union(a.Heats, b.Heats),

@@ -10,8 +10,8 @@ import (
 
 // vocabulary holds what guests' words mean, beside the foods of the table: the official
 // allergens in everyday words, and diets by classes of animals. Codes are the table's; a
-// word after "m=" is an animal class, after "h=" a heat class, after "+" a food; who
-// says wheat is kept from all cereals with gluten, more than asked. Own compilation; the official names are those of [Categories].
+// word after "m=" is an animal class, after "h=" a heat class, after "+" a food; "diet" is for
+// what nothing can contain; who says wheat is kept from all cereals with gluten, more than asked. Own compilation; the official names are those of [Categories].
 const vocabulary = `
 gluten,coeliac,celiac,wheat,cereal,gluten cereal,cereal containing gluten: gl wh
 crustacean,crustacea,crustacean shellfish: cr
@@ -30,9 +30,10 @@ mustard: mu
 sesame,sesame seed: se
 sulphite,sulfite,sulphur dioxide,sulphur dioxide and sulphite,sulfur dioxide,sulphur,sulfur,so2,metabisulphite: su
 lupin,lupine: lu
-vegetarian,veggie: m=meat m=poultry m=fish m=shellfish m=gelatine fi cr mo
-vegan,plant based,animal product: m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy m=egg m=honey fi cr mo mi eg
-pescatarian,pescetarian,pesco vegetarian: m=meat m=poultry m=gelatine
+vegetarian,veggie: diet m=meat m=poultry m=fish m=shellfish m=gelatine fi cr mo
+vegan,plant based: diet m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy m=egg m=honey fi cr mo mi eg
+animal product: m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy m=egg m=honey fi cr mo mi eg
+pescatarian,pescetarian,pesco vegetarian: diet m=meat m=poultry m=gelatine
 meat: m=meat m=poultry
 red meat: m=meat
 poultry,bird,fowl: m=poultry
@@ -62,35 +63,26 @@ var meanings = func() map[string]string {
 	return m
 }()
 
-// before and after are the words that guests put around what they avoid.
-var (
-	before = words(`no not without avoid avoiding free from of to allergic allergy intolerant intolerance cannot cant can have eat eating doesnt dont does do is are has a an any all
-		strict strictly sensitive product`)
-	after = words(`free allergy allergic allergen intolerance intolerant sensitivity sensitive diet disease disorder product containing please only at all whatsoever protein`)
-)
-
 // Understand returns what a guest's words mean: an official allergen in everyday words,
 // a diet, or a food of the table, with or without "no", "allergy", "free", "intolerant".
-// ok is false for words that mean none of these, and for a list of several: then nothing
-// can be checked, and the guest must be asked again. [Suggest] may know what was meant,
+// ok is false for words that mean none of these, for words that say the opposite ("not
+// vegan", "can have nuts", "no nut allergy"), and for a list of several: then nothing can be
+// checked, and the guest must be asked again. [Suggest] may know what was meant,
 // [UnderstandList] reads lists.
 func Understand(text string) (a Avoid, ok bool) {
 	text = strings.TrimRight(text, ",;:. ")
 	if strings.ContainsAny(text, listMarks) {
 		return Avoid{}, false
 	}
-	list := strings.Fields(strings.ToLower(strings.NewReplacer("_", " ", "-", " ", "’", "", "'", "").Replace(text)))
-	for len(list) > 0 {
-		if a, ok := understood(strings.Join(list, " ")); ok {
+	for said := sayingOf(text); len(said.list) > 0; {
+		if a, ok := understood(said.words()); ok {
+			if !said.sound(a) {
+				return Avoid{}, false
+			}
 			return a, true
 		}
-		switch n := len(list); {
-		case before[key(list[0])]:
-			list = list[1:]
-		case after[key(list[n-1])]:
-			list = list[:n-1]
-		default:
-			return Avoid{}, false
+		if !said.strip() {
+			break
 		}
 	}
 	return Avoid{}, false
@@ -107,6 +99,8 @@ func understood(text string) (Avoid, bool) {
 	}
 	for word := range strings.FieldsSeq(meaning) {
 		switch mark, rest, _ := strings.Cut(word, "="); {
+		case word == "diet":
+			a.diet = true
 		case mark == "m":
 			a.Animals = append(a.Animals, Animal(rest))
 		case mark == "h":
@@ -128,14 +122,11 @@ func understood(text string) (Avoid, bool) {
 // Suggest returns the words nearest to some that are not understood, "" where nothing is
 // near: "nutz" is near "nuts".
 func Suggest(text string) string {
-	list := strings.Fields(strings.ToLower(text))
-	for len(list) > 1 && before[key(list[0])] {
-		list = list[1:]
+	said := sayingOf(text)
+	for more := true; more && len(said.list) > 1; {
+		more = said.strip()
 	}
-	for len(list) > 1 && after[key(list[len(list)-1])] {
-		list = list[:len(list)-1]
-	}
-	typed := strings.Join(list, " ")
+	typed := said.words()
 	best, bestAt := "", 3
 	try := func(word string) {
 		limit := min(2, len(typed)/3)

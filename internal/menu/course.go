@@ -15,6 +15,7 @@ func (p *parser) courseLine(course int, item ast.Node) {
 	if block == nil {
 		return
 	}
+	p.readLines(block)
 	c := &p.menu.Courses[course]
 	l := document.LinkIn(block)
 	if l == nil {
@@ -38,8 +39,11 @@ func (p *parser) courseLine(course int, item ast.Node) {
 		p.Err(nameAt, "a by-product can't be served by itself", "", "link to a card that uses it")
 		return
 	}
+	before, rest, inline := strings.Cut(line, "](")
+	if before = strings.TrimLeft(before, " *_"); !inline || !strings.HasPrefix(before, "[") || strings.Contains(before, "]") {
+		p.Err(max(at, 0), "what stands before the link is not read", "", `begin the line with the link, and write behind it how much and for whom: "[Soup](soup.md): for no fish"`)
+	}
 	plate := Plate{Card: id, Name: strings.TrimSpace(name), Pos: p.Place(nameAt)}
-	_, rest, _ := strings.Cut(line, "](")
 	_, rest, _ = strings.Cut(rest, ")")
 	says := strings.TrimLeft(rest, " :–—,*")
 	p.plateSays(&plate, document.Fact{Value: strings.TrimSpace(says), ValueAt: at + len(line) - len(says)})
@@ -125,7 +129,11 @@ func (p *parser) courseFact(course int, f document.Fact) {
 			p.Err(f.At, `unknown fact "`+f.Word+`"`, hint, "")
 			return
 		}
-		p.Err(f.At, "this line of a course has no link", "", `link to the card's file, like "[Soup](soup.md)"`)
+		do := `link to the card's file, like "[Soup](soup.md)"`
+		if isGroup(f.Word + ":") {
+			do = `put guests below a heading "## Guests"`
+		}
+		p.Err(f.At, "this line of a course has no link", "", do)
 		return
 	}
 	if p.timed == nil {

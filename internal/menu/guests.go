@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/yuin/goldmark/ast"
-
 	"hobside/internal/document"
 	"hobside/internal/larder"
 )
@@ -21,7 +19,7 @@ func ParseGuests(lines string) ([]Guests, []document.Problem) {
 			src.WriteString("- " + line + "\n")
 		}
 	}
-	p := &parser{File: document.Open("guests", []byte(src.String())), menu: &Menu{}}
+	p := &parser{File: document.Open("guests", []byte(src.String())), menu: &Menu{}, form: true}
 	p.blocks()
 	return p.menu.Guests, p.Done()
 }
@@ -45,9 +43,14 @@ func GuestLines(rows []GuestRow) string {
 					break
 				}
 			}
-			if word != "" {
-				words = append(words, "no "+word)
+			if word == "" {
+				continue
 			}
+			_, bare := larder.Understand(word)
+			if _, no := larder.Understand("no " + word); no || !bare {
+				word = "no " + word // but "nut allergy": with "no" it would say the opposite
+			}
+			words = append(words, word)
 		}
 		if len(words) == 0 {
 			continue
@@ -76,54 +79,4 @@ func MoreGuestsThan(covers int, groups []Guests) (msg, do string, over bool) {
 		return "", "", false
 	}
 	return strconv.Itoa(n) + " guests have exclusions, but there are only " + strconv.Itoa(covers) + " covers", "correct one of the two numbers", true
-}
-
-// guestLine reads "2 covers: no fish, no gluten (by the door)".
-func (p *parser) guestLine(item ast.Node) {
-	f, ok := p.ItemFact(item)
-	if !ok {
-		return
-	}
-	g := Guests{Pos: p.Place(f.At)}
-	count, unit, _ := strings.Cut(f.Word, " ")
-	n, err := strconv.Atoi(count)
-	switch strings.TrimSpace(unit) {
-	case "cover", "covers", "guest", "guests", "":
-	default:
-		err = strconv.ErrSyntax
-	}
-	if err != nil || n < 1 || n > MaxCovers {
-		p.Err(f.At, "the line does not begin with a number of guests", "", `write it like "2 covers: no fish"`)
-		return
-	}
-	g.Covers = n
-	value := f.Value
-	if i := strings.IndexByte(value, '('); i >= 0 {
-		g.Note = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(value[i+1:]), ")"))
-		value = value[:i]
-	}
-	f.Value = value
-	f.Split(func(part string, at int) {
-		if ex, ok := p.excluded(part, at); ok {
-			g.Exclude = append(g.Exclude, ex)
-		} else {
-			g.NotChecked = append(g.NotChecked, part)
-		}
-	})
-	if len(g.Exclude)+len(g.NotChecked) == 0 {
-		p.Err(f.ValueAt, "the line does not say what these guests can't have", "", `write it like "2 covers: no fish"`)
-	}
-	p.menu.Guests = append(p.menu.Guests, g)
-}
-
-// excluded reads what some guests can't have, as they say it ("no fish", "coeliac", "nut
-// allergy"), and returns the words without "no" and the like. Words that mean nothing
-// to the food table are an error: nothing would be checked.
-func (p *parser) excluded(part string, at int) (words string, ok bool) {
-	a, ok := larder.Understand(part)
-	if !ok {
-		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, larder.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
-		return "", false
-	}
-	return a.Words, true
 }

@@ -35,6 +35,9 @@ type parser struct {
 	menu     *Menu
 	coversAt int          // byte where the number of covers is written, 0 when it is not
 	timed    map[int]bool // indexes of the courses that say when they are served
+	sections []section
+	read     map[int]bool // lines that were read
+	form     bool         // the guests were filled in on a form
 }
 
 // front reads the words of the front matter.
@@ -69,51 +72,64 @@ func (p *parser) front() {
 // blocks reads the text below the front matter from top to bottom. Every
 // second-level heading begins a course, except the heading of the guests.
 func (p *parser) blocks() {
-	const (
-		top = iota
-		course
-		guests
-	)
 	now := top
 	var intro []string
 	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok {
-			words, at := p.Text(h)
-			words = strings.TrimSpace(words)
-			switch {
-			case h.Level == 1 && p.menu.Title == "":
-				p.menu.Title = words
-			case isGuests(words):
-				now = guests
-			case h.Level <= 2:
-				now = course
-				if words == "" {
-					at = max(at, 0)
-					p.Err(at, "a course without a name", "", "write its name after the ##")
-				}
-				p.menu.Courses = append(p.menu.Courses, Course{Name: words, Pos: p.Place(max(at, 0))})
-			}
+			now = p.heading(h, now)
 			continue
 		}
 		l, isList := n.(*ast.List)
 		switch {
-		case now == top && !isList:
-			if words, _ := p.Text(n); strings.TrimSpace(words) != "" {
-				intro = append(intro, strings.TrimSpace(words))
-			}
-		case now == top:
-			p.Warn(p.at(l), "a list above the first course is not read", "", `put "## " and the course's name above it`)
-		case isList && now == course:
+		case now == guests:
+			p.guestBlock(n)
+		case now == course && isList:
 			for item := l.FirstChild(); item != nil; item = item.NextSibling() {
 				p.courseLine(len(p.menu.Courses)-1, item)
 			}
-		case isList:
-			for item := l.FirstChild(); item != nil; item = item.NextSibling() {
-				p.guestLine(item)
+		case now == top && isList:
+			p.Err(p.at(l), "a list above the first course is not read", "", `put "## " and the course's name above it, or "## Guests"`)
+		case now == top:
+			words, _ := p.Text(n)
+			if words = strings.TrimSpace(words); words != "" {
+				intro = append(intro, words)
+			}
+			if isGroup(words) {
+				p.unreadLine(top, words, p.at(n))
 			}
 		}
 	}
+	p.unread()
 	p.menu.Intro = strings.Join(intro, "\n\n")
+}
+
+// heading reads a heading and returns what the lines below it are.
+func (p *parser) heading(h *ast.Heading, now kind) kind {
+	words, at := p.Text(h)
+	words = strings.TrimSpace(words)
+	switch {
+	case h.Level == 1 && p.menu.Title == "":
+		p.menu.Title = words
+		return now
+	case isGuests(words):
+		now = guests
+	case h.Level <= 2:
+		now = course
+		switch {
+		case words == "":
+			p.Err(max(at, 0), "a course without a name", "", "write its name after the ##")
+		case document.LinkIn(h) != nil:
+			p.Err(max(at, 0), "a link in the heading of a course is no plate", "", `put each plate on a line of its own below it: "- [Soup](soup.md)"`)
+		}
+		p.menu.Courses = append(p.menu.Courses, Course{Name: words, Pos: p.Place(max(at, 0))})
+	case now == course && document.LinkIn(h) == nil:
+		p.readLines(h)
+		return now
+	default:
+		return now // among the guests, or with a plate, it is a line that is not read
+	}
+	p.open(now, h)
+	return now
 }
 
 // at returns the byte where the first line of text in a block begins, 0 when the
