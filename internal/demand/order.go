@@ -62,7 +62,7 @@ func Order(d *Demand, shop Shop) []Line {
 		if near.Food != nil && near.Section == "none" {
 			continue
 		}
-		if near.Food != nil && near.Whole() && b.Amount.Unit == quantity.Each && !b.Rest {
+		if !b.Rest && larder.UsedWhole(it.Name, b.Amount.Unit) {
 			b.Amount.Qty = wholeOnes(comp, b.Item)
 		}
 		slug, name, section := LineOf(comp.Card, &it), it.Name, "other"
@@ -108,13 +108,13 @@ func LineOf(c *card.Card, it *card.Item) string {
 	return document.Slug(it.Name)
 }
 
-// wholeOnes counts an item that is used whole: every batch rounds up by itself, as
-// its mise en place shows it.
+// wholeOnes counts an item that is used whole over the batches, each of which takes
+// what its mise en place shows.
 func wholeOnes(comp *Component, item int) quantity.Number {
 	var sum quantity.Number
 	for _, m := range comp.Batches {
 		if item <= len(m.Items) {
-			sum = sum.Add(m.Items[item-1].Need().Ceil())
+			sum = sum.Add(larder.Taken(m.Items[item-1].Need()))
 		}
 	}
 	return sum

@@ -89,6 +89,18 @@ func nameOne(u *quantity.Unit, item string) string {
 	return u.Name + " of " + item
 }
 
+// UsedWhole reports whether pieces of an item are only used whole (bay leaves, star
+// anise): a batch that needs 2.3 of them takes 3. What a cook reads and what is bought
+// both follow it, by [Taken].
+func UsedWhole(item string, unit *quantity.Unit) bool {
+	food := Nearest(item).Food
+	one := unit == quantity.Each || unit != nil && unit.Name == "leaf"
+	return one && food != nil && food.Whole()
+}
+
+// Taken returns how many pieces of an item that is [UsedWhole] one batch takes.
+func Taken(need quantity.Number) quantity.Number { return need.Ceil() }
+
 // Show returns an amount of an item as text, and beside it what a cook needs to
 // measure it. A fraction of something countable is given by weight, with how many to
 // take (3.4 eggs: "170 g", "crack 4"; 2.7 leaves: "4.3 g", "2.7 leaves"). Where only
@@ -102,8 +114,8 @@ func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, asid
 	if a.Unit == nil || a.Unit.Dim != quantity.Count || !a.To.IsZero() || a.Qty.IsInt() {
 		return quantity.Show(a, p), ""
 	}
-	if food != nil && food.Whole() {
-		a.Qty = a.Qty.Ceil()
+	if UsedWhole(item, a.Unit) {
+		a.Qty = Taken(a.Qty)
 		return quantity.Show(a, p), ""
 	}
 	grams, _, err := gramsOfOne(item, a.Unit, own)
