@@ -1,6 +1,9 @@
 package document
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Standard is one line of the list of equipment every card may use.
 type Standard struct {
@@ -52,9 +55,16 @@ var standard = [...]Standard{
 // StandardEquipment returns the list every card and kitchen may use.
 func StandardEquipment() []Standard { return slices.Clone(standard[:]) }
 
-// FindEquipment finds a word of the standard list, also under another name
-// cooks have for it ("stove", "deep fryer").
+// FindEquipment finds a word of the standard list, also in the plural and under
+// another name cooks have for it ("ovens", "stove", "deep fryer").
 func FindEquipment(word string) (Standard, bool) {
+	if e, ok := findEquipment(word); ok {
+		return e, true
+	}
+	return findEquipment(strings.TrimSuffix(word, "s"))
+}
+
+func findEquipment(word string) (Standard, bool) {
 	switch word {
 	case "stove", "burner", "stovetop":
 		word = "hob"

@@ -20,13 +20,41 @@ func (p *parser) equipmentLine(item ast.Node) {
 		return
 	}
 	if f.Word == "" { // bare: "fridge"
+		if uncoloned(f.Value) {
+			p.Err(f.At, `"`+f.Value+`" has no colon between the name and what it has`, "", `write it like "- hob: 4 rings" or "- oven: 1, 2 shelves"`)
+			return
+		}
 		f.Word, f.Value = strings.ToLower(f.Value), ""
 	}
 	if e, ok := document.FindEquipment(f.Word); ok {
 		f.Word = e.Name
+	} else if hint := document.Nearest(f.Word, equipmentNames); hint != "" {
+		p.Warn(f.At, `"`+f.Word+`" is taken as a kind of equipment of its own`, hint, "")
 	}
 	p.equipment(f.Word, f)
 }
+
+// uncoloned reports whether a line without a colon says more than a name: "hob 4
+// rings", "oven = 2". "pan 2" is a name.
+func uncoloned(line string) bool {
+	if strings.ContainsAny(line, ".,;=/") {
+		return true
+	}
+	i := strings.IndexAny(line, "0123456789")
+	if i < 0 {
+		return false
+	}
+	_, ok := document.FindEquipment(strings.ToLower(strings.TrimSpace(line[:i])))
+	return ok || i == 0
+}
+
+// equipmentNames are the names of the standard list.
+var equipmentNames = func() (names []string) {
+	for _, e := range document.StandardEquipment() {
+		names = append(names, e.Name)
+	}
+	return names
+}()
 
 // equipment reads how many there are, the places in each, and what one takes.
 func (p *parser) equipment(name string, f document.Fact) {

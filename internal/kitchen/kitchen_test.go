@@ -73,6 +73,14 @@ func TestParseProblems(t *testing.T) {
 		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
 		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" stands twice; put both on one line`},
 		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is not a day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
+		{"no colon", head + "- oven: 1\n- hob 4 rings" + tail, `k.md:9:3: "hob 4 rings" has no colon between the name and what it has; write it like "- hob: 4 rings" or "- oven: 1, 2 shelves"`},
+		{"a name nearly known", head + "- ovn: 1" + tail, `k.md:8:3: warning: "ovn" is taken as a kind of equipment of its own; did you mean "oven"?`},
+		{"set too far in", head + "- hob: 4\n  - oven: 1" + tail, `k.md:9:5: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
+		{"without a dash", head + "- hob: 4\n\noven: 1" + tail, `k.md:10:1: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
+		{"run on", head + "- fridge\n- hob: 4\noven: 1" + tail, `k.md:10:1: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
+		{"a section nearly known", "---\ncooks: 2\n---\n# K\n\n## Equipmnet\n\ngas\n\n## Equipment\n\n- hob: 4" + tail, `k.md:6:4: no section "Equipmnet"; did you mean "equipment"?`},
+		{"a list of no section", "---\ncooks: 2\n---\n# K\n\n- hob: 2\n\n## Equipment\n\n- hob: 4" + tail, `k.md:6:3: warning: this list is not read; put it below "## Equipment", "## Hours" or "## Prices"`},
+		{"two cooks in one", "---\ncooks: Ann and Bo\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:2:8: "Ann and Bo" is not the name of one cook; write a comma between two cooks: "cooks: first cook, second cook"`},
 		{"no times", head + "- hob: 4\n\n## Hours\n\n- Saturday all day\n- Friday 08:00–09:00\n", `k.md:12:3: "Saturday all day" has no times of day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

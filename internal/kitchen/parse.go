@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -87,46 +88,95 @@ func (p *parser) cooks(f document.Fact) {
 		}
 		return
 	}
+	wrong := false
 	f.Split(func(part string, at int) {
 		if len(k.Cooks) == most {
 			p.Err(at, "more than "+strconv.Itoa(most)+" cooks", "", "name fewer")
 			return
 		}
+		if !isOneName(part) {
+			wrong = true
+			p.Err(at, `"`+part+`" is not the name of one cook`, "", `write a comma between two cooks: "cooks: first cook, second cook"`)
+			return
+		}
 		k.Cooks = append(k.Cooks, part)
 	})
-	if len(k.Cooks) == 0 {
+	if len(k.Cooks) == 0 && !wrong {
 		p.Err(f.ValueAt, "a kitchen without a cook", "", `write how many people cook, like "cooks: 2"`)
 	}
 }
 
-// blocks reads the lists below the headings, top to bottom.
+// isOneName reports whether words between two commas can be the name of one cook. A
+// sign, a wide gap, "and" or a word that comes twice ("first cook second cook") says
+// that there are two.
+func isOneName(words string) bool {
+	if strings.ContainsAny(words, "/&+|()[]") || strings.Contains(words, "  ") {
+		return false
+	}
+	seen := map[string]bool{"and": true}
+	for _, w := range strings.Fields(strings.ToLower(words)) {
+		if seen[w] {
+			return false
+		}
+		seen[w] = true
+	}
+	return true
+}
+
+// sections are the headings of a kitchen below which there are lists to read.
+var sections = []string{"equipment", "prices", "hours", "open", "opening hours"}
+
+// blocks reads the lists below the headings, top to bottom. Text that is below none of
+// the headings is for the reader; a list there is a problem, because it looks as if it
+// would be read.
 func (p *parser) blocks() {
 	section := ""
 	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok {
-			words, _ := p.Text(h)
-			words = strings.TrimSpace(words)
-			if h.Level == 1 && p.kitchen.Title == "" {
-				p.kitchen.Title = words
-				continue
-			}
-			section = strings.ToLower(strings.TrimRight(words, ": "))
+			section = p.heading(h)
 			continue
 		}
-		l, ok := n.(*ast.List)
-		if !ok {
-			continue
-		}
-		for item := l.FirstChild(); item != nil; item = item.NextSibling() {
-			switch section {
-			case "equipment":
-				p.equipmentLine(item)
-			case "prices":
-				p.price(item)
-			case "hours", "open", "opening hours":
-				p.hoursLine(item)
+		l, isList := n.(*ast.List)
+		switch {
+		case isList && slices.Contains(sections, section):
+			for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+				p.line(section, item)
 			}
+		case isList:
+			p.Warn(document.Start(l), "this list is not read", "", `put it below "## Equipment", "## Hours" or "## Prices"`)
+		case slices.Contains(sections, section):
+			p.NotRead(n)
 		}
+	}
+}
+
+// heading takes the kitchen's title, or returns the section that a heading begins.
+func (p *parser) heading(h *ast.Heading) (section string) {
+	words, at := p.Text(h)
+	words = strings.TrimSpace(words)
+	if h.Level == 1 && p.kitchen.Title == "" {
+		p.kitchen.Title = words
+		return ""
+	}
+	section = strings.ToLower(strings.TrimRight(words, ": "))
+	if hint := document.Nearest(section, sections); hint != "" && hint != section {
+		p.Err(max(at, 0), `no section "`+words+`"`, hint, "")
+	}
+	return section
+}
+
+// line reads one line of a section's list.
+func (p *parser) line(section string, item ast.Node) {
+	if !p.OneLine(item) {
+		return
+	}
+	switch section {
+	case "equipment":
+		p.equipmentLine(item)
+	case "prices":
+		p.price(item)
+	default:
+		p.hoursLine(item)
 	}
 }
 
