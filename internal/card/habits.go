@@ -39,7 +39,7 @@ func (p *parser) amountBehind(it *Item, prep string, at int) string {
 		p.Amount(part, at)
 		return rest
 	}
-	if err != nil || after != "" || a.Unit == nil || a.Unit.Dim == quantity.Length {
+	if _, degrees := document.Temperature(part); degrees || err != nil || after != "" || a.Unit == nil || a.Unit.Dim == quantity.Length {
 		return prep
 	}
 	it.Amount = a

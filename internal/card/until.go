@@ -41,8 +41,10 @@ func (p *parser) until(f document.Fact) (until Until) {
 		p.Amount(f.Value, f.ValueAt)
 		return until
 	}
+	_, degrees := document.Temperature(f.Value)
 	switch {
 	case err != nil || a.Unit == nil:
+	case degrees && rest == "" && a.Unit.Dim != quantity.Count: // "180 C" is no cup
 	case a.Unit.Dim == quantity.Mass || a.Unit.Dim == quantity.Volume:
 		if until.Amount = a; rest != "" {
 			until.Amount = quantity.Amount{}

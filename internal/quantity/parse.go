@@ -2,7 +2,6 @@ package quantity
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
 )
 
@@ -36,8 +35,10 @@ var (
 // it, trimmed: "1 ½ lb chicken", "2–3 cloves garlic", "1,5 kg flour", "3 eggs",
 // "about 1.6 kg", "to taste".
 //
-// A range may be written with a hyphen, a dash or "to". A number without a unit
-// counts pieces. A comma or point between digits is decimal, or it parts thousands
+// A range may be written with a hyphen, a dash, "to" or "or", and both of its ends may
+// have units ("8 oz–1 lb"). A number without a unit counts pieces; "dozen" is 12 of them.
+// Parts of one measure are one amount, in the smallest of their units: "2 lb 8 oz" is
+// 40 oz, "1 cup plus 2 tbsp" 18 tbsp. A comma or point between digits is decimal, or it parts thousands
 // where only that is possible ("1,500,000", "1.000,5"). With exactly three digits
 // behind it ("1,500 g") both are possible, but for units in which a scale shows three
 // decimals (kg, L, lb and larger measures): that gives an [*AmountError] with both
@@ -48,7 +49,7 @@ var (
 func ParseAmount(text string) (a Amount, rest string, err error) {
 	p := &scanner{text: text}
 	a, rest, err = p.amount()
-	if !p.ambiguous || a.Unit != nil && a.Unit.scaleDecimals() {
+	if !p.ambiguous {
 		return a, rest, err
 	}
 	grouped := &scanner{text: text, thousands: true}
@@ -94,29 +95,43 @@ func (p *scanner) amount() (a Amount, rest string, err error) {
 			return Amount{}, p.text, p.fault(p.begin, "a number in powers of ten", "write it out in full")
 		}
 	}
+	p.dozens(&a)
 	p.spaces()
-	a.Unit, rest = unitAt(p.text[p.at:])
+	a.Unit = p.unit(false)
+	p.more(&a)
+	p.upperEnd(&a)
 	if err := p.check(a, p.begin); err != nil {
 		return Amount{}, p.text, err
 	}
-	return a, rest, nil
+	return a, strings.TrimSpace(p.text[p.at:]), nil
 }
 
 // figures reads the figure of an amount, or both of a range.
 func (p *scanner) figures(a *Amount) error {
 	var ok bool
+	if a.Qty, ok = p.spoken(); ok {
+		return nil
+	}
 	if a.Qty, ok = p.number(); !ok {
 		return p.noFigure(p.begin, "no amount here", `type a number and a unit, such as "500 g", or "to taste"`)
 	}
 	mark := p.at
 	p.spaces()
+	joined := p.at
 	if !p.dash() {
 		p.at = mark
 		return nil
 	}
+	if p.at == joined+1 && mark == joined && p.endsInUnit() {
+		return nil // "28-oz"
+	}
 	p.spaces()
 	if a.To, ok = p.number(); !ok {
 		return p.noFigure(p.at, "a range without an upper end", `type both ends, such as "2–3"`)
+	}
+	if mark == joined && p.text[joined] == '-' && a.Qty.IsInt() && a.To.Cmp(Int(1)) < 0 {
+		a.Qty, a.To = a.Qty.Add(a.To), Number{} // "1-1/2": it would not rise as a range
+		return nil
 	}
 	if a.To.Cmp(a.Qty) <= 0 {
 		return p.fault(p.begin, "a range whose upper end is not above its lower", "swap them or type one number")
@@ -158,33 +173,4 @@ func (p *scanner) check(a Amount, start int) error {
 		return p.fault(start, "more than any kitchen holds", "check the number and its unit")
 	}
 	return nil
-}
-
-// unitAt returns the longest unit, of up to three words, at the front of s and what
-// follows it, trimmed. The unit is [Each] where s begins with none.
-func unitAt(s string) (*Unit, string) {
-	ends := make([]int, 0, 3)
-	for i := 0; i < len(s) && len(ends) < 3; {
-		r, n := utf8.DecodeRuneInString(s[i:])
-		if unicode.IsLetter(r) || r == '.' {
-			i += n
-			if i == len(s) {
-				ends = append(ends, i)
-			}
-			continue
-		}
-		if i > 0 && (len(ends) == 0 || ends[len(ends)-1] != i) {
-			ends = append(ends, i)
-		}
-		if r != ' ' {
-			break
-		}
-		i += n
-	}
-	for k := len(ends) - 1; k >= 0; k-- {
-		if u, ok := LookupUnit(s[:ends[k]]); ok {
-			return u, strings.TrimSpace(s[ends[k]:])
-		}
-	}
-	return Each, strings.TrimSpace(s)
 }

@@ -52,7 +52,7 @@ func (p *scanner) word(w string) bool {
 
 // dash skips the sign or the word of a range.
 func (p *scanner) dash() bool {
-	for _, d := range [...]string{"–", "—", "-", "to "} {
+	for _, d := range [...]string{"–", "—", "-", "to ", "or "} {
 		if strings.HasPrefix(p.text[p.at:], d) {
 			p.at += len(d)
 			return true
@@ -67,28 +67,65 @@ var vulgar = map[rune]Number{
 	'⅗': Frac(3, 5), '⅘': Frac(4, 5), '⅙': Frac(1, 6), '⅚': Frac(5, 6), '⅛': Frac(1, 8), '⅜': Frac(3, 8), '⅝': Frac(5, 8), '⅞': Frac(7, 8),
 }
 
-// number reads "500", "1.5", "1,5", "1/2", "1 1/2", "1½", "½".
+// slash skips the sign between the two figures of a fraction: a slash, or one of the two
+// of Unicode.
+func (p *scanner) slash() bool {
+	for _, sign := range [...]string{"/", "⁄", "∕"} {
+		if strings.HasPrefix(p.text[p.at:], sign) {
+			p.at += len(sign)
+			return true
+		}
+	}
+	return false
+}
+
+// number reads "500", "1.5", "1,5", "1/2", "1 1/2", "1½", "½", "1 and 1/2", "1 and a half".
 func (p *scanner) number() (Number, bool) {
 	whole, ok := p.decimal()
 	if !ok {
 		return p.fraction()
 	}
-	if p.at < len(p.text) && p.text[p.at] == '/' {
-		mark := p.at
-		p.at++
+	mark := p.at
+	if p.slash() {
 		if d, ok := p.decimal(); ok && d.Sign() > 0 {
 			return whole.Quo(d), true
 		}
 		p.at = mark
 		return whole, true
 	}
-	mark := p.at
 	p.spaces()
 	if f, ok := p.fraction(); ok {
 		return whole.Add(f), true
 	}
+	if p.word("and ") || p.word("& ") {
+		p.spaces()
+		if f, ok := p.fraction(); ok {
+			return whole.Add(f), true
+		}
+		for _, part := range spokenParts {
+			if p.wholeWord(part.words) {
+				return whole.Add(part.n), true
+			}
+		}
+	}
 	p.at = mark
 	return whole, true
+}
+
+// spokenParts are the fractions that may stand in words behind a whole number.
+var spokenParts = [...]struct {
+	words string
+	n     Number
+}{{"a half", Frac(1, 2)}, {"a quarter", Frac(1, 4)}, {"a third", Frac(1, 3)}, {"three quarters", Frac(3, 4)}, {"two thirds", Frac(2, 3)}}
+
+// wholeWord skips w where no letter or digit follows it.
+func (p *scanner) wholeWord(w string) bool {
+	mark := p.at
+	if p.word(w) && !isWord(p.text[p.at:]) {
+		return true
+	}
+	p.at = mark
+	return false
 }
 
 // fraction reads "½" or "1/2", but no whole number.
@@ -99,9 +136,7 @@ func (p *scanner) fraction() (Number, bool) {
 		return f, true
 	}
 	mark := p.at
-	if top, ok := p.decimal(); ok && p.at < len(p.text) && (p.text[p.at] == '/' || strings.HasPrefix(p.text[p.at:], "⁄")) {
-		_, n := utf8.DecodeRuneInString(p.text[p.at:])
-		p.at += n
+	if top, ok := p.decimal(); ok && p.slash() {
 		if d, ok := p.decimal(); ok && d.Sign() > 0 {
 			return top.Quo(d), true
 		}

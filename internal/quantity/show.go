@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Prefs says how a cook wants to read amounts.
 type Prefs struct {
@@ -79,13 +82,10 @@ func Show(a Amount, p Prefs) string {
 	s := show(a.Qty, a.Unit, p)
 	if !a.To.IsZero() {
 		to := show(a.To, a.Unit, p)
-		if from, unit, ok := cutUnit(s); ok {
-			if _, unitTo, ok := cutUnit(to); ok && unit == unitTo {
-				s = from
-			}
-		}
-		if s != to {
-			s += "–" + to
+		if s != to && shownAs(a.Qty, a.Unit, p).Cmp(shownAs(a.To, a.Unit, p)) < 0 {
+			s = withoutUnit(s, to) + "–" + to
+		} else {
+			s = to
 		}
 	}
 	if a.About {
@@ -94,13 +94,27 @@ func Show(a Amount, p Prefs) string {
 	return s
 }
 
-// cutUnit splits "1 ½ cups" into "1 ½" and "cups".
-func cutUnit(s string) (figure, unit string, ok bool) {
-	i := strings.LastIndexByte(s, ' ')
-	if i < 0 {
-		return s, "", true
+// shownAs returns n of u as it is shown, in base units.
+func shownAs(n Number, u *Unit, p Prefs) Number {
+	base := n.Mul(u.Factor)
+	if f, ok := formOf(n, u, p); ok && !f.round(base).IsZero() {
+		return f.round(base)
 	}
-	return s[:i], s[i+1:], true
+	return base
+}
+
+// withoutUnit returns the lower end of a range without its unit where the upper end has
+// the same and both are one figure: "2" of "2 cups" and "3 cups". "1 lb 4 oz" stays whole.
+func withoutUnit(from, to string) string {
+	i := strings.IndexFunc(from, unicode.IsLetter)
+	if i < 2 || from[i-1] != ' ' {
+		return from
+	}
+	figure, unit := from[:i-1], from[i-1:]
+	if upper, ok := strings.CutSuffix(to, unit); !ok || strings.ContainsFunc(upper, unicode.IsLetter) || strings.ContainsFunc(unit, unicode.IsNumber) {
+		return from
+	}
+	return figure
 }
 
 // show returns one figure with its unit.

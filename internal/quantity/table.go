@@ -54,6 +54,7 @@ func buildUnits() []*Unit {
 		"loaf/loaves", "fillet/fillets", "rasher/rashers", "drop/drops", "dash/dashes", "strip/strips", "cube/cubes",
 		"ball/balls", "wedge/wedges", "round/rounds", "cover/covers", "tray/trays", "load/loads",
 		"pot/pots", "ramekin/ramekins", "glass/glasses", "scoop/scoops", "bowl/bowls", "mould/moulds", "box/boxes", "punnet/punnets",
+		"sachet/sachets", "tub/tubs", "carton/cartons", "splash/splashes", "squeeze/squeezes", "drizzle/drizzles", "dollop/dollops",
 	} {
 		one, many, _ := strings.Cut(w, "/")
 		all = append(all, &Unit{one, many, one, Count, Int(1), Kitchen})
@@ -61,20 +62,29 @@ func buildUnits() []*Unit {
 	return all
 }
 
-// spellings maps other ways to type a unit, in lower case, to its name.
+// spellings maps other ways to type a unit to its name. They are in lower case but for T
+// and C: cooks who write one letter mean a tablespoon by T and a teaspoon by t.
 var spellings = map[string]string{
 	"gr": "gram", "grs": "gram", "gramme": "gram", "grammes": "gram", "kilo": "kilogram", "kilos": "kilogram", "kgs": "kilogram",
-	"milliliter": "millilitre", "milliliters": "millilitre", "liter": "litre", "liters": "litre", "l": "litre", "lt": "litre",
+	"milliliter": "millilitre", "milliliters": "millilitre", "liter": "litre", "liters": "litre", "l": "litre", "lt": "litre", "cc": "millilitre",
 	"centiliter": "centilitre", "deciliter": "decilitre", "lbs": "pound", "ozs": "ounce",
-	"tsps": "teaspoon", "tbs": "tablespoon", "tbsps": "tablespoon", "floz": "fluid ounce", "gals": "gallon", "qts": "quart", "pts": "pint",
+	"t": "teaspoon", "tsps": "teaspoon", "teaspoonful": "teaspoon", "teaspoonfuls": "teaspoon",
+	"T": "tablespoon", "tb": "tablespoon", "tbs": "tablespoon", "tbl": "tablespoon", "tbls": "tablespoon", "tblsp": "tablespoon", "tbsps": "tablespoon",
+	"tablespoonful": "tablespoon", "tablespoonfuls": "tablespoon", "c": "cup", "C": "cup", "cupful": "cup", "cupfuls": "cup",
+	"floz": "fluid ounce", "fl ozs": "fluid ounce", "fluid oz": "fluid ounce", "gals": "gallon", "qts": "quart", "pts": "pint",
 	"millimeter": "millimetre", "millimeters": "millimetre", "centimeter": "centimetre", "centimeters": "centimetre",
-	"serving": "portion", "servings": "portion", "mold": "mould", "molds": "mould",
-	"pc": "piece", "pcs": "piece", "pkt": "packet", "leafs": "leaf", "pack": "packet", "packs": "packet",
-	"imperial fl oz": "imperial fluid ounce", "imp pint": "imperial pint", "imp pints": "imperial pint",
-	"imperial fl. oz": "imperial fluid ounce", "imp floz": "imperial fluid ounce", "imp. pint": "imperial pint", "imp. pints": "imperial pint",
+	"serving": "portion", "servings": "portion", "mold": "mould", "molds": "mould", "envelope": "sachet", "envelopes": "sachet",
+	"pc": "piece", "pcs": "piece", "pkt": "packet", "pkg": "packet", "pkgs": "packet", "package": "packet", "packages": "packet", "leafs": "leaf", "pack": "packet", "packs": "packet",
+	"c à soupe": "metric tablespoon", "c à café": "metric teaspoon", // French spoons, which begin like a cup
 }
 
-// byWord finds a unit by its name, plural, symbol or spelling, in lower case.
+// nations are the words before a measure of volume that say whose it is.
+var nations = [...]struct {
+	word     string
+	imperial bool
+}{{"us", false}, {"american", false}, {"imp", true}, {"imperial", true}, {"uk", true}, {"british", true}}
+
+// byWord finds a unit by its name, plural, symbol or spelling, as spellings has them.
 var byWord = indexUnits()
 
 // indexUnits returns the index of the table.
@@ -87,23 +97,60 @@ func indexUnits() map[string]*Unit {
 	for word, name := range spellings {
 		m[word] = m[name]
 	}
+	named := map[string]*Unit{}
+	for word, u := range m {
+		if u.Dim != Volume || u.System != US || len(word) == 1 {
+			continue
+		}
+		for _, n := range nations {
+			if of, ok := m["imperial "+u.Name]; n.imperial && ok {
+				named[n.word+" "+word] = of
+			} else if !n.imperial {
+				named[n.word+" "+word] = u
+			}
+		}
+	}
+	for word, u := range named {
+		m[word] = u
+	}
 	return m
 }
 
-// LookupUnit returns the unit with a name, plural, symbol or common spelling, in
-// upper or lower case; one full stop at the end ("tsp.") is ignored. ok is false
-// for a word that names no unit.
+// headWords are the first words of the units that have more than one.
+var headWords = indexHeads()
+
+// indexHeads returns the first words of the index.
+func indexHeads() map[string]bool {
+	m := map[string]bool{}
+	for word := range byWord {
+		if head, _, ok := strings.Cut(word, " "); ok {
+			m[head] = true
+		}
+	}
+	return m
+}
+
+// LookupUnit returns the unit with a name, plural, symbol or common spelling, in upper or
+// lower case, but for T, a tablespoon, and t, a teaspoon. Full stops ("tsp.", "fl. oz.")
+// are ignored. ok is false for a word that names no unit.
 func LookupUnit(word string) (*Unit, bool) {
 	if u, ok := byWord[word]; ok {
 		return u, true // as most are typed
 	}
-	u, ok := byWord[strings.ToLower(strings.TrimSuffix(strings.Join(strings.Fields(word), " "), "."))]
+	word = strings.Join(strings.Fields(strings.ReplaceAll(word, ".", "")), " ")
+	if u, ok := byWord[word]; ok {
+		return u, true
+	}
+	u, ok := byWord[strings.ToLower(word)]
 	return u, ok
 }
 
 // SuggestUnit returns the name or plural of the unit nearest to a mistyped word, or
-// "" when none is near.
+// "" when none is near or the word is a unit.
 func SuggestUnit(word string) string {
+	if _, ok := LookupUnit(word); ok {
+		return ""
+	}
 	word = strings.ToLower(word)
 	best, bestAt := "", 3
 	for _, u := range units {
