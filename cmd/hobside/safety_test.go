@@ -21,7 +21,7 @@ import (
 )
 
 const (
-	bakes = "s/boathouse/card/cured-trout/1/4"         // check: core 63 °C
+	bakes = "s/boathouse/card/braised-lamb/1/4"        // check: core 75 °C
 	cools = "s/boathouse/card/light-chicken-stock/1/4" // cool: 5 °C within 6 h
 )
 
@@ -70,17 +70,17 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	require.NoError(t, r.stop())
 
 	p.visit(hash(r, bakes))
-	p.reads("#watch", "Core: the card asks at least 63 °C. Not read yet.")
+	p.reads("#watch", "Core: the card asks at least 75 °C. Not read yet.")
 	p.shot("watch-before")
 	p.enters("#probe", "58", "°C")
 	p.reads("#watch", "58 °C at ")
-	p.reads("#watch", "the card asks at least 63 °C. A second reading tells when.")
+	p.reads("#watch", "the card asks at least 75 °C. A second reading tells when.")
 	p.enters("#probe", "145", "°C")
 	p.reads("#watch", "if the probe shows °F that is 62.8 °C")
 	p.shot("watch-asked")
 	p.tap("[data-fahrenheit]")
 	p.until(`document.querySelector('#watch').dataset.state === 'open'`)
-	p.enters("#probe", "149", "°F") // 65 °C
+	p.enters("#probe", "176", "°F") // 80 °C
 	p.until(`document.querySelector('#watch').dataset.state === 'met'`)
 	p.reads("#watch", "Reached at ")
 	p.tap("#watch-more")
@@ -94,7 +94,7 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	p.until(`document.querySelector('[data-written]')?.innerText.includes('57.5')`)
 
 	p.visit(hash(r, "s/boathouse/controls"))
-	log := `[data-control="cured-trout#1/step/4"]`
+	log := `[data-control="braised-lamb#1/step/4"]`
 	p.reads(log, "57.5 °C")
 	p.reads(log, "58 °C")
 	p.reads(log, "taken back")
@@ -109,7 +109,7 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 			read[fmt.Sprint(*ev.TempC, " ", ev.Who)] = true
 		}
 	}
-	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "65 First cook": true, "57.5 First cook": true}, read)
+	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "80 First cook": true, "57.5 First cook": true}, read)
 }
 
 // TestCoolingLogPrints enters how the food stands to cool and its readings,

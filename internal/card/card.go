@@ -117,6 +117,7 @@ type Run struct {
 type Until struct {
 	Amount  quantity.Amount // "1.6 kg": scales with the batch
 	CoreC   float64         // "core 63 °C"; HasCore says whether given
+	CoreFor int             // how long the core is held there, in seconds: "core 57 °C for 36 min"; 0: not said
 	HasCore bool
 	Words   string // what was typed, always kept
 }
@@ -140,6 +141,7 @@ type Check struct {
 	Words string  // "core 74 °C"
 	MinC  float64 // limit when one was read; HasC says so
 	HasC  bool
+	For   int // how long it is held there, in seconds: "core 57 °C for 36 min"; 0: not said
 }
 
 // After says what a step waits for.

@@ -15,6 +15,9 @@ const mostCoreC = 110
 func (p *parser) check(f document.Fact) Check {
 	c := Check{Words: p.said(f)}
 	c.MinC, c.HasC = p.limit(f)
+	if c.OfFood() && !c.AtMost() {
+		c.For = p.held(f)
+	}
 	first, _, _ := strings.Cut(strings.ToLower(f.Value), " ")
 	meant := document.HasPrefixFold(f.Value, "core") || nearWord(first, []string{"core"}) != "" || document.IsDigit(f.Value[0])
 	if !c.HasC && meant && !p.faulty(p.Place(f.ValueAt).Line) {
@@ -74,18 +77,25 @@ func (c Check) OfFood() bool {
 	return true
 }
 
-// CoreLimit returns the highest core temperature that a step asks for, in °C, by its
-// sign of done or its checks; ok is false where it asks for none.
-func (s *Step) CoreLimit() (celsius float64, ok bool) {
+// A CoreLimit is a core temperature that a step asks for.
+type CoreLimit struct {
+	C   float64 // in °C
+	For int     // how long it is held there, in seconds; 0: not said
+}
+
+// CoreLimits returns the core temperatures that a step asks for, by its sign of done and
+// its checks.
+func (s *Step) CoreLimits() []CoreLimit {
+	var out []CoreLimit
 	if s.Until.HasCore {
-		celsius, ok = s.Until.CoreC, true
+		out = append(out, CoreLimit{s.Until.CoreC, s.Until.CoreFor})
 	}
 	for _, c := range s.Check {
-		if c.OfFood() && !c.AtMost() && (!ok || c.MinC > celsius) {
-			celsius, ok = c.MinC, true
+		if c.OfFood() && !c.AtMost() {
+			out = append(out, CoreLimit{c.MinC, c.For})
 		}
 	}
-	return celsius, ok
+	return out
 }
 
 // cool reads "5 °C within 6 h".

@@ -42,9 +42,40 @@ func TestControlPoints(t *testing.T) {
 		} else {
 			assert.Contains(t, got, tt.problem, tt.fact)
 		}
-		celsius, ok := c.Steps[0].CoreLimit()
-		assert.Equal(t, tt.ok, ok, tt.fact)
-		assert.InDelta(t, tt.celsius, celsius, 1e-9, tt.fact)
+		limits := c.Steps[0].CoreLimits()
+		if assert.Equal(t, tt.ok, len(limits) == 1, tt.fact) && tt.ok {
+			assert.InDelta(t, tt.celsius, limits[0].C, 1e-9, tt.fact)
+		}
+	}
+}
+
+// TestHoldingTimeOfACoreIsRead: how long a core is held counts with its temperature, in
+// every writing; a figure that is no time is a problem.
+func TestHoldingTimeOfACoreIsRead(t *testing.T) {
+	for value, seconds := range map[string]int{
+		"core 57 °C for 36 min": 2160, "core 135 °F for 36 minutes": 2160, "core 57 °C, 36 min": 2160, "core 57 °C (36 min)": 2160, "core 57 °C held for 36 min": 2160,
+		"core 57 °C, held 36 min": 2160, "core 57 °C / 36 min": 2160, "core 57 °C 36 min": 2160, "core 57C 36 min": 2160, "core 57 °C × 36 min": 2160, "core 57 °C and hold for 36 min": 2160,
+		"core 57 °C (135 °F) for 36 min": 2160, "core 130 °F for 1 h 52 min": 6720, "core 63 °C for 15 s": 15, "core 57 °C for at least 36 min": 2160, "core 57 °C for about 36 min": 2160,
+		"core 57 °C for 36–40 min": 2160, "core 66 °C for ½ min": 30, "core 57–60 °C for 36 min": 2160,
+		"core 74 °C": 0, "core 74 °C (165 °F)": 0, "core 74 °C within 2 h": 0, "core 74 °C after 20 min": 0, "core 74 °C, rest 10 min": 0, "core 74 °C, in 2 places": 0, "core 74 °C, 2 places": 0,
+		"core 74 °C for the thickest": 0,
+	} {
+		for _, word := range []string{"check", "until"} {
+			c, problems := Parse("a.md", []byte(stepWith(word+": "+value)))
+			require.Empty(t, problems, value)
+			require.Len(t, c.Steps[0].CoreLimits(), 1, value)
+			assert.Equal(t, seconds, c.Steps[0].CoreLimits()[0].For, "%s: %s", word, value)
+		}
+	}
+	c, _ := Parse("a.md", []byte(stepWith("check: hold 36 min at core 57 °C")))
+	assert.Equal(t, []CoreLimit{{57, 2160}}, c.Steps[0].CoreLimits())
+	for _, value := range []string{"core 57 °C for 36", "core 57 °C held for 36"} {
+		for _, word := range []string{"check", "until"} {
+			_, problems := Parse("a.md", []byte(stepWith(word+": "+value)))
+			if assert.Len(t, problems, 1, value) {
+				assert.Equal(t, `a.md:15:13: "`+value+`" gives no time that it is held; write it with its unit, like "check: core 60 °C for 12 min"`, problems[0].Error())
+			}
+		}
 	}
 }
 

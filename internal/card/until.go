@@ -23,7 +23,9 @@ func (p *parser) until(f document.Fact) (until Until) {
 		until.CoreC, until.HasCore = p.limit(f)
 		if !until.HasCore {
 			p.Err(f.ValueAt, `"`+f.Value+`" gives no core temperature`, "", `write it like "until: core 63 °C"`)
+			return until
 		}
+		until.CoreFor = p.held(f)
 		return until
 	}
 	if unit := strings.TrimLeft(f.Value, "0., "); document.IsZero(f.Value) {

@@ -16,7 +16,7 @@ var classes = map[Heat]map[Animal]string{
 		whole chicken; chicken breasts, skin on; free-range chicken legs; turkey crown; poussins; duck breasts; duck; goose; guinea fowl; quails; capon; corn-fed chicken supreme`},
 	HeatCut: {Meat: `T-bone steak; t-bone steaks; T bone; pork on the bone; pork chops; spare ribs; spareribs; baby back ribs; ribs; ham hock; hock; pork hocks; sirloin; rump steak; beef shin; ox cheeks;
 		leg of lamb; lamb shanks; rack of lamb; veal chop; osso buco; oxtail; goat shoulder; pork belly; pork fillet; tenderloin of pork; pork collar; short ribs; brisket; steak;
-		steaks; chops; onglet; gammon; streaky bacon; lardons; shoulder of mutton; aged rib of beef; joint of beef on the bone; saltmarsh lamb neck`},
+		steaks; chops; onglet; gammon; streaky bacon; lardons; shoulder of mutton; aged rib of beef; joint of beef on the bone; saltmarsh lamb neck; rib roast; pork roast; standing rib roasts; chuck roast; roast of pork`},
 	HeatMince: {Meat: `mince; beef mince; minced beef; ground beef; lean minced lamb; pork mince; burgers; sausages; pork sausages; meatballs; sausagemeat; ground pork; veal mince; venison mince; lamb koftas`},
 	HeatGame: {Meat: `venison; venison haunch; haunch of venison; rabbit; wild rabbit; hare; wild boar; reindeer; saddle of hare`,
 		Poultry: `pheasant; pheasants; partridge; grouse; wood pigeon; wild duck; woodcock; pheasant breasts; brace of grouse`},

@@ -19,7 +19,7 @@ var (
 	// parts are words for a part of what is named before them: celery leaf is of celery.
 	parts = words(`fillet loin steak leaf stalk stem sprig top root bulb head heart tip spear floret bone skin peel rind chunk cube strip slice piece wedge
 		half ring stick baton cheek tail belly collar leg breast thigh wing neck shoulder neck rib shank saddle rack haunch mince medallion escalope cutlet
-		chop joint mince goujon portion flesh meat kernel flower pod shoot trimming mixture`)
+		chop joint roast mince goujon portion flesh meat kernel flower pod shoot trimming mixture`)
 )
 
 func words(list string) map[string]bool {
@@ -44,11 +44,17 @@ func (fs *Foods) resolve(item string) match {
 	m := match{food: fs.head(list)}
 	m.named, m.rest = fs.named(list)
 	for i, word := range list {
-		m.changed = m.changed || changing[word]
+		m.changed = m.changed || changing[word] && !rawJoint(list, i)
 		freeRange := word == "free" && i+1 < len(list) && list[i+1] == "range"
 		m.denied = m.denied || denying[word] && !freeRange
 	}
 	return m
+}
+
+// rawJoint reports whether a word for cooked is the noun for a raw joint, at the end of the
+// words or before "of": "rib roast", "roast of pork". "Roast pork" is cooked.
+func rawJoint(list []string, i int) bool {
+	return list[i] == "roast" && (i > 0 && i == len(list)-1 || i+1 < len(list) && list[i+1] == "of")
 }
 
 // head returns the broader food of a list of words, nil where none is known.

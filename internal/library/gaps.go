@@ -3,6 +3,7 @@ package library
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/document"
@@ -45,14 +46,20 @@ func limitToType(g safety.Gap) string {
 		return `write "cool: ` + coolToType(g.Limits) + `", or the figures of your own food safety plan`
 	case safety.NoCooling:
 		return `add "cool: ` + coolToType(g.Limits) + `" to the step, or the figures of your own food safety plan`
+	case safety.TooShort:
+		var ways []string
+		for _, l := range g.Limits {
+			ways = append(ways, `"check: core `+l.ToType()+`"`)
+		}
+		return "write " + strings.Join(ways, " or ") + " at a step that cooks it"
 	case safety.TooLow:
-		return `write "check: core ` + limitC(g, 74) + `" at a step that cooks it, or, where your rules allow it, "caution: served undercooked" and tell the guests`
+		return `write "check: core ` + limitC(g, "75 °C") + `" at a step that cooks it, or, where your rules allow it, "caution: served undercooked" and tell the guests`
 	case safety.NotAssessed:
 		return `write the limit that your own rules have, "check: core 70 °C" or another, at the step that cooks it`
 	case safety.NoLimit:
-		return `add "check: core ` + limitC(g, 70) + `" there or at a later step, or "not eaten" to the item if it is thrown away`
+		return `add "check: core ` + limitC(g, "75 °C") + `" there or at a later step, or "not eaten" to the item if it is thrown away`
 	}
-	return `add "check: core ` + limitC(g, 75) + `" to the step`
+	return `add "check: core ` + limitC(g, "75 °C") + `" to the step`
 }
 
 // coolToType writes the cooling limit that a rule set's rows come to: the coldest
@@ -70,14 +77,15 @@ func coolToType(limits []safety.Limit) string {
 	return safety.Celsius(c) + " within " + safety.Span(l.Minutes)
 }
 
-// limitC writes the last temperature among a gap's limits, or the usual one.
-func limitC(g safety.Gap, usual float64) string {
+// limitC writes the last temperature among a gap's limits with its holding time, or what
+// is usual.
+func limitC(g safety.Gap, usual string) string {
 	for _, l := range g.Limits {
 		if l.HasTemp {
-			usual = l.TempC
+			usual = l.ToType()
 		}
 	}
-	return safety.Celsius(usual)
+	return usual
 }
 
 // StepNeeds returns the steps of one way of a card as package safety reads
@@ -91,7 +99,9 @@ func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []in
 		hands, wait := c.Time(step, quantity.Int(1))
 		n := safety.StepNeeds{Equipment: step.EquipmentNames(), Text: step.Sentence(),
 			Minutes: float64(hands.Low+wait.Low) / 60, HasCool: step.Cool.Set, CoolC: step.Cool.ToC, CoolMin: float64(step.Cool.Within) / 60}
-		n.LimitC, n.HasLimit = step.CoreLimit()
+		for _, l := range step.CoreLimits() {
+			n.Core = append(n.Core, safety.Core{C: l.C, Minutes: float64(l.For) / 60})
+		}
 		for _, words := range step.Caution {
 			n.Served = n.Served || safety.ServedUndercooked(words)
 		}
@@ -107,10 +117,15 @@ func (s Set) StepNeeds(c *card.Card, way int) (needs []safety.StepNeeds, at []in
 
 // foodName returns the name by which package safety judges an item: the name
 // begins with "cooked" for what another card has heated, because its own name
-// may hold a raw animal food.
+// may hold a raw animal food, and it ends with the preparation where that tells that a
+// meat was minced, tenderised, injected or stuffed.
 func (s Set) foodName(in *card.Card, it card.Item) string {
 	if it.Card == "" || it.Save != "" {
-		return in.Foods.Known(it.Name)
+		name := in.Foods.Known(it.Name)
+		if safety.TreatsMeat(it.Prep) {
+			name += ", " + it.Prep
+		}
+		return name
 	}
 	c := s.Card(it.Card)
 	if c == nil || safety.ClassOf(it.Name) == safety.Stock {

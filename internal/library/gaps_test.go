@@ -24,11 +24,20 @@ func TestGapsAreProblems(t *testing.T) {
 				`add "check: core 74 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"the UK's", []Source{{"a.md", chicken}, {"k.md", filetest.UKKitchen}},
 			[]string{"a.md:13:4: warning: step 1: chicken thighs, no critical limit: at least 70 °C for 2 min: UK Food Standards Agency cooking advice (read); " +
-				`add "check: core 70 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
+				`add "check: core 70 °C for 2 min" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"no kitchen", []Source{{"a.md", chicken}},
 			[]string{`a.md:13:4: warning: step 1: chicken thighs, no critical limit: the kitchen names no rules; write "rules: us" or "rules: uk" there; ` +
-				`add "check: core 70 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
+				`add "check: core 75 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"with its limit", []Source{{"a.md", filetest.Steps("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C")}, {"k.md", filetest.USKitchen}}, []string{}},
+		// 3-401.11(A) and (B), read: the code writes 165 °F and 145 °F; 57.2 °C for 36 min is for a roast.
+		{"the code's °F", []Source{{"a.md", filetest.Steps("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 165 °F")}, {"k.md", filetest.USKitchen}}, []string{}},
+		{"a roast with its holding time", []Source{{"a.md", filetest.Steps("Loin", "- 1 kg pork loin", "Roast the **pork loin**.|oven: 150 °C|check: core 135 °F for 36 min")}, {"k.md", filetest.USKitchen}}, []string{}},
+		{"a roast without it", []Source{{"a.md", filetest.Steps("Loin", "- 1 kg pork loin", "Roast the **pork loin**.|oven: 150 °C|check: core 135 °F")}, {"k.md", filetest.USKitchen}},
+			[]string{"a.md:13:4: warning: step 1: pork loin, critical limit 57.2 °C has no holding time: at least 57.2 °C for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read); " +
+				`write "check: core 57.2 °C for 36 min" or "check: core 63 °C" at a step that cooks it`}},
+		{"tenderized, by its preparation", []Source{{"a.md", filetest.Steps("Steak", "- 1 kg rump steak, blade-tenderized", "Grill the **rump steak**.|grill|check: core 145 °F")}, {"k.md", filetest.USKitchen}},
+			[]string{"a.md:13:4: warning: step 1: rump steak, blade-tenderized, critical limit 62.8 °C has no holding time: at least 63 °C for 3 min: US FDA Food Code, 3-401.11(A)(2) chart (read); " +
+				`write "check: core 63 °C for 3 min" or "check: core 68 °C" at a step that cooks it`}},
 		{"thrown away", []Source{{"a.md", filetest.Steps("Crust", "- 1 kg egg whites, not eaten", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", filetest.UKKitchen}}, []string{}},
 		{"the same, eaten", []Source{{"a.md", filetest.Steps("Crust", "- 1 kg egg whites", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", filetest.USKitchen}},
 			[]string{"a.md:13:4: warning: step 1: egg whites, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read); " +

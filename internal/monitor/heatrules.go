@@ -6,7 +6,7 @@ import "hobside/internal/safety"
 // enough by itself.
 func (w *watching) rows() []safety.Limit {
 	if w.class != safety.NotKnown {
-		return safety.Cook(w.rules, w.class)
+		return safety.CookFood(w.rules, w.class, w.food)
 	}
 	var out []safety.Limit
 	for _, l := range w.reheating() {

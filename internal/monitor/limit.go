@@ -1,6 +1,7 @@
 package monitor
 
 import (
+	"math"
 	"strconv"
 
 	"hobside/internal/quantity"
@@ -16,6 +17,7 @@ func (w *watching) aim() (own safety.Limit, ok bool) {
 	for _, c := range s.Check {
 		if c.OfFood() {
 			own.TempC = c.MinC
+			own.Minutes, own.AtOnce = float64(c.For)/60, c.For == 0
 			if c.AtMost() {
 				own.Bound, own.Kind, own.HasTime, own.AtOnce = safety.AtMost, safety.HoldCold, false, false
 			}
@@ -24,6 +26,7 @@ func (w *watching) aim() (own safety.Limit, ok bool) {
 	}
 	if s.Until.HasCore {
 		own.TempC = s.Until.CoreC
+		own.Minutes, own.AtOnce = float64(s.Until.CoreFor)/60, s.Until.CoreFor == 0
 		return own, true
 	}
 	return own, false
@@ -52,11 +55,15 @@ func (w *watching) asks(l safety.Limit) string {
 // limit writes a limit in this cook's degrees.
 func (w *watching) limit(l safety.Limit) string {
 	if l.Source.Status == safety.Card && l.HasTemp { // "at once" is a code's word
-		return string(l.Bound) + " " + w.Degrees(l.TempC)
+		text := string(l.Bound) + " " + w.Degrees(l.TempC)
+		if l.HasTime && !l.AtOnce {
+			text += " for " + safety.Span(l.Minutes)
+		}
+		return text
 	}
 	text := l.String()
 	if w.Show.System == quantity.US && l.HasTemp {
-		text += " (" + quantity.ShowFahrenheit(l.TempC) + ")"
+		text += " (" + strconv.FormatFloat(math.Round(l.InF(l.TempC)), 'f', -1, 64) + " °F)"
 	}
 	return text
 }

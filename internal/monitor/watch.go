@@ -83,6 +83,7 @@ type watching struct {
 	factor  quantity.Number
 	rules   safety.Rules
 	class   safety.Class     // of the raw food at this step, NotKnown where there is none
+	food    string           // its name
 	counted []safety.Reading // in minutes from base
 	base    int64            // Unix milliseconds of the first reading
 	brief   bool             // for the log: what was read, and no forecast
@@ -137,22 +138,22 @@ func (r *Reader) find(k dinner.Key) *watching {
 	}
 	w := &watching{Reader: r, state: r.Dinner.State(), worked: worked, card: c, step: &c.Steps[k.Step-1], index: k.Step - 1,
 		batch: k.Batch, factor: comp.Batches[k.Batch-1].Factor, rules: worked.Rules()}
-	w.class = w.rawClass()
+	w.class, w.food = w.rawFood()
 	return w
 }
 
-// rawClass returns the class of the raw animal food that is cooked at this step:
-// of the step's own items, else of those that came in before it.
-func (w *watching) rawClass() safety.Class {
+// rawFood returns the class and the name of the raw animal food that is cooked at this
+// step: of the step's own items, else of those that came in before it.
+func (w *watching) rawFood() (safety.Class, string) {
 	needs, at := w.worked.Files.StepNeeds(w.card, w.step.Way)
 	for i := slices.Index(at, w.index); i >= 0; i-- {
 		for _, name := range needs[i].Items {
 			if c := safety.ClassOf(name); len(safety.Cook(safety.US, c)) > 0 {
-				return c
+				return safety.ClassIn(needs, name), name
 			}
 		}
 	}
-	return safety.NotKnown
+	return safety.NotKnown, ""
 }
 
 // readings gathers the temperatures read at this step: those that count, and

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/document/filetest"
+	"hobside/internal/quantity"
+	"hobside/internal/safety"
 )
 
 // Mince at 65 °C for 10 min is not reached by any row: 14 min are asked (ACMSF 2007 as
@@ -75,4 +77,34 @@ func TestSecondStageGoesOnWithTheFirst(t *testing.T) {
 	assert.Contains(t, joined, "met: from 57 °C to 21 °C in at most 2 h: took ")
 	assert.Contains(t, joined, "open: from 57 °C to 5 °C in at most 6 h: 4 h 45 min left", "75 of 360 min are gone")
 	assert.Contains(t, joined, "open: to 5 °C in at most 4 h: 4 h left", "the card's own clock is the step's")
+}
+
+// TestWatchWaitsForTheHoldingTime: a limit of a card with a time is reached when it was held
+// so long, in the code's own °F too. US FDA Food Code 3-401.11(B), read: 57.2 °C (135 °F) for
+// 36 min for a whole roast; (A)(3): 74 °C (165 °F).
+func TestWatchWaitsForTheHoldingTime(t *testing.T) {
+	b := lays(t, us, filetest.Steps("A", "- 1 kg pork loin", "Roast the **pork loin**.|oven: 150 °C|check: core 135 °F for 36 min"))
+	b.show.System = quantity.US
+	assert.Equal(t, "Core: the card asks at least 135 °F (57.2 °C) for 36 min. Not read yet.", b.watch(1, 0).Line)
+	for minute := 0.0; minute < 36; minute += 12 {
+		b.reads(1, minute, safety.FromF(135))
+		assert.NotEqual(t, Met, b.watch(1, minute).State, "%v min", minute)
+	}
+	b.reads(1, 36, safety.FromF(135))
+	v := b.watch(1, 36)
+	assert.Equal(t, Met, v.State)
+	assert.Contains(t, strings.Join(lines(v), "\n"), "met: at least 57.2 °C for 36 min (135 °F): reached at 14:36")
+	assert.NotContains(t, v.Line, "is not reached")
+
+	b = lays(t, us, filetest.Steps("A", "- 1 kg pork chops", "Fry the **pork chops**.|hob: 1 ring|check: core 135 °F for 36 min"))
+	for minute := 0.0; minute <= 36; minute += 12 {
+		b.reads(1, minute, safety.FromF(135))
+	}
+	assert.Contains(t, b.watch(1, 36).Line, "The rules' at least 63 °C for 15 s is not reached.", "a chop is no roast")
+
+	b = lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 165 °F"))
+	b.reads(1, 0, 73.8889) // what the page sends for 165 °F
+	v = b.watch(1, 0)
+	assert.Equal(t, Met, v.State)
+	assert.NotContains(t, v.Line, "is not reached")
 }

@@ -17,7 +17,7 @@ const (
 	Beef       Class = "beef"
 	Pork       Class = "pork"
 	Lamb       Class = "lamb"
-	Roast      Class = "whole roast" // of beef, pork, lamb or cured pork; never found from a name
+	Roast      Class = "whole roast" // of beef, pork, lamb or cured pork; never a class of its own by a name: see [CookFood]
 	Minced     Class = "minced meat" // comminuted meat or fish, sausage; injected or tenderised meat
 	Fish       Class = "fish"
 	Shellfish  Class = "shellfish"
@@ -101,8 +101,12 @@ const onTheBone = "bone in, on the bone, off the bone, bone on, t bone, boned"
 // ClassOf returns the class of a raw item by its name: "free-range chicken thighs" is
 // Poultry. The food table decides, down to parts that are typed without their animal
 // ("bone-in thighs"). It returns NotKnown for a name that no table has, and for what is
-// cooked, cured or only named after an animal.
-func ClassOf(name string) Class {
+// cooked, cured or only named after an animal. A cut that its name calls minced,
+// tenderised or injected is [Minced].
+func ClassOf(name string) Class { return treated(namedClass(name), name) }
+
+// namedClass returns the class of what a name names, whatever was done with it.
+func namedClass(name string) Class {
 	t := tokens(name)
 	meat := hasAny(t, onTheBone)
 	named := func(rows []classRow) (Class, bool) {

@@ -39,6 +39,7 @@ func Against(limits []Limit, log []Reading) ([]Held, error) {
 // against compares a log with one limit.
 func against(l Limit, log []Reading) Held {
 	h := Held{Limit: l, MaxC: math.Inf(-1)}
+	l = l.compared()
 	need := 0.0
 	if l.HasTime && !l.AtOnce && !l.Stand {
 		need = l.Minutes

@@ -17,9 +17,9 @@ func TestAgainst(t *testing.T) {
 		at    float64
 		held  float64
 	}{
-		{"poultry, at once", "fc_poultry_2017", []Reading{{0, 60}, {10, 80}}, true, 7, 3},
+		{"poultry, at once", "fc_poultry_2017", []Reading{{0, 60}, {10, 80}}, true, (FromF(165) - 60) / 2, 10 - (FromF(165)-60)/2}, // 165 °F is 73.9 °C
 		{"poultry, one reading", "fc_poultry_2017", []Reading{{3, 74}}, true, 3, 0},
-		{"poultry, under", "fc_poultry_2017", []Reading{{0, 60}, {10, 73.9}}, false, 0, 0},
+		{"poultry, under", "fc_poultry_2017", []Reading{{0, 60}, {10, 73.8}}, false, 0, 0},
 		{"old edition, 15 s", "fc_poultry_2013", []Reading{{0, 74}, {0.2, 74}}, false, 0, 0.2},
 		{"old edition, 15 s, held", "fc_poultry_2013", []Reading{{0, 74}, {0.25, 74}}, true, 0.25, 0.25},
 		{"mince, 17 s", "fc_ground_2017", []Reading{{0, 68}, {16.0 / 60, 68}}, false, 0, 16.0 / 60},
@@ -51,5 +51,5 @@ func TestAgainst(t *testing.T) {
 	assert.Equal(t, "at least 74 °C, at once", got[0].Limit.String())
 	assert.Equal(t, "US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read)", got[0].Limit.Source.String())
 	assert.True(t, got[0].Met)
-	assert.InDelta(t, 3, got[0].Minutes, 1e-9)
+	assert.InDelta(t, 10-(FromF(165)-60)/2, got[0].Minutes, 1e-9)
 }

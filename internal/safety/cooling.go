@@ -62,6 +62,7 @@ func (f *Forecast) Stages(limits []Limit) []Stage {
 			continue
 		}
 		s := Stage{Limit: l, State: NotJudged}
+		l = l.compared()
 		if l.HasSpan || l.HasTo {
 			var took [3]float64
 			for i := range f.courses {
@@ -122,6 +123,7 @@ func Cooled(limits []Limit, log []Reading, now float64) ([]Stage, error) {
 // cooled compares a log with one limit for cooling.
 func cooled(l Limit, log []Reading, now float64) Stage {
 	s := Stage{Limit: l}
+	l = l.compared()
 	begun, late := log[0].Minute, false
 	if l.HasSpan {
 		if late = log[0].TempC < l.FromC; !late {

@@ -101,7 +101,7 @@ func FuzzStepWords(f *testing.F) {
 			require.Equal(t, 0, g.Step)
 			require.NotEmpty(t, g.Limits, g.Text)
 		}
-		need.HasLimit, need.HasCool = true, true
+		need.Core, need.HasCool = []Core{{C: 80}}, true
 		require.Empty(t, Gaps(US, []StepNeeds{need}))
 
 		if place := PlaceOf(step.Equipment, text); place != "" {

@@ -33,8 +33,9 @@ func (c *cooking) namedAgain(item string, at int) bool {
 // speaks of it, is about something that the item was cooked together with before, or is
 // about no raw item in particular. A limit under every rule is no limit.
 func (c *cooking) gap(rules Rules, item string, class Class, from int) (g Gap, ok bool) {
-	at, low := -1, -1
+	at := -1
 	own := false // the step that cooks uses the item itself
+	var low Gap  // of a limit that is not enough
 	for j := range c.steps {
 		uses := slices.Contains(c.steps[j].Items, item)
 		if j < from && !uses {
@@ -42,13 +43,19 @@ func (c *cooking) gap(rules Rules, item string, class Class, from int) (g Gap, o
 		}
 		s := &c.steps[j]
 		if c.isAbout(j, item) {
-			switch {
-			case s.Served, s.Minutes >= wetLong && hasAny(c.words[j], wetWords):
+			if s.Served || s.Minutes >= wetLong && hasAny(c.words[j], wetWords) {
 				return Gap{}, false
-			case s.HasLimit && underEvery(rules, class, s.LimitC):
-				low = j
-			case s.HasLimit:
-				return Gap{}, false
+			}
+			if len(s.Core) > 0 {
+				kind, core, row := underRules(rules, class, item, s.Core)
+				switch kind {
+				case TooLow:
+					low = tooLow(rules, j, item, class, core)
+				case TooShort:
+					low = tooShort(j, item, class, core, row)
+				default:
+					return Gap{}, false
+				}
 			}
 		}
 		if c.cooks[j] && (uses || !own && c.isAbout(j, item)) {
@@ -56,8 +63,8 @@ func (c *cooking) gap(rules Rules, item string, class Class, from int) (g Gap, o
 		}
 	}
 	switch {
-	case low >= 0:
-		return tooLow(rules, low, item, class, c.steps[low].LimitC), true
+	case low.Kind != "":
+		return low, true
 	case at < 0:
 		return Gap{}, false
 	case rules != "" && len(Cook(rules, class)) == 0:
@@ -105,41 +112,34 @@ func (c *cooking) about(j int) []string {
 	return speaks
 }
 
-// underEvery reports whether a core temperature is lower than every row of a rule set for
-// raw food of a class; without rules, of all rule sets. A whole cut may be cooked as the
-// table for roasts has it.
-func underEvery(rules Rules, class Class, limitC float64) bool {
-	sets := []Rules{rules}
-	if rules == "" {
-		sets = []Rules{US, UK}
-	}
-	under := false
-	for _, r := range sets {
-		rows := Cook(r, class)
-		if class == Beef || class == Pork || class == Lamb {
-			rows = append(rows, Cook(r, Roast)...)
-		}
-		for _, l := range rows {
-			if limitC == 0 || limitC > l.TempC-0.05 {
-				return false
-			}
-			under = true
-		}
-	}
-	return under
-}
-
 // tooLow returns the gap of a limit that is under every rule. A figure that is likely in
 // the other unit is shown so.
-func tooLow(rules Rules, step int, item string, class Class, limitC float64) Gap {
+func tooLow(rules Rules, step int, item string, class Class, core Core) Gap {
 	g := newGap(rules, step, item, class, TooLow)
-	text := item + ", critical limit " + Celsius(limitC) + " is lower than any rule has it"
-	if c := limitC*9/5 + 32; c >= 50 && c <= 100 && !underEvery(rules, class, c) {
-		text += " (" + Celsius(c) + " typed as °F is that)"
+	text := item + ", critical limit " + Celsius(core.C) + " is lower than any rule has it"
+	if c := core.C*9/5 + 32; c >= 50 && c <= 100 {
+		if kind, _, _ := underRules(rules, class, item, []Core{{C: c}}); kind != TooLow {
+			text += " (" + Celsius(c) + " typed as °F is that)"
+		}
 	}
 	for _, l := range g.Limits {
 		text += ": " + l.String() + ": " + l.Source.String()
 	}
 	g.Text = text
 	return g
+}
+
+// tooShort returns the gap of a limit that is warm enough for a row of the rules only if
+// it is held longer.
+func tooShort(step int, item string, class Class, core Core, row Limit) Gap {
+	what := " has no holding time"
+	if core.Minutes > 0 {
+		what = " is shorter than any rule has it"
+	}
+	limits := []Limit{row}
+	if l, ok := Usual(row.Rules, class); ok && l.ID != row.ID {
+		limits = append(limits, l)
+	}
+	return Gap{Step: step, Item: item, Class: class, Kind: TooShort, Limits: limits,
+		Text: item + ", critical limit " + core.String() + what + ": " + row.String() + ": " + row.Source.String()}
 }

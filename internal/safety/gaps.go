@@ -6,8 +6,7 @@ type StepNeeds struct {
 	Equipment []string // names of its equipment
 	Text      string   // without mark-up
 	Minutes   float64  // how long it takes at least
-	HasLimit  bool     // it has a core temperature, or a check with one
-	LimitC    float64  // the highest such temperature; 0: not known
+	Core      []Core   // the core temperatures that it asks for
 	HasCool   bool     // it gives a temperature for cooling
 	CoolC     float64  // that temperature
 	CoolMin   float64  // and its time in minutes; 0: none given
@@ -21,6 +20,7 @@ type GapKind string
 const (
 	NoLimit     GapKind = "no critical limit"
 	TooLow      GapKind = "limit under every rule"
+	TooShort    GapKind = "limit held too short"  // warm enough only if it is held longer
 	NotAssessed GapKind = "not assessed for heat" // the rules have no row for the food
 	NoCooling   GapKind = "cooled without a limit"
 	TooSlow     GapKind = "cooling slower than the rule"
@@ -78,7 +78,7 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 	cooled := false // and a step with a limit has cooled it since
 	for i, s := range steps {
 		for _, item := range s.Items {
-			class := ClassOf(item)
+			class := c.class(item)
 			if class.raw() && !c.namedAgain(item, i) {
 				if g, ok := c.gap(rules, item, class, i); ok {
 					out = append(out, g)
@@ -98,7 +98,7 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 			g.Text = "cooled to " + Celsius(s.CoolC) + " within " + Span(s.CoolMin) + ", which is slower than the rules ask: " + l.String() + ": " + l.Source.String()
 			out = append(out, g)
 		}
-		if hasAny(c.words[i], reheatWords) && !s.HasLimit {
+		if hasAny(c.words[i], reheatWords) && len(s.Core) == 0 {
 			name := cooked
 			if name == "" {
 				name = "what is re-heated"

@@ -20,9 +20,9 @@ func TestGaps(t *testing.T) {
 		{"chicken", US, []StepNeeds{chicken}, []string{"chicken thighs, no critical limit: at least 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read)"}},
 		{"chicken in the UK", UK, []StepNeeds{chicken}, []string{"chicken thighs, no critical limit: at least 70 °C for 2 min: UK Food Standards Agency cooking advice (read)"}},
 		{"no rules", "", []StepNeeds{chicken}, []string{`chicken thighs, no critical limit: the kitchen names no rules; write "rules: us" or "rules: uk" there`}},
-		{"chicken with its limit", US, []StepNeeds{with(chicken, func(s *StepNeeds) { s.HasLimit = true })}, nil},
-		{"the limit stands later", US, []StepNeeds{chicken, {Text: "Rest. Probe the thickest.", HasLimit: true}}, nil},
-		{"the limit stands earlier, at something else", US, []StepNeeds{{Items: []string{"cod"}, Text: "Poach.", HasLimit: true}, chicken},
+		{"chicken with its limit", US, []StepNeeds{with(chicken, func(s *StepNeeds) { s.Core = []Core{{C: 75}} })}, nil},
+		{"the limit stands later", US, []StepNeeds{chicken, {Text: "Rest. Probe the thickest.", Core: []Core{{C: 75}}}}, nil},
+		{"the limit stands earlier, at something else", US, []StepNeeds{{Items: []string{"cod"}, Text: "Poach.", Core: []Core{{C: 75}}}, chicken},
 			[]string{"chicken thighs, no critical limit: at least 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read)"}},
 		{"mince", US, []StepNeeds{{Items: []string{"minced lamb"}, Text: "Grill the patties."}},
 			[]string{"minced lamb, no critical limit: at least 68 °C for 17 s: US FDA Food Code 2017, 2022, 3-401.11(A)(2) (read)"}},
@@ -46,28 +46,28 @@ func TestGaps(t *testing.T) {
 			[]string{"brown stock, re-heated without a limit: at least 74 °C for 15 s: US FDA Food Code, 3-403.11(A) (read)"}},
 		{"nothing", US, nil, nil},
 		// Its own limit: one on something else is none.
-		{"a limit on something else, later", US, []StepNeeds{{Items: []string{"cod"}, Text: "Fry the cod."}, {Items: []string{"chicken thighs"}, Text: "Roast.", HasLimit: true, LimitC: 74}},
+		{"a limit on something else, later", US, []StepNeeds{{Items: []string{"cod"}, Text: "Fry the cod."}, {Items: []string{"chicken thighs"}, Text: "Roast.", Core: []Core{{C: 74}}}},
 			[]string{"cod, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read)"}},
-		{"a limit on something else, by its words", US, []StepNeeds{{Items: []string{"cod", "chicken thighs"}, Text: "Season both."}, {Text: "Fry the cod."}, {Text: "Roast the chicken.", HasLimit: true, LimitC: 74}},
+		{"a limit on something else, by its words", US, []StepNeeds{{Items: []string{"cod", "chicken thighs"}, Text: "Season both."}, {Text: "Fry the cod."}, {Text: "Roast the chicken.", Core: []Core{{C: 74}}}},
 			[]string{"cod, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read)"}},
-		{"one limit for what cooks together", US, []StepNeeds{{Items: []string{"chicken thighs", "bacon"}, Text: "Fry both."}, {Text: "Braise the chicken.", HasLimit: true, LimitC: 74}}, nil},
-		{"one limit for all that is in the pot", US, []StepNeeds{{Items: []string{"chicken thighs"}, Text: "Fry."}, {Items: []string{"pork belly"}, Text: "Fry."}, {Text: "Finish in the oven.", HasLimit: true, LimitC: 74}}, nil},
+		{"one limit for what cooks together", US, []StepNeeds{{Items: []string{"chicken thighs", "bacon"}, Text: "Fry both."}, {Text: "Braise the chicken.", Core: []Core{{C: 74}}}}, nil},
+		{"one limit for all that is in the pot", US, []StepNeeds{{Items: []string{"chicken thighs"}, Text: "Fry."}, {Items: []string{"pork belly"}, Text: "Fry."}, {Text: "Finish in the oven.", Core: []Core{{C: 74}}}}, nil},
 		{"braised for hours, and something else fried", US, []StepNeeds{{Items: []string{"lamb shoulder"}, Text: "Braise.", Minutes: 180}, {Items: []string{"eggs"}, Text: "Fry the eggs."}},
 			[]string{"eggs, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read)"}},
 		// A limit under every rule is no limit. 74 °F are 23.3 °C.
-		{"40 °C for chicken", US, []StepNeeds{with(chicken, func(s *StepNeeds) { s.HasLimit, s.LimitC = true, 40 })},
+		{"40 °C for chicken", US, []StepNeeds{with(chicken, func(s *StepNeeds) { s.Core = []Core{{C: 40}} })},
 			[]string{"chicken thighs, critical limit 40 °C is lower than any rule has it: at least 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read)"}},
-		{"74 °F for chicken", UK, []StepNeeds{with(chicken, func(s *StepNeeds) { s.HasLimit, s.LimitC = true, (74-32)/1.8 })},
+		{"74 °F for chicken", UK, []StepNeeds{with(chicken, func(s *StepNeeds) { s.Core = []Core{{C: (74 - 32) / 1.8}} })},
 			[]string{"chicken thighs, critical limit 23.3 °C is lower than any rule has it (74 °C typed as °F is that): at least 70 °C for 2 min: UK Food Standards Agency cooking advice (read)"}},
-		{"60 °C for chicken in the UK", UK, []StepNeeds{with(chicken, func(s *StepNeeds) { s.HasLimit, s.LimitC = true, 60 })}, nil}, // 60 °C for 45 min, read
-		{"55 °C for a joint", US, []StepNeeds{{Items: []string{"beef sirloin"}, Text: "Roast.", HasLimit: true, LimitC: 55}}, nil},   // 55 °C for 89 min: 3-401.11(B), read
-		{"50 °C for a joint", "", []StepNeeds{{Items: []string{"beef sirloin"}, Text: "Roast.", HasLimit: true, LimitC: 50}},
+		{"60 °C for 45 min for chicken in the UK", UK, []StepNeeds{with(chicken, func(s *StepNeeds) { s.Core = []Core{{60, 45}} })}, nil}, // 60 °C for 45 min, read
+		{"55 °C for 89 min for a joint", US, []StepNeeds{{Items: []string{"beef sirloin"}, Text: "Roast.", Core: []Core{{55, 89}}}}, nil}, // 55 °C for 89 min: 3-401.11(B), read
+		{"50 °C for a joint", "", []StepNeeds{{Items: []string{"beef sirloin"}, Text: "Roast.", Core: []Core{{C: 50}}}},
 			[]string{"beef sirloin, critical limit 50 °C is lower than any rule has it"}},
-		{"50 °C for a joint, and the guests are told", US, []StepNeeds{{Items: []string{"beef sirloin"}, Text: "Roast.", HasLimit: true, LimitC: 50, Served: true}}, nil},
-		{"low, and then enough", US, []StepNeeds{with(chicken, func(s *StepNeeds) { s.HasLimit, s.LimitC = true, 60 }), {Text: "Finish.", HasLimit: true, LimitC: 74}}, nil},
+		{"50 °C for a joint, and the guests are told", US, []StepNeeds{{Items: []string{"beef sirloin"}, Text: "Roast.", Core: []Core{{C: 50}}, Served: true}}, nil},
+		{"low, and then enough", US, []StepNeeds{with(chicken, func(s *StepNeeds) { s.Core = []Core{{C: 60}} }), {Text: "Finish.", Core: []Core{{C: 74}}}}, nil},
 		{"offal in the US", US, []StepNeeds{{Items: []string{"lamb's liver"}, Text: "Fry."}}, []string{"lamb's liver, not assessed for heat: the rules here have no row for offal"}},
 		{"offal in the UK", UK, []StepNeeds{{Items: []string{"lamb's liver"}, Text: "Fry."}}, []string{"lamb's liver, no critical limit: at least 70 °C for 2 min: UK Food Standards Agency cooking advice (read)"}},
-		{"offal with a limit of its own", US, []StepNeeds{{Items: []string{"lamb's liver"}, Text: "Fry.", HasLimit: true, LimitC: 70}}, nil},
+		{"offal with a limit of its own", US, []StepNeeds{{Items: []string{"lamb's liver"}, Text: "Fry.", Core: []Core{{C: 70}}}}, nil},
 		// US FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h from 57, read.
 		{"cooled too slowly", US, []StepNeeds{{Items: []string{"brown stock"}, Text: "Chill.", HasCool: true, CoolC: 5, CoolMin: 8 * 60}},
 			[]string{"cooled to 5 °C within 8 h, which is slower than the rules ask: from 57 °C to 5 °C in at most 6 h: US FDA Food Code, 3-501.14(A)(2) (read)"}},
@@ -119,7 +119,7 @@ func TestLimitAtTheLastStepLeavesNoCookingGap(t *testing.T) {
 				t.Fatalf("%+v", g)
 			}
 		}
-		steps[len(steps)-1] = StepNeeds{Text: "Probe the middle.", HasLimit: true, LimitC: 80}
+		steps[len(steps)-1] = StepNeeds{Text: "Probe the middle.", Core: []Core{{C: 80}}}
 		for _, g := range Gaps(US, steps) {
 			if g.Kind == NoLimit {
 				t.Fatalf("%s, though the last step has a limit", g.Text)
@@ -155,7 +155,11 @@ func TestLimitOnOneItemSilencesNoOther(t *testing.T) {
 		bare := rapid.IntRange(0, len(order)-1).Draw(t, "without a limit")
 		var steps []StepNeeds
 		for i, food := range order {
-			steps = append(steps, StepNeeds{Items: []string{food}, Text: "Fry the " + food + ".", HasLimit: i != bare, LimitC: 80, Minutes: 10})
+			step := StepNeeds{Items: []string{food}, Text: "Fry the " + food + ".", Minutes: 10}
+			if i != bare {
+				step.Core = []Core{{C: 80}}
+			}
+			steps = append(steps, step)
 		}
 		got := Gaps(US, steps)
 		if len(got) != 1 || got[0].Item != order[bare] || got[0].Kind != NoLimit {

@@ -34,7 +34,7 @@ func Holding(limits []Limit, log []Reading) ([]Hold, error) {
 		if l.Kind != HoldHot && l.Kind != HoldCold && l.Kind != Thaw {
 			continue
 		}
-		at, ok := l.TempC, l.HasTemp
+		at, ok := l.compared().TempC, l.HasTemp
 		if !ok {
 			at, ok = lawful(limits, l)
 		}
@@ -56,7 +56,7 @@ func Holding(limits []Limit, log []Reading) ([]Hold, error) {
 func lawful(limits []Limit, of Limit) (float64, bool) {
 	for _, l := range limits {
 		if l.Kind == of.Kind && l.Rules == of.Rules && l.HasTemp && !l.Advice {
-			return l.TempC, true
+			return l.compared().TempC, true
 		}
 	}
 	return 0, false

@@ -33,8 +33,8 @@ func TestHolding(t *testing.T) {
 		{"UK, over 4 h", UK, HoldCold, Cooked, []Reading{{0, 4}, {1, 12}, {242, 12}}, []State{Failed, Failed, Failed}, 241.5, 1},
 		{"UK, twice", UK, HoldCold, Cooked, []Reading{{0, 4}, {10, 12}, {20, 4}, {30, 12}, {40, 4}}, []State{Failed, Failed, Failed}, 20, 2},
 		{"UK, under the law, over the advice", UK, HoldCold, Cooked, []Reading{{0, 7}, {10, 7}}, []State{Met, Met, Failed}, 0, 0},
-		// US FDA Food Code 3-501.13(B): running water at 21 °C
-		{"thawing water", US, Thaw, Fish, []Reading{{0, 20}, {10, 22}}, []State{Failed}, 5, 1},
+		// US FDA Food Code 3-501.13(B): running water at 21 °C (70 °F, which is 21.1 °C)
+		{"thawing water", US, Thaw, Fish, []Reading{{0, 20}, {10, 22}}, []State{Failed}, (22 - FromF(70)) / 0.2, 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -30,6 +30,7 @@ func Reaching(l Limit, log []Reading, w Warming) Ahead {
 	if held[0].Met {
 		return Ahead{}
 	}
+	l = l.compared()
 	last := log[len(log)-1]
 	need := 0.0
 	if l.HasTime && !l.AtOnce && !l.Stand {
