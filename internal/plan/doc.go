@@ -13,7 +13,8 @@
 // axis of real minutes, counted from the serving time, and equipment.go counts
 // rings, shelves and cooks. mirror.go reverses the axis, because plan/rcpsp builds
 // schedules forward from zero and a kitchen works back from service. aims.go gives
-// every start its cost.
+// every start its cost. What the solver finds keeps the rules; arrange.go has
+// plan/rota make it a plan that cooks can follow, and cooks.go shares out the work.
 //
 // The package may import demand, menu, card, safety and quantity and its own
 // solver.

@@ -85,56 +85,6 @@ func (p *project) latest(i int, starts []int) int {
 	return max(late, starts[i])
 }
 
-// assignCooks gives each task that needs somebody a cook: the one who did the
-// batch's last step, if free, else the first who is free.
-func (p *project) assignCooks(tasks []Task) {
-	order := byStart(tasks)
-	free := make([]int, p.cooks)
-	for i := range free {
-		free[i] = -forEver
-	}
-	type batch struct {
-		card   string
-		number int
-	}
-	last := map[batch]int{}
-	busy := make([]int, p.cooks)
-	for i := range busy {
-		busy[i] = -1
-	}
-	for _, i := range order {
-		t := &tasks[i]
-		if t.Free <= t.Start {
-			continue
-		}
-		key := batch{t.Card, t.Batch}
-		best := -1
-		if k, ok := last[key]; ok && free[k] <= t.Start {
-			best = k
-		}
-		for k := range free {
-			if best < 0 && free[k] <= t.Start {
-				best = k
-			}
-		}
-		if best < 0 { // started steps may overlap
-			best = 0
-		}
-		t.Cook, free[best], last[key] = best+1, t.Free, best
-		p.after(&busy[best], i, false)
-	}
-}
-
-// byStart returns the indices of tasks in the order of their starts.
-func byStart(tasks []Task) []int {
-	order := make([]int, len(tasks))
-	for i := range order {
-		order[i] = i
-	}
-	sort.SliceStable(order, func(i, j int) bool { return tasks[order[i]].Start < tasks[order[j]].Start })
-	return order
-}
-
 // places gives each task its ring, shelf or oven for its whole length.
 func (p *project) places(tasks []Task, starts []int) {
 	type claim struct{ task, from, to, amount int }

@@ -233,7 +233,11 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 		{"heat at night", func(pl *Plan) { shift(find(pl, "braised-lamb", 4), 6*60) }, "is over heat from"},
 		{"no ring", func(pl *Plan) { find(pl, "braised-lamb", 2).On = nil }, "places of the hob"},
 		{"a ring that is not there", func(pl *Plan) { find(pl, "braised-lamb", 2).On[0].Unit = 9 }, "is on hob 9, of 4"},
-		{"another's shelf", func(pl *Plan) { shift(find(pl, "almond-cake", 5), 60) }, "are both on oven"},
+		{"another's shelf", func(pl *Plan) {
+			cake, bread := find(pl, "almond-cake", 5), find(pl, "seed-crispbread", 4)
+			shift(cake, bread.Start-cake.Start)
+			cake.On[0].Unit = bread.On[0].Unit
+		}, "are both on oven"},
 		{"an oven at two heats", func(pl *Plan) { find(pl, "seed-crispbread", 4).On[0].TempC = 100 }, "wants the oven at 170 °C"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

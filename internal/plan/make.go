@@ -13,7 +13,7 @@ import (
 // placements to improve it.
 const (
 	findWithin = 400
-	polishFor  = 60
+	polishFor  = 20
 )
 
 // Make plans a dinner. It returns a [*Blocked] when no plan keeps the rules, and
@@ -198,7 +198,14 @@ func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 	if err := rcpsp.Check(m.Problem, s); err != nil {
 		return nil, fmt.Errorf("the plan would break a rule and is not shown: %w", err)
 	}
-	return p.plan(in, m.starts(s), hand, late), nil
+	starts := m.starts(s)
+	if len(in.Known) == 0 && in.Placements != 1 {
+		starts = p.arrange(m, starts, arrangeFor*1000)
+		if err := rcpsp.Check(m.Problem, m.schedule(starts)); err != nil {
+			return nil, fmt.Errorf("the plan would break a rule and is not shown: %w", err)
+		}
+	}
+	return p.plan(in, starts, hand, late), nil
 }
 
 // begins returns the first minute a plan may use: the kitchen's first opening, or

@@ -21,7 +21,7 @@ func (in *Input) keep(p *project) ([]int, bool) {
 		if err != nil {
 			continue
 		}
-		effort := polishFor / 4
+		effort := polishFor
 		if better, _, err := rcpsp.ReduceCost(m.Problem, s, rcpsp.Budget{Schedules: max(1, effort*1000/max(1, len(p.acts))), Seed: 1}); err == nil {
 			s = better
 		}

@@ -30,6 +30,8 @@ type project struct {
 	ax       axis
 	midnight int // at the start of the day of serving
 	spans    map[Step]span
+	pulls    []int    // by activity: what a minute earlier costs, below 0 what a minute later costs
+	pauses   pauses   // of the cooks
 	missing  []string // what the kitchen lacks, in words
 	lacking  []string // the same by equipment
 	old      []string // steps with so many loads that the first exceeds its keeping time, in words
@@ -117,6 +119,8 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		b.uses(comp)
 	}
 	b.tellApart()
+	b.pauses = usualPauses
+	b.pull()
 	return b.project
 }
 
