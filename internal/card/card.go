@@ -37,14 +37,6 @@ type Card struct {
 	Foods *larder.Foods // the kitchen's own foods, by which its items are weighed and assessed; nil for none
 }
 
-// With returns the card with a kitchen's own foods, which it then reads its items by. It
-// shares all else with the card.
-func (c *Card) With(foods *larder.Foods) *Card {
-	with := *c
-	with.Foods = foods
-	return &with
-}
-
 // Own returns what the card and the kitchen's foods say of what the card makes.
 func (c *Card) Own() larder.Own { return larder.Own{Each: c.Each, Density: c.Density, Foods: c.Foods} }
 

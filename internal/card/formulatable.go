@@ -1,8 +1,6 @@
 package card
 
 import (
-	"bytes"
-	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -64,7 +62,7 @@ func (p *parser) formulaTable(t *east.Table, group string) {
 	}
 	p.expect(t.ChildCount() - 1)
 	for row := t.FirstChild().NextSibling(); row != nil; row = row.NextSibling() {
-		p.crossedRow(row, len(cols))
+		p.CrossedRow(row, len(cols))
 		var cells [columns]cell
 		i, short := 0, 0
 		for c := row.FirstChild(); c != nil && i < len(cols); c, i = c.NextSibling(), i+1 {
@@ -130,9 +128,9 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 		switch {
 		case amount == "" && share == "" && cells[colPrep].words == "":
 		case short > 0:
-			p.Err(p.lineStart(row), "a row with a column missing: it names no item", "", `every row needs as many "|" as the heading`)
+			p.Err(p.LineOf(row), "a row with a column missing: it names no item", "", `every row needs as many "|" as the heading`)
 		default:
-			p.Err(p.lineStart(row), "an amount without an item", "", "write the item's name, or take the row out")
+			p.Err(p.LineOf(row), "an amount without an item", "", "write the item's name, or take the row out")
 		}
 		return
 	}
@@ -141,7 +139,7 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 		return
 	}
 	if short > 0 {
-		p.Warn(p.lineStart(row), "a row with fewer cells than the heading", "", `every row needs as many "|" as the heading`)
+		p.Warn(p.LineOf(row), "a row with fewer cells than the heading", "", `every row needs as many "|" as the heading`)
 	}
 	it := Item{Group: *group, Pos: p.Place(item.at)}
 	var prep []string
@@ -167,21 +165,6 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 	}
 	p.prep(&it, prep, cells[colPrep].words, cells[colPrep].at)
 	p.addItem(it, item.at)
-}
-
-// crossedRow adds a problem for a row that has more cells than its table has columns,
-// because Markdown drops what is in them.
-func (p *parser) crossedRow(row ast.Node, columns int) {
-	at := p.lineStart(row)
-	line := p.Body()[at:]
-	if i := bytes.IndexByte(line, '\n'); i >= 0 {
-		line = line[:i]
-	}
-	line = bytes.Trim(line, " \t\r")
-	line = bytes.TrimSuffix(bytes.TrimPrefix(line, []byte("|")), []byte("|"))
-	if cells := 1 + bytes.Count(line, []byte("|")) - bytes.Count(line, []byte(`\|`)); cells > columns {
-		p.Err(at, "a row with "+strconv.Itoa(cells)+" cells in a table of "+strconv.Itoa(columns)+" columns", "", `take a "|" out, or write a "|" that belongs to the words as "\|"`)
-	}
 }
 
 // onlyBold reports whether a cell is all bold, which is how people write a

@@ -166,17 +166,8 @@ func (p *parser) oddUnit(f document.Fact, a quantity.Amount, rest string) {
 
 // density reads grams per millilitre: "1.03", "1.03 g/ml".
 func (p *parser) density(f document.Fact) quantity.Number {
-	s := strings.TrimSpace(f.Value)
-	low := strings.ToLower(s)
-	for _, unit := range [...]string{"g/ml", "g per ml", "kg/l", "kg per l"} {
-		if strings.HasSuffix(low, unit) {
-			s = s[:len(s)-len(unit)]
-			break
-		}
-	}
-	n, ok := document.Number(s)
-	// Foam is about 0.1, glucose syrup 1.4; 25 is a litre typed for a millilitre.
-	if !ok || n.Cmp(quantity.Frac(1, 50)) < 0 || n.Cmp(quantity.Int(25)) > 0 {
+	n, ok := document.Density(f.Value)
+	if !ok {
 		p.Err(f.ValueAt, `"`+f.Value+`" is not a density of food`, "", `write grams per millilitre, like "density: 1.03"`)
 		return quantity.Number{}
 	}

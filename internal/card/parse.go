@@ -7,19 +7,29 @@ import (
 	east "github.com/yuin/goldmark/extension/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
 )
 
 // Parse reads a card. File is its name, for the card's ID and the problems. The
 // card is never nil and holds what could be read; src is kept, not copied.
-func Parse(file string, src []byte) (*Card, []document.Problem) { return ParseWith(file, src, nil) }
+func Parse(file string, src []byte) (*Card, []document.Problem) { return parse(file, src, nil, nil) }
+
+// ParseFor reads a card as [Parse] does, its items by a kitchen's own foods.
+func ParseFor(file string, src []byte, foods *larder.Foods) (*Card, []document.Problem) {
+	return parse(file, src, nil, foods)
+}
 
 // ParseWith reads a card for a kitchen that has more than the standard list of
 // equipment. Extra is that equipment. When it is given, a word that is neither a
 // fact nor known equipment is an error; otherwise such a word is taken for
 // equipment, with a warning.
 func ParseWith(file string, src []byte, extra []string) (*Card, []document.Problem) {
+	return parse(file, src, extra, nil)
+}
+
+func parse(file string, src []byte, extra []string, foods *larder.Foods) (*Card, []document.Problem) {
 	p := &parser{File: document.Open(file, src), extra: extra}
-	p.card = &Card{ID: document.ID(file), File: file, Source: src}
+	p.card = &Card{ID: document.ID(file), File: file, Source: src, Foods: foods}
 	p.runs, p.words, p.bolds = p.roomForRuns[:0], p.roomForWords[:0], p.roomForBolds[:0]
 	p.front()
 	p.blocks()
@@ -89,7 +99,7 @@ func (p *parser) blocks() {
 	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
 		h, isHeading := n.(*ast.Heading)
 		if isHeading {
-			at := p.lineStart(h)
+			at := p.LineOf(h)
 			words, wordsAt := p.Text(h)
 			words = strings.TrimSpace(words)
 			if wordsAt < 0 {
@@ -139,7 +149,7 @@ func (p *parser) blocks() {
 				continue
 			}
 			if introAt < 0 {
-				introAt = p.lineStart(n)
+				introAt = p.LineOf(n)
 			}
 		case formula:
 			p.formulaBlock(n, group)
@@ -155,19 +165,6 @@ func (p *parser) blocks() {
 	if now == notes && notesAt >= 0 {
 		p.addNotes(notesAt, len(p.Body()))
 	}
-}
-
-// lineStart returns the offset of the line on which a block begins.
-func (p *parser) lineStart(n ast.Node) int {
-	at := n.Pos()
-	if at < 0 && n.Lines().Len() > 0 {
-		at = n.Lines().At(0).Start
-	}
-	at = min(max(at, 0), len(p.Body()))
-	for at > 0 && p.Body()[at-1] != '\n' {
-		at--
-	}
-	return at
 }
 
 // between returns the Markdown of a piece of the page as typed.

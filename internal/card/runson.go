@@ -85,7 +85,7 @@ func (p *parser) innerSteps(l *ast.List, number int) bool {
 		}
 	}
 	if inner {
-		p.Err(p.lineStart(l), "a step with spaces before its number is read as a part of the step above it", "", "take the spaces away")
+		p.Err(p.LineOf(l), "a step with spaces before its number is read as a part of the step above it", "", "take the spaces away")
 	}
 	return inner
 }

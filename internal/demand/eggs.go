@@ -10,15 +10,15 @@ import (
 // eggs moves yolks and whites to the line of eggs: they are not sold separately,
 // and one egg gives its yolk to one card and its white to another. Bought are the
 // whole eggs plus the larger of yolks and whites.
-func eggs(lines map[string]*line, slugs []string) []string {
+func eggs(lines map[string]*line, slugs []string, foods *larder.Foods) []string {
 	yolks, whites := lines["egg-yolk"], lines["egg-white"]
 	if yolks == nil && whites == nil {
 		return slugs
 	}
 	whole := lines["egg"]
 	if whole == nil {
-		food, _ := larder.Find("egg")
-		whole = &line{Line: Line{Section: food.Section, Slug: food.Slug(), Name: food.Name}}
+		food, _ := foods.Find("egg")
+		whole = &line{own: larder.Own{Foods: foods}, Line: Line{Section: food.Section, Slug: food.Slug(), Name: food.Name}}
 		lines["egg"] = whole
 		slugs = append(slugs, "egg")
 	}

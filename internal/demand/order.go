@@ -23,6 +23,7 @@ type Line struct {
 	Wants   []Want
 	Cost    quantity.Number // of Buy; 0 when there is no price
 	Priced  bool
+	Keeps   int    // days as bought; 0 where that is not known
 	Note    string // what was assumed, and from which source
 }
 
@@ -33,21 +34,11 @@ type Purchase struct {
 	Pack   quantity.Amount // what one pack holds
 }
 
-// A Shop is what the order list needs beside the cards.
-type Shop struct {
-	Prices []kitchen.Price
-	Have   map[string]quantity.Amount // by Line.Slug
-}
-
 // A Want is one card's part of a line, as edible portion.
 type Want struct {
 	Card   string
 	Amount quantity.Amount
 }
-
-// sections is the order of the shop sections: what keeps first, what must stay
-// cold last. Common practice, no source.
-var sections = []string{"dry goods", "oils and vinegars", "tins and jars", "drinks", "vegetables", "fruit", "herbs", "bread", "other", "dairy and eggs", "meat", "fish", "frozen"}
 
 // Order returns the order list: all uses of one food on one line, with trim added,
 // in the units it is sold by. Yolks and whites are bought as eggs. Tap water is
@@ -86,10 +77,11 @@ func Order(d *Demand, shop Shop) []Line {
 			l.note("above what the dinner itself sets aside")
 		}
 	}
-	slugs = eggs(lines, slugs)
+	slugs = eggs(lines, slugs, shop.Foods)
+	prices := shop.bySlug()
 	out := make([]Line, 0, len(slugs))
 	for _, slug := range slugs {
-		out = append(out, lines[slug].done(shop))
+		out = append(out, lines[slug].done(shop, prices))
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		if a, b := place(out[i].Section), place(out[j].Section); a != b {
@@ -122,10 +114,10 @@ func wholeOnes(comp *Component, item int) quantity.Number {
 
 // place returns the position of a shop section, unknown ones last.
 func place(section string) int {
-	if i := slices.Index(sections, section); i >= 0 {
+	if i := slices.Index(larder.Sections, section); i >= 0 {
 		return i
 	}
-	return len(sections)
+	return len(larder.Sections)
 }
 
 type line struct {
@@ -200,7 +192,7 @@ func Untrimmed(prep string) bool {
 }
 
 // done finishes a line: less what is in the house, rounded up, priced.
-func (l *line) done(shop Shop) Line {
+func (l *line) done(shop Shop, prices map[string]kitchen.Price) Line {
 	food, _ := l.own.Foods.Find(l.Name)
 	have, told := shop.Have[l.Slug]
 	if told && have.Unit != nil && have.Qty.Sign() > 0 {
@@ -220,7 +212,10 @@ func (l *line) done(shop Shop) Line {
 		}
 		l.Buy = append(l.Buy, l.purchase(a, food))
 	}
-	l.price(shop.Prices)
+	if near := l.own.Foods.Nearest(l.Name).Food; near != nil {
+		l.Keeps = near.Keeps()
+	}
+	l.price(prices)
 	l.Note = strings.Join(l.notes, "; ")
 	return l.Line
 }
@@ -247,48 +242,6 @@ func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 		}
 	}
 	return Purchase{Amount: roundUp(a)}
-}
-
-// price works out the cost of a line from the kitchen's prices.
-func (l *line) price(prices []kitchen.Price) {
-	for _, p := range prices {
-		if !l.is(p.Item) || len(l.Buy) == 0 || p.Per.Unit == nil || p.Per.Qty.Sign() <= 0 {
-			continue
-		}
-		var sum quantity.Number
-		for _, b := range l.Buy {
-			n, basis, err := larder.Convert(l.Name, b.Amount.Qty, b.Amount.Unit, p.Per.Unit, l.own)
-			if err != nil {
-				l.note("no cost: " + err.Error())
-				return
-			}
-			l.note(basis)
-			sum = sum.Add(n.Quo(p.Per.Qty).Mul(p.Cost))
-		}
-		l.Cost, l.Priced = sum, true
-		return
-	}
-}
-
-// is reports whether a word names the line's food.
-func (l *line) is(word string) bool {
-	if food, ok := l.own.Foods.Find(word); ok {
-		return food.Slug() == l.Slug
-	}
-	return document.Slug(word) == l.Slug
-}
-
-// Cost returns the cost of all lines and how many of those to buy have no price.
-func Cost(lines []Line) (sum quantity.Number, unpriced int) {
-	for _, l := range lines {
-		switch {
-		case l.Priced:
-			sum = sum.Add(l.Cost)
-		case len(l.Buy) > 0:
-			unpriced++
-		}
-	}
-	return sum, unpriced
 }
 
 // roundUp rounds up to an amount that can be asked for in a shop.

@@ -8,20 +8,18 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
-	"hobside/internal/larder"
 	"hobside/internal/safety"
 )
 
 // Problems returns what only the amounts of a dinner show, beside the problems of
 // [Explode]: guests who would get what they can't have, and prices that are for nothing.
 // k is the dinner's kitchen, nil for none.
-func Problems(in Input, d *Demand, k *kitchen.Kitchen) []document.Problem {
+func Problems(in Input, d *Demand, k *kitchen.Kitchen, shop Shop) []document.Problem {
 	out := clashProblems(in, d)
-	if k == nil {
-		return out
+	if k != nil {
+		out = append(out, dateProblems(d, safety.Rules(k.Rules))...)
 	}
-	out = append(out, dateProblems(d, safety.Rules(k.Rules))...)
-	return append(out, priceProblems(d, k)...)
+	return append(out, priceProblems(d, shop)...)
 }
 
 // dateProblems returns a warning for each component whose label would have no date: the
@@ -77,32 +75,33 @@ func clashProblems(in Input, d *Demand) []document.Problem {
 // priceProblems returns a warning for each price that no line of the order list can use:
 // its item is neither in the food table nor on the list, or what it buys is in a unit that
 // the line's amount can't be brought to.
-func priceProblems(d *Demand, k *kitchen.Kitchen) []document.Problem {
-	lines := Order(d, Shop{Prices: k.Prices})
+func priceProblems(d *Demand, shop Shop) []document.Problem {
+	if len(shop.Prices) == 0 {
+		return nil
+	}
+	lines := Order(d, shop)
+	bySlug := make(map[string]*Line, len(lines))
+	var names []string
+	for i := range lines {
+		bySlug[lines[i].Slug] = &lines[i]
+		names = append(names, strings.ToLower(lines[i].Name))
+	}
 	var out []document.Problem
-	for _, p := range k.Prices {
-		problem := document.Problem{File: k.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Warning}
-		_, known := larder.Find(p.Item)
-		used := known
-		var names []string
-		for i := range lines {
-			l := line{Line: lines[i]}
-			names = append(names, strings.ToLower(l.Name))
-			if !l.is(p.Item) {
-				continue
-			}
-			used = true
-			if _, why, ok := strings.Cut(l.Note, "no cost: "); ok && !l.Priced {
+	for _, p := range shop.Prices {
+		problem := document.Problem{File: p.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Warning}
+		l := bySlug[shop.slugOf(p.Item)]
+		_, known := shop.Foods.Find(p.Item)
+		switch {
+		case l == nil && !known:
+			problem.Msg, problem.Hint = `nothing is called "`+p.Item+`": its price is for nothing`, document.Nearest(strings.ToLower(p.Item), names)
+			problem.Do = "write it as a card names it"
+			out = append(out, problem)
+		case l != nil && !l.Priced:
+			if _, why, ok := strings.Cut(l.Note, "no cost: "); ok {
 				problem.Msg = `the price of "` + p.Item + `" can't be used: ` + why
 				problem.Do = "give the price by what the order list buys it by"
 				out = append(out, problem)
 			}
-			break
-		}
-		if !used {
-			problem.Msg, problem.Hint = `nothing is called "`+p.Item+`": its price is for nothing`, document.Nearest(strings.ToLower(p.Item), names)
-			problem.Do = "write it as a card names it"
-			out = append(out, problem)
 		}
 	}
 	return out

@@ -31,7 +31,7 @@ func TestLabelWithoutADateIsTold(t *testing.T) {
 		for rules, want := range map[string]int{"uk": want, "us": 0, "": 0} {
 			k, _ := kitchen.Parse("k.md", []byte("---\ncooks: 1\nrules: "+rules+"\nhob: 2 rings\n---\n\n# K\n\n## Hours\n\n- on the day: 08:00–22:00\n"))
 			d, _ := Explode(in)
-			got := Problems(in, d, k)
+			got := Problems(in, d, k, Shop{Prices: k.Prices})
 			assert.Len(t, got, want, "%s, %s", front, rules)
 			for _, p := range got {
 				assert.Equal(t, `soup.md:1:1: warning: the label of "Card" has no date: the rules here set no count of days, and the card does not say how long it keeps; `+
@@ -67,7 +67,7 @@ func TestProblemsOfADinner(t *testing.T) {
 			k, _ := kitchen.Parse("k.md", []byte(kitchenWith(tt.prices)))
 			d, problems := Explode(in)
 			got := ""
-			for _, p := range append(problems, Problems(in, d, k)...) {
+			for _, p := range append(problems, Problems(in, d, k, Shop{Prices: k.Prices})...) {
 				got += p.Error() + "\n"
 			}
 			if tt.want != "" {

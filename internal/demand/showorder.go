@@ -72,14 +72,3 @@ func upTo(counts []quantity.Number) []quantity.Number {
 	}
 	return out
 }
-
-// Currency returns the currency of the kitchen's first price, "" where none
-// names one. A kitchen buys in one currency.
-func (s Shop) Currency() string {
-	for _, p := range s.Prices {
-		if p.Currency != "" {
-			return p.Currency
-		}
-	}
-	return ""
-}

@@ -5,7 +5,6 @@ import (
 
 	"hobside/internal/demand"
 	"hobside/internal/document"
-	"hobside/internal/larder"
 )
 
 // A Delivery is what comes on one day, by section of the shop.
@@ -40,11 +39,7 @@ func (o *OrderList) deliver(l *Live, lines []demand.Line) {
 		if first.Minutes() < noon {
 			by--
 		}
-		keeps := 0
-		if f := larder.Nearest(lines[i].Name).Food; f != nil {
-			keeps = f.Keeps()
-		}
-		fresh = append(fresh, demand.Fresh{Line: i, By: by, Keeps: keeps, Last: serve.Add(use[1]).DaysSince(serve)})
+		fresh = append(fresh, demand.Fresh{Line: i, By: by, Keeps: lines[i].Keeps, Last: serve.Add(use[1]).DaysSince(serve)})
 	}
 	var may func(int) bool
 	if k := l.worked.Kitchen; k != nil && len(k.Deliveries) > 0 {

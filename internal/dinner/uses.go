@@ -111,7 +111,7 @@ func (w *Worked) Avoided() []string {
 	return out
 }
 
-// Shop returns what is known outside the cards: the kitchen's prices, and what
+// Shop returns what is known outside the cards: the kitchen's foods and prices, and what
 // the cooks said is in the house.
 func (l *Live) Shop() demand.Shop {
 	s := demand.Shop{Have: map[string]quantity.Amount{}}
@@ -120,8 +120,8 @@ func (l *Live) Shop() demand.Shop {
 			s.Have[slug] = a
 		}
 	}
-	if l.worked != nil && l.worked.Kitchen != nil {
-		s.Prices = l.worked.Kitchen.Prices
+	if l.worked != nil {
+		s.Prices, s.Foods = l.worked.Files.Prices(l.worked.Kitchen), l.worked.Foods
 	}
 	return s
 }

@@ -11,6 +11,7 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
+	"hobside/internal/larder"
 	"hobside/internal/library"
 	"hobside/internal/menu"
 	"hobside/internal/plan"
@@ -24,6 +25,7 @@ import (
 type Worked struct {
 	Files        library.Set          // the pinned files whose texts are here
 	Menu         *menu.Menu           // with the dinner's own guests; nil while its text is missing
+	Foods        *larder.Foods        // the kitchen's own; nil for none
 	Kitchen      *kitchen.Kitchen     // nil while its text is missing, or when the dinner names none
 	Input        demand.Input         // what Demand was exploded from
 	Demand       *demand.Demand       // never nil
@@ -66,7 +68,10 @@ func (l *Live) work() {
 		}
 		f := l.cache.Compile(name, text)
 		w.Files[name] = f
-		w.Problems = append(w.Problems, f.Problems...)
+	}
+	w.Foods = l.cache.Stock(w.Files)
+	for _, name := range w.Files.Names() {
+		w.Problems = append(w.Problems, w.Files[name].Problems...)
 	}
 	w.Kitchen = w.Files.Kitchen(l.state.Open.Kitchen)
 	if old == nil || !maps.Equal(old.Files, w.Files) {
@@ -78,7 +83,7 @@ func (l *Live) work() {
 	out := l.explode(l.state, l.frozen())
 	w.Input, w.Demand, w.Menu = out.input, out.demand, out.input.Menu
 	w.Problems = append(w.Problems, guestProblems(w.Input, l.state.Guests)...)
-	w.Problems = append(w.Problems, amountProblems(out, w.Kitchen)...)
+	w.Problems = append(w.Problems, amountProblems(out, w.Kitchen, demand.Shop{Prices: w.Files.Prices(w.Kitchen), Foods: w.Foods})...)
 	w.Consequences = demand.Consequences(w.Input, w.Demand)
 	w.Clashes = demand.Clashes(w.Input, w.Demand)
 	l.amounts.known, l.amounts.apart = l.amounts.used, w.Input.Apart

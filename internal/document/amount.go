@@ -94,3 +94,19 @@ func (f *File) Share(fact Fact) quantity.Number {
 	}
 	return n.Mul(quantity.Frac(1, 100))
 }
+
+// Density reads grams per millilitre: "1.03", "1.03 g/ml". ok is false for anything that
+// no food weighs.
+func Density(s string) (n quantity.Number, ok bool) {
+	s = strings.TrimSpace(s)
+	low := strings.ToLower(s)
+	for _, unit := range [...]string{"g/ml", "g per ml", "kg/l", "kg per l"} {
+		if strings.HasSuffix(low, unit) {
+			s = s[:len(s)-len(unit)]
+			break
+		}
+	}
+	n, ok = Number(s)
+	// Foam is about 0.1, glucose syrup 1.4; 25 is a litre typed for a millilitre.
+	return n, ok && n.Cmp(quantity.Frac(1, 50)) >= 0 && n.Cmp(quantity.Int(25)) <= 0
+}

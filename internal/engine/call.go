@@ -49,7 +49,7 @@ type LibraryView struct {
 type LibraryFile struct {
 	Name     string   `json:"name"`
 	ID       string   `json:"id"`
-	Kind     string   `json:"kind"` // "card", "menu", "kitchen"
+	Kind     string   `json:"kind"` // "card", "menu", "kitchen", "foods": a kitchen's own
 	Title    string   `json:"title"`
 	Makes    string   `json:"makes"`   // of a card
 	Covers   int      `json:"covers"`  // of a menu

@@ -18,7 +18,7 @@ import (
 func (e *Engine) read(in ReadCall) (*PageView, error) {
 	f := e.library[in.Name]
 	if in.Text != "" {
-		f = library.Compile(in.Name, in.Text)
+		f = library.Compile(in.Name, in.Text, e.foods)
 	}
 	if f == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
@@ -29,6 +29,8 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 		v.Kind, v.HTML = "menu", document.HTML(f.Menu.Source)
 	case f.Kitchen != nil:
 		v.Kind, v.HTML = "kitchen", document.HTML(f.Kitchen.Source)
+	case f.Foods != nil:
+		v.Kind, v.HTML = "foods", document.HTML(f.Foods.Source)
 	default:
 		factor, err := factorOf(f.Card, in)
 		if err != nil {

@@ -16,6 +16,7 @@ import (
 type Engine struct {
 	cache    library.Cache             // every text that came, compiled
 	library  library.Set               // the cook's files
+	foods    *larder.Foods             // the kitchen's own, of those files; nil for none
 	index    *library.Index            // of the same, to be searched
 	count    func(dinner.Work)         // told of costly work, for tests; nil for nobody
 	dinners  map[string]*followed      // by dinner ID

@@ -22,6 +22,7 @@ func (e *Engine) load(in LoadCall) (*LibraryView, error) {
 		}
 		e.library[f.Name] = e.cache.Compile(f.Name, f.Text)
 	}
+	e.foods = e.cache.Stock(e.library)
 	e.index = library.NewIndex(e.library)
 	v := e.libraryView()
 	v.Damaged = damaged
@@ -64,7 +65,7 @@ func (e *Engine) libraryView() *LibraryView {
 	for _, name := range names {
 		v.Problems = append(v.Problems, e.library[name].Problems...)
 	}
-	v.Problems = append(append(v.Problems, e.library.Check()...), dinner.CheckMenus(e.library)...)
+	v.Problems = append(append(v.Problems, e.library.Check()...), dinner.CheckMenus(e.library, e.foods)...)
 	errors, warnings := map[string]int{}, map[string]int{}
 	for _, p := range v.Problems {
 		if p.Severity == document.Error {
@@ -86,6 +87,8 @@ func (e *Engine) libraryView() *LibraryView {
 			for _, g := range f.Menu.Guests {
 				line.Guests = append(line.Guests, GuestGroup{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note})
 			}
+		case f.Foods != nil:
+			line.Kind = "foods"
 		default:
 			line.Kind = "kitchen"
 		}

@@ -25,6 +25,7 @@ type Kitchen struct {
 
 // A Price is what an item costs where the kitchen buys.
 type Price struct {
+	File     string // that names it, as given to Parse
 	Item     string
 	Cost     quantity.Number
 	Currency string          // as typed, "€" or "EUR"; "" when not said

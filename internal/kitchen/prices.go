@@ -7,6 +7,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
+	"hobside/internal/document"
 	"hobside/internal/quantity"
 )
 
@@ -22,22 +23,36 @@ func (p *parser) price(item ast.Node) {
 		p.Err(f.At, `"`+f.Value+`" has no price`, "", form)
 		return
 	}
-	sum, per, ok := strings.Cut(f.Value, " per ")
+	if price, ok := readPrice(p.File, f.Value, f.ValueAt, form); ok {
+		price.Item, price.Pos = f.Word, p.Place(f.At)
+		p.kitchen.Prices = append(p.kitchen.Prices, price)
+	}
+}
+
+// readPrice reads a price, which begins at an offset of a file: "€9.20 per kg", "0.30
+// each". ok is false when it added a problem; form says how a price is written there.
+func readPrice(d *document.File, s string, at int, form string) (price Price, ok bool) {
+	sum, per, ok := strings.Cut(s, " per ")
 	if !ok {
-		sum, ok = strings.CutSuffix(strings.TrimSpace(f.Value), "each")
+		sum, ok = strings.CutSuffix(strings.TrimSpace(s), "each")
 		per = "1"
 	}
 	figure := strings.TrimFunc(sum, func(r rune) bool { return !unicode.IsDigit(r) })
-	price := Price{Item: f.Word, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: p.Place(f.At)}
+	price = Price{File: d.Name, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: d.Place(at)}
 	cost, rest, err := quantity.ParseAmount(figure)
 	var doubt *quantity.AmountError
 	if errors.As(err, &doubt) && doubt.Doubtful {
-		p.Err(f.ValueAt, `"`+f.Value+`" `+doubt.Msg, "", doubt.Do)
-		return
+		d.Err(at, `"`+s+`" `+doubt.Msg, "", doubt.Do)
+		return price, false
 	}
-	if !ok || err != nil || rest != "" || cost.Unit != quantity.Each || !cost.To.IsZero() || len([]rune(price.Currency)) > 4 {
-		p.Err(f.ValueAt, `"`+f.Value+`" is not a price`, "", form)
-		return
+	sound := err == nil && rest == "" && cost.Unit == quantity.Each && cost.To.IsZero() && len([]rune(price.Currency)) <= 4
+	switch {
+	case sound && !ok:
+		d.Err(at, `"`+s+`" is not a price: it does not say how much that buys`, "", form)
+		return price, false
+	case !sound:
+		d.Err(at, `"`+s+`" is not a price`, "", form)
+		return price, false
 	}
 	price.Cost = cost.Qty
 	per = strings.TrimSpace(per)
@@ -46,12 +61,12 @@ func (p *parser) price(item ast.Node) {
 	}
 	price.Per, rest, err = quantity.ParseAmount(per)
 	if errors.As(err, &doubt) && doubt.Doubtful {
-		p.Err(f.ValueAt, `"`+per+`" `+doubt.Msg, "", doubt.Do)
-		return
+		d.Err(at, `"`+per+`" `+doubt.Msg, "", doubt.Do)
+		return price, false
 	}
 	if err != nil || price.Per.Unit == nil || rest != "" {
-		p.Err(f.ValueAt, `"`+per+`" is not an amount that can have a price`, "", form)
-		return
+		d.Err(at, `"`+per+`" is not an amount that can have a price`, "", form)
+		return price, false
 	}
-	p.kitchen.Prices = append(p.kitchen.Prices, price)
+	return price, true
 }

@@ -78,8 +78,33 @@ func builtIn(row *OwnFood) *Food {
 	return nil
 }
 
+// TakesBack returns the official allergens that the built-in table has in a food, and
+// that its row does not.
+func (o *OwnFood) TakesBack() []string {
+	name := o.Name
+	if base := builtIn(o); base != nil {
+		name = base.Name
+	}
+	now, _ := NewFoods([]OwnFood{*o}).Assess(o.Name)
+	before, _ := Assess(name)
+	var out []string
+	for _, c := range before.Carries {
+		words := strings.ReplaceAll(c.Code, "_", " ")
+		if now.Certainty(c.List, c.Code) == "" && c.Certainty != May && !slices.Contains(out, words) {
+			out = append(out, words)
+		}
+	}
+	return out
+}
+
 // Has reports whether an item is one of the kitchen's own foods.
 func (fs *Foods) Has(item string) bool { return fs != nil && fs.own[key(item)] != nil }
+
+// Names reports whether the words of an item name one of the kitchen's own foods.
+func (fs *Foods) Names(item string) bool {
+	m := fs.resolve(item)
+	return m.food != nil && m.food.own != nil || slices.ContainsFunc(m.named, func(f *Food) bool { return f.own != nil })
+}
 
 // Known returns the words by which the built-in table knows an item: another name of a
 // kitchen's own food becomes the food's name, and every other item stays as it is.

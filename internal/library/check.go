@@ -5,31 +5,37 @@ import (
 	"slices"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/safety"
 )
 
 // A Source is a file as read from a folder.
 type Source struct{ Name, Text string }
 
-// Gather compiles files together and returns them as a set, with every file's own
-// problems and the file names as given, paths and all. Links go by a file's own name,
+// Gather compiles files together and returns them as a set, the kitchen's own foods among
+// them (nil for none), with every file's own problems and the file names as given, paths and all. Links go by a file's own name,
 // whatever its folder.
-func Gather(files []Source) (Set, []document.Problem) {
+func Gather(files []Source) (Set, *larder.Foods, []document.Problem) {
 	set := Set{}
 	problems := []document.Problem{}
+	var cache Cache
 	for _, src := range files {
-		f := Compile(src.Name, src.Text)
-		problems = append(problems, f.Problems...)
+		f := cache.Compile(src.Name, src.Text)
 		base := path.Base(src.Name)
 		if other, taken := set[base]; taken {
 			problems = append(problems, document.Problem{File: src.Name, Line: 1, Col: 1, Severity: document.Error,
 				Msg: "two files of one name: " + other.Name + " is called " + base + " too",
 				Do:  "rename one; links could mean either"})
+			problems = append(problems, f.Problems...)
 			continue
 		}
 		set[base] = f
 	}
-	return set, problems
+	foods := cache.Stock(set)
+	for _, name := range set.Names() {
+		problems = append(problems, set[name].Problems...)
+	}
+	return set, foods, problems
 }
 
 // Check returns the problems that the files show only together: links that lead
@@ -37,7 +43,7 @@ func Gather(files []Source) (Set, []document.Problem) {
 // that the kitchen's rules ask for, temperatures that can't be reached at the
 // kitchen's altitude.
 func (s Set) Check() []document.Problem {
-	out := s.links()
+	out := append(s.links(), s.foodProblems()...)
 	rules, altitude := s.rules()
 	for _, name := range s.Names() {
 		if c := s[name].Card; c != nil {
@@ -57,7 +63,7 @@ func (s Set) CheckFile(f *File) []document.Problem {
 	}
 	with[f.Name] = f
 	var out []document.Problem
-	for _, p := range with.links() {
+	for _, p := range append(with.links(), with.foodProblems()...) {
 		if p.File == f.Name {
 			out = append(out, p)
 		}

@@ -55,6 +55,6 @@ func TestCheckBetweenFiles(t *testing.T) {
 
 // Check returns the problems of files, each alone and all together.
 func Check(files []Source) []document.Problem {
-	set, problems := Gather(files)
+	set, _, problems := Gather(files)
 	return append(problems, set.Check()...)
 }

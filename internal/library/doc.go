@@ -1,4 +1,4 @@
-// Package library holds all files of a cook: cards, menus and kitchens,
+// Package library holds all files of a cook: cards, menus, kitchens and their own foods,
 // compiled, linked, checked together and found by words.
 //
 // Enter by [Cache.Compile], which compiles a file once for each text of it, and

@@ -7,23 +7,26 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
+	"hobside/internal/larder"
 	"hobside/internal/menu"
 )
 
-// A File is one compiled file. Exactly one of Card, Menu and Kitchen is set.
+// A File is one compiled file. Exactly one of Card, Menu, Kitchen and Foods is set.
 type File struct {
 	Name     string // with ".md"
 	Card     *card.Card
 	Menu     *menu.Menu
 	Kitchen  *kitchen.Kitchen
+	Foods    *kitchen.Foods
 	Problems []document.Problem // of the file alone
 
 	text string
 }
 
-// Compile reads a text as what it is: a menu, a kitchen, or else a card. The
+// Compile reads a text as what it is: a menu, a kitchen, a kitchen's own foods, or else
+// a card, whose items are then read by foods (nil: by the built-in table alone). The
 // file is never nil and holds what could be read.
-func Compile(name, text string) *File {
+func Compile(name, text string, foods *larder.Foods) *File {
 	f := &File{Name: name, text: text}
 	src := []byte(text)
 	switch KindOf(src) {
@@ -31,8 +34,10 @@ func Compile(name, text string) *File {
 		f.Menu, f.Problems = menu.Parse(name, src)
 	case KindKitchen:
 		f.Kitchen, f.Problems = kitchen.Parse(name, src)
+	case KindFoods:
+		f.Foods, f.Problems = kitchen.ParseFoods(name, src)
 	default:
-		f.Card, f.Problems = card.Parse(name, src)
+		f.Card, f.Problems = card.ParseFor(name, src, foods)
 	}
 	return f
 }
@@ -48,6 +53,8 @@ func (f *File) Title() string {
 		title = f.Card.Title
 	case f.Menu != nil:
 		title = f.Menu.Title
+	case f.Foods != nil:
+		title = f.Foods.Title
 	default:
 		title = f.Kitchen.Title
 	}
@@ -64,6 +71,7 @@ const mostTexts = 8
 // A Cache compiles each text once. The zero Cache is ready to use.
 type Cache struct {
 	byName map[string][]*File // the newest last
+	stocks []stock            // the newest last
 }
 
 // Compile returns the compiled file of a name and a text, and compiles it only
@@ -75,7 +83,7 @@ func (c *Cache) Compile(name, text string) *File {
 			return f
 		}
 	}
-	f := Compile(name, text)
+	f := Compile(name, text, nil)
 	if c.byName == nil {
 		c.byName = map[string][]*File{}
 	}

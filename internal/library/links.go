@@ -45,7 +45,7 @@ func newLinkChecker(s Set) *linkChecker {
 			c.byID[f.Card.ID] = f.Card
 		case f.Menu != nil:
 			c.menus = append(c.menus, f.Menu)
-		default:
+		case f.Kitchen != nil:
 			c.kitchens = append(c.kitchens, f.Kitchen)
 		}
 	}

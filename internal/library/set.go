@@ -52,8 +52,8 @@ func (s Set) KitchenOf(m *menu.Menu) string {
 }
 
 // Needs returns the names of the files that a dinner of a menu must pin: the
-// menu, its kitchen, and every card that it needs directly or through other
-// cards. They are sorted; files that the set does not have are left out. For a
+// menu, its kitchen, the kitchen's own foods, and every card that it needs directly or
+// through other cards. They are sorted; files that the set does not have are left out. For a
 // card or a kitchen it returns that file alone.
 func (s Set) Needs(f *File) []string {
 	if f.Menu == nil {
@@ -71,6 +71,11 @@ func (s Set) Needs(f *File) []string {
 	}
 	if name := s.KitchenOf(f.Menu); s[name] != nil {
 		needed[name] = true
+	}
+	for name, other := range s {
+		if other.Foods != nil {
+			needed[name] = true
+		}
 	}
 	return slices.Sorted(maps.Keys(needed))
 }

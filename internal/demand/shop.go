@@ -1,0 +1,89 @@
+package demand
+
+import (
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
+	"hobside/internal/larder"
+	"hobside/internal/quantity"
+)
+
+// A Shop is what the order list needs beside the cards.
+type Shop struct {
+	Prices []kitchen.Price            // of two prices for one food the first counts
+	Foods  *larder.Foods              // the kitchen's own; nil for none
+	Have   map[string]quantity.Amount // by Line.Slug
+}
+
+// Currency returns the currency of the kitchen's first price, "" where none
+// names one. A kitchen buys in one currency.
+func (s Shop) Currency() string {
+	for _, p := range s.Prices {
+		if p.Currency != "" {
+			return p.Currency
+		}
+	}
+	return ""
+}
+
+// bySlug returns the price of each food by the slug of its line. Of two prices for one
+// food the first counts.
+func (s Shop) bySlug() map[string]kitchen.Price {
+	out := make(map[string]kitchen.Price, len(s.Prices))
+	for _, p := range s.Prices {
+		slug := s.slugOf(p.Item)
+		if _, twice := out[slug]; !twice && p.Per.Unit != nil && p.Per.Qty.Sign() > 0 {
+			out[slug] = p
+		}
+	}
+	return out
+}
+
+// slugOf returns the slug of the line that an item is bought on.
+func (s Shop) slugOf(item string) string {
+	if food, ok := s.Foods.Find(item); ok {
+		return food.Slug()
+	}
+	return document.Slug(item)
+}
+
+// price works out the cost of a line from the kitchen's prices.
+func (l *line) price(prices map[string]kitchen.Price) {
+	p, ok := prices[l.Slug]
+	if !ok || len(l.Buy) == 0 {
+		return
+	}
+	var sum quantity.Number
+	for _, b := range l.Buy {
+		cost, basis, err := priceOf(p, l.Name, b.Amount, l.own)
+		if err != nil {
+			l.note("no cost: " + err.Error())
+			return
+		}
+		l.note(basis)
+		sum = sum.Add(cost)
+	}
+	l.Cost, l.Priced = sum, true
+}
+
+// priceOf returns what an amount of an item costs at a price, and how the amount was
+// brought to what the price is for. It fails where that is not known.
+func priceOf(p kitchen.Price, item string, a quantity.Amount, own larder.Own) (cost quantity.Number, basis string, err error) {
+	n, basis, err := larder.Convert(item, a.Qty, a.Unit, p.Per.Unit, own)
+	if err != nil {
+		return cost, "", err
+	}
+	return n.Quo(p.Per.Qty).Mul(p.Cost), basis, nil
+}
+
+// Cost returns the cost of all lines and how many of those to buy have no price.
+func Cost(lines []Line) (sum quantity.Number, unpriced int) {
+	for _, l := range lines {
+		switch {
+		case l.Priced:
+			sum = sum.Add(l.Cost)
+		case len(l.Buy) > 0:
+			unpriced++
+		}
+	}
+	return sum, unpriced
+}

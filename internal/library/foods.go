@@ -1,0 +1,103 @@
+package library
+
+import (
+	"slices"
+
+	"hobside/internal/kitchen"
+	"hobside/internal/larder"
+)
+
+// A stock is the cards of a set as they are read by some files of a kitchen's own foods.
+type stock struct {
+	of    []*File // the files of foods, in the order of their names
+	foods *larder.Foods
+	cards map[*File]*File // by the card as it is without them
+}
+
+// Stock makes the cards of a set read their items by the foods files of the set, and
+// returns those foods, nil where there are none. A card that uses none of the foods stays
+// as it is. Each card is read once for one text of it and of the foods.
+func (c *Cache) Stock(s Set) *larder.Foods {
+	of := s.foodFiles()
+	if len(of) == 0 {
+		return nil
+	}
+	st := c.stockOf(of)
+	for name, f := range s {
+		if f.Card == nil {
+			continue
+		}
+		with, known := st.cards[f]
+		if !known {
+			if with = f; usesFoods(f, st.foods) {
+				with = Compile(f.Name, f.text, st.foods)
+			}
+			st.cards[f], st.cards[with] = with, with
+		}
+		s[name] = with
+	}
+	return st.foods
+}
+
+// stockOf returns the stock of some files of foods, the one that is known or a new one.
+func (c *Cache) stockOf(of []*File) *stock {
+	for i := range c.stocks {
+		if slices.Equal(c.stocks[i].of, of) {
+			return &c.stocks[i]
+		}
+	}
+	if len(c.stocks) == mostTexts {
+		c.stocks = slices.Clone(c.stocks[1:])
+	}
+	var rows []larder.OwnFood
+	for _, f := range of {
+		for i := range f.Foods.Rows {
+			rows = append(rows, f.Foods.Rows[i].OwnFood)
+		}
+	}
+	c.stocks = append(c.stocks, stock{of, larder.NewFoods(rows), map[*File]*File{}})
+	return &c.stocks[len(c.stocks)-1]
+}
+
+// usesFoods reports whether a card names one of a kitchen's own foods.
+func usesFoods(f *File, foods *larder.Foods) bool {
+	for i := range f.Card.Items {
+		if foods.Names(f.Card.Items[i].Name) {
+			return true
+		}
+	}
+	for i := range f.Card.Saves {
+		if foods.Names(f.Card.Saves[i].Name) {
+			return true
+		}
+	}
+	return foods.Names(f.Card.Title)
+}
+
+// foodFiles returns the files of a kitchen's own foods, in the order of their names.
+func (s Set) foodFiles() []*File {
+	var out []*File
+	for _, name := range s.Names() {
+		if s[name].Foods != nil {
+			out = append(out, s[name])
+		}
+	}
+	return out
+}
+
+// Prices returns what things cost in a kitchen, nil for none: by the kitchen's own foods,
+// then by its own list.
+func (s Set) Prices(k *kitchen.Kitchen) []kitchen.Price {
+	var out []kitchen.Price
+	for _, f := range s.foodFiles() {
+		for i := range f.Foods.Rows {
+			if p := f.Foods.Rows[i].Price; p != nil {
+				out = append(out, *p)
+			}
+		}
+	}
+	if k != nil {
+		out = append(out, k.Prices...)
+	}
+	return out
+}
