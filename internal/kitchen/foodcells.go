@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"errors"
 	"strings"
 
 	"hobside/internal/document"
@@ -33,16 +34,17 @@ func (p *foodParser) row(cells map[string]document.Cell) {
 // weight reads what one weighs: "150 g", or for a named part "clove 5 g".
 func (p *foodParser) weight(r *parsedRow, part string, at int) {
 	const form = `write it like "150 g", or "clove 5 g, head 60 g"`
-	unit, figure := quantity.Each, part
+	unit, figure, figureAt := quantity.Each, part, at
 	if word, rest, ok := strings.Cut(part, " "); ok {
 		if u, known := quantity.LookupUnit(word); known && u.Dim == quantity.Count {
-			unit, figure, at = u, strings.TrimSpace(rest), at+len(part)-len(rest)
+			unit, figure, figureAt = u, rest, at+len(part)-len(rest)
 		}
 	}
-	a, rest, ok := p.Amount(figure, at)
-	switch grams, weighs := quantity.Convert(a.Qty, a.Unit, gram); {
-	case !ok:
-	case !weighs || rest != "" || !a.To.IsZero() || grams.Sign() <= 0:
+	a, known, told := p.amount(figure, figureAt)
+	grams, weighs := quantity.Convert(a.Qty, a.Unit, gram)
+	switch {
+	case told:
+	case !known || !weighs:
 		p.Err(at, `"`+part+`" is not what one weighs`, "", form)
 	default:
 		if _, twice := r.Weights[unit.Name]; twice {
@@ -57,6 +59,18 @@ func (p *foodParser) weight(r *parsedRow, part string, at int) {
 }
 
 var gram, _ = quantity.LookupUnit("g")
+
+// amount reads an amount above 0 with nothing after it. ok is false where there is none;
+// told is set where it added the problem, because the amount can be read in two ways.
+func (p *foodParser) amount(s string, at int) (a quantity.Amount, ok, told bool) {
+	a, rest, err := quantity.ParseAmount(s)
+	var doubt *quantity.AmountError
+	if errors.As(err, &doubt) && doubt.Doubtful {
+		p.Err(at, `"`+s+`" `+doubt.Msg, "", doubt.Do)
+		return a, false, true
+	}
+	return a, err == nil && a.Unit != nil && rest == "" && a.To.IsZero() && a.Qty.Sign() > 0, false
+}
 
 // allergen reads one allergen: its official name, with "may contain" where it may be in
 // it, or "none" where there is none of the two lists.
@@ -74,7 +88,7 @@ func (p *foodParser) allergen(r *parsedRow, part string, at int) {
 		return
 	}
 	if r.Assessed && len(r.Allergens) == 0 {
-		p.Err(at, `"none" beside other allergens`, "", "take one of the two out")
+		p.Err(at, `an allergen beside "none"`, "", "take one of the two out")
 	}
 	r.Assessed, r.Allergens = true, append(r.Allergens, tokens...)
 }
@@ -137,10 +151,10 @@ func (p *foodParser) pack(r *parsedRow, cell document.Cell) {
 		r.By = u
 		return
 	}
-	a, rest, ok := p.Amount(cell.Words, cell.At)
+	a, ok, told := p.amount(cell.Words, cell.At)
 	switch {
+	case told:
 	case !ok:
-	case a.Unit == nil || rest != "" || !a.To.IsZero() || a.Qty.Sign() <= 0:
 		p.Err(cell.At, `"`+cell.Words+`" is not a pack`, "", form)
 	default:
 		r.Pack = a

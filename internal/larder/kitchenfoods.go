@@ -1,6 +1,7 @@
 package larder
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -192,10 +193,10 @@ func NameKey(name string) string { return key(name) }
 func NotAFood(name string) string {
 	k := key(name)
 	f := byName[k]
-	switch _, guests := meanings[k]; {
+	switch meaning, guests := meanings[k]; {
 	case f != nil && f.Category():
 		return "is a word for many foods"
-	case guests && f == nil:
+	case guests && (f == nil || strings.Contains(" "+meaning+" ", " nu ")): // nuts are many, milk is one
 		return "is a word for what guests can't have"
 	}
 	return ""
@@ -224,6 +225,11 @@ func OfficialAllergen(words string) (tokens []string, meant string, ok bool) {
 	}
 	if a, known := Understand(low); known && len(a.Allergens) > 0 {
 		return nil, strings.ReplaceAll(a.Allergens[0].Code, "_", " "), false
+	}
+	if f, known := Find(low); known { // "hazelnuts" are nuts
+		for _, c := range f.codes() {
+			return nil, strings.ReplaceAll(cmp.Or(official[c.code][0], official[c.code][1]), "_", " "), false
+		}
 	}
 	return nil, "", false
 }

@@ -24,9 +24,11 @@ type File struct {
 }
 
 // Compile reads a text as what it is: a menu, a kitchen, a kitchen's own foods, or else
-// a card, whose items are then read by foods (nil: by the built-in table alone). The
-// file is never nil and holds what could be read.
-func Compile(name, text string, foods *larder.Foods) *File {
+// a card. The file is never nil and holds what could be read.
+func Compile(name, text string) *File { return CompileFor(name, text, nil) }
+
+// CompileFor reads a text as [Compile] does, the items of a card by a kitchen's own foods.
+func CompileFor(name, text string, foods *larder.Foods) *File {
 	f := &File{Name: name, text: text}
 	src := []byte(text)
 	switch KindOf(src) {
@@ -83,7 +85,7 @@ func (c *Cache) Compile(name, text string) *File {
 			return f
 		}
 	}
-	f := Compile(name, text, nil)
+	f := Compile(name, text)
 	if c.byName == nil {
 		c.byName = map[string][]*File{}
 	}

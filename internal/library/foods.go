@@ -30,7 +30,7 @@ func (c *Cache) Stock(s Set) *larder.Foods {
 		with, known := st.cards[f]
 		if !known {
 			if with = f; usesFoods(f, st.foods) {
-				with = Compile(f.Name, f.text, st.foods)
+				with = CompileFor(f.Name, f.text, st.foods)
 			}
 			st.cards[f], st.cards[with] = with, with
 		}

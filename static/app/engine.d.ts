@@ -330,7 +330,7 @@ export interface File {
 export interface LibraryFile {
   name: string;
   id: string;
-  /** "card", "menu", "kitchen" */
+  /** "card", "menu", "kitchen", "foods": a kitchen's own */
   kind: string;
   title: string;
   /** of a card */

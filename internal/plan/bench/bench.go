@@ -66,7 +66,7 @@ func Read(menu string) (plan.Input, error) {
 		if err != nil {
 			return err
 		}
-		f := library.Compile(d.Name(), string(text), nil)
+		f := library.Compile(d.Name(), string(text))
 		for _, p := range f.Problems {
 			if p.Severity == document.Error {
 				return errors.New(p.Error())
