@@ -90,6 +90,8 @@ func TestProblemsOfFoods(t *testing.T) {
 		{"a column of its own", "# F\n\n| food | supplier |\n|--|--|\n| onion | Ann |\n", `foods.md:3:10: warning: the column "supplier" is not read; the columns are food, other names, section, each, density, trim, allergens, pack, price, keeps`},
 		{"a column twice", "# F\n\n| food | price | price |\n|--|--|--|\n| onion | 1 each | 2 each |\n", `foods.md:3:18: a second column "price"; put both in one column`},
 		{"a second table without foods", foodsFile("| onion | | | | | | | | | |") + "\n| price |\n|--|\n| 3 |\n", `foods.md:7:1: a table without a column "food" is not read; head the column of names "food"`},
+		{"a row behind an empty line", foodsFile("| onion | | | | | | | | | |", "", "| shallot | | | | | | | | | |"), `foods.md:7:1: "| shallot | | | | | | | | | |" is no row of the table; put it right below the table's last row, with no empty line and no spaces before it`},
+		{"a row set too far in", foodsFile("| onion | | | | | | | | | |", "", "     | shallot |"), `foods.md:7:6: "| shallot |" is no row of the table; put it right below the table's last row, with no empty line and no spaces before it`},
 		{"a list", foodsFile("| onion | | | | | | | | | |") + "\n- butter: 3 per kg\n", `foods.md:7:1: a list is not read as foods; give each food a row of the table`},
 		{"no title", "| food | price |\n|--|--|\n| onion | 1 each |\n", `foods.md:1:1: warning: the kitchen's foods have no title; begin the file with "# " and its name`},
 		{"a word of front matter", "---\ncolour: red\n---\n\n" + foodsFile("| onion | | | | | | | | | |"), `foods.md:2:1: warning: unknown word "colour"; move it below the front matter if it is for the reader`},
