@@ -8,31 +8,31 @@ import (
 
 // A Card is one compiled recipe card: it makes one component, or one plate.
 type Card struct {
-	ID       string          // the file's name without ".md": what links and ticks call it
-	File     string          // as given to Parse, for problems
-	Title    string          // the first heading
-	Intro    string          // Markdown between the title and the first section
-	Makes    quantity.Amount // what one batch by the formula as typed gives
-	Weighs   quantity.Amount // what the formula weighs in all, when typed in percent; front matter "formula: 2 kg"
-	Smallest quantity.Amount // smallest sensible batch, zero when any will do
-	Largest  quantity.Amount // largest sensible batch, zero when any will do
-	Whole    quantity.Amount // batches come in whole multiples of this, zero when any will do
-	Margin   quantity.Number // extra asked for, as a fraction: 0.05 for "margin: 5 %"; 0 for the menu's
-	NoMargin bool            // "margin: 0 %": none, whatever the menu asks
-	Portion  quantity.Amount // what one cover gets when a menu links here without an amount; zero: one of what it makes
-	Each     quantity.Amount // what one piece weighs, "each: 55 g"
-	Density  quantity.Number // grams per millilitre, 0 when not given
-	TopUp    string          // what a batch that gave too little may be topped up with, "top up: water, up to 10 %"; "" for nothing
-	TopMost  quantity.Number // how much of that, as a share of what the batch gave
-	Keeps    []Keep          // how long it keeps, by place
-	Contains []string        // allergens the author adds, by EU or US code or name
-	Without  []string        // allergens the author takes back, with the reason in Notes
-	Items    []Item          // the formula, in order
-	Ways     []Way           // empty, or two and more ways of one run of steps
-	Steps    []Step          // every step of every way, in the order of the file
-	Saves    []ByProduct     // what it sets aside for other cards
-	Notes    string          // Markdown of any other section, kept for the reader
-	Source   []byte          // the file, byte for byte
+	ID       string            // the file's name without ".md": what links and ticks call it
+	File     string            // as given to Parse, for problems
+	Title    string            // the first heading
+	Intro    string            // Markdown between the title and the first section
+	Makes    quantity.Amount   // what one batch by the formula as typed gives
+	Weighs   quantity.Amount   // what the formula weighs in all, when typed in percent; front matter "formula: 2 kg"
+	Smallest quantity.Amount   // smallest sensible batch, zero when any will do
+	Largest  quantity.Amount   // largest sensible batch, zero when any will do
+	Whole    quantity.Amount   // batches come in whole multiples of this, zero when any will do
+	Margin   quantity.Number   // extra asked for, as a fraction: 0.05 for "margin: 5 %"; 0 for the menu's
+	NoMargin bool              // "margin: 0 %": none, whatever the menu asks
+	Portion  quantity.Amount   // what one cover gets when a menu links here without an amount; zero: one of what it makes
+	Each     quantity.Amount   // what one piece weighs, "each: 55 g"
+	Density  quantity.Number   // grams per millilitre, 0 when not given
+	TopUp    string            // what a batch that gave too little may be topped up with, "top up: water, up to 10 %"; "" for nothing
+	TopMost  quantity.Number   // how much of that, as a share of what the batch gave
+	Keeps    []Keep            // how long it keeps, by place
+	Contains []larder.Declared // what the author says to be in it, also what is not understood
+	Without  []string          // allergens the author takes back, with the reason in Notes
+	Items    []Item            // the formula, in order
+	Ways     []Way             // empty, or two and more ways of one run of steps
+	Steps    []Step            // every step of every way, in the order of the file
+	Saves    []ByProduct       // what it sets aside for other cards
+	Notes    string            // Markdown of any other section, kept for the reader
+	Source   []byte            // the file, byte for byte
 
 	Foods *larder.Foods // the kitchen's own foods, by which its items are weighed and assessed; nil for none
 }

@@ -7,7 +7,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "without"}
+var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without"}
 
 // front reads the words of a card's front matter.
 func (p *parser) front() {
@@ -21,6 +21,12 @@ func (p *parser) front() {
 			word = "makes"
 		case "keep":
 			word = "keeps"
+		case "contain", "allergens":
+			word = "contains"
+		case "traces", "traces of":
+			word = "may contain"
+		case "free from", "free of":
+			word = "without"
 		}
 		for i, w := range frontWords {
 			if w == word {
@@ -65,7 +71,9 @@ func (p *parser) front() {
 		case "keeps":
 			c.Keeps = append(c.Keeps, p.keeps(f)...)
 		case "contains":
-			f.Split(func(part string, _ int) { c.Contains = append(c.Contains, strings.ToLower(part)) })
+			f.Split(func(part string, at int) { p.contains(part, at) })
+		case "may contain":
+			f.Split(func(part string, at int) { p.contains("may contain "+part, at) })
 		case "without":
 			f.Split(func(part string, at int) { p.without(part, at) })
 		default:
@@ -108,24 +116,6 @@ func (p *parser) topUp(f document.Fact) {
 		}
 		p.card.TopMost = n.Mul(quantity.Frac(1, 100))
 	})
-}
-
-// without reads an allergen that the author takes back. The reason, in brackets,
-// goes to the notes.
-func (p *parser) without(part string, at int) {
-	name, why, _ := strings.Cut(part, "(")
-	name = strings.ToLower(strings.TrimSpace(name))
-	why = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(why), ")"))
-	if name == "" {
-		p.Err(at, "an allergen without a name", "", `write it like "without: gluten (certified oats)"`)
-		return
-	}
-	p.card.Without = append(p.card.Without, name)
-	if why == "" {
-		p.Warn(at, `"without: `+name+`" gives no reason`, "", "add it in brackets: whoever serves it must be able to answer for it")
-		return
-	}
-	p.notes = append(p.notes, "Without "+name+": "+why)
 }
 
 // positive reads a value that is one amount above 0 with nothing after it.

@@ -39,7 +39,11 @@ func (s *Scaled) Front() []ShownFact {
 	if c.TopUp != "" {
 		add("top up", c.TopUp+", up to "+percent(c.TopMost))
 	}
-	add("contains", strings.Join(c.Contains, ", "))
+	var contains []string
+	for _, d := range c.Contains {
+		contains = append(contains, d.String())
+	}
+	add("contains", strings.Join(contains, ", "))
 	add("without", strings.Join(c.Without, ", "))
 	return out
 }

@@ -80,18 +80,17 @@ func (w *sheetWalk) card(id, save string, via, without []string) {
 		}
 	}
 	without = append(slices.Clone(without), c.Without...)
-	for _, word := range c.Contains {
-		found := false
-		said := declared(word)
-		for _, k := range larder.Categories {
-			if said.Code(k.List, k.Code) {
-				found = true
-				w.carry(k.List, k.Code, larder.Always, append(slices.Clone(via), "as its author says"))
-			}
+	for _, d := range c.Contains {
+		from := append(slices.Clone(via), "as its author says")
+		if !d.Known() {
+			w.unknown(append(slices.Clone(via), d.String()+", as its author says"))
 		}
-		if !found {
-			w.unknown(append(slices.Clone(via), word+", as its author says"))
+		for _, carry := range d.Carries(c.Foods) {
+			w.carry(carry.List, carry.Code, carry.Certainty, from)
 		}
+	}
+	if c.TopUp != "" {
+		w.topUp(c, via, without)
 	}
 	in := inPot(c, save)
 	for i, it := range c.Items {
@@ -99,10 +98,32 @@ func (w *sheetWalk) card(id, save string, via, without []string) {
 		case it.Optional && w.in.Leave[c.ID][i+1], in != nil && !in[i+1]:
 		case it.Card != "":
 			w.card(it.Card, it.Save, via, without)
+			w.asides(c, it, via, without)
 		default:
 			w.item(c, it, via, without)
+			w.asides(c, it, via, without)
 		}
 	}
+}
+
+// asides adds what the line of an item says beside the item's name.
+func (w *sheetWalk) asides(c *card.Card, it card.Item, via, without []string) {
+	for _, d := range c.Foods.Asides(it.Name, it.Prep) {
+		w.carries(d.Carries(c.Foods), append(slices.Clone(via), saidOf(it, d)), without)
+	}
+}
+
+// topUp adds what a batch that gave too little may be topped up with: it may be there.
+func (w *sheetWalk) topUp(c *card.Card, via, without []string) {
+	via = append(slices.Clone(via), toppedUp(c))
+	a, known := c.Foods.Assess(c.TopUp)
+	if !known {
+		w.unknown(via)
+	}
+	for i := range a.Carries {
+		a.Carries[i].Certainty = larder.May
+	}
+	w.carries(a.Carries, via, without)
 }
 
 func (w *sheetWalk) item(c *card.Card, it card.Item, via, without []string) {
@@ -112,7 +133,12 @@ func (w *sheetWalk) item(c *card.Card, it card.Item, via, without []string) {
 		w.unknown(via)
 		return
 	}
-	for _, c := range a.Carries {
+	w.carries(a.Carries, via, without)
+}
+
+// carries adds the allergens that no author above takes back.
+func (w *sheetWalk) carries(carries []larder.Carry, via, without []string) {
+	for _, c := range carries {
 		if !slices.ContainsFunc(without, func(word string) bool { return declared(word).Code(c.List, c.Code) }) {
 			w.carry(c.List, c.Code, c.Certainty, via)
 		}

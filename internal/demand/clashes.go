@@ -2,6 +2,8 @@ package demand
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/larder"
@@ -72,12 +74,15 @@ func (w *clashWalk) card(id, save string, via, without []string) {
 	defer delete(w.on, id)
 	via = append(slices.Clone(via), c.Title)
 	without = append(slices.Clone(without), c.Without...)
-	for _, word := range c.Contains {
-		said, _ := larder.Understand(word)
+	for _, d := range c.Contains {
 		for _, a := range w.avoid {
-			if a.Meets(said) {
-				w.tell(via, Clash{Word: a.Words, Sure: true}, "as its author says: "+word)
-			}
+			w.judge(via, a, a.OfDeclared(d, c.Foods), "as its author says: "+d.String())
+		}
+	}
+	if c.TopUp != "" {
+		for _, a := range w.left(without) {
+			v := a.Of(c.TopUp, c.Foods)
+			w.judge(via, a, larder.Verdict{May: v.Sure || v.May, Unknown: v.Unknown}, toppedUp(c))
 		}
 	}
 	in := inPot(c, save)
@@ -87,28 +92,61 @@ func (w *clashWalk) card(id, save string, via, without []string) {
 		}
 		if it.Card != "" {
 			w.card(it.Card, it.Save, via, without)
-			continue
+		} else {
+			w.item(c, it, via, without)
 		}
-		w.item(c, it, via, without)
+		w.asides(c, it, via, without)
 	}
 }
 
-func (w *clashWalk) item(c *card.Card, it card.Item, via, without []string) {
+// left returns what the guests avoid that no author above declares absent.
+func (w *clashWalk) left(without []string) []larder.Avoid {
+	var out []larder.Avoid
 	for _, a := range w.avoid {
-		if slices.ContainsFunc(without, func(word string) bool { return declared(word).Covers(a) }) {
-			continue
+		if !slices.ContainsFunc(without, func(word string) bool { return declared(word).Covers(a) }) {
+			out = append(out, a)
 		}
+	}
+	return out
+}
+
+func (w *clashWalk) item(c *card.Card, it card.Item, via, without []string) {
+	for _, a := range w.left(without) {
 		v := a.Of(it.Name, c.Foods)
-		switch {
-		case it.Mix: // the cook chooses at the stove
-			w.tell(via, Clash{Word: a.Words}, it.Name+" (not assessed)")
-		case v.Sure:
-			w.tell(via, Clash{Word: a.Words, Sure: true}, it.Name)
-		case v.May:
-			w.tell(via, Clash{Word: a.Words, May: true}, it.Name+" (may contain it: read the label)")
-		case v.Unknown:
-			w.tell(via, Clash{Word: a.Words}, it.Name+" (not assessed)")
+		if it.Mix { // the cook chooses at the stove
+			v = larder.Verdict{Unknown: true}
 		}
+		w.judge(via, a, v, it.Name)
+	}
+}
+
+// asides checks what the line of an item says beside the item's name.
+func (w *clashWalk) asides(c *card.Card, it card.Item, via, without []string) {
+	for _, d := range c.Foods.Asides(it.Name, it.Prep) {
+		for _, a := range w.left(without) {
+			w.judge(via, a, a.OfDeclared(d, c.Foods), saidOf(it, d))
+		}
+	}
+}
+
+// saidOf returns an item with the words of its line that say what else is in it.
+func saidOf(it card.Item, d larder.Declared) string {
+	name, _, _ := strings.Cut(it.Name, "(")
+	return strings.TrimSpace(name) + ", " + strconv.Quote(d.Says)
+}
+
+// toppedUp returns what a card may be topped up with, as a clash names it.
+func toppedUp(c *card.Card) string { return c.TopUp + ", to top up" }
+
+// judge tells the clash that a verdict is.
+func (w *clashWalk) judge(via []string, a larder.Avoid, v larder.Verdict, item string) {
+	switch {
+	case v.Sure:
+		w.tell(via, Clash{Word: a.Words, Sure: true}, item)
+	case v.May:
+		w.tell(via, Clash{Word: a.Words, May: true}, item+" (may contain it: read the label)")
+	case v.Unknown:
+		w.tell(via, Clash{Word: a.Words}, item+" (not assessed)")
 	}
 }
 
