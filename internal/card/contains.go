@@ -47,6 +47,9 @@ func (p *parser) without(part string, at int) {
 // unknownAllergen adds the problem of a word that is no allergen and no food, or that
 // says the opposite of one.
 func (p *parser) unknownAllergen(word string, at int) {
+	if p.Full() {
+		return
+	}
 	hint, do := larder.Suggest(word), ""
 	if _, said := larder.Understand(word); said || hint == "" { // "no nuts", "vegan"
 		hint, do = "", `write each by itself: an allergen ("milk"), a food ("hazelnuts"), or "may contain nuts"`

@@ -36,6 +36,9 @@ func (fs *Foods) Asides(item, prep string) []Declared {
 	if i := strings.IndexAny(item, ",(;:["); i >= 0 {
 		name, rest = item[:i], item[i:]
 	}
+	if rest == "" && prep == "" {
+		return nil
+	}
 	var out []Declared
 	for phrase := range strings.FieldsFuncSeq(rest+","+prep, func(r rune) bool { return strings.ContainsRune(",;:()[].|", r) }) {
 		for _, d := range fs.aside(key(name), strings.TrimSpace(phrase)) {

@@ -44,14 +44,14 @@ func Declare(text string) (said []Declared, note string) {
 		may, inside = may || maybe, ""
 	}
 	for _, part := range phrases(words) {
-		d := Declared{Words: strings.ToLower(part), May: may, Says: text}
+		d := Declared{Words: part, May: may, Says: text}
 		if a, ok := meant(part); ok {
 			d.Words, d.means = a.Words, a
 		}
 		said = append(said, d)
 	}
 	if len(said) == 0 {
-		said = []Declared{{Words: strings.ToLower(words), May: may, Says: text}}
+		said = []Declared{{Words: words, May: may, Says: text}}
 	}
 	if inside == "" {
 		return said, ""
@@ -63,24 +63,21 @@ func Declare(text string) (said []Declared, note string) {
 	return append(said, more...), note
 }
 
-// cutMay takes words like "may contain" and "traces" off both ends of a text.
+// cutMay takes words like "may contain" and "traces" off both ends of a text, and returns
+// the rest in lower case.
 func cutMay(text string) (rest string, may bool) {
-	rest = strings.TrimSpace(text)
+	rest = strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	for again := true; again; {
 		again = false
-		low := strings.ToLower(rest)
 		for _, words := range maying {
-			cut := strings.TrimPrefix(low+" ", words+" ")
-			if len(cut) > len(low) {
-				if cut = strings.TrimSuffix(" "+low, " "+words); len(cut) > len(low) {
-					continue
-				}
-				rest = strings.TrimSpace(rest[:max(0, len(cut)-1)])
-			} else {
-				rest = strings.TrimSpace(rest[len(low)-max(0, len(cut)-1):])
+			cut := strings.TrimSpace(strings.TrimPrefix(rest+" ", words+" "))
+			if cut == rest {
+				cut = strings.TrimSpace(strings.TrimSuffix(" "+rest, " "+words))
 			}
-			may, again = may || !strings.HasPrefix(words, "contain"), true
-			break
+			if cut != rest {
+				rest, may, again = cut, may || !strings.HasPrefix(words, "contain"), true
+				break
+			}
 		}
 	}
 	return rest, may

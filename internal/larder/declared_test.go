@@ -233,3 +233,25 @@ func TestAsidesReachWhoAvoidsThem(t *testing.T) {
 		t.Fatalf("%q is not seen in %q", food, shape)
 	})
 }
+
+// FuzzDeclare reads any text as an author's "contains" and as what stands beside an
+// item's name. Each thing is understood and avoided by a guest who says its words, or it
+// is not understood.
+func FuzzDeclare(f *testing.F) {
+	for _, s := range []string{"may contain nuts (traces)", "milk (and nuts)", "İ may contain", "((", ")(", "with \xff butter", "traces", "contains contains", "a (b (c)) d", "oat milk, with almonds"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		said, _ := Declare(text)
+		require.NotEmpty(t, said, text)
+		for _, d := range append(said, (*Foods)(nil).Asides(text, text)...) {
+			if !d.Known() {
+				continue
+			}
+			a, ok := Understand(d.Words)
+			require.True(t, ok, d.Words)
+			v := a.OfDeclared(d, nil)
+			require.True(t, v.Sure && !d.May || v.May, "%q of %q", d.Words, text)
+		}
+	})
+}

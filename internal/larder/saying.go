@@ -54,8 +54,10 @@ type saying struct {
 
 // sayingOf returns a guest's words in lower case, without hyphens and apostrophes.
 func sayingOf(text string) *saying {
-	return &saying{list: strings.Fields(strings.ToLower(strings.NewReplacer("_", " ", "-", " ", "’", "", "'", "").Replace(text)))}
+	return &saying{list: strings.Fields(strings.ToLower(unmarked.Replace(text)))}
 }
+
+var unmarked = strings.NewReplacer("_", " ", "-", " ", "’", "", "'", "")
 
 // words returns the words that are left.
 func (s *saying) words() string { return strings.Join(s.list, " ") }

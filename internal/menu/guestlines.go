@@ -145,6 +145,9 @@ func (p *parser) excluded(part string, at int) (words string, ok bool) {
 	if rest, no := document.CutAny(part, "no "); !ok && no && p.form {
 		a, ok = larder.Understand(rest) // "no nut allergy": an earlier form wrote "no" before everything
 	}
+	if !ok && p.Full() {
+		return "", false
+	}
 	if !ok {
 		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, larder.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
 		return "", false
