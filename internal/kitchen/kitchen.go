@@ -13,6 +13,7 @@ type Kitchen struct {
 	File       string // as given to Parse, for problems
 	Title      string
 	Cooks      []string // one name for each cook: "first cook"; Parse names them when the file gives only a count
+	Breaks     Breaks
 	Equipment  []Equipment
 	Hours      []Shift
 	Rules      string // rule set of the safety limits: "us" or "uk"; "" when not said
@@ -21,6 +22,13 @@ type Kitchen struct {
 	Deliveries []time.Weekday // on which days something can be delivered; none: every day
 	Zone       string         // IANA name, "" for the server's own
 	Source     []byte         // the file, byte for byte
+}
+
+// Breaks say how long a cook may work without a break. They are zero where the
+// kitchen gives none.
+type Breaks struct {
+	Minutes int // of each break; 0 with Per set: nobody needs one ("breaks: none")
+	Per     int // minutes of work after which there is one
 }
 
 // A Price is what an item costs where the kitchen buys.
@@ -41,5 +49,6 @@ type Equipment struct {
 	Load   quantity.Amount // what one takes at once, zero when it does not matter
 	Heat   bool            // never left alone
 	Temp   bool            // has one temperature at a time
+	HotIn  int             // minutes from cold to hot; 0 when not said
 	Pos    document.Pos
 }

@@ -70,6 +70,11 @@ func TestParseProblems(t *testing.T) {
 		{"no hands", "---\ncooks: 0\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:2:8: 0 cooks; write how many people cook, from 1 to 50`},
 		{"other rules", "---\ncooks: 2\nrules: moon\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:3:8: no rule set "moon"; write us or uk, or leave the line out`},
 		{"altitude", "---\ncooks: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is not an altitude; write it in metres, like "altitude: 20 m"`},
+		{"breaks of what", "---\ncooks: 2\nbreaks: often\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:9: "often" does not say how long a break is and after how much work; write it like "breaks: 20 min per 5 h", or "breaks: none"`},
+		{"longer than the work", "---\ncooks: 2\nbreaks: 5 h per 20 min\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:9: breaks of "5 h" after "20 min" of work leave no day to work in; write it like "breaks: 20 min per 5 h"`},
+		{"a range of breaks", "---\ncooks: 2\nbreaks: 10–20 min per 5 h\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:9: "10–20 min" is not one time of a minute or more; write it like "20 min" or "5 h"`},
+		{"work without a unit", "---\ncooks: 2\nbreaks: 20 min per 30 s\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:20: "30 s" is not one time of a minute or more; write it like "20 min" or "5 h"`},
+		{"hot in what", head + "- oven: 1, hot in 10–20 min" + tail, `k.md:8:19: "10–20 min" is not one time of a minute or more; write it like "20 min" or "5 h"`},
 		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
 		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" stands twice; put both on one line`},
 		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is not a day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
@@ -88,6 +93,15 @@ func TestParseProblems(t *testing.T) {
 			require.Len(t, problems, 1, "%v", problems)
 			assert.Equal(t, tt.want, problems[0].Error())
 		})
+	}
+}
+
+func TestBreaksAndHeatingUp(t *testing.T) {
+	for value, want := range map[string]Breaks{"20 min per 5 h": {20, 300}, "15 min per 2 h 30 min": {15, 150}, "none": {0, 1440}, "None": {0, 1440}} {
+		k, problems := Parse("k.md", []byte("---\ncooks: 2\nbreaks: "+value+"\noven: 1, 2 shelves, hot in 20 min\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n"))
+		require.Empty(t, problems)
+		assert.Equal(t, want, k.Breaks)
+		assert.Equal(t, 20, k.Equipment[0].HotIn)
 	}
 }
 

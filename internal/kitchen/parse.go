@@ -12,7 +12,7 @@ import (
 
 // frontWords are the words a kitchen's front matter may have, besides standard
 // equipment. Kitchens written for the first release say hands for cooks.
-var frontWords = []string{"cooks", "hands", "rules", "altitude", "zone", "deliveries"}
+var frontWords = []string{"cooks", "hands", "rules", "altitude", "zone", "deliveries", "breaks"}
 
 // Parse reads a kitchen. File is its name, for its ID and the problems. The
 // kitchen is never nil and holds what could be read.
@@ -56,6 +56,8 @@ func (p *parser) front() {
 			k.AltitudeM = n
 		case "zone":
 			k.Zone = f.Value
+		case "breaks":
+			p.breaks(f)
 		case "deliveries":
 			f.Split(func(part string, at int) {
 				if day, ok := document.ParseWeekday(part); ok {

@@ -26,8 +26,8 @@ const (
 	perOdd      = 200_000 // a start off the five-minute marks
 	perChange   = 10_000  // a cook changes cards
 	perHandover = 20_000  // a batch changes cooks
-	perStretch  = 1_500   // a minute of work without a break beyond the kitchen's longest
-	perClosing  = 3       // in the hour before closing, as often as a minute in any other hour
+	perStretch  = 5_000   // a minute of work without a break beyond the kitchen's longest
+	perClosing  = 6       // in the hour before closing, as often as a minute in any other hour
 )
 
 // markEvery is the marks of the clock on which steps start that are far ahead,

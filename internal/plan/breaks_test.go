@@ -29,10 +29,14 @@ type inspector struct {
 	ways  map[string]int
 	tasks map[Step][]Task
 	said  []string
+	odd   int // starts on earlier days that are off the five-minute marks
 }
 
 // breaks lists the rules of the cards and the kitchen that a plan breaks.
-func breaks(in Input, pl *Plan) []string {
+func breaks(in Input, pl *Plan) []string { return inspect(in, pl).said }
+
+// inspect checks a plan.
+func inspect(in Input, pl *Plan) *inspector {
 	x := &inspector{in: in, pl: pl, ways: map[string]int{}, tasks: map[Step][]Task{}}
 	for id, w := range in.Dinner.Ways {
 		x.ways[id] = w
@@ -66,9 +70,11 @@ func breaks(in Input, pl *Plan) []string {
 		}
 	}
 	x.people()
+	x.breaks()
+	x.marks()
 	x.places()
 	slices.Sort(x.said)
-	return x.said
+	return x
 }
 
 func (x *inspector) say(format string, args ...any) {

@@ -102,6 +102,50 @@ func (x *inspector) people() {
 	}
 }
 
+// breaks checks that nobody works longer without a break than the kitchen allows,
+// unless the plan says so.
+func (x *inspector) breaks() {
+	off, most := 15, 150 // assumed where a kitchen gives none
+	if b := x.in.Kitchen.Breaks; b.Per > 0 {
+		off, most = max(1, b.Minutes), b.Per
+	}
+	for cook, name := range x.in.Kitchen.Cooks {
+		busy := map[int]bool{}
+		first, last := 0, 0
+		for _, t := range x.pl.Tasks {
+			if t.Cook == cook+1 && !t.Held {
+				for m := t.Start; m < t.Free; m++ {
+					busy[m] = true
+				}
+				first, last = min(first, t.Start), max(last, t.Free)
+			}
+		}
+		from, before := first, first-1 // the first minute of the work, and the last so far
+		for m := first; m < last; m++ {
+			if !busy[m] {
+				continue
+			}
+			if m-before-1 >= off {
+				from = m
+			}
+			before = m
+			if m+1-from > most && !slices.ContainsFunc(x.pl.Notes, func(n string) bool { return strings.HasPrefix(n, name+" works from "+x.pl.Clock(from)+" to ") }) {
+				x.say("%s works from %d to %d without a break", name, from, m+1)
+				break
+			}
+		}
+	}
+}
+
+// marks counts the steps on earlier days that start off the five-minute marks.
+func (x *inspector) marks() {
+	for _, t := range x.pl.Tasks {
+		if w := x.pl.Reading(t.Start); w.DaysSince(x.in.Serve) < 0 && w.Minutes()%5 != 0 {
+			x.odd++
+		}
+	}
+}
+
 // places checks the equipment: a step has all the places it takes up, each place
 // holds one thing at a time, and one oven has one temperature.
 func (x *inspector) places() {

@@ -1,9 +1,13 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sort"
+
+	"hobside/internal/document"
+	"hobside/internal/kitchen"
 )
 
 // pauses say how long a cook may work without a pause: so many minutes off after
@@ -12,6 +16,45 @@ type pauses struct{ long, per int }
 
 // usualPauses are those of a kitchen that gives none. Common practice, no source.
 var usualPauses = pauses{long: 15, per: 150}
+
+// pausesOf returns the breaks of a kitchen's cooks, the usual ones where it gives
+// none.
+func pausesOf(k *kitchen.Kitchen) pauses {
+	if k.Breaks.Per == 0 {
+		return usualPauses
+	}
+	return pauses{long: max(1, k.Breaks.Minutes), per: k.Breaks.Per}
+}
+
+// tooLong adds a note for each stretch of a cook's work that has no break and is
+// longer than the kitchen's breaks allow.
+func (p *Plan) tooLong(k *kitchen.Kitchen) {
+	rule := p.project.pauses
+	given := "the kitchen's breaks are "
+	if k.Breaks.Per == 0 {
+		given = "the kitchen gives no breaks, assumed are "
+	}
+	for cook, name := range k.Cooks {
+		from, to := 0, -forEver
+		tell := func() {
+			if to-from > rule.per {
+				p.Notes = append(p.Notes, fmt.Sprintf("%s works from %s to %s without a break; %s%s per %s", name, p.Clock(from), p.Reading(to).Clock(), given,
+					document.FormatSeconds(rule.long*bySeconds), document.FormatSeconds(rule.per*bySeconds)))
+			}
+		}
+		for _, t := range p.Tasks { // by start
+			if t.Cook != cook+1 || t.Held {
+				continue
+			}
+			if t.Start-to >= rule.long {
+				tell()
+				from = t.Start
+			}
+			to = max(to, t.Free)
+		}
+		tell()
+	}
+}
 
 // inOrder returns the indices of starts in their order.
 func inOrder(starts []int) []int {

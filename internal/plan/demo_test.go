@@ -24,12 +24,18 @@ import (
 // supper is the demo dinner in its kitchen.
 func supper(t testing.TB, covers int) Input {
 	t.Helper()
+	return dinnerIn(t, content.Files, covers)
+}
+
+// dinnerIn is the dinner of the menu, the kitchen and the cards in some files.
+func dinnerIn(t testing.TB, files fs.FS, covers int) Input {
+	t.Helper()
 	in := Input{Dinner: demand.Input{Cards: map[string]*card.Card{}, Covers: covers}}
-	require.NoError(t, fs.WalkDir(content.Files, ".", func(name string, d fs.DirEntry, err error) error {
+	require.NoError(t, fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || path.Ext(name) != ".md" || path.Base(name) == "README.md" {
 			return err
 		}
-		src, err := fs.ReadFile(content.Files, name)
+		src, err := fs.ReadFile(files, name)
 		if err != nil {
 			return err
 		}
@@ -68,7 +74,26 @@ func TestDemoPlanKeepsRules(t *testing.T) {
 				return
 			}
 			require.NoError(t, err)
-			assert.Empty(t, breaks(in, pl))
+			x := inspect(in, pl)
+			assert.Empty(t, x.said)
+			assert.Zero(t, x.odd, "starts off the five-minute marks, a day or more ahead")
+		})
+	}
+}
+
+// TestMenusOfTestdataKeepRules plans the menus that are measured beside the demo.
+func TestMenusOfTestdataKeepRules(t *testing.T) {
+	for _, folder := range []string{"lunch", "supper", "buffet"} {
+		t.Run(folder, func(t *testing.T) {
+			in := dinnerIn(t, os.DirFS("../../testdata/menus/"+folder), 0)
+			pl, err := Make(in)
+			require.NoError(t, err)
+			x := inspect(in, pl)
+			assert.Empty(t, x.said)
+			assert.Zero(t, x.odd, "starts off the five-minute marks, a day or more ahead")
+			for _, note := range pl.Notes {
+				assert.NotContains(t, note, "without a break")
+			}
 		})
 	}
 }

@@ -219,8 +219,8 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 		{"past its best", func(pl *Plan) { shift(find(pl, "fresh-curd", 1), -24*60) }, "and keeps"},
 		{"a component too late", func(pl *Plan) { shift(find(pl, "horseradish-cream", 4), 24*60) }, "before {horseradish-cream 1 4} is done"},
 		{"a by-product too late", func(pl *Plan) { shift(find(pl, "rhubarb-juice", 4), 24*60) }, "begins at"},
-		{"late at the pass", func(pl *Plan) { shift(find(pl, "bread-board", 3), 1) }, "after course 1 goes out"},
-		{"too early at the pass", func(pl *Plan) { shift(find(pl, "bread-board", 3), -9) }, "course 1 goes out at"},
+		{"late at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, 1-k.End) }, "after course 1 goes out"},
+		{"too early at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, -9-k.End) }, "course 1 goes out at"},
 		{"a course put off", func(pl *Plan) { pl.Courses[2].At += 5 }, "course 3 is due at"},
 		{"outside the hours", func(pl *Plan) { shift(find(pl, "light-chicken-stock", 1), -24*60) }, "outside the hours"},
 		{"two things at once", func(pl *Plan) {
@@ -228,6 +228,7 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 				pl.Tasks[i].Cook = min(1, pl.Tasks[i].Cook)
 			}
 		}, "at one time"},
+		{"no break", func(pl *Plan) { k := find(pl, "pickled-radishes", 1); k.Free, k.End = k.Free+160, k.End+160 }, "without a break"},
 		{"nobody at it", func(pl *Plan) { find(pl, "bread-board", 3).Cook = 0 }, "is for cook 0"},
 		{"more hands than there are", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, find(pl, "trout-plate", 3).Start-k.Start) }, "3 pairs of hands are needed"},
 		{"heat at night", func(pl *Plan) { shift(find(pl, "braised-lamb", 4), 6*60) }, "is over heat from"},

@@ -119,7 +119,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		b.uses(comp)
 	}
 	b.tellApart()
-	b.pauses = usualPauses
+	b.pauses = pausesOf(in.Kitchen)
 	b.pull()
 	return b.project
 }

@@ -9,7 +9,7 @@ import (
 
 // A Budget bounds the search and fixes its random choices.
 type Budget struct {
-	Trials int // places that are tried for a job, at most
+	Trials int // places that are tried for a job; twice as many while a job starts off the marks
 	Seed   uint64
 }
 
@@ -31,8 +31,8 @@ func Improve(p *Problem, s Schedule, b Budget) Schedule {
 	// A schedule that is dearer by less than the threshold is accepted; the threshold
 	// falls to nothing.
 	warm := float64(2 * max(p.Rates.Change, 1))
-	failed := 0
-	for st.trials < st.mostTrials && failed < 200+20*len(free) {
+	failed, odd := 0, st.odd
+	for st.trials < st.mostTrials && failed < 200+20*len(free) || odd > 0 && st.trials < 2*st.mostTrials {
 		st.ruin(free)
 		grown := 0
 		for k := len(st.missing) - 1; k >= 0; k-- {
@@ -68,7 +68,7 @@ func Improve(p *Problem, s Schedule, b Budget) Schedule {
 			continue
 		}
 		if now += grown; now < least {
-			least, failed = now, 0
+			least, failed, odd = now, 0, st.odd
 			copy(best.Start, st.start)
 			copy(best.Worker, st.worker)
 		}
@@ -99,14 +99,13 @@ func (s *state) free() []int {
 // They are put back in the order of the list.
 func (s *state) ruin(free []int) {
 	s.missing = s.missing[:0]
-	seed := free[s.below(len(free))]
-	if s.p.Rates.Odd > 0 {
-		for range 4 { // rather one that is off the marks
-			if s.p.Marks.odd(s.start[seed]) {
+	k := s.below(len(free))
+	seed := free[k]
+	if s.odd > 0 && s.below(4) == 0 { // rather one that is off the marks
+		for i := range free {
+			if j := free[(k+i)%len(free)]; s.p.Marks.odd(s.start[j]) {
+				seed = j
 				break
-			}
-			if k := free[s.below(len(free))]; s.p.Marks.odd(s.start[k]) {
-				seed = k
 			}
 		}
 	}

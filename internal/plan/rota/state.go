@@ -17,6 +17,7 @@ type state struct {
 	placed []bool
 	rows   [][]int   // by worker: placed jobs with work, by start
 	claims [][]claim // by resource
+	odd    int       // placed jobs that start off the marks
 	loads  []int     // minutes of work by hour
 	weight []int     // by hour: what a minute costs for each other minute
 	origin int       // first minute of loads[0]
@@ -90,6 +91,7 @@ func (s *state) hours(of Schedule) {
 func (s *state) place(j, t, w int) {
 	job := &s.p.Jobs[j]
 	s.start[j], s.worker[j], s.placed[j] = t, w, true
+	s.countOdd(j, 1)
 	for i := range job.Parts {
 		part := &job.Parts[i]
 		for _, u := range part.Uses {
@@ -102,10 +104,18 @@ func (s *state) place(j, t, w int) {
 	}
 }
 
+// countOdd counts a job that starts off the marks.
+func (s *state) countOdd(j, by int) {
+	if s.p.Rates.Odd > 0 && !s.p.Jobs[j].Fixed && s.p.Marks.odd(s.start[j]) {
+		s.odd += by
+	}
+}
+
 // take removes a job from the schedule.
 func (s *state) take(j int) {
 	job := &s.p.Jobs[j]
 	s.placed[j] = false
+	s.countOdd(j, -1)
 	for i := range job.Parts {
 		for _, u := range job.Parts[i].Uses {
 			all := s.claims[u.Resource]
