@@ -92,6 +92,9 @@ func (b *builder) link(of, next Step, within int, place string) {
 	b.lags = append(b.lags,
 		lag{from.last, to.first, done + b.inHand(of, most), why{kind: follows, step: of}},
 		lag{to.first, from.last, -(done + most), why{keeps, of, most, place}})
+	if from.head != from.last { // its first load waits for the others
+		b.lags = append(b.lags, lag{to.first, from.head, -(b.acts[from.head].dur + within), why{keeps, of, within, place}})
+	}
 	b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
 }
 

@@ -41,7 +41,7 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free 
 	}
 	// What is left of a range whose length is free stays free.
 	left := max(0, min(free, pr.Start+work+rest+free-end))
-	b.spans[key] = span{first: first, last: len(b.acts) - 1, free: left}
+	b.spans[key] = span{first: first, last: len(b.acts) - 1, head: len(b.acts) - 1, free: left}
 }
 
 // A soft is a keeping time that may be exceeded: each minute costs much, and the

@@ -82,6 +82,7 @@ type span struct {
 	first, last int // activities
 	tail        int // minutes after last that need no cook and no counted equipment
 	free        int // minutes more that it may take without harm
+	head        int // the last activity of its first load; last where there is one load
 }
 
 type builder struct {

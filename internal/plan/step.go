@@ -86,6 +86,7 @@ type part struct {
 func (b *builder) loads(p part, n, of, work, rest int) {
 	first, before := len(b.acts), -1
 	var sp span
+	head := -1
 	for k := range n {
 		t := Task{Step: p.key}
 		if of > 1 {
@@ -134,11 +135,16 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 			b.arcs = append(b.arcs, arc{before, begin, 0})
 		}
 		before = sp.last
+		if head < 0 {
+			head = sp.last
+		}
 	}
 	if sp.first >= len(b.acts) { // a step without any time
 		b.acts = append(b.acts, act{task: len(b.tasks) - 1, lo: -forEver / 4, hi: forEver / 4})
 		sp.last = sp.first
+		head = sp.last
 	}
+	sp.head = head
 	if p.aged > 0 {
 		sp.free = -p.aged
 	}

@@ -45,6 +45,9 @@ func (b *builder) serve(comp *demand.Component) {
 					a.hi, a.course = end, u.Course
 				}
 				a.lo = max(a.lo, min(end, end-most-sp.free))
+				if head := &b.acts[sp.head]; sp.head != sp.last {
+					head.lo = max(head.lo, at+b.in.lateness(u.Course-1, b.late)-head.dur-most)
+				}
 			}
 		}
 	}
