@@ -6,7 +6,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 	"text/tabwriter"
@@ -78,27 +77,26 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
-// loadBeside loads the Markdown files of a card's folder, so that the card's links
-// can be checked.
+// loadBeside loads the Markdown files that belong with a card, so that its links and
+// its limits can be checked.
 func loadBeside(e *engine.Engine, file string) error {
-	entries, err := os.ReadDir(filepath.Dir(file))
+	paths, err := beside(file)
 	if err != nil {
 		return err
 	}
 	var load engine.LoadCall
-	for _, d := range entries {
-		if d.IsDir() || !strings.HasSuffix(d.Name(), ".md") || d.Name() == "README.md" {
+	have := map[string]bool{}
+	for _, path := range append([]string{file}, paths...) {
+		name := filepath.Base(path)
+		if have[name] {
 			continue
 		}
-		name := filepath.Join(filepath.Dir(file), d.Name())
-		if err := folder.CheckPlain(name, d.Type()); err != nil && d.Name() != filepath.Base(file) {
-			return err
-		}
-		text, err := folder.ReadFile(name)
+		have[name] = true
+		text, err := folder.ReadFile(path)
 		if err != nil {
 			return err
 		}
-		load.Files = append(load.Files, engine.File{Name: d.Name(), Text: text})
+		load.Files = append(load.Files, engine.File{Name: name, Text: text})
 	}
 	var library engine.LibraryView
 	return ask(e, "load", load, &library)

@@ -9,7 +9,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"hobside/internal/dinner"
 	"hobside/internal/document"
@@ -28,18 +27,7 @@ func check(_ context.Context, args []string, out io.Writer) error {
 	if flags.NArg() == 0 {
 		return usage("name at least one file or folder")
 	}
-	var paths []string
-	for _, arg := range flags.Args() {
-		found, err := markdownIn(arg)
-		if err != nil {
-			return err
-		}
-		if len(found) == 0 {
-			return fmt.Errorf("%s holds no .md file", arg)
-		}
-		paths = append(paths, found...)
-	}
-	problems, err := problemsOf(paths)
+	problems, checked, err := problemsOf(flags.Args())
 	if err != nil {
 		return err
 	}
@@ -59,7 +47,7 @@ func check(_ context.Context, args []string, out io.Writer) error {
 		for _, f := range problems {
 			fmt.Fprintln(out, f.Error())
 		}
-		fmt.Fprintf(out, "%d files, %d errors, %d warnings\n", len(paths), errors, len(problems)-errors)
+		fmt.Fprintf(out, "%d files, %d errors, %d warnings\n", checked, errors, len(problems)-errors)
 	}
 	if errors > 0 {
 		return errProblems
@@ -67,18 +55,76 @@ func check(_ context.Context, args []string, out io.Writer) error {
 	return nil
 }
 
-// problemsOf checks files together. The problems name each file by its path as
-// given.
-func problemsOf(paths []string) ([]document.Problem, error) {
-	var files []library.Source
+// problemsOf checks the named files and those of named folders, together. A file that is
+// named by itself is checked with those beside it, and so are the files that a menu needs;
+// checked counts them. The problems name each file by its path as given.
+func problemsOf(args []string) (problems []document.Problem, checked int, err error) {
+	var named, near []string
+	for _, arg := range args {
+		found, err := markdownIn(arg)
+		if err != nil {
+			return nil, 0, err
+		}
+		if len(found) == 0 {
+			return nil, 0, fmt.Errorf("%s holds no .md file", arg)
+		}
+		named = append(named, found...)
+	}
+	files, err := sources(named)
+	if err != nil {
+		return nil, 0, err
+	}
+	for _, arg := range args {
+		if info, err := os.Stat(arg); err != nil || info.IsDir() {
+			continue
+		}
+		paths, err := beside(arg)
+		if err != nil {
+			return nil, 0, err
+		}
+		near = append(near, paths...)
+	}
+	others, err := sources(without(near, named))
+	if err != nil {
+		return nil, 0, err
+	}
+	problems, of := dinner.Check(files, others)
+	return problems, len(of), nil
+}
+
+// sources reads files, under their paths as given.
+func sources(paths []string) ([]library.Source, error) {
+	var out []library.Source
 	for _, path := range paths {
 		text, err := folder.ReadFile(path)
 		if err != nil {
 			return nil, err
 		}
-		files = append(files, library.Source{Name: filepath.ToSlash(path), Text: text})
+		out = append(out, library.Source{Name: filepath.ToSlash(path), Text: text})
 	}
-	return dinner.Check(files), nil
+	return out, nil
+}
+
+// without returns paths, each once, without those of the files that others name.
+func without(paths, others []string) []string {
+	have := map[string]bool{}
+	whole := func(path string) string {
+		if full, err := filepath.Abs(path); err == nil {
+			return full
+		}
+		return filepath.Clean(path)
+	}
+	for _, path := range others {
+		have[whole(path)] = true
+	}
+	var out []string
+	for _, path := range paths {
+		if full := whole(path); !have[full] {
+			have[full] = true
+			out = append(out, path)
+		}
+	}
+	return out
 }
 
 // markdownIn returns the Markdown files at or below a path. README.md files
@@ -97,7 +143,7 @@ func markdownIn(path string) ([]string, error) {
 		if err != nil {
 			return err
 		}
-		if d.IsDir() || !strings.HasSuffix(d.Name(), ".md") || d.Name() == "README.md" {
+		if d.IsDir() || !isMarkdown(d.Name()) {
 			return nil
 		}
 		found = append(found, p)

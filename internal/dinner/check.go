@@ -1,6 +1,10 @@
 package dinner
 
 import (
+	"maps"
+	"path"
+	"slices"
+
 	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
@@ -11,13 +15,43 @@ import (
 	"hobside/internal/plan"
 )
 
-// Check compiles files together and returns every problem, in order of their places:
-// those of each file, of the files together, and of each menu's dinner, which are the
-// same that an open dinner of the menu has ([Worked]) and its order list and plan print.
-func Check(files []library.Source) []document.Problem {
-	set, foods, problems := library.Gather(files)
-	problems = append(problems, set.Check()...)
-	return inOrder(append(problems, CheckMenus(set, foods)...))
+// Check checks named files, together with others that belong with them. It returns the
+// problems of the named files and of those that the named menus need, in order of their
+// places, and the names of these files. The problems are those of each file, of the files
+// together, and of each menu's dinner, which are the same that an open dinner of the menu
+// has ([Worked]) and its order list and plan print.
+func Check(named, others []library.Source) (problems []document.Problem, of []string) {
+	set, foods, all := library.Gather(append(slices.Clone(named), others...))
+	all = append(all, set.Check()...)
+	wanted, needed, onlyMenus := map[string]bool{}, map[string]bool{}, true
+	for _, src := range named {
+		wanted[src.Name] = true
+		f := set[path.Base(src.Name)]
+		if f == nil || f.Name != src.Name {
+			continue
+		}
+		if f.Menu == nil {
+			onlyMenus = false
+			continue
+		}
+		for _, name := range set.Needs(f) {
+			if other := set[name]; other != nil && other != f {
+				wanted[other.Name], needed[name] = true, true
+			}
+		}
+	}
+	for _, name := range set.Names() {
+		if m := set[name].Menu; m != nil && (!onlyMenus || wanted[m.File]) {
+			all = append(all, checkMenu(set, foods, m)...)
+		}
+	}
+	problems = []document.Problem{}
+	for _, p := range all {
+		if wanted[p.File] || needed[path.Base(p.File)] {
+			problems = append(problems, p)
+		}
+	}
+	return inOrder(problems), slices.Sorted(maps.Keys(wanted))
 }
 
 // CheckMenus returns what the dinners of a set's menus show, each for the covers and in

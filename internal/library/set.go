@@ -2,6 +2,7 @@ package library
 
 import (
 	"maps"
+	"path"
 	"slices"
 
 	"hobside/internal/card"
@@ -57,13 +58,13 @@ func (s Set) KitchenOf(m *menu.Menu) string {
 // card or a kitchen it returns that file alone.
 func (s Set) Needs(f *File) []string {
 	if f.Menu == nil {
-		return []string{f.Name}
+		return []string{path.Base(f.Name)}
 	}
-	needed := map[string]bool{f.Name: true}
+	needed := map[string]bool{path.Base(f.Name): true}
 	cards := map[string]*card.Card{}
 	for _, other := range s {
 		if other.Card != nil {
-			cards[other.ID()] = other.Card
+			cards[other.Card.ID] = other.Card
 		}
 	}
 	for _, c := range cardsOf(f.Menu, cards) {
