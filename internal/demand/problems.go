@@ -89,7 +89,7 @@ func priceProblems(d *Demand, shop Shop) []document.Problem {
 	var out []document.Problem
 	for _, p := range shop.Prices {
 		problem := document.Problem{File: p.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Warning}
-		l := bySlug[shop.slugOf(p.Item)]
+		l := bySlug[p.Slug(shop.Foods)]
 		_, known := shop.Foods.Find(p.Item)
 		switch {
 		case l == nil && !known:

@@ -1,7 +1,6 @@
 package demand
 
 import (
-	"hobside/internal/document"
 	"hobside/internal/kitchen"
 	"hobside/internal/larder"
 	"hobside/internal/quantity"
@@ -30,20 +29,12 @@ func (s Shop) Currency() string {
 func (s Shop) bySlug() map[string]kitchen.Price {
 	out := make(map[string]kitchen.Price, len(s.Prices))
 	for _, p := range s.Prices {
-		slug := s.slugOf(p.Item)
+		slug := p.Slug(s.Foods)
 		if _, twice := out[slug]; !twice && p.Per.Unit != nil && p.Per.Qty.Sign() > 0 {
 			out[slug] = p
 		}
 	}
 	return out
-}
-
-// slugOf returns the slug of the line that an item is bought on.
-func (s Shop) slugOf(item string) string {
-	if food, ok := s.Foods.Find(item); ok {
-		return food.Slug()
-	}
-	return document.Slug(item)
 }
 
 // price works out the cost of a line from the kitchen's prices.

@@ -8,6 +8,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -69,4 +70,14 @@ func readPrice(d *document.File, s string, at int, form string) (price Price, ok
 		return price, false
 	}
 	return price, true
+}
+
+// Slug returns the slug of the food that the price is for: that of the good by all its
+// names ("beef tenderloin" is beef fillet), else that of its words. Foods are the kitchen's
+// own, nil for none.
+func (p Price) Slug(foods *larder.Foods) string {
+	if food, ok := foods.Find(p.Item); ok {
+		return food.Slug()
+	}
+	return document.Slug(p.Item)
 }

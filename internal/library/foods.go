@@ -49,14 +49,22 @@ func (c *Cache) stockOf(of []*File) *stock {
 	if len(c.stocks) == mostTexts {
 		c.stocks = slices.Clone(c.stocks[1:])
 	}
+	c.stocks = append(c.stocks, stock{of, foodsOf(of), map[*File]*File{}})
+	return &c.stocks[len(c.stocks)-1]
+}
+
+// foodsOf returns the foods of files of foods, nil for no file.
+func foodsOf(of []*File) *larder.Foods {
+	if len(of) == 0 {
+		return nil
+	}
 	var rows []larder.OwnFood
 	for _, f := range of {
 		for i := range f.Foods.Rows {
 			rows = append(rows, f.Foods.Rows[i].OwnFood)
 		}
 	}
-	c.stocks = append(c.stocks, stock{of, larder.NewFoods(rows), map[*File]*File{}})
-	return &c.stocks[len(c.stocks)-1]
+	return larder.NewFoods(rows)
 }
 
 // usesFoods reports whether a card names one of a kitchen's own foods.
