@@ -74,15 +74,18 @@ func (l *fileLeaves) walk(path string, v reflect.Value) {
 	}
 }
 
-// TestNoSlipInAKitchenIsLost makes 1,000 single slips in the demo's kitchen, as
-// [TestNoSlipIsLost] does in its cards.
-func TestNoSlipInAKitchenIsLost(t *testing.T) {
+// TestNoSlipInAMenuOrKitchenIsLost makes 2,000 single slips in the demo's menu and
+// kitchen, as [TestNoSlipIsLost] does in its cards.
+func TestNoSlipInAMenuOrKitchenIsLost(t *testing.T) {
 	b := newBench(t)
 	r := rand.New(rand.NewPCG(slipSeed, 2))
-	const name = "boathouse-kitchen.md"
-	b.known[name] = b.problems(b.set[name])
+	names := []string{"boathouse-supper.md", "boathouse-kitchen.md"}
+	for _, name := range names {
+		b.known[name] = b.problems(b.set[name])
+	}
 	all := map[outcome]int{}
-	for i := 0; i < 1000; {
+	for i := 0; i < 2000; {
+		name := names[i%2]
 		kind := slips[r.IntN(len(slips))]
 		text, ok := kind.do(b.texts[name], r)
 		if !ok || text == b.texts[name] {

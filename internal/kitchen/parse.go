@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -112,7 +113,10 @@ func (p *parser) cooks(f document.Fact) {
 // sign, a wide gap, "and" or a word that comes twice ("first cook second cook") says
 // that there are two.
 func isOneName(words string) bool {
-	if strings.ContainsAny(words, "/&+|()[]") || strings.Contains(words, "  ") {
+	notInAName := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" '’-.", r)
+	}
+	if strings.ContainsFunc(words, notInAName) || strings.Contains(words, "  ") {
 		return false
 	}
 	seen := map[string]bool{"and": true}

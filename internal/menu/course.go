@@ -30,6 +30,10 @@ func (p *parser) courseLine(course int, item ast.Node) {
 	if nameAt < 0 {
 		nameAt = max(at, 0)
 	}
+	if strings.TrimSpace(name) == "" {
+		p.Err(nameAt, "a link without a name", "", `write what the plate is called between the brackets, like "[Soup](soup.md)"`)
+		return
+	}
 	id, save, ok := document.Target(l)
 	if !ok {
 		p.Err(nameAt, `the link "`+name+`" is not to a card`, "", `link to the card's file, like "[Soup](soup.md)"`)
@@ -121,6 +125,10 @@ func (p *parser) courseFact(course int, f document.Fact) {
 		s, ok := document.ParseSeconds(f.Value)
 		if !ok {
 			p.Err(f.ValueAt, `"`+f.Value+`" is not a length of time`, "", `write it like "after: 40 min"`)
+			return
+		}
+		if s < 60 {
+			p.Err(f.ValueAt, `"`+f.Value+`" is less than a minute`, "", `write it like "after: 40 min", or leave the line out for a course that is served with the one above it`)
 			return
 		}
 		c.After = s / 60

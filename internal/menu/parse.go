@@ -88,14 +88,17 @@ func (p *parser) blocks() {
 				p.courseLine(len(p.menu.Courses)-1, item)
 			}
 		case now == top && isList:
-			p.Err(p.at(l), "a list above the first course is not read", "", `put "## " and the course's name above it, or "## Guests"`)
+			p.Err(document.Start(l), "a list above the first course is not read", "", `put "## " and the course's name above it, or "## Guests"`)
 		case now == top:
 			words, _ := p.Text(n)
+			if n.Kind() == ast.KindCodeBlock { // a paragraph set in by four spaces
+				words, _ = p.Lines(n)
+			}
 			if words = strings.TrimSpace(words); words != "" {
 				intro = append(intro, words)
 			}
 			if isGroup(words) {
-				p.unreadLine(top, words, p.at(n))
+				p.unreadLine(top, words, document.Start(n))
 			}
 		}
 	}
@@ -124,26 +127,13 @@ func (p *parser) heading(h *ast.Heading, now kind) kind {
 		p.menu.Courses = append(p.menu.Courses, Course{Name: words, Pos: p.Place(max(at, 0))})
 	case now == course && document.LinkIn(h) == nil:
 		p.readLines(h)
+		p.Warn(max(at, 0), `"`+words+`" begins no course`, "", `write it with two signs if it is a course, "## `+words+`"; else take it out`)
 		return now
 	default:
 		return now // among the guests, or with a plate, it is a line that is not read
 	}
 	p.open(now, h)
 	return now
-}
-
-// at returns the byte where the first line of text in a block begins, 0 when the
-// block has none.
-func (p *parser) at(n ast.Node) int {
-	at := 0
-	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if n.Type() == ast.TypeBlock && n.Lines().Len() > 0 {
-			at = n.Lines().At(0).Start
-			return ast.WalkStop, nil
-		}
-		return ast.WalkContinue, nil
-	})
-	return at
 }
 
 // isGuests reports whether a heading begins the list of guests with exclusions.
