@@ -82,6 +82,7 @@ func ParseFoods(file string, src []byte) (*Foods, []document.Problem) {
 			p.Err(p.LineOf(n), "a list is not read as foods", "", "give each food a row of the table")
 		case *ast.Paragraph, *ast.CodeBlock:
 			if words, at := p.Lines(n); strings.Contains(words, "|") {
+				at += len(words) - len(strings.TrimLeft(words, " "))
 				p.Err(at, `"`+document.Clip(words)+`" is no row of the table`, "", "put it right below the table's last row, with no empty line and no spaces before it")
 			}
 		}
