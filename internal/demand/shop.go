@@ -6,22 +6,38 @@ import (
 	"hobside/internal/quantity"
 )
 
-// A Shop is what the order list needs beside the cards.
+// A Shop is what the order list and the costs need beside the cards.
 type Shop struct {
 	Prices []kitchen.Price            // of two prices for one food the first counts
 	Foods  *larder.Foods              // the kitchen's own; nil for none
 	Have   map[string]quantity.Amount // by Line.Slug
 }
 
-// Currency returns the currency of the kitchen's first price, "" where none
+// currency returns the currency of the kitchen's first price, "" where none
 // names one. A kitchen buys in one currency.
-func (s Shop) Currency() string {
+func (s Shop) currency() string {
 	for _, p := range s.Prices {
 		if p.Currency != "" {
 			return p.Currency
 		}
 	}
 	return ""
+}
+
+// Money returns a sum with two decimals, in the kitchen's currency: a sign goes before the
+// figure, a word after it. A sum above 0 that would round to 0 is less than the least.
+func (s Shop) Money(n quantity.Number) string {
+	text, less, currency := n.Decimal(2), "", s.currency()
+	if n.Sign() > 0 && n.Cmp(quantity.Frac(1, 200)) < 0 {
+		text, less = "0.01", "less than "
+	}
+	switch {
+	case currency == "":
+		return less + text
+	case currency[0] >= 'A' && currency[0] <= 'z':
+		return less + text + " " + currency
+	}
+	return less + currency + text
 }
 
 // bySlug returns the price of each food by the slug of its line. Of two prices for one

@@ -55,21 +55,21 @@ func (l *Live) OrderList(show quantity.Prefs) *OrderList {
 			out.Sections = append(out.Sections, OrderSection{Name: lines[i].Section})
 		}
 		s := &out.Sections[len(out.Sections)-1]
-		s.Lines = append(s.Lines, l.worked.orderLine(&lines[i], shop.Currency(), show))
+		s.Lines = append(s.Lines, l.worked.orderLine(&lines[i], shop, show))
 	}
 	out.deliver(l, lines)
 	if len(shop.Prices) > 0 {
 		sum, unpriced := demand.Cost(lines)
-		out.Cost, out.Unpriced = money(sum, shop.Currency()), unpriced
+		out.Cost, out.Unpriced = shop.Money(sum), unpriced
 		if covers := l.worked.Demand.Covers; covers > 0 {
-			out.PerCover = money(sum.Quo(quantity.Int(int64(covers))), shop.Currency())
+			out.PerCover = shop.Money(sum.Quo(quantity.Int(int64(covers))))
 		}
 	}
 	return out
 }
 
 // orderLine returns one line of the order list as text.
-func (w *Worked) orderLine(l *demand.Line, currency string, show quantity.Prefs) OrderLine {
+func (w *Worked) orderLine(l *demand.Line, shop demand.Shop, show quantity.Prefs) OrderLine {
 	out := OrderLine{Key: OrderKey(l.Slug), Name: l.Name, Note: l.Note, Need: l.ShowNeed(show)}
 	buy := show
 	buy.Up, buy.Tight = true, larder.Exacting(l.Name)
@@ -94,7 +94,7 @@ func (w *Worked) orderLine(l *demand.Line, currency string, show quantity.Prefs)
 		out.Unit = l.Need[0].Unit.Symbol
 	}
 	if l.Priced {
-		out.Cost = money(l.Cost, currency)
+		out.Cost = shop.Money(l.Cost)
 	}
 	wants := l.ShowWants(show)
 	for i, want := range l.Wants {
@@ -105,17 +105,4 @@ func (w *Worked) orderLine(l *demand.Line, currency string, show quantity.Prefs)
 		out.For = append(out.For, text)
 	}
 	return out
-}
-
-// money returns a sum with two decimals: a sign goes before the figure, a word
-// after it.
-func money(n quantity.Number, currency string) string {
-	text := n.Decimal(2)
-	switch {
-	case currency == "":
-		return text
-	case currency[0] >= 'A' && currency[0] <= 'z':
-		return text + " " + currency
-	}
-	return currency + text
 }

@@ -72,11 +72,6 @@ func TestOrderListOfASupper(t *testing.T) {
 	assert.Empty(t, Follow("new", nil).OrderList(metric).Sections, "nothing is known of it yet")
 }
 
-func TestMoneyShowsSignsBeforeAndWordsAfter(t *testing.T) {
-	n := quantity.Frac(123, 10)
-	assert.Equal(t, []string{"12.30", "€12.30", "12.30 kr"}, []string{money(n, ""), money(n, "€"), money(n, "kr")})
-}
-
 // Celery is on the EU's list and not on the US's (Regulation (EU) No 1169/2011,
 // Annex II; 21 U.S.C. 321(qq)).
 func TestSheetAndClashesOfASupper(t *testing.T) {

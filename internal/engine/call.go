@@ -121,6 +121,7 @@ type CardPage struct {
 	Asides []string   `json:"asides"` // amounts outside the published working ranges
 
 	Nutrition *NutritionView `json:"nutrition"` // null where the compositions of foods are not loaded
+	Cost      *CostView      `json:"cost"`      // of what is made; null where the kitchen has no prices
 }
 
 // PageItem is a line of a scaled formula with its ratio.

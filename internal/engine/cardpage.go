@@ -38,7 +38,7 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 		}
 		s := f.Card.Scale(factor, 0, e.show)
 		v.Kind, v.Makes, v.HTML, v.Card = "card", s.Makes, card.HTML(s), e.cardPage(s, in.Hundred)
-		v.Card.Nutrition = e.nutrition(f.Card)
+		v.Card.Nutrition, v.Card.Cost = e.nutrition(f.Card), e.cost(s)
 	}
 	return v, nil
 }

@@ -28,6 +28,9 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 		d.Title = w.Menu.Title
 	}
 	d.Intro = w.Menu.Intro
+	shop := f.Shop()
+	bill := demand.BillOf(w.Input, w.Demand, shop)
+	d.Cost = costView(bill.Used, bill.Cover(), "cover", shop)
 	for i, c := range w.Menu.Courses {
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
@@ -36,6 +39,7 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 			for cover := range min(pv.Covers, menu.MaxCovers) { // an event may say any number
 				pv.Keys = append(pv.Keys, dinner.PlateKey(i+1, j+1, cover+1))
 			}
+			pv.Cost = costView(bill.Plate(i+1, j+1), demand.Spent{}, "", shop)
 			if p.Amount.Unit != nil {
 				pv.Each = e.amount(p.Amount)
 			}
@@ -45,7 +49,7 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	}
 	// Components come users first; a cook makes what is used first.
 	for _, comp := range slices.Backward(w.Demand.Components) {
-		d.Cards = append(d.Cards, e.cardView(f, comp))
+		d.Cards = append(d.Cards, e.cardView(f, comp, bill, shop))
 	}
 	d.Guests = w.ExclusionGroups()
 	d.Sheet = w.Sheet()
@@ -71,7 +75,7 @@ func (e *Engine) onOnePlate(w *dinner.Worked, id string) []UseView {
 
 // cardView returns one card of a dinner with its batches, where its result goes,
 // and what follows when a batch gave less or more than planned.
-func (e *Engine) cardView(f *followed, comp *demand.Component) CardView {
+func (e *Engine) cardView(f *followed, comp *demand.Component, bill *demand.Bill, shop demand.Shop) CardView {
 	c, w := comp.Card, f.Worked()
 	v := CardView{ID: c.ID, Title: c.Title, Intro: c.Intro, Plate: c.IsPlate(), Makes: e.amount(c.Makes),
 		Courses: w.CoursesOf(c.ID), Keeps: keeps(c.Keeps), Ways: []string{}, GoesInto: []string{}, Saves: []string{}, Batches: []BatchView{}}
@@ -88,7 +92,9 @@ func (e *Engine) cardView(f *followed, comp *demand.Component) CardView {
 	v.Means = f.Means(comp, e.show)
 	cautions := e.cautionsOf(c, v.Way, w.Avoided())
 	for i := range comp.Batches {
-		v.Batches = append(v.Batches, e.batch(comp, i, v.Way, f.State().Leave, cautions))
+		b := e.batch(comp, i, v.Way, f.State().Leave, cautions)
+		b.Cost = costView(bill.Batch(comp, comp.Batches[i]), demand.Spent{}, "", shop)
+		v.Batches = append(v.Batches, b)
 	}
 	return v
 }

@@ -24,14 +24,7 @@ func (e *Engine) nutrition(c *card.Card) *NutritionView {
 	if e.compositions == nil || c == nil {
 		return nil
 	}
-	cards := map[string]*card.Card{}
-	for _, f := range e.library {
-		if f.Card != nil {
-			cards[f.Card.ID] = f.Card
-		}
-	}
-	cards[c.ID] = c
-	f := demand.NutritionOf(cards, c.ID, e.compositions)
+	f := demand.NutritionOf(e.cardsWith(c), c.ID, e.compositions)
 	v := &NutritionView{EU: []larder.DeclarationLine{}, US: []larder.DeclarationLine{}, EUPortion: []larder.DeclarationLine{}, USPortion: []larder.DeclarationLine{},
 		Share: f.Share(), Missing: list(f.Missing), Assumed: list(f.Assumed)}
 	if f.Share() < demand.Enough {

@@ -18,8 +18,9 @@ type DinnerView struct {
 	Courses  []Course                `json:"courses"`
 	Cards    []CardView              `json:"cards"` // in the order to make them: what others need first
 	Guests   []dinner.ExclusionGroup `json:"guests"`
-	Sheet    []dinner.PlateSheet     `json:"sheet"`    // allergens, plate by plate
-	Problems []document.Problem      `json:"problems"` // of the pinned files and of the dinner
+	Sheet    []dinner.PlateSheet     `json:"sheet"`          // allergens, plate by plate
+	Cost     *CostView               `json:"cost,omitempty"` // of all batches, Each for a cover; missing where the kitchen has no prices
+	Problems []document.Problem      `json:"problems"`       // of the pinned files and of the dinner
 }
 
 // Course is one course with its plates.
@@ -37,9 +38,10 @@ type PlateView struct {
 	For    []string `json:"for"`  // the exclusions it is served for
 	Each   string   `json:"each"` // for one cover, when that is not one plate: "90 g"
 
-	Build   []UseView           `json:"build"`   // what goes on one plate; empty when the card makes no plates
-	Keys    []string            `json:"keys"`    // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
-	Clashes []dinner.PlateClash `json:"clashes"` // guests who get this plate and exclude something on it
+	Build   []UseView           `json:"build"`          // what goes on one plate; empty when the card makes no plates
+	Keys    []string            `json:"keys"`           // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
+	Clashes []dinner.PlateClash `json:"clashes"`        // guests who get this plate and exclude something on it
+	Cost    *CostView           `json:"cost,omitempty"` // of what one cover gets; missing where the kitchen has no prices
 }
 
 // CardView is one card of the dinner with its batches.
@@ -61,11 +63,12 @@ type CardView struct {
 
 // BatchView is one batch: its amounts, mise and steps.
 type BatchView struct {
-	Key   string     `json:"key"`   // dinner.BatchKey
-	Make  string     `json:"make"`  // "2.25 kg"
-	Unit  string     `json:"unit"`  // what to ask a weight of it in: "kg", "piece"
-	Exact string     `json:"exact"` // the factor, "9/4"
-	Got   string     `json:"got"`   // as measured, else ""
+	Key   string     `json:"key"`            // dinner.BatchKey
+	Make  string     `json:"make"`           // "2.25 kg"
+	Unit  string     `json:"unit"`           // what to ask a weight of it in: "kg", "piece"
+	Exact string     `json:"exact"`          // the factor, "9/4"
+	Got   string     `json:"got"`            // as measured, else ""
+	Cost  *CostView  `json:"cost,omitempty"` // its components included; missing where the kitchen has no prices
 	Mise  []MiseView `json:"mise"`
 	Steps []StepView `json:"steps"` // of the way chosen, in order
 }

@@ -39,6 +39,12 @@ func (s Set) KitchenOf(m *menu.Menu) string {
 	if m.Kitchen != "" {
 		return m.Kitchen + ".md"
 	}
+	return s.OnlyKitchen()
+}
+
+// OnlyKitchen returns the file name of the only kitchen of the set, "" where it has none
+// or several.
+func (s Set) OnlyKitchen() string {
 	only := ""
 	for _, name := range s.Names() {
 		if s[name].Kitchen == nil {

@@ -52,6 +52,7 @@ export function Cards() {
     ['menu', 'Menus'],
     ['card', 'Cards'],
     ['kitchen', 'Kitchens'],
+    ['foods', 'Foods'],
   ];
   return html`
     <${Top} at="cards" />

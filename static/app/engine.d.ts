@@ -390,6 +390,8 @@ export interface CardPage {
   asides: string[];
   /** null where the compositions of foods are not loaded */
   nutrition: NutritionView | null;
+  /** of what is made; null where the kitchen has no prices */
+  cost: CostView | null;
 }
 
 /** An Event is one thing that happened, made once on a device and never changed. */
@@ -452,6 +454,8 @@ export interface DinnerView {
   guests: ExclusionGroup[];
   /** allergens, plate by plate */
   sheet: PlateSheet[];
+  /** of all batches, Each for a cover; missing where the kitchen has no prices */
+  cost?: CostView;
   /** of the pinned files and of the dinner */
   problems: Problem[];
 }
@@ -799,6 +803,22 @@ export interface NutritionView {
 }
 
 /**
+ * CostView is what something costs by the kitchen's prices, to the gram that is used. What is
+ * bought, in whole packs, is on the order list.
+ */
+export interface CostView {
+  /** "€4.20", of what has a price; "" where nothing has one */
+  sum: string;
+  /** the same for one of Of; "" where Of is */
+  each: string;
+  /** what Each is for: "plate", "piece", "cover"; "" for none */
+  of: string;
+  /** items without a price, which are not in the sum */
+  missing: string[];
+  assumed: string[];
+}
+
+/**
  * A Stamp is a hybrid logical clock reading. Stamps order all events the same way on every device:
  * by Wall, then Count, then the event's Device and ID.
  */
@@ -1059,6 +1079,8 @@ export interface PlateView {
   keys: string[];
   /** guests who get this plate and exclude something on it */
   clashes: PlateClash[];
+  /** of what one cover gets; missing where the kitchen has no prices */
+  cost?: CostView;
 }
 
 /** BatchView is one batch: its amounts, mise and steps. */
@@ -1073,6 +1095,8 @@ export interface BatchView {
   exact: string;
   /** as measured, else "" */
   got: string;
+  /** its components included; missing where the kitchen has no prices */
+  cost?: CostView;
   mise: MiseView[];
   /** of the way chosen, in order */
   steps: StepView[];
