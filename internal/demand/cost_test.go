@@ -106,7 +106,9 @@ func TestMoney(t *testing.T) {
 func TestBillAddsUp(t *testing.T) {
 	shop := shopOf(t, "| butter | | | | €9 per kg |\n| onion | | 200 g | 20 % | €1 per kg |\n| potato | | | 10 % | €2 per kg |\n")
 	rapid.Check(t, func(r *rapid.T) {
-		grams := func(name string) string { return quantity.Int(int64(rapid.IntRange(1, 999).Draw(r, name))).String() + " g " }
+		grams := func(name string) string {
+			return quantity.Int(int64(rapid.IntRange(1, 999).Draw(r, name))).String() + " g "
+		}
 		in := stock(dinner(t, supper, map[string]string{
 			"plate": made("makes: 1 plate", grams("soup")+"[Soup](soup.md)", grams("butter")+"butter", grams("saffron")+"saffron"),
 			"soup":  made("makes: 1 kg", grams("onions")+"onions", grams("potatoes")+"potatoes"),
