@@ -41,7 +41,9 @@ type Card struct {
 func (c *Card) Own() larder.Own { return larder.Own{Each: c.Each, Density: c.Density, Foods: c.Foods} }
 
 // OwnOf returns what the card and the kitchen's foods say of an item.
-func (c *Card) OwnOf(it *Item) larder.Own { return larder.Own{Each: it.Each, Foods: c.Foods} }
+func (c *Card) OwnOf(it *Item) larder.Own {
+	return larder.Own{Each: it.Each, Density: it.Density, Foods: c.Foods}
+}
 
 // IsPlate reports whether the card makes plates, not a component.
 func (c *Card) IsPlate() bool {
@@ -61,6 +63,7 @@ type Item struct {
 	Uneaten  bool            // prep says "not eaten": a salt crust's egg white, a bed of bones; no core temperature is asked of it
 	Trim     quantity.Number // share lost in trimming, as a fraction, when the card gives it ("trim 12 %"); else 0: ask the larder
 	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")
+	Density  quantity.Number // grams per millilitre, when the line gives both: "2 cups (450 g) sugar"; else 0
 	Pack     quantity.Amount // what one pack of it holds, when the card gives it ("pack 500 g")
 	Group    string          // sub-heading of the formula it stands under, ""
 	Pos      document.Pos

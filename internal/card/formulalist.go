@@ -25,16 +25,9 @@ func (p *parser) listItem(block ast.Node, group string) {
 	}
 	name, prep := rest, ""
 	if i := nameEnd(rest, block, p.File); i < len(rest) {
-		name, prep = rest[:i], strings.TrimLeft(rest[i:], ", ")
+		name, prep = rest[:i], strings.TrimLeft(rest[i:], ",; ")
 	}
-	var have []string
-	name = strings.TrimSpace(name)
-	p.sized(&it, &name)
-	if strings.HasPrefix(name, "(") { // "500 g (about 4) onions"
-		if i := strings.IndexByte(name, ')'); i > 0 {
-			have, name = []string{name[:i+1]}, strings.TrimSpace(name[i+1:])
-		}
-	}
+	name, have := p.measure(&it, strings.TrimSpace(name), at+max(0, strings.Index(line, strings.TrimSpace(name))), true)
 	name = strings.TrimPrefix(name, "of ")
 	if it.Amount.Unit == nil && it.Percent.IsZero() {
 		name = toTaste(&it, p.trailing(&it, name, at))
@@ -49,7 +42,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 		return
 	}
 	nameAt := min(at+max(0, strings.Index(line, name)), len(p.Body()))
-	p.nameItem(&it, block, name, nameAt)
+	have = append(have, p.nameItem(&it, block, name, nameAt)...)
 	it.Pos = p.Place(nameAt)
 	p.misreadUnit(&it, nameAt)
 	p.prep(&it, have, prep, min(at+max(0, len(line)-len(prep)), len(p.Body())))
@@ -65,13 +58,9 @@ func (p *parser) leading(it *Item, line string, at int) (rest string, ok bool) {
 		}
 	}
 	if !document.BeginsWithAmount(line) {
-		for _, article := range [...]string{"a ", "an "} {
-			if document.HasPrefixFold(line, article) { // "a pinch of salt"
-				if a, rest, err := quantity.ParseAmount("1 " + line[len(article):]); err == nil && a.Unit != quantity.Each {
-					it.Amount = a
-					return rest, true
-				}
-			}
+		if a, rest, err := quantity.ParseAmount(line); err == nil && a.Unit != nil { // "a dozen eggs", "half a lemon"
+			it.Amount = a
+			return rest, true
 		}
 		return line, true
 	}
@@ -98,8 +87,8 @@ func (p *parser) trailing(it *Item, name string, at int) string {
 	return strings.TrimSpace(head)
 }
 
-// nameEnd returns where the item's name ends: at the first comma that is not in
-// the text of its link.
+// nameEnd returns where the item's name ends: at the first comma or semicolon that is not
+// in brackets or in the text of its link.
 func nameEnd(s string, block ast.Node, d *document.File) int {
 	from := 0
 	if l := document.LinkIn(block); l != nil {
@@ -109,28 +98,37 @@ func nameEnd(s string, block ast.Node, d *document.File) int {
 			}
 		}
 	}
-	if i := strings.IndexByte(s[from:], ','); i >= 0 {
-		return from + i
+	depth := 0
+	for i := from; i < len(s); i++ {
+		switch s[i] {
+		case '(':
+			depth++
+		case ')':
+			depth--
+		case ',', ';':
+			if depth <= 0 || !strings.Contains(s[i:], ")") {
+				return i
+			}
+		}
 	}
 	return len(s)
 }
 
-// misreadUnit warns of "500 gm onions", which reads as 500 pieces of "gm onions",
-// and of figures that go on in the name.
+// misreadUnit adds the problem of a name that begins like a unit that is not known: "500
+// gm onions" reads as 500 pieces of "gm onions".
 func (p *parser) misreadUnit(it *Item, at int) {
-	if it.Amount.Unit != quantity.Each || it.Name == "" {
+	if it.Amount.Unit == nil || it.Name == "" || it.Card != "" || p.faultyLine(p.Place(at).Line) {
 		return
 	}
-	first, rest, more := strings.Cut(it.Name, " ")
-	switch c := first[0]; {
-	case document.IsDigit(c), (first == "x" || first == "×") && rest != "" && document.IsDigit(rest[0]):
-		p.Warn(at, `"`+document.Clip(it.Name)+`" is read as the name of what is counted`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
-		return
-	case c < 0x80 && !document.IsWordRune(rune(c)) && strings.IndexByte("([\"'", c) < 0, strings.HasPrefix(it.Name, "°"):
+	first, _, more := strings.Cut(it.Name, " ")
+	if c := first[0]; c < 0x80 && !document.IsWordRune(rune(c)) && strings.IndexByte("([\"'", c) < 0 || strings.HasPrefix(it.Name, "°") {
 		p.Err(at, `"`+document.Clip(it.Name)+`" goes on like a figure and is none`, "", `write one figure and its unit, like "1.25 kg"`)
 		return
 	}
-	if !more || utf8.RuneCountInString(first) > 6 || ordinary[first] {
+	if it.Amount.Unit != quantity.Each {
+		return
+	}
+	if !more || utf8.RuneCountInString(first) > 6 || ordinary[first] || saysSize(first) {
 		return
 	}
 	if _, food := p.card.Foods.Find(it.Name); food {

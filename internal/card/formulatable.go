@@ -7,6 +7,7 @@ import (
 	east "github.com/yuin/goldmark/extension/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // column is what a column of the formula's table holds.
@@ -156,7 +157,15 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 	if it.Amount.Unit == nil && it.Percent.IsZero() {
 		item.words = toTaste(&it, item.words)
 	}
-	p.nameItem(&it, item.node, item.words, item.at)
+	if it.Amount.Unit == quantity.Each && document.LinkIn(item.node) == nil {
+		if _, food := p.card.Foods.Find(item.words); !food { // "2 | bags of peas", as in a list
+			if rest := unitBefore(&it, item.words); rest != item.words {
+				item.at, item.words = item.at+len(item.words)-len(rest), rest
+			}
+		}
+	}
+	prep = append(prep, p.nameItem(&it, item.node, item.words, item.at)...)
+	p.misreadUnit(&it, item.at)
 	if w := cells[colTrim].words; w != "" {
 		p.trim(&it, w, cells[colTrim].at)
 	}
@@ -174,8 +183,8 @@ func onlyBold(n ast.Node) bool {
 	return ok && e.Level == 2 && e.NextSibling() == nil
 }
 
-// amountCell reads a cell of the amounts. It returns a size after the figure ("3
-// large"), which belongs to the preparation.
+// amountCell reads a cell of the amounts. It returns what stands after the figure and
+// belongs to the preparation: "3 large".
 func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
 	if n, ok := document.Percent(s); ok {
 		if n.Sign() <= 0 {
@@ -193,18 +202,11 @@ func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
 		it.Amount = a
 		return nil
 	}
-	if rest[0] == '(' {
-		it.Amount = a
-		if p.sized(it, &rest); rest == "" {
-			return nil
-		}
-		return []string{rest}
+	it.Amount = a
+	if after, words := p.measure(it, rest, at+len(s)-len(rest), false); after == "" {
+		return words
 	}
-	switch strings.ToLower(rest) {
-	case "small", "medium", "large", "big", "heaped", "level", "scant", "generous":
-		it.Amount = a
-		return []string{rest}
-	}
+	it.Amount, it.Each, it.Density = quantity.Amount{}, quantity.Amount{}, quantity.Number{}
 	if a.Unit == nil {
 		p.Err(at, `"`+s+`" is not an amount`, "", `write a figure and a unit, like "500 g", or "to taste"`)
 		return nil

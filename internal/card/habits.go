@@ -45,23 +45,3 @@ func (p *parser) amountBehind(it *Item, prep string, at int) string {
 	it.Amount = a
 	return rest
 }
-
-// sized reads a size in brackets and the pack it is of: "1 (14 oz) can tomatoes" is one
-// can that holds 14 oz. text begins behind the count and is left at what follows.
-func (p *parser) sized(it *Item, text *string) {
-	size, rest, ok := strings.Cut(strings.TrimPrefix(*text, "("), ")")
-	if it.Amount.Unit != quantity.Each || !ok || !strings.HasPrefix(*text, "(") {
-		return
-	}
-	each, after, err := quantity.ParseAmount(size)
-	if err != nil || after != "" || each.Unit.Dim != quantity.Mass && each.Unit.Dim != quantity.Volume {
-		return
-	}
-	word, name, _ := strings.Cut(strings.TrimSpace(rest), " ")
-	unit, known := quantity.LookupUnit(word)
-	if !known || unit.Dim != quantity.Count {
-		return
-	}
-	it.Amount.Unit, it.Each = unit, each
-	*text = strings.TrimSpace(name)
-}

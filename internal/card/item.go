@@ -9,9 +9,11 @@ import (
 	"hobside/internal/quantity"
 )
 
-// nameItem sets the item's name and the card that its cell or line links to.
-func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
-	if l := document.LinkIn(n); l != nil {
+// nameItem sets the item's name and the card that its cell or line links to. It returns
+// what stood with the name and belongs to the preparation.
+func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) (prep []string) {
+	l := document.LinkIn(n)
+	if l != nil {
 		if id, save, ok := document.Target(l); ok && id != "" {
 			it.Card, it.Save = id, save
 		} else if dest := string(l.Destination); !strings.Contains(dest, ":") {
@@ -28,11 +30,26 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) {
 			name, it.Optional = strings.TrimSpace(head), true
 		}
 	}
+	if l == nil {
+		name, prep = p.brackets(it, name, at)
+	}
+	for _, more := range [...]string{" plus more", " plus extra", " plus some"} {
+		if i := strings.Index(name, more); i > 0 {
+			name, prep = name[:i], append(prep, name[i+1:])
+		}
+	}
+	bare := name
+	if l != nil { // the words of a link may be any
+		words, _ := p.Text(l)
+		bare = strings.Replace(name, words, strings.Repeat("x", len(words)), 1)
+	}
+	p.strayAmount(it, bare, at)
 	if openBracket(name) || strings.Contains(name, "|") {
 		p.Warn(at, `"`+document.Clip(name)+`" has a sign that is not closed`, "", "take the sign out, or close the bracket")
 	}
 	it.Name = document.Valid(name)
 	it.Mix = len(name) > 4 && strings.EqualFold(name[:4], "any ")
+	return prep
 }
 
 // trim reads the share lost in trimming.
@@ -106,6 +123,9 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			it.Uneaten = true // the words stay in the preparation for the reader
 		case it.Card == "" && strings.Contains(low, ".md"):
 			p.brokenLink(part, at)
+		case p.restate(it, part, at, false):
+			return
+		case p.itemInPrep(part, at):
 		default:
 			p.nearPhrase(part, low, at)
 		}
@@ -122,4 +142,21 @@ func packed(prep string) int {
 		}
 	}
 	return 0
+}
+
+// itemInPrep adds the problem of a phrase of the preparation that is another item with its
+// amount: "2 cups flour, 1 cup sugar".
+func (p *parser) itemInPrep(part string, at int) bool {
+	if part == "" || !isFigure([]rune(part)[0]) {
+		return false
+	}
+	_, name, err := quantity.ParseAmount(part)
+	if err != nil {
+		return false
+	}
+	if _, food := p.card.Foods.Find(strings.TrimPrefix(name, "of ")); !food {
+		return false
+	}
+	p.Err(at, `"`+document.Clip(part)+`" is read as the preparation of the item before it`, "", `begin a line of its own with it: "- `+document.Clip(part)+`"`)
+	return true
 }

@@ -31,7 +31,7 @@ func TestPartsOverTheBoundAreLeftOut(t *testing.T) {
 		most       int
 		want       string
 	}{
-		{"items", head + "## Formula\n\n" + numbered(maxItems, "- 1 g pea k@k\n"), "- 1 g pea one too many\n", func(c *Card) int { return len(c.Items) }, maxItems,
+		{"items", head + "## Formula\n\n" + numbered(maxItems, "- 1 g pea\n"), "- 1 g pea one too many\n", func(c *Card) int { return len(c.Items) }, maxItems,
 			"card.md:509:7: the card has more than 500 items; those from here on are not read; write several cards"},
 		{"steps", head + formula + method + numbered(maxSteps-1, step), step, func(c *Card) int { return len(c.Steps) }, maxSteps,
 			"card.md:2013:1: the card has more than 1000 steps; those from here on are not read; write several cards"},

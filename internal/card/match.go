@@ -59,6 +59,9 @@ func (p *parser) oddShare(b *bold, name, item []string) {
 	if extra <= 0 || !slices.Equal(name[extra:], item) {
 		return
 	}
+	if saysUnit(name[:extra]) {
+		return // "thin slices of bacon"
+	}
 	of := func(w string) bool {
 		return slices.Contains([]string{"the", "of", "rest", "remaining", "third", "quarter"}, w)
 	}

@@ -144,6 +144,9 @@ func (l *line) add(c *card.Card, it *card.Item, near larder.Near, b Bought) {
 	if it.Each.Unit != nil {
 		l.own.Each = it.Each
 	}
+	if !it.Density.IsZero() {
+		l.own.Density = it.Density
+	}
 	if it.Pack.Unit != nil {
 		l.pack = it.Pack
 	}

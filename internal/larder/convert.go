@@ -63,6 +63,10 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 			if g, ok := quantity.Convert(own.Each.Qty, own.Each.Unit, gram); ok {
 				return g, "each-weight from the card", nil
 			}
+			if own.Each.Unit.Dim == quantity.Volume { // a tin of 400 ml
+				one, basis, err := gramsOfOne(item, own.Each.Unit, own)
+				return own.Each.Qty.Mul(one), basis, err
+			}
 		}
 		food := own.Foods.Nearest(item)
 		if f := food.Each(u.Name); f.Value.Sign() > 0 {
@@ -107,6 +111,9 @@ func Taken(need quantity.Number) quantity.Number { return need.Ceil() }
 // whole ones are used (bay leaves, star anise) the count is rounded up.
 func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, aside string) {
 	p.Tight = p.Tight || Exacting(item)
+	if aside = againByDensity(a, own, p); aside != "" {
+		return quantity.Show(a, p), aside
+	}
 	food := own.Foods.Nearest(item).Food
 	if food.Is("gelatine") && a.Unit != nil && a.To.IsZero() && !a.ToTaste {
 		return showGelatine(item, a, own, p)
@@ -130,4 +137,22 @@ func Show(item string, a quantity.Amount, own Own, p quantity.Prefs) (text, asid
 		return text, "from " + a.Qty.Ceil().String()
 	}
 	return text, quantity.ShowNumber(a.Qty) + " " + a.Unit.Plural
+}
+
+var millilitre, _ = quantity.LookupUnit("ml")
+
+// againByDensity returns the weight of a volume, or the volume of a weight, of which a card
+// gives both: "450 g" beside 2 cups. It is "" where the card gives one.
+func againByDensity(a quantity.Amount, own Own, p quantity.Prefs) string {
+	if own.Density.Sign() <= 0 || a.Unit == nil || !a.To.IsZero() {
+		return ""
+	}
+	base := a.Qty.Mul(a.Unit.Factor)
+	switch a.Unit.Dim {
+	case quantity.Volume:
+		return quantity.Show(quantity.Amount{Qty: base.Mul(own.Density), Unit: gram}, p)
+	case quantity.Mass:
+		return quantity.Show(quantity.Amount{Qty: base.Quo(own.Density), Unit: millilitre}, p)
+	}
+	return ""
 }

@@ -1,21 +1,22 @@
 package quantity
 
-// spoken reads an amount whose figure is a word: "half a lemon", "a dozen eggs", "half a
-// dozen". ok is false for "half and half", which is a good.
+// spoken reads an amount whose figure is a word: "half a lemon", "a dozen eggs", "a pinch
+// of salt". ok is false for "half and half", which is a good.
 func (p *scanner) spoken() (n Number, ok bool) {
 	mark := p.at
 	if p.word("half ") {
 		after := p.at
-		for _, next := range [...]string{"a ", "an ", "of a ", "of an ", "dozen"} {
-			if p.word(next) {
+		for _, next := range [...]string{"a", "an", "of a", "of an", "dozen"} {
+			if p.wholeWord(next) {
 				p.at = after
 				return Frac(1, 2), true
 			}
 		}
 	}
 	p.at = mark
-	if p.word("a ") {
-		if after := p.at; p.several() > 1 {
+	if p.word("a ") || p.word("an ") {
+		after := p.at
+		if u, _ := unitAt(p.text[p.at:]); u != Each || p.several() > 1 {
 			p.at = after
 			return Int(1), true
 		}
@@ -30,8 +31,8 @@ func (p *scanner) dozens(a *Amount) {
 	mark := p.at
 	p.spaces()
 	if a.Qty.Cmp(Int(1)) < 0 && a.To.IsZero() {
-		for _, words := range [...]string{"of a ", "of an ", "of one ", "a ", "an "} {
-			if p.word(words) {
+		for _, words := range [...]string{"of a", "of an", "of one", "a", "an"} {
+			if p.wholeWord(words) {
 				p.spaces()
 				mark = p.at
 				break

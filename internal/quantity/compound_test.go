@@ -41,6 +41,8 @@ func TestAmountsInSeveralParts(t *testing.T) {
 		"1/2 dozen limes":           {"6", "each", "limes"},
 		"half a dozen limes":        {"6", "each", "limes"},
 		"a dozen eggs":              {"12", "each", "eggs"},
+		"a pinch of salt":           {"1", "pinch", "of salt"},
+		"an ounce of butter":        {"45359237/1600000", "ounce", "of butter"},
 		"2 dozen slices ham":        {"24", "slice", "ham"},
 		"2 pairs kippers":           {"4", "each", "kippers"},
 		"1 brace of pheasants":      {"2", "each", "of pheasants"},
