@@ -60,19 +60,19 @@ func TestWeighedBatchIsSharedOut(t *testing.T) {
 	p.visit(hash(r, soupPlate))
 	p.see("#mise li")
 	planned := grams(t, p.eval(soupOnPlate))
-	assert.InDelta(t, 18*200, planned, 0.5, "18 covers of 200 g")
+	assert.InDelta(t, 18*150, planned, 0.5, "18 covers of 150 g")
 
 	p.visit(hash(r, soup))
 	p.see("#make")
 	p.tap("#weigh-batch")
 	p.shot("amounts-weigh")
-	p.fills("#entry-value", "2,88")
+	p.fills("#entry-value", "2,16")
 	p.picks("#entry-unit", "kg")
 	p.tap("#entry-save")
-	p.reads("#got", "2.88 kg")
-	p.reads("#short", "720 g short")
-	assert.Contains(t, p.see("#means"), "14 covers are still whole", "2880 g are 14 times 200 g and a bit")
-	assert.Contains(t, p.see("#means li"), "2.88 kg of 3.6 kg")
+	p.reads("#got", "2.16 kg")
+	p.reads("#short", "540 g short")
+	assert.Contains(t, p.see("#means"), "14 covers are still whole", "2160 g are 14 times 150 g and a bit")
+	assert.Contains(t, p.see("#means li"), "2.16 kg of 2.7 kg")
 	p.fits(t.Name())
 	p.shot("amounts-short")
 
@@ -80,9 +80,9 @@ func TestWeighedBatchIsSharedOut(t *testing.T) {
 	p.until(`!document.querySelector('#short')`)
 	p.shot("amounts-chosen")
 	p.visit(hash(r, soupPlate))
-	p.until(soupOnPlate + ` === '2.88 kg'`)
-	p.visit(hash(r, soupPlate+"/1/3")) // the step that ladles it
-	p.reads("#stove", "2.88 kg")
+	p.until(soupOnPlate + ` === '2.16 kg'`)
+	p.visit(hash(r, soupPlate+"/1/2")) // the step that heats it
+	p.reads("#stove", "2.16 kg")
 	p.shot("amounts-step-follows")
 	p.visit(hash(r, "s/boathouse")) // the stove shows nothing of the network
 	p.kept()
@@ -91,7 +91,7 @@ func TestWeighedBatchIsSharedOut(t *testing.T) {
 	p.synced()
 	state := dinner.Fold(r.pull(t).Events)
 	require.Len(t, state.Measures["pea-soup#1"], 1)
-	assert.Equal(t, "2.88", state.Measures["pea-soup#1"][0].Amount.Qty.Decimal(2))
+	assert.Equal(t, "2.16", state.Measures["pea-soup#1"][0].Amount.Qty.Decimal(2))
 	assert.Equal(t, "4/5", state.Portions["pea-soup"].String(), "four fifths of a portion")
 }
 
@@ -141,7 +141,7 @@ func TestOrderListKnowsWhatIsInTheHouse(t *testing.T) {
 	p.visit(hash(r, "s/boathouse/order"))
 	p.see("#order .tickrow")
 	require.NoError(t, r.stop())
-	key := p.eval(`[...document.querySelectorAll('#order .tickrow')].find((l) => l.querySelector('.name').innerText.startsWith('pea'))?.dataset.key`)
+	key := p.eval(`[...document.querySelectorAll('#order .tickrow')].find((l) => l.querySelector('.name').innerText.startsWith('frozen pea'))?.dataset.key`)
 	row := fmt.Sprintf("[data-key=%q]", key)
 	before := p.see(row + " .amount")
 	p.tap(row + " details.why summary")
@@ -189,7 +189,7 @@ func TestAmountsInChosenUnits(t *testing.T) {
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
-	for _, tt := range []struct{ system, want string }{{"us", "7 lb 15 oz"}, {"imperial", "7 lb 15 oz"}, {"typed", "3.6 kg"}, {"metric", "3.6 kg"}} {
+	for _, tt := range []struct{ system, want string }{{"us", "5 lb 15 oz"}, {"imperial", "5 lb 15 oz"}, {"typed", "2.7 kg"}, {"metric", "2.7 kg"}} {
 		p.visit(hash(r, "settings"))
 		p.see("#settings")
 		p.tap(fmt.Sprintf("label:has(#system-%s)", tt.system))

@@ -17,7 +17,7 @@ var screens = []struct{ name, path, wait string }{
 	{"batch", "s/boathouse/card/light-chicken-stock", "#mise li"},
 	{"ways", "s/boathouse/card/pressed-lamb", "#way-1"},
 	{"step", "s/boathouse/card/light-chicken-stock/1/1", "#say"},
-	{"step-fry", "s/boathouse/card/polenta-fingers/1/6", "#say"},
+	{"step-fry", "s/boathouse/card/polenta-fingers/1/7", "#say"},
 	{"step-long", "s/boathouse/card/honey-parfait/1/2", "#say"},
 	{"end", "s/boathouse/card/light-chicken-stock/1/end", "#say"},
 	{"new", "new/boathouse-supper.md", "#make-dinner"},

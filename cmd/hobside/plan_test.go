@@ -22,7 +22,7 @@ func TestPlanText(t *testing.T) {
 	require.Equal(t, 0, code, problems)
 	assert.Contains(t, out, "The boathouse supper: 18 covers, Saturday 12 June 2027 19:30\n\nThursday 10 June, 17:00–22:30\n[ ] ")
 	assert.Contains(t, out, "\n19:55  Soup  on time in ")
-	assert.Equal(t, 152, strings.Count(out, "[ ] "), "a line for every step and load of the dinner")
+	assert.Equal(t, 167, strings.Count(out, "[ ] "), "a line for every step and load of the dinner")
 }
 
 // A general library reads the calendar file. It has the same times as the plan.
@@ -120,7 +120,7 @@ func TestPlanWrongInput(t *testing.T) {
 			"there is no plan: the kitchen has no oven, and Loaf, step 1 needs one"},
 		{"a zone that is none", []string{"--menu", bad("---\ncooks: 1\nzone: Europe/Atlantis\n---\n\n# Galley\n\n## Equipment\n\n- fridge\n"+hours, "")}, 1,
 			`the kitchen's zone "Europe/Atlantis" is not known here: write it like "zone: Europe/London"`},
-		{"too many covers", []string{"--menu", supperMenu, "--covers", "1000"}, 1, "there is no plan: Pea and lettuce soup, step 4 goes in loads one after the other:"},
+		{"too many covers", []string{"--menu", supperMenu, "--covers", "1000"}, 1, "there is no plan: Pressed lamb, step 5 goes in loads one after the other:"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			code, _, problems := hobside(t, append([]string{"plan"}, tt.args...)...)

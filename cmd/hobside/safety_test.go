@@ -22,7 +22,7 @@ import (
 
 const (
 	bakes = "s/boathouse/card/braised-lamb/1/4"        // check: core 75 °C
-	cools = "s/boathouse/card/light-chicken-stock/1/4" // cool: 5 °C within 6 h
+	cools = "s/boathouse/card/light-chicken-stock/1/4" // cool: 8 °C within 1 h 30 min
 )
 
 // enters writes a figure in the entry's window, as a cook types it.

@@ -26,7 +26,7 @@ func (p *parser) nearPhrase(part, low string, at int) {
 		p.Warn(at, `"`+part+`" says nothing`, "", `write it like "trim 12 %", "each 60 g" or "pack 500 g"`)
 		return
 	}
-	if p.sizedInside(part, low, at) {
+	if p.sizedInside(part, low, at) || p.phraseAtEnd(part, low, at) {
 		return
 	}
 	first, rest, more := strings.Cut(low, " ")
@@ -54,6 +54,18 @@ func (p *parser) sizedInside(words, low string, at int) bool {
 	for _, w := range sized {
 		if i := strings.Index(low, w+" "); i > 0 && low[i-1] == ' ' && len(low) > i+len(w)+1 && document.IsDigit(low[i+len(w)+1]) {
 			p.Warn(at, `"`+document.Clip(words[min(i, len(words)):])+`" is read as words`, "", "put a comma before it, and nothing else")
+			return true
+		}
+	}
+	return false
+}
+
+// phraseAtEnd reports whether "optional" or "not eaten" ends other words without a comma
+// before it, where it is not read, and adds its problem: "coarse not eaten".
+func (p *parser) phraseAtEnd(words, low string, at int) bool {
+	for _, phrase := range []string{"optional", "not eaten"} {
+		if strings.HasSuffix(low, " "+phrase) {
+			p.Warn(at, `"`+document.Clip(words)+`" is read as words`, phrase, "put a comma before it")
 			return true
 		}
 	}

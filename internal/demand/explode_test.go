@@ -221,6 +221,33 @@ covers: 18
 	assert.Equal(t, [][]int{{2, 0, 2}, {0, 2, 0}}, serve(m, 2).covers, "fewer covers than guests: nobody is served twice")
 }
 
+// TestVegetarianGetsThePlateForNoMeat: a plate for guests who avoid less than somebody does
+// is for them as well, and one for guests who avoid something else is not.
+func TestVegetarianGetsThePlateForNoMeat(t *testing.T) {
+	m, problems := menu.Parse("m.md", []byte(`---
+covers: 8
+---
+# M
+
+## Lamb
+
+- [Lamb](a.md)
+- [Courgette](b.md): for no meat
+
+## Strawberries
+
+- [With jelly](c.md)
+- [Without](d.md): for no gelatine
+
+## Guests
+
+- 2 covers: no fish
+- 1 cover: vegetarian
+`))
+	require.Empty(t, problems)
+	assert.Equal(t, [][]int{{7, 1}, {7, 1}}, serve(m, 8).covers)
+}
+
 // TestBooksBalance: whatever the cards, for every component made = used +
 // margin + left, the uses add up to the need, and every by-product used is one
 // that somebody noted. Rapid prints the seed of a run that fails.

@@ -3,6 +3,7 @@ package demand
 import (
 	"slices"
 
+	"hobside/internal/larder"
 	"hobside/internal/menu"
 )
 
@@ -45,13 +46,14 @@ func serve(m *menu.Menu, covers int) served {
 }
 
 // standIn returns the index of the plate that a group gets: 0, the plate for
-// everybody, unless another is for some of its exclusions.
+// everybody, unless another is for some of its exclusions. A plate for no shellfish
+// is for a guest without prawns, and a plate for no meat for a vegetarian.
 func standIn(plates []menu.Plate, exclude []string) int {
 	best, most := 0, 0
 	for i, p := range plates {
 		meets := 0
 		for _, ex := range avoided(p.For) {
-			if slices.ContainsFunc(avoided(exclude), ex.Covers) {
+			if slices.ContainsFunc(avoided(exclude), func(g larder.Avoid) bool { return ex.Covers(g) || g.Covers(ex) }) {
 				meets++
 			}
 		}

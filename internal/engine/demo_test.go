@@ -70,7 +70,7 @@ func TestDemo(t *testing.T) {
 
 	stock := cardOf(t, d, "light-chicken-stock")
 	assert.GreaterOrEqual(t, len(stock.GoesInto), 3, "a stock that goesInto three other cards")
-	assert.Equal(t, []string{"Soup", "Lamb"}, stock.Courses)
+	assert.Equal(t, []string{"Lamb"}, stock.Courses)
 
 	// 16 slices of a card of 14 pieces and 3 eggs: 3 × 16/14 = 3.43 eggs of 50 g.
 	egg := miseOf(t, d, "almond-cake", "eggs")

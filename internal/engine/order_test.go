@@ -79,7 +79,7 @@ func TestOrderDoublesWithTheCovers(t *testing.T) {
 	once := need()
 	p.covers(36)
 	twice := need()
-	// lettuce: 200 g × 3.78 ÷ 2.5 = 302.4 g; 604.8 g.
-	assert.Equal(t, "303 g", once["order/lettuce"])
-	assert.Equal(t, "605 g", twice["order/lettuce"])
+	// lettuce: 200 g × 2.835 ÷ 2.5 = 226.8 g; 453.6 g.
+	assert.Equal(t, "227 g", once["order/lettuce"])
+	assert.Equal(t, "454 g", twice["order/lettuce"])
 }

@@ -23,11 +23,11 @@ type pull struct {
 }
 
 // plates holds the covers of each line of the demo's menu, counted by hand:
-// three guests have no fish and two no gluten.
+// three guests have no fish, two no gluten, and one more is a vegetarian.
 func plates(covers int64) map[string]int64 {
 	return map[string]int64{
-		"bread-board": covers - 2, "crispbread-board": 2, "pea-soup-plate": covers, "trout-plate": covers - 3, "beetroot-plate": 3,
-		"lamb-plate": covers, "strawberry-plate": covers - 2, "strawberry-plate-no-cake": 2,
+		"bread-board": covers - 2, "crispbread-board": 2, "pea-soup-plate": covers, "trout-plate": covers - 4, "beetroot-plate": 4,
+		"lamb-plate": covers - 1, "courgette-plate": 1, "strawberry-plate": covers - 3, "strawberry-plate-no-cake": 2, "strawberry-plate-no-jelly": 1,
 	}
 }
 
@@ -114,12 +114,12 @@ func TestEveryAmountFollowsTheCovers(t *testing.T) {
 			assert.Equal(t, want.factor(c.ID).RatString(), sum.RatString(), "%s for %d covers", c.ID, covers)
 		}
 	}
-	// Three levels by hand, for 24: soup 24 × 200 g, 5 % over: 5.04 kg of a card
-	// of 2.5 kg; of that 1.1 kg stock each.
-	soup := cardOf(t, p.covers(24), "pea-soup")
-	assert.Equal(t, "252/125", soup.Batches[0].Exact)
-	assert.Equal(t, "5.04 kg", soup.Batches[0].Make)
-	assert.Contains(t, cardOf(t, p.covers(25), "light-chicken-stock").GoesInto, "Pea and lettuce soup: 2.31 kg") // 1.1 × 5.25 ÷ 2.5
+	// Three levels by hand, for 26: sauce for 25 plates of lamb, 40 g each, 5 % over: 1.05 kg
+	// of a card of 900 g; of that 1.4 kg stock each.
+	sauce := cardOf(t, p.covers(26), "lamb-sauce")
+	assert.Equal(t, "7/6", sauce.Batches[0].Exact)
+	assert.Equal(t, "1.05 kg", sauce.Batches[0].Make)
+	assert.Contains(t, cardOf(t, p.covers(26), "light-chicken-stock").GoesInto, "Lamb sauce: 1.63 kg") // 1.4 × 7 ÷ 6
 }
 
 // eachGrams is what one weighs where the demo's cards don't say, as the food

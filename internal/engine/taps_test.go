@@ -62,7 +62,7 @@ func words(c CardView) string {
 // back with it.
 func TestLeftOutItemTakesItsCardAway(t *testing.T) {
 	p, d := demo(t)
-	plate := cardOf(t, d, "lamb-plate")
+	plate := cardOf(t, d, "pea-soup-plate")
 	item := 0
 	for _, m := range plate.Batches[0].Mise {
 		if m.Optional {
@@ -70,35 +70,35 @@ func TestLeftOutItemTakesItsCardAway(t *testing.T) {
 		}
 	}
 	require.Positive(t, item)
-	key := dinner.ItemKey("lamb-plate", item)
-	cardOf(t, d, "mint-caper-sauce")
+	key := dinner.ItemKey("pea-soup-plate", item)
+	cardOf(t, d, "herb-oil")
 	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindLeave, On: key, Done: true})
 	require.NotNil(t, d)
 	for _, c := range d.Cards {
-		assert.NotEqual(t, "mint-caper-sauce", c.ID)
+		assert.NotEqual(t, "herb-oil", c.ID)
 	}
-	left := cardOf(t, d, "lamb-plate").Batches[0]
+	left := cardOf(t, d, "pea-soup-plate").Batches[0]
 	assert.True(t, left.Mise[item-1].Left)
 	for _, s := range left.Steps {
 		for _, u := range s.Uses {
-			assert.NotEqual(t, "mint-caper-sauce", u.Card, "a step still weighs what was left out")
+			assert.NotEqual(t, "herb-oil", u.Card, "a step still weighs what was left out")
 		}
 	}
 	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindLeave, On: key, Done: false})
 	require.NotNil(t, d)
-	cardOf(t, d, "mint-caper-sauce")
+	cardOf(t, d, "herb-oil")
 }
 
-// TestPortion: nine tenths of a portion of soup is nine tenths of all that goes
-// into it. By hand: 18 × 200 g × 1.05 × 0.9 = 3.402 kg; stock 1.1 ÷ 2.5 of it.
+// TestPortion: nine tenths of a portion of sauce is nine tenths of all that goes
+// into it. By hand: 17 × 40 g × 1.05 × 0.9 = 642.6 g; stock 1.4 ÷ 0.9 of it.
 func TestPortion(t *testing.T) {
 	p, _ := demo(t)
-	d, _, _ := p.tap(dinner.Event{Kind: dinner.KindPortion, On: "pea-soup", Amount: &quantity.Amount{Qty: quantity.Frac(9, 10), Unit: quantity.Each}})
+	d, _, _ := p.tap(dinner.Event{Kind: dinner.KindPortion, On: "lamb-sauce", Amount: &quantity.Amount{Qty: quantity.Frac(9, 10), Unit: quantity.Each}})
 	require.NotNil(t, d)
-	soup := cardOf(t, d, "pea-soup")
-	assert.Equal(t, "3.4 kg", soup.Batches[0].Make)
-	assert.Contains(t, cardOf(t, d, "light-chicken-stock").GoesInto, "Pea and lettuce soup: 1.5 kg")
-	assert.Equal(t, "18 plates", cardOf(t, d, "pea-soup-plate").Batches[0].Make)
+	sauce := cardOf(t, d, "lamb-sauce")
+	assert.Equal(t, "643 g", sauce.Batches[0].Make)
+	assert.Contains(t, cardOf(t, d, "light-chicken-stock").GoesInto, "Lamb sauce: 1 kg")
+	assert.Equal(t, "17 plates", cardOf(t, d, "lamb-plate").Batches[0].Make)
 }
 
 // TestMeasure: what a batch gave is shown beside what was planned.
@@ -106,12 +106,12 @@ func TestMeasure(t *testing.T) {
 	p, d := demo(t)
 	kg, _ := quantity.LookupUnit("kg")
 	key := cardOf(t, d, "light-chicken-stock").Batches[0].Key
-	d, state, id := p.tap(dinner.Event{Kind: dinner.KindMeasure, On: key, Amount: &quantity.Amount{Qty: quantity.Frac(61, 10), Unit: kg}})
+	d, state, id := p.tap(dinner.Event{Kind: dinner.KindMeasure, On: key, Amount: &quantity.Amount{Qty: quantity.Frac(31, 10), Unit: kg}})
 	require.NotNil(t, d)
 	require.Len(t, state.Measures[key], 1)
 	m := cardOf(t, d, "light-chicken-stock").Batches[0]
-	assert.Equal(t, "6.1 kg", m.Got)
-	assert.Equal(t, "6.62 kg", m.Make)
+	assert.Equal(t, "3.1 kg", m.Got)
+	assert.Equal(t, "3.34 kg", m.Make)
 	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindUndo, Undo: id})
 	require.NotNil(t, d)
 	assert.Empty(t, cardOf(t, d, "light-chicken-stock").Batches[0].Got)
@@ -130,23 +130,23 @@ func TestServe(t *testing.T) {
 }
 
 // TestPrefs: the same dinner in pounds, and to the tenth of a gram. The figures
-// by hand: the soup's lemon juice is 20 g × 3.78 ÷ 2.5 = 30.24 g; its butter
-// 80 g × 1.512 = 120.96 g = 4.267 oz.
+// by hand: the soup's mint is 15 g × 2.835 ÷ 2.5 = 17.01 g; its butter
+// 80 g × 1.134 = 90.72 g = 3.2 oz.
 func TestPrefs(t *testing.T) {
 	p, d := demo(t)
-	assert.Equal(t, "30 g", miseOf(t, d, "pea-soup", "lemon juice").Amount)
+	assert.Equal(t, "17 g", miseOf(t, d, "pea-soup", "mint").Amount)
 	fine := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "0.1 g"})
-	assert.Equal(t, "30.2 g", miseOf(t, fine.Dinner, "pea-soup", "lemon juice").Amount)
+	assert.Equal(t, "17 g", miseOf(t, fine.Dinner, "pea-soup", "mint").Amount)
 	coarse := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "5 g"})
-	assert.Equal(t, "120 g", miseOf(t, coarse.Dinner, "pea-soup", "butter").Amount)
+	assert.Equal(t, "90 g", miseOf(t, coarse.Dinner, "pea-soup", "butter").Amount)
 	us := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "us"})
-	assert.Equal(t, "4 ¼ oz", miseOf(t, us.Dinner, "pea-soup", "butter").Amount)
+	assert.Equal(t, "3 ¼ oz", miseOf(t, us.Dinner, "pea-soup", "butter").Amount)
 	heat := cardOf(t, us.Dinner, "almond-cake").Batches[0].Steps[4].Heat
 	assert.Equal(t, "oven 338 °F (170 °C, 1 shelf)", heat)
 	// The choice counts for every later answer.
 	assert.True(t, strings.HasSuffix(miseOf(t, p.covers(24), "pea-soup", "butter").Amount, "oz"))
 	back := call[Sheet](t, p.e, "prefs", Prefs{Dinner: p.dinner, System: "metric", Scale: "1 g"})
-	assert.Equal(t, "161 g", miseOf(t, back.Dinner, "pea-soup", "butter").Amount) // 80 × 5.04 ÷ 2.5 = 161.28
+	assert.Equal(t, "121 g", miseOf(t, back.Dinner, "pea-soup", "butter").Amount) // 80 × 3.78 ÷ 2.5 = 120.96
 }
 
 // TestEventsComeInAnyOrder sends the same taps late, twice and backwards: the

@@ -84,6 +84,7 @@ func TestParseProblems(t *testing.T) {
 		{"without a dash", head + "- hob: 4\n\noven: 1" + tail, `k.md:10:1: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
 		{"run on", head + "- fridge\n- hob: 4\noven: 1" + tail, `k.md:10:1: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
 		{"a section nearly known", "---\ncooks: 2\n---\n# K\n\n## Equipmnet\n\ngas\n\n## Equipment\n\n- hob: 4" + tail, `k.md:6:4: no section "Equipmnet"; did you mean "equipment"?`},
+		{"a line with # for its dash", "---\ncooks: 2\n---\n# K\n\n## Equipment\n\n- hob: 4\n# oven: 1" + tail, `k.md:9:3: "oven: 1" is a second title, and nothing of it is read; begin a line of a list with "- ", a section with "## "`},
 		{"a list of no section", "---\ncooks: 2\n---\n# K\n\n- hob: 2\n\n## Equipment\n\n- hob: 4" + tail, `k.md:6:3: warning: this list is not read; put it below "## Equipment", "## Hours" or "## Prices"`},
 		{"two cooks in one", "---\ncooks: Ann and Bo\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:2:8: "Ann and Bo" is not the name of one cook; write a comma between two cooks: "cooks: first cook, second cook"`},
 		{"no times", head + "- hob: 4\n\n## Hours\n\n- Saturday all day\n- Friday 08:00–09:00\n", `k.md:12:3: "Saturday all day" has no times of day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},

@@ -165,8 +165,12 @@ func (p *parser) heading(h *ast.Heading) (section string) {
 		return ""
 	}
 	section = strings.ToLower(strings.TrimRight(words, ": "))
-	if hint := document.Nearest(section, sections); hint != "" && hint != section {
+	hint := document.Nearest(section, sections)
+	switch {
+	case hint != "" && hint != section:
 		p.Err(max(at, 0), `no section "`+words+`"`, hint, "")
+	case h.Level == 1 && hint == "":
+		p.Err(max(at, 0), `"`+document.Clip(words)+`" is a second title, and nothing of it is read`, "", `begin a line of a list with "- ", a section with "## "`)
 	}
 	return section
 }

@@ -217,8 +217,8 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 		{"a wait cut short", func(pl *Plan) { find(pl, "braised-lamb", 4).End -= 30 }, "minutes of waiting are planned, it takes"},
 		{"before what it needs", func(pl *Plan) { shift(find(pl, "braised-lamb", 3), -60) }, "before {braised-lamb 1 2} is done"},
 		{"past its best", func(pl *Plan) { shift(find(pl, "fresh-curd", 1), -24*60) }, "and keeps"},
-		{"a component too late", func(pl *Plan) { shift(find(pl, "horseradish-cream", 4), 24*60) }, "before {horseradish-cream 1 4} is done"},
-		{"a by-product too late", func(pl *Plan) { shift(find(pl, "rhubarb-juice", 4), 24*60) }, "begins at"},
+		{"a component too late", func(pl *Plan) { shift(find(pl, "apple-horseradish", 4), 24*60) }, "before {apple-horseradish 1 4} is done"},
+		{"a by-product too late", func(pl *Plan) { shift(find(pl, "rhubarb-juice", 5), 24*60) }, "begins at"},
 		{"late at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, 1-k.End) }, "after course 1 goes out"},
 		{"too early at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, -9-k.End) }, "course 1 goes out at"},
 		{"a course put off", func(pl *Plan) { pl.Courses[2].At += 5 }, "course 3 is due at"},
@@ -239,7 +239,7 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 			shift(cake, bread.Start-cake.Start)
 			cake.On[0].Unit = bread.On[0].Unit
 		}, "are both on oven"},
-		{"an oven at two heats", func(pl *Plan) { find(pl, "seed-crispbread", 4).On[0].TempC = 100 }, "wants the oven at 170 °C"},
+		{"an oven at two heats", func(pl *Plan) { find(pl, "seed-crispbread", 4).On[0].TempC = 100 }, "wants the oven at 150 °C"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			pl := *good
