@@ -1,11 +1,13 @@
 // @ts-check
 // Keeps the app on the phone. The server puts one line in front of this file: self.BUILD = {
-// version, files }, every file of this version with its hash. One version, one cache, never a
-// mixture; the version is the hash of the whole, so it changes when a byte does and not otherwise.
-// The address of this file is /sw.js for ever.
+// version, files, later }, every file of this version with its hash; those of later are kept when
+// they are first used. One version, one cache, never a mixture; the version is the hash of the
+// whole, so it changes when a byte does and not otherwise. The address of this file is /sw.js for
+// ever.
 /* eslint-env serviceworker */
 
-const { version, files } = /** @type {{ version: string, files: Record<string, string> }} */ (
+/** @typedef {Record<string, string>} Files hashes by address */
+const { version, files, later } = /** @type {{ version: string, files: Files, later: Files }} */ (
   /** @type {any} */ (self).BUILD
 );
 const PREFIX = 'hobside-';
@@ -16,17 +18,42 @@ sw.addEventListener('install', (/** @type {any} */ event) => {
   event.waitUntil(
     (async () => {
       const cache = await caches.open(CACHE);
-      for (const [url, integrity] of Object.entries(files)) {
+      const wanted = { ...files };
+      for (const url of Object.keys(later)) {
+        // what the version before has used is there for this one too
+        if (await usedBefore(url)) wanted[url] = later[url];
+      }
+      for (const [url, integrity] of Object.entries(wanted)) {
         if (await cache.match(url)) continue; // an install cut short goes on where it stopped
-        // integrity: a file of another build fails the install, and the version before stays whole.
         // One at a time, for a weak signal.
-        const res = await fetch(url, { cache: 'no-cache', integrity });
-        if (!res.ok || res.redirected) throw new Error(`precache ${url}: ${res.status}`);
-        await cache.put(url, res);
+        await keep(cache, url, integrity);
       }
     })(),
   );
 });
+
+/**
+ * Fetch a file of this version and keep it. Integrity: a file of another build is refused, and the
+ * version before stays whole.
+ * @param {Cache} cache @param {string} url @param {string} integrity
+ * @returns {Promise<Response>} the same file, to be read
+ */
+async function keep(cache, url, integrity) {
+  const res = await fetch(url, { cache: 'no-cache', integrity });
+  if (!res.ok || res.redirected) throw new Error(`precache ${url}: ${res.status}`);
+  const copy = res.clone();
+  await cache.put(url, res);
+  return copy;
+}
+
+/** Whether another version of the app has used a file. @param {string} url */
+async function usedBefore(url) {
+  for (const name of await caches.keys()) {
+    if (name.startsWith(PREFIX) && name !== CACHE && (await (await caches.open(name)).match(url)))
+      return true;
+  }
+  return false;
+}
 
 sw.addEventListener('activate', (/** @type {any} */ event) => {
   event.waitUntil(
@@ -57,12 +84,15 @@ sw.addEventListener('fetch', (/** @type {any} */ event) => {
   )
     return;
   const path = request.mode === 'navigate' && url.pathname === '/' ? '/' : url.pathname;
-  if (!(path in files)) return;
+  if (!(path in files) && !(path in later)) return;
   event.respondWith(
     (async () => {
       try {
         const cache = await (opened ??= caches.open(CACHE));
-        return (await cache.match(path)) ?? fetch(request);
+        const kept = await cache.match(path);
+        if (kept) return kept;
+        if (path in later) return await keep(cache, path, later[path]);
+        return fetch(request);
       } catch {
         opened = undefined; // it could not be opened this time: try again at the next file
         return (await caches.match(path, { cacheName: CACHE })) ?? fetch(request);

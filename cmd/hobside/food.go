@@ -6,8 +6,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"maps"
-	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -54,44 +52,9 @@ func printFood(out io.Writer, d *larder.Description) error {
 			fmt.Fprintf(w, "  %s\t%s\t%s\n", name, value, source)
 		}
 	}
-	list := func(words []string) string { return strings.Join(words, ", ") }
-	figure := func(x *float64, unit string) string {
-		if x == nil {
-			return ""
-		}
-		return strconv.FormatFloat(*x, 'f', -1, 64) + " " + unit
+	for _, f := range d.Facts() {
+		line(f.Word, f.Value, f.Source)
 	}
-	line("same as", list(d.SameAs), "")
-	line("as for", d.AsFor, "")
-	line("section", d.Section, "")
-	allergens := "not assessed"
-	if d.Assessed {
-		allergens = "none of the two lists"
-	}
-	if len(d.EU)+len(d.US) > 0 {
-		allergens = "EU: " + list(d.EU) + "; US: " + list(d.US)
-	}
-	line("allergens", allergens, d.Sources["eu"])
-	if len(d.EUMay)+len(d.USMay) > 0 {
-		line("may contain", "EU: "+list(d.EUMay)+"; US: "+list(d.USMay), d.Sources["eu"])
-	}
-	var animals []string
-	for _, a := range d.Animals {
-		animals = append(animals, string(a))
-	}
-	line("animal", list(animals), "")
-	line("heat class", string(d.HeatClass), d.Sources["heat_class"])
-	line("bought by", d.BoughtBy, d.Sources["bought_by"])
-	if d.Keeps != nil {
-		line("keeps", strconv.Itoa(*d.Keeps)+" d as bought", d.Sources["keeps_days"])
-	}
-	line("one weighs", figure(d.Each, "g"), d.Sources["each_g"])
-	for _, unit := range slices.Sorted(maps.Keys(d.Weights)) {
-		grams := d.Weights[unit]
-		line("one "+unit, figure(&grams, "g"), d.Sources["weights_g."+unit])
-	}
-	line("density", figure(d.Density, "g/ml"), d.Sources["g_per_ml"])
-	line("trim", figure(d.Trim, "%"), d.Sources["trim_pct"])
 	for i, n := range d.Per100 {
 		source := ""
 		if i == 0 {

@@ -49,7 +49,8 @@ func (w *page) line(before, s, after string) {
 	w.b.WriteString(after + "\n")
 }
 
-// formula writes the formula as a table, with a row for the name of each group.
+// formula writes the formula as a table, with a row for the name of each group. The cell of
+// an item's name says which item it is, 1 + index.
 func (w *page) formula() {
 	if len(w.card.Items) == 0 {
 		return
@@ -67,7 +68,7 @@ func (w *page) formula() {
 		if beside := amount.Beside(); beside != "" {
 			w.text(" (" + beside + ")")
 		}
-		w.b.WriteString("</td><td>")
+		w.b.WriteString(`</td><td data-item="` + strconv.Itoa(i+1) + `">`)
 		if it.Card != "" {
 			w.b.WriteString(`<a href="`)
 			w.text(it.Card + ".md")

@@ -24,6 +24,8 @@ import (
 //	revision TextCall      RevisionView  the name of a text's revision
 //	guests   GuestsCall    GuestsView    the rows of a form as the lines of an event
 //	figure   FigureCall    FigureView    what a typed figure says, or both readings of it (figure.go)
+//	food     FoodCall      FoodView      what is known of an ingredient (food.go)
+//	compositions CompositionsCall CompositionsView  what foods consist of, for all that follows (food.go)
 
 // File is one card, menu or kitchen by its file name.
 type File struct {

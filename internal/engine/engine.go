@@ -77,6 +77,10 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, guestLines)
 	case "figure":
 		answer, err = do(in, e.figure)
+	case "food":
+		answer, err = do(in, e.food)
+	case "compositions":
+		answer, err = do(in, e.setCompositions)
 	default:
 		err = fmt.Errorf("the engine has no call %q: the page and the engine are of two releases; reload the page", method)
 	}

@@ -29,8 +29,8 @@ func TestRead(t *testing.T) {
 	} {
 		v := call[PageView](t, e, "read", ReadCall{Name: "soup.md", Make: row.make})
 		assert.Equal(t, row.makes, v.Makes, row.make)
-		assert.Contains(t, v.HTML, `<td class="amount">`+row.peas+"</td><td>peas", row.make)
-		assert.Contains(t, v.HTML, `<td class="amount">`+row.eggs+"</td><td>eggs", row.make)
+		assert.Contains(t, v.HTML, `<td class="amount">`+row.peas+`</td><td data-item="1">peas`, row.make)
+		assert.Contains(t, v.HTML, `<td class="amount">`+row.eggs+`</td><td data-item="3">eggs`, row.make)
 		assert.Contains(t, v.HTML, "<strong>"+row.water+" water</strong>", row.make)
 		assert.Empty(t, v.Problems)
 	}

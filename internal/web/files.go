@@ -13,6 +13,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"hobside/internal/larder/composition"
 )
 
 // A kind is how files with one ending are sent.
@@ -20,26 +22,29 @@ type kind struct {
 	ctype      string
 	compressed bool // the format itself is compressed
 	precached  bool // the phone stores it, to work without a network
+	later      bool // the phone stores it when it first uses it
 }
 
 // kinds lists the endings of the files that are sent. The types are fixed here,
 // because those of mime.TypeByExtension depend on the machine.
 var kinds = map[string]kind{
-	".html":        {"text/html; charset=utf-8", false, true},
-	".css":         {"text/css; charset=utf-8", false, true},
-	".js":          {"text/javascript; charset=utf-8", false, true},
-	".wasm":        {"application/wasm", false, true},
-	".webmanifest": {"application/manifest+json", false, true},
-	".svg":         {"image/svg+xml", false, true},
-	".png":         {"image/png", true, true},
-	".woff2":       {"font/woff2", true, true},
-	".txt":         {"text/plain; charset=utf-8", false, false}, // licences
+	".html":        {"text/html; charset=utf-8", false, true, false},
+	".css":         {"text/css; charset=utf-8", false, true, false},
+	".js":          {"text/javascript; charset=utf-8", false, true, false},
+	".wasm":        {"application/wasm", false, true, false},
+	".webmanifest": {"application/manifest+json", false, true, false},
+	".svg":         {"image/svg+xml", false, true, false},
+	".png":         {"image/png", true, true, false},
+	".woff2":       {"font/woff2", true, true, false},
+	".txt":         {"text/plain; charset=utf-8", false, false, false}, // licences
 }
 
 const (
 	workerURL = "/sw.js" // must never change: browsers look there for the next release
 	engineURL = "/engine.wasm"
-	indexFile = "index.html"
+	// compositionURL is where a phone fetches what foods consist of, when it is first asked for.
+	compositionURL = "/composition.txt"
+	indexFile      = "index.html"
 )
 
 // maxInMemory is the size in bytes up to which a file is copied to memory. The
@@ -110,6 +115,7 @@ func load(static fs.FS) (*files, error) {
 	if err := all.addStyle(); err != nil {
 		return nil, err
 	}
+	all.add(compositionURL, kind{"text/plain; charset=utf-8", false, false, true}, []byte(composition.Text()))
 	if all.byURL["/"] == nil {
 		return nil, fmt.Errorf("%s is missing", indexFile)
 	}
@@ -136,9 +142,13 @@ func (all *files) addStyle() error {
 	if err != nil {
 		return err
 	}
-	body = AsSent(styleURL, body)
-	all.byURL[styleURL] = &file{kind: kinds[".css"], plain: inMemory(body), sum: sha256.Sum256(body)}
+	all.add(styleURL, kinds[".css"], AsSent(styleURL, body))
 	return nil
+}
+
+// add adds a file that is in memory.
+func (all *files) add(url string, k kind, body []byte) {
+	all.byURL[url] = &file{kind: k, plain: inMemory(body), sum: sha256.Sum256(body)}
 }
 
 // read returns the content of a file, in memory when it is small.
@@ -183,7 +193,7 @@ func urlOf(name string) string {
 func (all *files) sum() string {
 	h := sha256.New()
 	for _, url := range all.urls() {
-		if f := all.byURL[url]; f.precached {
+		if f := all.byURL[url]; f.precached || f.later {
 			fmt.Fprintf(h, "%s %x\n", url, f.sum)
 		}
 	}
@@ -210,24 +220,24 @@ func (all *files) urls() []string {
 }
 
 // precache returns the first line of the service worker: the version and each file
-// that the phone stores, with its integrity (W3C Subresource Integrity). It is not
-// made by json.Marshal, which would sort the files by name.
+// that the phone stores, with its integrity (W3C Subresource Integrity): at once, or later
+// when it is first used.
 func (all *files) precache() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, `self.BUILD={"version":%q,"files":{`, all.version)
-	first := true
+	return fmt.Sprintf("self.BUILD={\"version\":%q,\"files\":{%s},\"later\":{%s}};\n", all.version,
+		all.integrity(func(f *file) bool { return f.precached }), all.integrity(func(f *file) bool { return f.later }))
+}
+
+// integrity returns the members of a JSON object: files by URL, with their hashes. It is not
+// made by json.Marshal, which would sort the files by name.
+func (all *files) integrity(listed func(*file) bool) string {
+	var members []string
 	for _, url := range all.urls() {
 		f := all.byURL[url]
-		if !f.precached || url == workerURL {
+		if !listed(f) || url == workerURL {
 			continue
 		}
-		if !first {
-			b.WriteByte(',')
-		}
-		first = false
 		name, _ := json.Marshal(url) // a string has a JSON form
-		fmt.Fprintf(&b, `%s:"sha256-%s"`, name, base64.StdEncoding.EncodeToString(f.sum[:]))
+		members = append(members, fmt.Sprintf(`%s:"sha256-%s"`, name, base64.StdEncoding.EncodeToString(f.sum[:])))
 	}
-	b.WriteString("}};\n")
-	return b.String()
+	return strings.Join(members, ",")
 }

@@ -17,6 +17,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/larder"
+	"hobside/internal/larder/composition"
 	"hobside/internal/web"
 	"hobside/static"
 )
@@ -192,11 +194,30 @@ func TestProjectsOwnFilesAreServed(t *testing.T) {
 	worker := text(t, s.do("GET", "/sw.js", ""))
 	assert.True(t, strings.HasPrefix(worker, "self.BUILD={"))
 	assert.Contains(t, worker, `"/app/main.js":"sha256-`)
-	for _, not := range []string{".go\"", ".ts\"", ".md\"", "tsconfig", ".br\"", ".txt\""} {
+	for _, not := range []string{".go\"", ".ts\"", ".md\"", "tsconfig", ".br\"", "licences"} {
 		line, _, _ := strings.Cut(worker, "\n")
 		assert.NotContains(t, line, not)
 	}
 	assert.Equal(t, 200, s.do("GET", "/vendor/licences/preact.txt", "").StatusCode, "licences must be served")
+}
+
+// TestCompositionsAreNotOfTheFirstVisit: what foods consist of is served, and the service
+// worker stores it, with its hash, when it is first used and not before.
+func TestCompositionsAreNotOfTheFirstVisit(t *testing.T) {
+	s := newSite(t, nil)
+	line, _, _ := strings.Cut(text(t, s.do("GET", "/sw.js", "")), "\n")
+	var b struct{ Files, Later map[string]string }
+	require.NoError(t, json.Unmarshal([]byte(strings.TrimSuffix(strings.TrimPrefix(line, "self.BUILD="), ";")), &b))
+	res := s.do("GET", "/composition.txt", "")
+	require.Equal(t, 200, res.StatusCode)
+	body := text(t, res)
+	sum := sha256.Sum256([]byte(body))
+	assert.Equal(t, map[string]string{"/composition.txt": "sha256-" + base64.StdEncoding.EncodeToString(sum[:])}, b.Later)
+	assert.NotContains(t, b.Files, "/composition.txt")
+	assert.Equal(t, composition.Rows(), larder.ReadCompositions(body))
+	sent, err := io.ReadAll(s.do("GET", "/composition.txt", "", "Accept-Encoding: br").Body)
+	require.NoError(t, err)
+	assert.Less(t, len(sent), 60_000, "bytes over the wire")
 }
 
 // withEngine adds an engine to files that have none.

@@ -7,6 +7,7 @@ import { html, useDerived, useEffect } from './html.js';
 import { emit } from './events.js';
 import { dinner, tick } from './state.js';
 import { route, to } from './router.js';
+import { About } from './about.js';
 import { Top, TickRow } from './parts.js';
 import { entry, Written } from './entries.js';
 import { Strip } from './strip.js';
@@ -221,6 +222,13 @@ function MiseLine({ m, card }) {
             ${m.left ? 'put back' : 'leave out'}
           </button>`
         : null
+    }
+    ${
+      m.card
+        ? null
+        : html`<${About}
+            of=${{ name: m.name, dinner: route.value.id, card: card.id, item: m.item }}
+          />`
     }
   <//>`;
 }

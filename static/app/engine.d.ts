@@ -19,6 +19,8 @@ export interface Calls {
   revision: [TextCall, RevisionView];
   guests: [GuestsCall, GuestsView];
   figure: [FigureCall, FigureView];
+  food: [FoodCall, FoodView];
+  compositions: [CompositionsCall, CompositionsView];
 }
 
 /** LoadCall replaces the library. */
@@ -308,6 +310,51 @@ export interface FigureView {
    * question
    */
   problem: string;
+}
+
+/**
+ * FoodCall asks what is known of an ingredient, by its name as cooks type it. Card and Item, where
+ * given, are the line of a card that it is on: of the open dinner's card where Dinner is given,
+ * else of the library's.
+ */
+export interface FoodCall {
+  name: string;
+  dinner?: string;
+  /** card ID */
+  card?: string;
+  /** 1 + index in its formula */
+  item?: number;
+}
+
+/** FoodView is what is known of an ingredient, from where, and what is assumed. */
+export interface FoodView {
+  /** the food table's; as typed where it has only a broader food */
+  name: string;
+  /** false: the food table has nothing like it */
+  known: boolean;
+  /** of a name that is not known, "" for none */
+  didYouMean: string;
+  /** the table has this good; false: it has only a broader food */
+  same: boolean;
+  facts: Fact[];
+  /** what holds on the line of the card */
+  here: Fact[];
+  /** by the EU's rules; empty where no composition is known */
+  per100: DeclarationLine[];
+  /** "" where no composition is known */
+  per100Source: string;
+  /** they are loaded; false: nothing is said of what it consists of */
+  compositions: boolean;
+}
+
+/** CompositionsCall holds the compositions of foods, as the page fetched them. */
+export interface CompositionsCall {
+  text: string;
+}
+
+/** CompositionsView says how many foods have one. */
+export interface CompositionsView {
+  foods: number;
 }
 
 /** Failure is the answer when a call can't be done: what, and what to do. */
@@ -741,6 +788,30 @@ export interface FigureReading {
   shown: string;
 }
 
+/**
+ * A Fact is one thing that is known of a food, in words, with its unit and where it comes from.
+ */
+export interface Fact {
+  /** "one weighs" */
+  word: string;
+  /** "150 g" */
+  value: string;
+  /** "SR28 11282"; "" where the line before says it */
+  source: string;
+  /** it is that of a broader food, or only probable */
+  assumed: boolean;
+}
+
+/** A DeclarationLine is one line of a nutrition declaration. */
+export interface DeclarationLine {
+  name: string;
+  /** not rounded, in Unit; for energy in kJ (EU) or kcal (US) */
+  value: number;
+  unit: string;
+  /** rounded as the rules say: "1.3 g", "<0.5 g" */
+  text: string;
+}
+
 /** GuestGroup is the covers that have the same exclusions. */
 export interface GuestGroup {
   covers: number;
@@ -1052,16 +1123,6 @@ export interface Entry {
   back: string;
   /** what is asked about it, "" for nothing */
   doubt: string;
-}
-
-/** A DeclarationLine is one line of a nutrition declaration. */
-export interface DeclarationLine {
-  name: string;
-  /** not rounded, in Unit; for energy in kJ (EU) or kcal (US) */
-  value: number;
-  unit: string;
-  /** rounded as the rules say: "1.3 g", "<0.5 g" */
-  text: string;
 }
 
 /** PlateView is one line of a course. */

@@ -4,6 +4,7 @@
  * and the sync. Nothing above the first paint waits for either.
  * @module
  */
+import { FoodWindow } from './about.js';
 import { computed, effect, html, render } from './html.js';
 import { readMeta } from './db.js';
 import { now, startClock } from './clock.js';
@@ -86,6 +87,7 @@ function App() {
     <${ScreenGuard}><${Screen} /><//>
     <${PartGuard}><${EntryWindow} /><//>
     <${PartGuard}><${TimerWindow} /><//>
+    <${PartGuard}><${FoodWindow} /><//>
     <${PartGuard}><${Offer} /><//>
     <p class="unseen" role="alert">${said.value}</p>
   `;

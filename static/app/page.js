@@ -3,8 +3,11 @@
  * One file of the library, as it reads on paper; scaled when asked.
  * @module
  */
-import { html, signal, useEffect } from './html.js';
+import { html, signal, useEffect, useRef } from './html.js';
+import { asking } from './about.js';
 import { call, engine, Failed } from './ask.js';
+import { composed } from './composition.js';
+import { lazy } from './lazy.js';
 import { library, loaded } from './library.js';
 import { Versions } from './beside.js';
 import { go, route, to } from './router.js';
@@ -23,6 +26,10 @@ const meant = signal(/** @type {string[]} */ ([]));
 const line = signal(0),
   hundred = signal(/** @type {number[]} */ ([]));
 
+/** Whether nutrition is open. */
+const nutrition = signal(false);
+const Folded = lazy(() => import('./nutrition.js').then((m) => m.Folded));
+
 /** The page's screen. */
 export function Page() {
   const name = route.value.card,
@@ -36,7 +43,7 @@ export function Page() {
   }, [name]);
   useEffect(() => {
     look(name, make.value);
-  }, [name, lib, ready, make.value, line.value, hundred.value]);
+  }, [name, lib, ready, make.value, line.value, hundred.value, composed.value]);
   const view = page.value?.name === name ? page.value.view : null;
   const missing = ready && fetched.value && lib && !lib.files.some((f) => f.name === name);
   return html`
@@ -118,6 +125,21 @@ export function Page() {
               <${Markdown} view=${view} />
               ${view.card?.items.length ? html`<${Ratios} card=${view.card} />` : null}
               ${
+                view.kind === 'card'
+                  ? html`<details
+                      class="ratios"
+                      id="nutrition"
+                      open=${nutrition.value}
+                      onToggle=${(/** @type {any} */ e) => {
+                        nutrition.value = e.currentTarget.open;
+                      }}
+                    >
+                      <summary>Nutrition</summary>
+                      ${nutrition.value ? html`<${Folded} of=${view.card?.nutrition} />` : null}
+                    </details>`
+                  : null
+              }
+              ${
                 view.problems.length
                   ? html`<section class="found">
                       <h2>Problems</h2>
@@ -184,11 +206,26 @@ function Ratios({ card }) {
 }
 
 /**
- * The engine's HTML: it lets no raw HTML, script or style of the author through.
+ * The engine's HTML: it lets no raw HTML, script or style of the author through. The name of an
+ * ingredient becomes a button that tells about it.
  * @param {{ view: PageView }} props
  */
 export function Markdown({ view }) {
+  const prose = useRef(/** @type {HTMLElement | null} */ (null));
+  useEffect(() => {
+    for (const cell of prose.current?.querySelectorAll('td[data-item]') ?? []) {
+      if (cell.firstElementChild || !cell.textContent) continue;
+      const button = document.createElement('button');
+      button.type = 'button';
+      button.className = 'about-words';
+      button.dataset.about = cell.textContent;
+      button.setAttribute('aria-haspopup', 'dialog');
+      button.append(...cell.childNodes);
+      cell.append(button);
+    }
+  }, [view.html]);
   return html`<article
+    ref=${prose}
     class="prose"
     id="prose"
     onClick=${follow}
@@ -196,8 +233,21 @@ export function Markdown({ view }) {
   ></article>`;
 }
 
-/** A link from card to card stays in the app. @param {MouseEvent} e */
+/**
+ * A link from card to card stays in the app; an ingredient opens its window.
+ * @param {MouseEvent} e
+ */
 function follow(e) {
+  const about = /** @type {HTMLElement} */ (e.target).closest('button')?.dataset.about;
+  const item = /** @type {HTMLElement} */ (e.target).closest('td')?.dataset.item;
+  if (about) {
+    const { at, card } = route.peek(); // what is still being typed has no line yet
+    asking.value =
+      at === 'page'
+        ? { name: about, card: card.replace(/\.md$/, ''), item: Number(item) }
+        : { name: about };
+    return;
+  }
   const a = /** @type {HTMLElement} */ (e.target).closest('a');
   const href = a?.getAttribute('href') ?? '';
   const m = /^(?:\.\/|\.\.\/cards\/|cards\/)?([^/#]+\.md)(#.*)?$/.exec(href);

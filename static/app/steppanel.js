@@ -3,9 +3,10 @@
  * One step of cook mode: what to do, its amounts, its sign of done, its timer, its tools.
  * @module
  */
+import { About } from './about.js';
 import { html, signal, useComputed } from './html.js';
 import { second } from './clock.js';
-import { tick, tickedAt, timers } from './state.js';
+import { dinnerID, tick, tickedAt, timers } from './state.js';
 import { startTimer, hush } from './timers.js';
 import { entry, Written } from './entries.js';
 import { Watch } from './probe.js';
@@ -73,7 +74,11 @@ export function Step({ step, card }) {
               (u) => html`<li>
                 <b class="amount">${u.amount}</b>
                 <span class="name">
-                  ${u.name}
+                  ${
+                    u.card
+                      ? u.name
+                      : html`<${About} of=${{ name: u.name, dinner: dinnerID.value }}>${u.name}<//>`
+                  }
                   ${u.prep ? html`<small>${u.prep}</small>` : ''}
                   ${u.aside ? html`<small>${u.aside}</small>` : ''}
                 </span>

@@ -49,11 +49,19 @@ export const moment = (wall) => (wall ? new Date(wall).getTime() || 0 : 0);
 /** "19:30" of a wall clock. @param {string} wall */
 export const hour = (wall) => wall.slice(11, 16);
 
-/** "Saturday 14 March" of a wall clock. @param {string} wall */
+/** "Saturday 14 March" of a wall clock or a date. @param {string} wall */
 export function day(wall) {
-  const t = moment(wall);
+  const t = moment(wall.length === 10 ? wall + 'T12:00' : wall);
   return t
     ? new Date(t).toLocaleDateString('en-GB', { weekday: 'long', day: 'numeric', month: 'long' })
+    : '';
+}
+
+/** "Sat 14 Mar" of a wall clock or a date. @param {string} wall */
+export function shortDay(wall) {
+  const t = moment(wall.length === 10 ? wall + 'T12:00' : wall);
+  return t
+    ? new Date(t).toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short' })
     : '';
 }
 
