@@ -66,6 +66,26 @@ func CheckMenus(set library.Set, foods *larder.Foods) []document.Problem {
 	return out
 }
 
+// CheckFile returns the problems of one file that only its neighbours in the set and the
+// dinners that need it show. The file stands in for the set's own of that name.
+func CheckFile(set library.Set, foods *larder.Foods, f *library.File) []document.Problem {
+	out := set.CheckFile(f)
+	with := maps.Clone(set)
+	with[f.Name] = f
+	for _, name := range with.Names() {
+		m := with[name]
+		if m.Menu == nil || !slices.Contains(with.Needs(m), f.Name) {
+			continue
+		}
+		for _, p := range checkMenu(with, foods, m.Menu) {
+			if p.File == f.Name && !slices.Contains(out, p) {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
 // checkMenu returns what the dinner of one menu shows.
 func checkMenu(set library.Set, foods *larder.Foods, m *menu.Menu) []document.Problem {
 	in := plan.Input{Dinner: demand.Input{Menu: m, Cards: map[string]*card.Card{}}, Kitchen: set.Kitchen(set.KitchenOf(m))}

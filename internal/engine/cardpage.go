@@ -6,13 +6,15 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/dinner"
 	"hobside/internal/document"
 	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
 
 // read returns a page of one file: of the library, or of the text that is still
-// being typed. Its problems are those of the file and of its links. It fails
+// being typed. Its problems are those of the file, of its links and of the dinners that
+// need it. It fails
 // when the library has no such file and when the amount to scale to can't be
 // read.
 func (e *Engine) read(in ReadCall) (*PageView, error) {
@@ -23,7 +25,7 @@ func (e *Engine) read(in ReadCall) (*PageView, error) {
 	if f == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)
 	}
-	v := &PageView{Title: f.Title(), Problems: append(list(f.Problems), e.library.CheckFile(f)...)}
+	v := &PageView{Title: f.Title(), Problems: append(list(f.Problems), dinner.CheckFile(e.library, e.foods, f)...)}
 	switch {
 	case f.Menu != nil:
 		v.Kind, v.HTML = "menu", document.HTML(f.Menu.Source)

@@ -78,6 +78,37 @@ func TestReadWhileTyping(t *testing.T) {
 	assert.Contains(t, v.HTML, "<h1>Plate</h1>")
 }
 
+// TestEditingShowsWhatADinnerShows: a menu being typed has the clashes of its guests, and a
+// card being typed those of the menu that needs it.
+func TestEditingShowsWhatADinnerShows(t *testing.T) {
+	e := New()
+	const (
+		plate = "---\nmakes: 1 plate\n---\n\n# Plate\n\n## Formula\n\n- 50 g walnuts\n\n## Method\n\n1. Put the **walnuts** on the plate.\n   - hands: 1 min\n   - serve\n"
+		menu  = "---\ncovers: 4\n---\n\n# Lunch\n\n## First\n\n- [Plate](plate.md)\n"
+		guest = "\n## Guests\n\n- 1 cover: no walnuts\n"
+	)
+	problems := func(name, text string) (out []string) {
+		for _, p := range call[PageView](t, e, "read", ReadCall{Name: name, Text: text}).Problems {
+			out = append(out, p.Error())
+		}
+		return out
+	}
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "plate.md", Text: plate}, {Name: "lunch.md", Text: menu}}})
+	assert.Empty(t, problems("lunch.md", menu))
+	typed := problems("lunch.md", menu+guest)
+	require.Len(t, typed, 1)
+	assert.Contains(t, typed[0], "walnuts")
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "plate.md", Text: plate}, {Name: "lunch.md", Text: menu + guest}}})
+	assert.Equal(t, typed, problems("lunch.md", ""))
+	assert.Empty(t, problems("lunch.md", menu))
+
+	sauce := "---\nmakes: 1 kg\n---\n\n# Sauce\n\n## Formula\n\n- 1 kg cream\n\n## Method\n\n1. Warm the **cream**.\n   - hands: 1 min\n"
+	call[LibraryView](t, e, "load", LoadCall{Files: []File{{Name: "plate.md", Text: plate}, {Name: "sauce.md", Text: sauce}, {Name: "lunch.md", Text: menu}}})
+	counted := strings.NewReplacer("- 50 g walnuts", "- 50 g walnuts\n- 1 [sauce](sauce.md)", "on the plate.", "on the plate with the **sauce**.").Replace(plate)
+	assert.Empty(t, problems("plate.md", plate))
+	assert.NotEmpty(t, problems("plate.md", counted), "the sauce is not made in pieces")
+}
+
 // TestCallErrors: calls that can't be done, each with what to do.
 func TestCallErrors(t *testing.T) {
 	e := New()
