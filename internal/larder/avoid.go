@@ -52,18 +52,72 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 		}
 		v.May = v.May || slices.Contains(a.Heats, class.Heat)
 		for _, f := range m.foods() {
+			if h := f.Heat(); h == HeatOffal || h == HeatGame { // these are avoided cooked too
+				v.Sure = v.Sure || slices.Contains(a.Heats, h) && slices.Contains(a.keys, string(h))
+			}
 			v.May = v.May || slices.ContainsFunc(f.creatures(true), func(animal Animal) bool { return slices.Contains(a.Animals, animal) })
 		}
 	}
-	for _, k := range a.keys {
-		v.Sure = v.Sure || strings.Contains(" "+key(item)+" ", " "+k+" ") && !m.denied
-		for _, f := range m.foods() {
-			v.Sure = v.Sure || f.madeOf(k)
-		}
-		v.Unknown = v.Unknown || m.food == nil && len(m.named) == 0
+	if len(a.keys) > 0 {
+		of := a.ofFoods(item, m, fs)
+		v.Sure, v.May, v.Unknown = v.Sure || of.Sure, v.May || of.May, v.Unknown || of.Unknown
 	}
 	v.Unknown = v.Unknown && !v.Sure
 	return v
+}
+
+// ofFoods returns whether an item has one of the foods that the guest avoids.
+func (a Avoid) ofFoods(item string, m match, fs *Foods) Verdict {
+	if m.denied { // "vegan mayonnaise": who knows what is in it
+		return Verdict{Unknown: true}
+	}
+	v := Verdict{Unknown: m.food == nil && len(m.named) == 0}
+	text := " " + key(item) + " "
+	for _, k := range a.keys {
+		v.Sure = v.Sure || strings.Contains(text, " "+k+" ") && !(m.same && m.food.plant() && fs.isAnimal(k)) // beef tomatoes
+		for _, f := range m.foods() {
+			switch has := f.madeOf(k) || f.among(families[k].has); {
+			case has && m.instead(text, f, k):
+				v.May = true // "venison salami" may be without pork
+			case has:
+				v.Sure = true
+			case f.mayBeMadeOf(k), f.among(families[k].may):
+				v.May = true
+			}
+		}
+	}
+	for _, name := range a.Foods {
+		avoided := fs.lookup(key(name))
+		for _, f := range m.foods() {
+			v.May = v.May || avoided != nil && f.mayHold(avoided)
+		}
+	}
+	return v
+}
+
+// isAnimal reports whether a key is of a food that comes from an animal.
+func (fs *Foods) isAnimal(k string) bool {
+	f := fs.lookup(k)
+	return f != nil && f.Animals()[0] != NoAnimal
+}
+
+// instead reports whether another animal stands right before a food of an item, which
+// otherwise is of the animal with a key: "lamb bacon" is not of pork.
+func (m match) instead(text string, f *Food, k string) bool {
+	if strings.Contains(text, " "+k+" ") {
+		return false
+	}
+	for _, animal := range m.named {
+		if animal == f || animal.madeOf(k) || animal.Animals()[0] != Meat && animal.Animals()[0] != Poultry {
+			continue
+		}
+		for _, name := range append(f.SameAs(), f.Name) {
+			if strings.Contains(text, " "+key(animal.Name)+" "+key(name)+" ") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // foods returns every food that the words of an item name.

@@ -132,6 +132,9 @@ func (f *Food) creatures(may bool) []Animal {
 			out = append(out, Animal(animal))
 		}
 	}
+	if may && f.among(families["honey"].may) {
+		out = append(out, Honey)
+	}
 	if may && f.has("rennet") {
 		out = append(out, Meat) // of a calf's stomach, unless the label says otherwise
 	}

@@ -144,3 +144,13 @@ func (f *Food) madeOf(k string) bool {
 	}
 	return false
 }
+
+// mayBeMadeOf reports whether a food may be made of the one with a key.
+func (f *Food) mayBeMadeOf(k string) bool {
+	for g := f; g != nil; g = g.parent {
+		if slices.Contains(g.marked("+"), k+"?") {
+			return true
+		}
+	}
+	return false
+}

@@ -10,8 +10,9 @@ import (
 
 // vocabulary holds what guests' words mean, beside the foods of the table: the official
 // allergens in everyday words, and diets by classes of animals. Codes are the table's; a
-// word after "m=" is an animal class, after "h=" a heat class, after "+" a food; "diet" is for
-// what nothing can contain; who says wheat is kept from all cereals with gluten, more than asked. Own compilation; the official names are those of [Categories].
+// word after "m=" is an animal class, after "h=" a heat class, after "+" a food, after "*"
+// a family; "diet" marks what nothing can contain. Who says wheat is kept from all cereals with
+// gluten, more than asked. Own compilation; the official names are those of [Categories].
 const vocabulary = `
 gluten,coeliac,celiac,wheat,cereal,gluten cereal,cereal containing gluten: gl wh
 crustacean,crustacea,crustacean shellfish: cr
@@ -38,13 +39,13 @@ meat: m=meat m=poultry
 red meat: m=meat
 poultry,bird,fowl: m=poultry
 gelatine,gelatin: m=gelatine
-honey: m=honey
-offal: h=offal
-game: h=game
-raw fish: h=fish
-raw shellfish: h=shellfish
-raw egg: h=egg
-raw meat,undercooked meat,rare meat: h=whole_cut h=mince h=poultry h=game h=offal
+honey: m=honey *honey
+offal: h=offal *offal
+game: h=game *game
+raw fish: h=fish *raw_fish
+raw shellfish: h=shellfish *raw_shellfish
+raw egg: h=egg *raw_egg
+raw meat,undercooked meat,rare meat: h=whole_cut h=mince h=poultry h=game h=offal *raw_meat
 alcohol: +alcohol
 pork: +pork
 `
@@ -107,6 +108,8 @@ func understood(text string) (Avoid, bool) {
 			a.Heats = append(a.Heats, Heat(strings.ReplaceAll(rest, "_", " ")))
 		case strings.HasPrefix(word, "+"):
 			a.Foods, a.keys = append(a.Foods, word[1:]), append(a.keys, word[1:])
+		case strings.HasPrefix(word, "*"):
+			a.keys = append(a.keys, strings.ReplaceAll(word[1:], "_", " "))
 		default:
 			a.codes = append(a.codes, word)
 		}
