@@ -68,7 +68,7 @@ func (fs *Foods) Classify(item string) (c Class, ok bool) {
 		of, known := e.class()
 		unknown = unknown || !known
 		c.Animals = append(c.Animals, of.Animals...)
-		if c.Heat == NoHeat && (m.food == nil || m.food.plant()) {
+		if c.Heat == NoHeat && (m.food == nil || m.food.plant() || e == m.cut) {
 			c.Heat, c.Food = of.Heat, e.Name
 		}
 	}

@@ -10,6 +10,7 @@ type match struct {
 	denied  bool     // a word takes back what it names: "vegan", "free", "mock"
 	named   []*Food  // every food that its words name, when it is not the same good
 	rest    []string // the words that name none
+	cut     *Food    // the cut that its last word is, nil for none: "honey rib"
 }
 
 var (
@@ -42,7 +43,11 @@ func (fs *Foods) resolve(item string) match {
 	}
 	list := strings.Fields(k)
 	m := match{food: fs.head(list)}
-	m.named, m.rest = fs.named(list)
+	kept := fs.withoutParts(list)
+	m.named, m.rest = fs.named(kept)
+	if n := len(kept); n > 0 && parts[kept[n-1]] {
+		m.cut = fs.lookup(kept[n-1])
+	}
 	for i, word := range list {
 		m.changed = m.changed || changing[word] && !rawJoint(list, i)
 		freeRange := word == "free" && i+1 < len(list) && list[i+1] == "range"

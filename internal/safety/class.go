@@ -63,7 +63,7 @@ var classWords = []classRow{
 	// Names with the word for an animal that are not that animal, or not raw.
 	{"stock cube, bouillon cube, fish sauce, oyster sauce, oyster mushroom, beef tomato, beefsteak tomato, steak tomato," +
 		" egg noodle, egg pasta, egg wash brush, chicken of the woods, duck sauce, duck fat, goose fat, chicken fat, beef dripping," +
-		" pork fat, bacon fat, lambs lettuce, goat cheese, crab apple, crab stick, fish slice, butter bean," +
+		" pork fat, bacon fat, lambs lettuce, goat cheese, goat butter, goat milk, goat yoghurt, goat yogurt, goat cream, goat curd, goat kefir, crab apple, crab stick, fish slice, butter bean," +
 		" rice vinegar, rice wine, rice paper, rice noodle, rice flour, rice pudding, puffed rice, egg substitute, egg replacer," +
 		" turkey tail, hen of the woods, salmon roe, fish roe, cod roe, lumpfish roe, prawn cracker, shrimp paste, hot dog roll, burger bun," +
 		" eggshell, egg cup, vegetarian, vegan, plant based, meat free, meatless, mock, imitation", NotKnown},
@@ -122,7 +122,10 @@ func namedClass(name string) Class {
 	}
 	species, _ := named(classWords[firstSpecies:])
 	food, known := larder.Classify(name)
+	exact := known && !food.Probably
 	switch {
+	case goesWith(t), exact && food.Heat == larder.NoHeat && species.raw():
+		return NotKnown
 	case !known || food.Heat == larder.NoHeat:
 		return species
 	case food.Heat != larder.HeatGame && slices.Contains(food.Animals, larder.Poultry):
@@ -131,6 +134,13 @@ func namedClass(name string) Class {
 		return species
 	}
 	return heatClasses[food.Heat]
+}
+
+// goesWith reports whether a name is that of a seasoning, a sauce or a biscuit, and the
+// animal in it is what it goes with or is made of: "steak spice", "pork rub", "clam juice".
+func goesWith(t []string) bool {
+	n := len(t)
+	return n > 1 && hasAny(t[n-1:], "spice, seasoning, rub, relish, marinade, glaze, sauce, juice, nectar, salt, cracker") && !hasAny(t, "in, with, and, or, of, for, on")
 }
 
 // heatClasses maps the food table's classes to those of the codes. A whole cut of an
