@@ -200,6 +200,7 @@ func (w *watching) expected() safety.Expected {
 			target = own.TempC
 		}
 		e.HottestC = safety.Hottest(w.class, w.warming(), safety.Wet(w.step.Sentence()), target)
+		e.FirstC = safety.Overshot(w.class, safety.Wet(w.step.Sentence()), target)
 	}
 	return e
 }

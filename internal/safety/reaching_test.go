@@ -171,6 +171,11 @@ func TestSift(t *testing.T) {
 		{"a quick fall in iced water", []Reading{{0, 60}, {20, 12.8}}, Expected{Falling: true}, 2, nil, 0},
 		// By the oven, the bath and the food.
 		{"98 in a roast", []Reading{{0, 98}}, Expected{HottestC: Hottest(Poultry, WarmingIn("oven", 180, true), false, 74)}, 0, []string{"98 °C is more than a core gets to here, about 92 °C: did the probe show °F? That is 36.7 °C"}, 36.666666667},
+		{"80 first in a roast", []Reading{{0, 80}}, Expected{FirstC: Overshot(Lamb, false, 63)}, 0, []string{"80 °C at the first reading, far above the limit: did the probe show °F? That is 26.7 °C"}, 26.666666667},
+		{"80 first in a roast, said twice", []Reading{{0, 80}, {1, 81}}, Expected{FirstC: Overshot(Lamb, false, 63)}, 1, []string{"80 °C at the first reading, far above the limit: did the probe show °F? That is 26.7 °C"}, 26.666666667},
+		{"80 after 60 in a roast", []Reading{{0, 60}, {15, 80}}, Expected{FirstC: Overshot(Lamb, false, 63)}, 2, nil, 0},
+		{"80 first in a braise", []Reading{{0, 80}}, Expected{FirstC: Overshot(Lamb, true, 63)}, 1, nil, 0},
+		{"80 first in poultry", []Reading{{0, 80}}, Expected{FirstC: Overshot(Poultry, false, 74)}, 1, nil, 0},
 		{"98 in a braise", []Reading{{0, 98}}, Expected{HottestC: Hottest(Lamb, WarmingIn("oven", 150, true), true, 75)}, 1, nil, 0},
 		{"98 in bread", []Reading{{0, 98}}, Expected{HottestC: Hottest(NotKnown, WarmingIn("oven", 220, true), false, 96)}, 1, nil, 0},
 		{"75 at the end of a roast", []Reading{{0, 75}}, Expected{HottestC: Hottest(Poultry, WarmingIn("oven", 180, true), false, 74)}, 1, nil, 0},

@@ -18,6 +18,7 @@ type Doubt struct {
 type Expected struct {
 	Falling  bool    // it is cooled or kept cold
 	HottestC float64 // a core above it is unlikely there: see [Hottest]; 0: not known
+	FirstC   float64 // a first reading above it is unlikely there: see [Overshot]; 0: not known
 	ColdestC float64 // what it is kept at, at most, where it is kept cold; 0: it is not
 }
 
@@ -39,6 +40,17 @@ func Hottest(class Class, w Warming, wet bool, targetC float64) float64 {
 		hottest = w.HighC + 1
 	}
 	return hottest
+}
+
+// Overshot returns the temperature in °C above which the first reading of a core in dry
+// heat is unlikely, because a cook probes before the food is done: 15 K above the limit
+// targetC that raw food is cooked to; 0 where nothing is known. Our own working value; a
+// reading above is asked about once, not refused.
+func Overshot(class Class, wet bool, targetC float64) float64 {
+	if wet || targetC <= 0 || !class.raw() {
+		return 0
+	}
+	return targetC + 15
 }
 
 // The jumps that are doubted where the other unit explains them: our own working rules.
@@ -110,6 +122,8 @@ func (e Expected) otherUnit(r Reading, last *Reading) (text string, asC float64,
 			return fmt.Sprintf("%s where it is kept at %s at most: did the probe show °F? That is %s", Celsius(r.TempC), Celsius(e.ColdestC), Celsius(f)), f, "°F"
 		case !e.Falling && e.HottestC > 0 && r.TempC > e.HottestC:
 			return e.tooHot(r, f), f, "°F"
+		case !e.Falling && e.FirstC > 0 && r.TempC > e.FirstC:
+			return fmt.Sprintf("%s at the first reading, far above the limit: did the probe show °F? That is %s", Celsius(r.TempC), Celsius(f)), f, "°F"
 		}
 		return "", 0, ""
 	}
