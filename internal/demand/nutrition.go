@@ -31,10 +31,6 @@ func (f *Facts) Share() float64 {
 // Enough is the share of the weight below which no figure is shown.
 const Enough = 0.95
 
-// stays is the share of the other items' weight that stays of the oil in which something
-// is fried: our own working assumption, no source.
-const stays = 0.1
-
 // NutritionOf returns what a card consists of, through every component. Table holds the
 // compositions of foods. Nutrients are neither made nor lost: what boils away is water.
 func NutritionOf(cards map[string]*card.Card, id string, table larder.Compositions) Facts {
@@ -57,39 +53,40 @@ func (w *factsWalk) card(id string) (f Facts) {
 	w.on[id] = true
 	defer delete(w.on, id)
 	ratios, _ := Ratios(c, nil)
-	oils := map[int]float64{}
-	for i, it := range c.Items {
-		grams := float(ratios[i].Grams)
-		switch {
-		case it.Uneaten:
-			f.assume(it.Name + " is not eaten and not counted")
-		case it.Amount.ToTaste:
-			f.assume(it.Name + " to taste is not counted")
-		case it.Card != "":
-			w.component(&f, it)
-		case ratios[i].Why != "":
-			f.miss(it.Name + ": " + ratios[i].Why)
-		case frying(it):
-			oils[i] = grams
-		default:
-			f.take(w.table, c.Foods, it.Name, grams)
+	var later [baths][]int // indexes of the items that only partly stay
+	for i := range c.Items {
+		if in, ok := bathOf(w.cards, c, &c.Items[i]); ok && !c.Items[i].Uneaten && !c.Items[i].Amount.ToTaste {
+			later[in] = append(later[in], i)
+			continue
 		}
+		w.item(&f, c, i, ratios, 1)
 	}
-	for i, grams := range oils {
-		it := c.Items[i]
-		if most := stays * f.In; grams > most {
-			f.assume(it.Name + " is for frying: a tenth of the weight of what is fried is taken to stay")
-			grams = most
-		}
-		f.take(w.table, c.Foods, it.Name, grams)
+	for in, items := range later {
+		w.bath(&f, c, bath(in), items, ratios)
 	}
 	f.gives(c, w.table)
 	slices.Sort(f.Assumed)
 	return f
 }
 
-// component adds a line that another card makes.
-func (w *factsWalk) component(f *Facts, it card.Item) {
+// item adds so much of one item of a card: share is 1 for all of it.
+func (w *factsWalk) item(f *Facts, c *card.Card, i int, ratios []Ratio, share float64) {
+	switch it := c.Items[i]; {
+	case it.Uneaten:
+		f.assume(it.Name + " is not eaten and not counted")
+	case it.Amount.ToTaste:
+		f.assume(it.Name + " to taste is not counted")
+	case it.Card != "":
+		w.component(f, it, share)
+	case ratios[i].Why != "":
+		f.miss(it.Name + ": " + ratios[i].Why)
+	default:
+		f.take(w.table, c.Foods, it.Name, share*float(ratios[i].Grams))
+	}
+}
+
+// component adds so much of a line that another card makes.
+func (w *factsWalk) component(f *Facts, it card.Item, keep float64) {
 	sub := w.cards[it.Card]
 	if sub == nil || it.Amount.Unit == nil {
 		f.miss(it.Name)
@@ -97,7 +94,7 @@ func (w *factsWalk) component(f *Facts, it card.Item) {
 	}
 	gram, _ := quantity.LookupUnit("g")
 	n, _, err := larder.Convert(sub.Title, it.Amount.Need(), it.Amount.Unit, gram, sub.Own())
-	grams := float(n)
+	grams := keep * float(n)
 	if it.Save != "" {
 		if err == nil {
 			f.take(w.table, sub.Foods, strings.ReplaceAll(it.Save, "-", " "), grams)
@@ -112,7 +109,7 @@ func (w *factsWalk) component(f *Facts, it card.Item) {
 	case err == nil && of.Grams > 0:
 		share = grams / of.Grams
 	case sub.Makes.Unit == it.Amount.Unit && sub.Makes.Qty.Sign() > 0:
-		share = float(it.Amount.Need()) / float(sub.Makes.Qty)
+		share = keep * float(it.Amount.Need()) / float(sub.Makes.Qty)
 	default:
 		f.miss(it.Name + ": what it weighs is not known")
 		return
@@ -200,21 +197,18 @@ func (f *Facts) assume(what string) {
 	}
 }
 
-// frying reports whether an item is a fat in which something is fried.
-func frying(it card.Item) bool {
-	low := strings.ToLower(it.Name + " " + it.Prep)
-	return strings.Contains(low, "frying") || strings.Contains(low, "to fry") || strings.Contains(low, "for deep")
-}
-
 // thrownAway reports whether a step of a card strains something off.
 func thrownAway(c *card.Card) bool {
+	return stepSays(c, "strain", "discard", "throw away", "sieve", "drain")
+}
+
+// stepSays reports whether a step of a card has one of some words.
+func stepSays(c *card.Card, words ...string) bool {
 	for i := range c.Steps {
-		for _, r := range c.Steps[i].Text {
-			low := strings.ToLower(r.Text)
-			for _, word := range [...]string{"strain", "discard", "throw away", "sieve", "drain"} {
-				if strings.Contains(low, word) {
-					return true
-				}
+		low := strings.ToLower(c.Steps[i].Sentence())
+		for _, word := range words {
+			if strings.Contains(low, word) {
+				return true
 			}
 		}
 	}
