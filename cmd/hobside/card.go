@@ -22,6 +22,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	makes := flags.String("make", "", "what to make: 2.4 kg, ×3")
 	of := flags.String("of", "", "the item that --make is of")
 	hundred := flags.String("hundred", "", "the items at 100 %")
+	own := flags.String("foods", "", "the file of the kitchen's own foods, where it is not beside the card")
 	format := flags.String("format", "text", "text, json or html")
 	reading := readings(flags)
 	files, err := parse(flags, args)
@@ -41,7 +42,7 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	if err := reading.set(e); err != nil {
 		return err
 	}
-	if err := loadBeside(e, files[0]); err != nil {
+	if err := loadBeside(e, files[0], *own); err != nil {
 		return err
 	}
 	e.SetCompositions(composition.Rows())
@@ -78,11 +79,17 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 }
 
 // loadBeside loads the Markdown files that belong with a card, so that its links and
-// its limits can be checked.
-func loadBeside(e *engine.Engine, file string) error {
+// its limits can be checked, and a file of a kitchen's own foods where one is named.
+func loadBeside(e *engine.Engine, file, foods string) error {
 	paths, err := beside(file)
 	if err != nil {
 		return err
+	}
+	if foods != "" {
+		if _, err := readFoods(foods); err != nil {
+			return err
+		}
+		paths = append([]string{foods}, paths...)
 	}
 	var load engine.LoadCall
 	have := map[string]bool{}
@@ -107,7 +114,7 @@ func printPage(out io.Writer, page *engine.PageView, format string) error {
 	case "json":
 		return printJSON(out, page)
 	case "html":
-		_, err := io.WriteString(out, page.HTML)
+		_, err := io.WriteString(out, page.HTML+factsHTML(page.Card))
 		return err
 	default:
 		return printCard(out, page)
@@ -177,6 +184,7 @@ func printCard(w io.Writer, page *engine.PageView) error {
 	if err := printNutrition(w, c.Nutrition); err != nil {
 		return err
 	}
+	printCost(w, c.Cost)
 	for i, f := range page.Problems {
 		if i == 0 {
 			fmt.Fprintln(w)

@@ -6,18 +6,22 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"text/tabwriter"
 
+	"hobside/internal/folder"
 	"hobside/internal/larder"
 	"hobside/internal/larder/composition"
+	"hobside/internal/library"
 )
 
 // food is `hobside food WORDS`: what the food table knows of an item.
 func food(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("food", flag.ContinueOnError)
 	format := flags.String("format", "text", "text or json")
+	own := flags.String("foods", "", "the file of the kitchen's own foods")
 	words, err := parse(flags, args)
 	switch err = cmp.Or(err, known("format", *format, "text", "json")); {
 	case err != nil:
@@ -25,8 +29,12 @@ func food(_ context.Context, args []string, out io.Writer) error {
 	case len(words) == 0:
 		return usage(`name a food, like "red onions"`)
 	}
+	foods, err := readFoods(*own)
+	if err != nil {
+		return err
+	}
 	item := strings.Join(words, " ")
-	d, ok := (*larder.Foods)(nil).Describe(item, composition.Rows())
+	d, ok := foods.Describe(item, composition.Rows())
 	if !ok {
 		hint := ""
 		if near := larder.Suggest(item); near != "" {
@@ -38,6 +46,23 @@ func food(_ context.Context, args []string, out io.Writer) error {
 		return printJSON(out, d)
 	}
 	return printFood(out, &d)
+}
+
+// readFoods reads a file of a kitchen's own foods, nil for no file. It fails when the
+// file is none, or has an error.
+func readFoods(file string) (*larder.Foods, error) {
+	if file == "" {
+		return nil, nil
+	}
+	text, err := folder.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	set, foods, problems := library.Gather([]library.Source{{Name: file, Text: text}})
+	if set[filepath.Base(file)].Foods == nil {
+		return nil, fmt.Errorf("%s has no table headed \"food\": it is not a kitchen's own foods", file)
+	}
+	return foods, told(problems, false, "the foods are not read")
 }
 
 // printFood writes a description for a terminal.

@@ -51,8 +51,11 @@ func (fs *Foods) Describe(item string, compositions Compositions) (d Description
 		*to = append(*to, c.Code)
 	}
 	d.Sources["eu"] = "own compilation"
-	if !near.Same {
+	switch {
+	case !near.Same || near.byWords() && !near.own.Assessed:
 		d.Sources["eu"] += ", probably"
+	case near.own != nil && near.own.Assessed:
+		d.Sources["eu"] = kitchens
 	}
 	if classified {
 		d.Animal, d.Animals, d.HeatClass = class.Animals[0], class.Animals, class.Heat
@@ -78,7 +81,8 @@ func (fs *Foods) Describe(item string, compositions Compositions) (d Description
 	return d, true
 }
 
-// boughtBy sets how the good is sold and how long it keeps: common practice.
+// boughtBy sets how the good is sold and how long it keeps: the kitchen's own word, else
+// common practice.
 func (d *Description) boughtBy(f *Food) {
 	if u := f.By(); u != nil {
 		d.BoughtBy = u.Name
@@ -86,10 +90,18 @@ func (d *Description) boughtBy(f *Food) {
 	if pack := f.Pack(); pack.Unit != nil {
 		d.BoughtBy = quantity.Show(pack, quantity.Prefs{}) + " pack"
 	}
-	d.Sources["bought_by"] = practice
+	d.Sources["bought_by"] = f.source(f.own != nil && f.own.sold())
 	if days := f.Keeps(); days > 0 {
-		d.Keeps, d.Sources["keeps_days"] = &days, practice
+		d.Keeps, d.Sources["keeps_days"] = &days, f.source(f.own != nil && f.own.Keeps > 0)
 	}
+}
+
+// source names the source of what a food's own row or the built-in table says.
+func (f *Food) source(own bool) string {
+	if own {
+		return kitchens
+	}
+	return practice
 }
 
 // figures sets the weights, the density and the trim.

@@ -74,7 +74,7 @@ func (f *Food) Keeps() int {
 
 // Pack returns what the usual pack holds, zero when the food is sold loose.
 func (f *Food) Pack() (pack quantity.Amount) {
-	if f.own != nil && (f.own.Loose || f.own.By != nil || f.own.Pack.Unit != nil) {
+	if f.own != nil && f.own.sold() {
 		return f.own.Pack
 	}
 	if size := f.value("pack"); size != "" {
@@ -86,7 +86,7 @@ func (f *Food) Pack() (pack quantity.Amount) {
 // By returns the unit by which the food is sold where that is not its weight: each,
 // bunch, head. It is nil otherwise.
 func (f *Food) By() *quantity.Unit {
-	if f.own != nil && (f.own.Loose || f.own.By != nil || f.own.Pack.Unit != nil) {
+	if f.own != nil && f.own.sold() {
 		return f.own.By
 	}
 	word := f.value("by")

@@ -153,6 +153,9 @@ func (o *OwnFood) ownFigure(word string) (n quantity.Number, ok bool) {
 	return n, ok
 }
 
+// sold reports whether the row says how the food is sold.
+func (o *OwnFood) sold() bool { return o.Loose || o.By != nil || o.Pack.Unit != nil }
+
 // byWords reports whether nothing but the words of its name tells the class or the
 // allergens of a food: it is a kitchen's own, and the built-in table does not have it.
 func (f *Food) byWords() bool { return f.own != nil && f.base == nil }
