@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/dinner"
+	"hobside/internal/larder"
 )
 
 // housePrices is a kitchen's own foods for supperFiles.
@@ -72,4 +73,14 @@ func TestFoodsAreReadOnThePhone(t *testing.T) {
 
 	d, _, _ = p.tap(dinner.Event{Kind: dinner.KindCovers, Number: 20})
 	assert.Equal(t, "€14.40", d.Cost.Sum)
+}
+
+// A tap on an ingredient tells what the kitchen itself says of it.
+func TestTapTellsTheKitchensFoods(t *testing.T) {
+	p, _ := pricedSupper(t, "# Foods\n\n| food | other names | each |\n|--|--|--|\n| onion | brown globe | 210 g |\n")
+	for _, in := range []FoodCall{{Name: "brown globes"}, {Name: "brown globes", Dinner: p.dinner, Card: "soup", Item: 2}, {Name: "brown globes", Dinner: p.dinner}} {
+		v := call[FoodView](t, p.e, "food", in)
+		assert.True(t, v.Known && v.Same && v.Name == "onion", "%+v", in)
+		assert.Contains(t, v.Facts, larder.Fact{Word: "one weighs", Value: "210 g", Source: "the kitchen's foods"})
+	}
 }

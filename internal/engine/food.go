@@ -37,7 +37,7 @@ type FoodView struct {
 func (e *Engine) food(in FoodCall) (*FoodView, error) {
 	v := &FoodView{Name: in.Name, Compositions: e.compositions != nil}
 	c := e.cardOf(in)
-	if d, ok := e.foodsOf(in, c).Describe(in.Name, e.compositions); ok {
+	if d, ok := e.foodsOf(in).Describe(in.Name, e.compositions); ok {
 		v.Known, v.Name, v.Same, v.Facts = true, d.Name, d.Same, d.Facts()
 		v.Per100, v.Per100Source = d.Per100, d.Sources["per_100g"]
 	} else {
@@ -62,18 +62,13 @@ func (e *Engine) cardOf(in FoodCall) *card.Card {
 	return nil
 }
 
-// foodsOf returns the kitchen's own foods that hold for a call: those of its card, else of
-// its dinner; nil for none. A dinner has one kitchen, so all its cards have the same.
-func (e *Engine) foodsOf(in FoodCall, c *card.Card) *larder.Foods {
-	if c != nil {
-		return c.Foods
-	}
+// foodsOf returns the kitchen's own foods that hold for a call: those of its dinner, else
+// those of the library; nil for none.
+func (e *Engine) foodsOf(in FoodCall) *larder.Foods {
 	if f := e.dinners[in.Dinner]; f != nil && f.Worked() != nil {
-		for _, comp := range f.Worked().Demand.Components {
-			return comp.Card.Foods
-		}
+		return f.Worked().Foods
 	}
-	return nil
+	return e.foods
 }
 
 // onTheCard returns what holds for one line of a card: what it weighs and by which figure,
