@@ -125,7 +125,7 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			p.brokenLink(part, at)
 		case p.restate(it, part, at, false):
 			return
-		case p.itemInPrep(part, at):
+		case p.itemInPrep(it, part, at):
 		default:
 			p.nearPhrase(part, low, at)
 		}
@@ -145,18 +145,24 @@ func packed(prep string) int {
 }
 
 // itemInPrep adds the problem of a phrase of the preparation that is another item with its
-// amount: "2 cups flour, 1 cup sugar".
-func (p *parser) itemInPrep(part string, at int) bool {
-	if part == "" || !isFigure([]rune(part)[0]) {
+// amount, or more of the same: "2 cups flour, 1 cup sugar", "2 tbsp oil, plus 1 tsp".
+func (p *parser) itemInPrep(it *Item, part string, at int) bool {
+	typed, more := document.CutAny(part, "plus ", "and ", "+ ", "+", "& ")
+	if typed == "" || !isFigure([]rune(typed)[0]) {
 		return false
 	}
-	_, name, err := quantity.ParseAmount(part)
+	a, name, err := quantity.ParseAmount(typed)
 	if err != nil {
 		return false
 	}
-	if _, food := p.card.Foods.Find(strings.TrimPrefix(name, "of ")); !food {
-		return false
+	name = strings.TrimPrefix(name, "of ")
+	if _, food := p.card.Foods.Find(name); food {
+		p.Err(at, `"`+document.Clip(part)+`" is read as the preparation of the item before it`, "", `begin a line of its own with it: "- `+document.Clip(typed)+`"`)
+		return true
 	}
-	p.Err(at, `"`+document.Clip(part)+`" is read as the preparation of the item before it`, "", `begin a line of its own with it: "- `+document.Clip(part)+`"`)
-	return true
+	if more && a.Unit != nil && it.Amount.Unit != nil {
+		p.Err(at, `"`+document.Clip(part)+`" is read as words, so it is not counted`, "",
+			`write all of it in front of the name, like "`+quantity.Written(it.Amount)+" plus "+quantity.Written(a)+" "+document.Clip(it.Name)+`"`)
+	}
+	return more
 }

@@ -54,9 +54,9 @@ func (p *parser) measure(it *Item, text string, at int, named bool) (rest string
 	rest = text
 	for before := ""; rest != before && rest != ""; {
 		before = rest
-		rest = p.times(it, rest)
+		rest = p.times(it, rest, at+len(text)-len(rest))
 		if words, after := cutSizes(rest); len(words) > 0 && it.Amount.Unit == quantity.Each {
-			if size := p.times(it, after); size != after || strings.HasPrefix(after, "(") { // "1 large (28-oz) can"
+			if size := p.times(it, after, at+len(text)-len(after)); size != after || strings.HasPrefix(after, "(") { // "1 large (28-oz) can"
 				prep, rest = append(prep, words...), size
 			}
 		}
@@ -88,8 +88,8 @@ func (p *parser) sizeInBrackets(it *Item, text string, at int) (prep []string, r
 }
 
 // times reads a size that follows a count: "x 400 g tins tomatoes", "28-oz can tomatoes".
-// Without "x" it must have a hyphen or a unit behind it: "1 500 g peas" may be 1500 g.
-func (p *parser) times(it *Item, text string) string {
+// text begins at offset at. Without "x" it must have a hyphen or a unit behind it: "1 500 g peas" may be 1500 g.
+func (p *parser) times(it *Item, text string, at int) string {
 	size, cross := document.CutAny(text, "x ", "× ", "X ", "×")
 	if it.Amount.Unit != quantity.Each || !it.Amount.To.IsZero() || size == "" || !document.IsDigit(size[0]) {
 		return text
@@ -98,7 +98,9 @@ func (p *parser) times(it *Item, text string) string {
 	if err != nil || !measured(each.Unit) || !each.To.IsZero() {
 		return text
 	}
-	one := *it
+	one := Item{Amount: each}
+	rest = strings.TrimSpace(p.slashed(&one, rest, at+len(text)-len(rest))) // "400 g/14 oz tin"
+	one = *it
 	rest = countedIn(&one, rest)
 	if hyphen := strings.IndexByte(size[:len(size)-len(rest)], '-') > 0; !cross && !hyphen && one.Amount.Unit == quantity.Each {
 		return text

@@ -3,6 +3,7 @@ package card
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"hobside/internal/document"
 	"hobside/internal/quantity"
@@ -70,6 +71,8 @@ func (p *parser) strayUnit(it *Item, name string, at int, fields []nameWord, i i
 	switch head := i == len(fields)-1 || slices.Contains(afterHead, strings.ToLower(fields[i+1].text)); {
 	case counted && measured(it.Amount.Unit) && i == 0 && slices.Contains(containers, u.Name) && len(fields) > 1:
 		p.Err(at+w.at, `"`+w.text+`" stands in the item's name`, "", `write it like "1 `+u.Name+" "+document.Clip(name[fields[1].at:])+", each "+quantity.Written(it.Amount)+`"`)
+	case counted && i == 0 && it.Amount.Unit.Dim == quantity.Length:
+		p.Err(at+w.at, `"`+w.text+`" stands in the item's name, and a length has no weight`, "", `write it like "1 `+u.Name+` ginger, each 20 g"`)
 	case counted && (head || !bare):
 		return false
 	case counted:
@@ -114,10 +117,20 @@ func secondItem(name string) (at int, ok bool) {
 		if i == 0 || !isFigure(r) || name[i-1] != ' ' {
 			continue
 		}
+		if !strings.ContainsFunc(strings.TrimRight(name[:i], " "), unicode.IsLetter) || connects(name[:i]) {
+			return 0, false // "3- to 4-lb chicken"
+		}
 		a, rest, err := quantity.ParseAmount(name[i:])
 		return i, err == nil && rest != "" && (a.Unit != quantity.Each || strings.IndexByte(rest, '%') < 0) && !strings.HasPrefix(rest, "-")
 	}
 	return 0, false
+}
+
+// connects reports whether the last word before a figure joins it to what stands before
+// that, so that no item begins there.
+func connects(before string) bool {
+	words := strings.Fields(before)
+	return slices.Contains([]string{"to", "or", "x", "×", "a", "an", "of"}, strings.ToLower(words[len(words)-1]))
 }
 
 // A nameWord is a word of a name and its offset there.

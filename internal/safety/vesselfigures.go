@@ -109,6 +109,15 @@ func (p *vesselParser) measure() error {
 			return p.twice("how much it is")
 		}
 		p.v.Kg = n * scale
+		for len(p.rest) > 1 && isFigure(p.rest[0]) { // "5 lb 8 oz"
+			less, ok := masses[p.rest[1]]
+			if !ok || less >= scale {
+				break
+			}
+			more, _ := p.figure()
+			p.rest = p.rest[1:]
+			p.v.Kg, scale = p.v.Kg+more*less, less
+		}
 		if p.take("of"); len(p.rest) > 0 && !p.ends() {
 			return p.food()
 		}
@@ -159,8 +168,12 @@ func (p *vesselParser) tray(n float64, unit string) error {
 }
 
 // ParseDegrees reads a temperature in °C: "85 °C", "−5 C", "41 F", "185°F". unit says
-// whether one was written; a bare figure is °C. ok is false for anything else.
+// whether one was written; a bare figure is °C. ok is false for anything else, and for a figure that can be
+// read in two ways ("85,000").
 func ParseDegrees(s string) (c float64, unit, ok bool) {
+	if inDoubt(s) != nil {
+		return 0, false, false
+	}
 	p := vesselParser{rest: vesselTokens(points(strings.ToLower(strings.TrimSpace(s))))}
 	c, unit, ok = p.degrees()
 	return c, unit, ok && len(p.rest) == 0

@@ -24,12 +24,16 @@ const vesselNouns = "tray, trays, pot, pan, tub, bucket, dish, container"
 // without commas between: a mass ("4 kg"), a depth ("6 cm deep"), a width ("30 cm
 // across", "53 × 33 cm"), "a roll" or "a ball", "thin" or "thick", where ("in the
 // fridge at 4 °C", "ice bath"), "from 85 °C", and what it is ("stock"). Lengths may be
-// mm, cm, m or in; temperatures °C or °F. Every word is understood or the whole is an
+// mm, cm, m or in; temperatures °C or °F. A figure that can be read in two ways ("2,000 g")
+// is an error that shows both. Every word is understood or the whole is an
 // error that says what to write.
 func ParseVessel(text string) (Vessel, error) {
 	text = strings.TrimSpace(text)
 	if len(text) > len(PourWord) && strings.EqualFold(text[:len(PourWord)], PourWord) {
 		text = text[len(PourWord):]
+	}
+	if err := inDoubt(text); err != nil {
+		return Vessel{}, err
 	}
 	p := vesselParser{}
 	for part := range strings.SplitSeq(points(text), ",") {
