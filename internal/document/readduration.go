@@ -115,6 +115,9 @@ func CutTime(s string) (low, high int, rest, what string) {
 		}
 		to := n
 		if r2, dash := cutDash(r); dash {
+			if both := bothReadings(r2); both != "" {
+				return 0, 0, s, both
+			}
 			if to, r, ok = cutFigure(r2); !ok {
 				return 0, 0, s, `a dash with no figure after it`
 			}

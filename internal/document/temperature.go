@@ -9,7 +9,8 @@ import (
 
 // Temperature finds the first temperature in a text, such as "118 °C on the
 // thermometer", "245 °F" or "gas mark 6", and returns it in °C. Of a range it returns the
-// lower end, where a limit must hold too. ok is false when there is none.
+// lower end, where a limit must hold too. ok is false when there is none, and for a figure
+// that can be read in two ways: "1,800 °C".
 func Temperature(s string) (celsius float64, ok bool) {
 	if mark, ok := gasMark(s); ok {
 		return mark, true
@@ -18,6 +19,9 @@ func Temperature(s string) (celsius float64, ok bool) {
 		if !IsDigit(s[at]) {
 			at++
 			continue
+		}
+		if bothReadings(s[at:]) != "" {
+			return 0, false
 		}
 		n, rest, _ := cutFigure(s[at:])
 		if isNegative(s[:at]) {
@@ -63,7 +67,7 @@ func ParseTemperature(s, unit string) (celsius float64, ok bool) {
 	s = strings.TrimSpace(s)
 	s, negative := CutAny(s, "-", "−", "–")
 	n, rest, ok := cutFigure(s)
-	if !ok {
+	if !ok || bothReadings(s) != "" {
 		return 0, false
 	}
 	if negative {
