@@ -6,12 +6,13 @@ import (
 )
 
 // What a minute costs, by aim. In a dinner of ordinary size no sum of gains on a
-// lower aim outweighs a loss on the last hour.
+// lower aim outweighs a loss on a keeping time or on the last hour.
 const (
 	perLastHour  = 1_000_000 // hands-on, from an hour before the first course
 	perAfternoon = 400       // hands-on, in the two hours before that
 	perOnTheDay  = 150       // hands-on, on the day of serving
-	perOverdue   = 250_000   // past its keeping time
+	perOverdue   = 5_000_000 // past its keeping time
+	perStale     = 5_000_000 // past its keeping time when its course goes out
 	perKnown     = 2_000     // away from the accepted plan
 	perWaiting   = 1         // finished earlier than needed
 	perKeeping   = 20_000    // a whole keeping time used up
@@ -44,6 +45,11 @@ func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
 	for _, s := range p.softs {
 		if s.act == i {
 			curve = append(curve, rcpsp.Slope{At: max(0, m.end-s.at-a.dur), Early: perOverdue})
+		}
+	}
+	for _, s := range p.stales {
+		if s.act == i {
+			curve = append(curve, rcpsp.Slope{At: max(0, m.end-s.at), Late: perStale})
 		}
 	}
 	t := &p.tasks[a.task]

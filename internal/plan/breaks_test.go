@@ -2,7 +2,9 @@ package plan
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
@@ -19,6 +21,10 @@ const (
 	checkedCold       = 24 * 60
 	checkedPlated     = 5
 )
+
+// checkedRush finds what goes straight on by the words of its step.
+var checkedRush = regexp.MustCompile(`(?i)\b(melt|boil|cook|caramel)\w*\b[^.;:!?]*\b(sugar|syrup|caramel)|\b(melt|dissolv|warm|stir)\w*\b[^.;:!?]*\b(gelatin|agar)|` +
+	`\b(whisk|whip|beat)\w*\b[^.;:!?]*\b(white|yolk)|\bfold\w*\b[^.;:!?]*\b(cream|white)|\b(dress|toss)\w*\b[^.;:!?]*\b(leaves|salad)|\b(warm|hot) (bowl|plate)s`)
 
 // inspector checks a plan. It knows the cards, the kitchen and the dinner's
 // amounts, and nothing of how the plan was made: no lag, no activity.
@@ -245,6 +251,7 @@ func (x *inspector) batch(comp *demand.Component, m int) {
 		x.length(comp, key)
 		if k := x.before(c, i); k >= 0 {
 			x.inTime(comp, Step{c.ID, m + 1, k + 1}, key, x.keeps(comp, k))
+			x.toTable(comp, Step{c.ID, m + 1, k + 1}, key, x.keeps(comp, k))
 		}
 	}
 }
@@ -323,6 +330,8 @@ func (x *inspector) keeps(comp *demand.Component, i int) int {
 		if read(c.Keeps, true); most < 0 {
 			most = checkedCold
 		}
+	case checkedRush.MatchString(s.Sentence()):
+		most = checkedStraightOn
 	default:
 		most = checkedRoom
 	}
@@ -372,10 +381,60 @@ func (x *inspector) taken(comp *demand.Component) {
 						continue
 					}
 					for _, e := range x.ends(from.Card) {
-						x.inTime(from, Step{from.Card.ID, fm + 1, e + 1}, next, x.keeps(from, e))
+						of := Step{from.Card.ID, fm + 1, e + 1}
+						x.inTime(from, of, next, x.keeps(from, e))
+						x.toTable(comp, of, x.earliest(next, x.named(c, k+1)), x.keeps(from, e))
 					}
 				}
 			}
+		}
+	}
+}
+
+// earliest returns the step of some of a batch that begins first.
+func (x *inspector) earliest(of Step, steps []int) Step {
+	for _, i := range steps {
+		other := of
+		other.Step = i + 1
+		a, _, ok := x.begins(other)
+		if b, _, ok2 := x.begins(of); ok && ok2 && a < b {
+			of = other
+		}
+	}
+	return of
+}
+
+// told returns how long the plan says that a result waits for its course, in minutes.
+func (x *inspector) told(of Step) int {
+	for _, n := range x.pl.Notes {
+		if rest, ok := strings.CutPrefix(n, x.pl.Name(of)+" waits "); ok {
+			span, _, _ := strings.Cut(rest, " until ")
+			seconds, _ := document.ParseSeconds(span)
+			return seconds / 60
+		}
+	}
+	return 0
+}
+
+// toTable checks that what a step of a plate goes on with keeps until the plate goes
+// out, or is done just before the plating, or that the plan says it waits longer.
+func (x *inspector) toTable(plate *demand.Component, of, next Step, keeps int) {
+	if x.in.Under || !plate.Card.IsPlate() || keeps >= 24*60 {
+		return
+	}
+	first, last, ok := x.done(of)
+	at, _, ok2 := x.begins(next)
+	if !ok || !ok2 {
+		return
+	}
+	putDown := 5 + max(5, keeps/3) // straight on, and the time in hand behind a step
+	for _, u := range plate.Uses {
+		if u.Course == 0 || u.Course > len(x.pl.Courses) || plate.Batches[next.Batch-1].Lot != u.Lot {
+			continue
+		}
+		goes := x.pl.Courses[u.Course-1].At
+		if wait := goes - first; wait > keeps && wait > goes-at+putDown+last-first && wait > x.told(of)+last-first {
+			x.say("%v is done at %d, keeps %d min, and course %d goes out at %d", of, first, keeps, u.Course, goes)
 		}
 	}
 }

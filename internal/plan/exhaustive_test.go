@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -98,16 +99,23 @@ func (k littleKitchen) input(t failer) Input {
 	return in
 }
 
-// tryAll tries every plan and returns the least hands-on time in the last hour.
-func (k littleKitchen) tryAll() (lastHour int, found bool) {
+// The last hour and what waits too long for its course are weighed against each other.
+const (
+	aLastMinute  = 1 // hands-on, in the last hour
+	aStaleMinute = 5 // past its keeping time when the course goes out
+)
+
+// tryAll tries every plan and returns the least sum of hands-on time in the last hour
+// and of time past a keeping time when the course goes out.
+func (k littleKitchen) tryAll() (least int, found bool) {
 	starts := make([]int, len(k.steps))
-	var place func(i, hour int)
-	place = func(i, hour int) {
-		if found && hour >= lastHour {
+	var place func(i, sum int)
+	place = func(i, sum int) {
+		if found && sum >= least {
 			return
 		}
 		if i < 0 {
-			lastHour, found = hour, true
+			least, found = sum, true
 			return
 		}
 		s := &k.steps[i]
@@ -116,12 +124,43 @@ func (k littleKitchen) tryAll() (lastHour int, found bool) {
 				if starts[i] = at; !k.fits(i, starts) {
 					continue
 				}
-				place(i-1, hour+max(0, at+s.hands-max(at, -60)))
+				place(i-1, sum+aLastMinute*max(0, at+s.hands-max(at, -60))+aStaleMinute*k.stale(i, at+s.hands+s.wait))
 			}
 		}
 	}
 	place(len(k.steps)-1, 0)
-	return lastHour, found
+	return least, found
+}
+
+// stale returns how many minutes more than it keeps step i waits for the course when
+// it is done at end. It counts for what the plate takes and for the plate's own steps.
+func (k littleKitchen) stale(i, end int) int {
+	s, left := &k.steps[i], 0
+	taken := s.card == 0
+	for j := i + 1; j < len(k.steps); j++ {
+		o := &k.steps[j]
+		if o.card == 0 {
+			left += o.hands + o.wait
+			taken = taken || slices.Contains(o.after, i)
+		}
+	}
+	if s.due || !taken || s.keep >= 24*60 {
+		return 0
+	}
+	return max(0, -end-max(s.keep, left+5))
+}
+
+// weighed returns the sum of tryAll for a plan.
+func (k littleKitchen) weighed(pl *Plan) int {
+	sum := aLastMinute * pl.Aims.LastHour
+	for i, s := range k.steps {
+		for _, t := range pl.Tasks {
+			if t.Card == fmt.Sprintf("c%d", s.card) && t.Step.Step == s.number {
+				sum += aStaleMinute * k.stale(i, t.End)
+			}
+		}
+	}
+	return sum
 }
 
 // fits reports whether step i may start where it does, given the steps after it
@@ -173,13 +212,13 @@ func (k littleKitchen) fits(i int, starts []int) bool {
 
 // TestPlanIsAsGoodAsExhaustiveSearch: a plan is found just where there is one. The search for
 // the best one is not exhaustive; hardly ever is there another that leaves less
-// to do in the last hour. The aims below that are compared in package rota.
+// to do in the last hour and serves it fresher. The aims below that are compared in package rota.
 func TestPlanIsAsGoodAsExhaustiveSearch(t *testing.T) {
 	n, possible, worse := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		k := anyLittle(t)
 		in := k.input(t)
-		hour, found := k.tryAll()
+		least, found := k.tryAll()
 		made, err := Make(in)
 		n++
 		if found != (err == nil) {
@@ -197,10 +236,10 @@ func TestPlanIsAsGoodAsExhaustiveSearch(t *testing.T) {
 		if err != nil {
 			t.Fatalf("without time in hand there is none: %v", err)
 		}
-		if pl.Aims.LastHour != hour {
+		if sum := k.weighed(pl); sum != least {
 			worse++
-			if pl.Aims.LastHour < hour {
-				t.Fatalf("%+v: %+v is better than the best there is, %d", k, pl.Aims, hour)
+			if sum < least {
+				t.Fatalf("%+v: %+v, %d is better than the best there is, %d", k, pl.Aims, sum, least)
 			}
 		}
 	})

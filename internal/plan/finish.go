@@ -61,6 +61,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 		pl.Courses = append(pl.Courses, course)
 	}
 	pl.tooLong(in.Kitchen)
+	pl.tooEarly()
 	pl.Aims = p.judge(tasks, pl.Courses)
 	return pl
 }

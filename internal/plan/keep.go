@@ -48,7 +48,7 @@ func (b *builder) keeping(c *card.Card, step int, last bool) (minutes int, place
 		cold = cold || chills(q.Name)
 	}
 	switch {
-	case !cold && b.perishable(c, step):
+	case !cold && (goesOn(s) != "" || b.perishable(c, step)):
 		return straightOn, heldAtHeat, true
 	case !cold:
 		return roomKeeps, "room", true

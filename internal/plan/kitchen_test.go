@@ -116,7 +116,7 @@ func anyDinner(t *rapid.T) Input {
 		}
 		var steps []string
 		for s := range rapid.IntRange(1, 4).Draw(t, "steps") {
-			words := "Do it."
+			words := rapid.SampledFrom([]string{"Do it.", "Do it.", "Whisk the whites.", "Dress the leaves with it.", "Fold in the cream."}).Draw(t, "words")
 			if s > 0 && len(items) > 1 && rapid.Bool().Draw(t, "named") {
 				words = fmt.Sprintf("Do it with the **Card %d**.", max(i+1, plates))
 			}
@@ -219,6 +219,7 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 		{"past its best", func(pl *Plan) { shift(find(pl, "fresh-curd", 1), -24*60) }, "and keeps"},
 		{"a component too late", func(pl *Plan) { shift(find(pl, "apple-horseradish", 4), 24*60) }, "before {apple-horseradish 1 4} is done"},
 		{"a by-product too late", func(pl *Plan) { shift(find(pl, "rhubarb-juice", 5), 24*60) }, "begins at"},
+		{"cold at the table", func(pl *Plan) { shift(find(pl, "COLD", 4), -30) }, "and course 4 goes out at"},
 		{"late at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, 1-k.End) }, "after course 1 goes out"},
 		{"too early at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, -9-k.End) }, "course 1 goes out at"},
 		{"a course put off", func(pl *Plan) { pl.Courses[2].At += 5 }, "course 3 is due at"},

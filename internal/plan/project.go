@@ -20,6 +20,7 @@ type project struct {
 	notes    []string
 	arcs     []arc
 	softs    []soft
+	stales   []stale
 	kept     map[string]int   // minutes that a card's result may wait for its users
 	fetched  map[taking][]int // steps that use an item of a card, from 0
 	starts   []int            // of the finished plan
@@ -118,6 +119,9 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	for _, comp := range d.Components {
 		b.serve(comp)
 		b.uses(comp)
+	}
+	for _, comp := range d.Components {
+		b.toTable(comp)
 	}
 	b.tellApart()
 	b.pauses = pausesOf(in.Kitchen)

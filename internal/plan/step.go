@@ -43,13 +43,15 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	perWork, perRest := (work*units+loads-1)/loads, (rest+loads-1)/loads
 	p.units = units
 	// The first load waits for the last, so its keeping time starts earlier.
-	p.aged = minutes((cycles - 1) * (perWork + perRest))
+	p.aged = (cycles - 1) * (minutes(perWork) + minutes(perRest))
 	if perRest <= atHand*bySeconds || cycles > mostLoads {
 		if perRest > atHand*bySeconds {
 			p.watched = true
 		}
 		p.work = p.work.and(p.rest)
-		b.loads(p, 1, 0, minutes(cycles*(perWork+perRest)), 0)
+		all := minutes(cycles * (perWork + perRest))
+		p.aged = all - all/cycles
+		b.loads(p, 1, 0, all, 0)
 		return
 	}
 	b.loads(p, cycles, cycles, minutes(perWork), minutes(perRest))

@@ -71,7 +71,11 @@ func (p *Plan) AssumptionText(a Assumption) string {
 	long := document.FormatSeconds(a.Minutes * bySeconds)
 	switch a.Place {
 	case heldAtHeat:
-		return name + ": no keeping time given: straight on"
+		text := name + ": no keeping time given: straight on"
+		if why := goesOn(&p.project.demand.ByCard[a.Card].Card.Steps[a.Step-1]); why != "" {
+			text += ", " + why
+		}
+		return text
 	case "pass":
 		return name + ": no keeping time given on the plate: " + long + " at the pass"
 	}

@@ -9,7 +9,7 @@ import (
 
 // A Budget bounds the search and fixes its random choices.
 type Budget struct {
-	Trials int // places that are tried for a job; twice as many while a job starts off the marks
+	Trials int // places that are tried for a job; three times as many while a job starts off the marks
 	Seed   uint64
 }
 
@@ -32,7 +32,7 @@ func Improve(p *Problem, s Schedule, b Budget) Schedule {
 	// falls to nothing.
 	warm := float64(2 * max(p.Rates.Change, 1))
 	failed, odd := 0, st.odd
-	for st.trials < st.mostTrials && failed < 200+20*len(free) || odd > 0 && st.trials < 2*st.mostTrials {
+	for st.trials < st.mostTrials && failed < 200+20*len(free) || odd > 0 && st.trials < 3*st.mostTrials {
 		st.ruin(free)
 		grown := 0
 		for k := len(st.missing) - 1; k >= 0; k-- {
@@ -101,7 +101,7 @@ func (s *state) ruin(free []int) {
 	s.missing = s.missing[:0]
 	k := s.below(len(free))
 	seed := free[k]
-	if s.odd > 0 && s.below(4) == 0 { // rather one that is off the marks
+	if s.odd > 0 && (s.trials > s.mostTrials || s.below(4) == 0) { // rather one that is off the marks
 		for i := range free {
 			if j := free[(k+i)%len(free)]; s.p.Marks.odd(s.start[j]) {
 				seed = j
@@ -119,12 +119,16 @@ func (s *state) ruin(free []int) {
 		s.tie(seed, 1+n/2)
 		s.near(seed, 1+n/3)
 	}
+	order := s.below(3)
+	if order == 0 {
+		return // those that are tied first
+	}
 	for k := range s.missing { // few: by insertion
 		for ; k > 0 && s.start[s.missing[k]] < s.start[s.missing[k-1]]; k-- {
 			s.missing[k], s.missing[k-1] = s.missing[k-1], s.missing[k]
 		}
 	}
-	if s.below(2) == 0 {
+	if order == 1 {
 		slices.Reverse(s.missing)
 	}
 }
