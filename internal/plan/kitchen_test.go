@@ -219,7 +219,7 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 		{"past its best", func(pl *Plan) { shift(find(pl, "fresh-curd", 1), -24*60) }, "and keeps"},
 		{"a component too late", func(pl *Plan) { shift(find(pl, "apple-horseradish", 4), 24*60) }, "before {apple-horseradish 1 4} is done"},
 		{"a by-product too late", func(pl *Plan) { shift(find(pl, "rhubarb-juice", 5), 24*60) }, "begins at"},
-		{"cold at the table", func(pl *Plan) { shift(find(pl, "COLD", 4), -30) }, "and course 4 goes out at"},
+		{"cold at the table", func(pl *Plan) { shift(find(pl, "glazed-carrots", 4), -30) }, "and course 4 goes out at"},
 		{"late at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, 1-k.End) }, "after course 1 goes out"},
 		{"too early at the pass", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, -9-k.End) }, "course 1 goes out at"},
 		{"a course put off", func(pl *Plan) { pl.Courses[2].At += 5 }, "course 3 is due at"},

@@ -16,64 +16,75 @@ type Budget struct {
 // mostMissing is how many jobs are removed at once at most.
 const mostMissing = 12
 
+// passed is one in how many places for a job are passed over, for variety.
+const passed = 8
+
 // Improve returns a schedule that costs no more than s. s must keep the windows, the
 // lags, the hours and the resources of p; then so does what is returned.
 func Improve(p *Problem, s Schedule, b Budget) Schedule {
 	st := newState(p, s)
-	st.rnd, st.mostTrials = rcpsp.NewRandom(b.Seed), b.Trials
+	st.rnd = rcpsp.NewRandom(b.Seed)
 	free := st.free()
 	if len(free) == 0 || p.Workers == 0 {
 		return s
 	}
 	best := Schedule{slices.Clone(st.start), slices.Clone(st.worker)}
 	now, least := 0, 0
-	was := make([]offer, len(p.Jobs))
-	// A schedule that is dearer by less than the threshold is accepted; the threshold
-	// falls to nothing.
+	// A schedule that is dearer by less than a threshold is accepted. The threshold
+	// falls to nothing, but not while jobs start off the marks.
 	warm := float64(2 * max(p.Rates.Change, 1))
-	failed, odd := 0, st.odd
-	for st.trials < st.mostTrials && failed < 200+20*len(free) || odd > 0 && st.trials < 3*st.mostTrials {
+	begun, failed := 0, 0
+	for st.trials < begun+b.Trials && failed < 200+20*len(free) {
+		if st.odd > 0 && st.trials < 2*b.Trials {
+			begun, failed = st.trials, 0
+		}
+		cold := float64(st.trials-begun) / float64(b.Trials)
 		st.ruin(free)
-		grown := 0
-		for k := len(st.missing) - 1; k >= 0; k-- {
-			j := st.missing[k]
-			was[j] = offer{st.start[j], st.worker[j], 0}
-			st.take(j)
-			grown -= st.price(j, was[j].start, was[j].worker, st.at(was[j]), math.MaxInt)
-		}
-		done := 0
-		ok := st.relax()
-		threshold := int(warm * max(0, 0.9-float64(st.trials)/float64(st.mostTrials)) * st.rnd.Unit())
-		for ; ok && done < len(st.missing); done++ {
-			j := st.missing[done]
-			var o offer
-			if o, ok = st.best(j, 8); !ok {
-				break
-			}
-			grown += o.cost
-			st.place(j, o.start, o.worker)
-			if ok = done+1 == len(st.missing) || st.relax(); !ok {
-				done++
-				break
-			}
-		}
-		if !ok || grown > threshold {
-			for _, j := range st.missing[:done] {
-				st.take(j)
-			}
-			for _, j := range st.missing {
-				st.place(j, was[j].start, was[j].worker)
-			}
+		grown, ok := st.recreate(int(warm * max(0, 0.9-cold) * st.rnd.Unit()))
+		if !ok {
 			failed++
 			continue
 		}
 		if now += grown; now < least {
-			least, failed, odd = now, 0, st.odd
+			least, failed = now, 0
 			copy(best.Start, st.start)
 			copy(best.Worker, st.worker)
 		}
 	}
 	return best
+}
+
+// recreate takes the missing jobs out of the schedule and puts each back where it costs
+// least. It returns by how much the cost has grown. Where that is more than most, or a
+// job finds no place, it leaves everything as it was and returns false.
+func (s *state) recreate(most int) (grown int, ok bool) {
+	for k := len(s.missing) - 1; k >= 0; k-- {
+		j := s.missing[k]
+		s.was[j] = offer{s.start[j], s.worker[j], 0}
+		s.take(j)
+		grown -= s.price(j, s.was[j].start, s.was[j].worker, s.at(s.was[j]), math.MaxInt)
+	}
+	done := 0
+	for ok = s.relax(); ok && done < len(s.missing); {
+		j := s.missing[done]
+		var o offer
+		if o, ok = s.best(j, passed); ok {
+			grown += o.cost
+			s.place(j, o.start, o.worker)
+			done++
+			ok = s.settle(j)
+		}
+	}
+	if ok && grown <= most {
+		return grown, true
+	}
+	for _, j := range s.missing[:done] {
+		s.take(j)
+	}
+	for _, j := range s.missing {
+		s.place(j, s.was[j].start, s.was[j].worker)
+	}
+	return 0, false
 }
 
 // at returns the position that a place has in its worker's row.
@@ -101,7 +112,7 @@ func (s *state) ruin(free []int) {
 	s.missing = s.missing[:0]
 	k := s.below(len(free))
 	seed := free[k]
-	if s.odd > 0 && (s.trials > s.mostTrials || s.below(4) == 0) { // rather one that is off the marks
+	if s.odd > 0 && s.below(2) == 0 { // rather one that is off the marks
 		for i := range free {
 			if j := free[(k+i)%len(free)]; s.p.Marks.odd(s.start[j]) {
 				seed = j
@@ -117,7 +128,7 @@ func (s *state) ruin(free []int) {
 		s.near(seed, 1+n/2)
 	default: // both
 		s.tie(seed, 1+n/2)
-		s.near(seed, 1+n/3)
+		s.near(s.missing[s.below(len(s.missing))], 1+n/3)
 	}
 	order := s.below(3)
 	if order == 0 {

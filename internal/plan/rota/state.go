@@ -22,15 +22,16 @@ type state struct {
 	weight []int     // by hour: what a minute costs for each other minute
 	origin int       // first minute of loads[0]
 
-	days       []int   // by hour
-	in, out    [][]tie // by job: lags to it and from it
-	before     []int   // the job with work before it in its batch, −1 for none
-	after      []int
-	lo, hi     []int // of missing jobs: the starts that lags allow at present
-	missing    []int
-	trials     int
-	mostTrials int
-	rnd        *rcpsp.Random
+	days    []int   // by hour
+	in, out [][]tie // by job: lags to it and from it
+	before  []int   // the job with work before it in its batch, −1 for none
+	after   []int
+	lo, hi  []int // of missing jobs: the starts that lags allow at present
+	missing []int
+	queue   []int
+	trials  int
+	was     []offer // of the missing jobs: where they were
+	rnd     *rcpsp.Random
 }
 
 // A tie is a lag from or to another job.
@@ -41,7 +42,7 @@ func newState(p *Problem, s Schedule) *state {
 	n := len(p.Jobs)
 	st := &state{p: p, start: slices.Clone(s.Start), worker: slices.Clone(s.Worker), placed: make([]bool, n), rows: make([][]int, p.Workers),
 		claims: make([][]claim, len(p.Resources)), in: make([][]tie, n), out: make([][]tie, n),
-		before: make([]int, n), after: make([]int, n), lo: make([]int, n), hi: make([]int, n)}
+		before: make([]int, n), after: make([]int, n), lo: make([]int, n), hi: make([]int, n), was: make([]offer, n)}
 	for _, l := range p.Lags {
 		st.out[l.From], st.in[l.To] = append(st.out[l.From], tie{l.To, l.Min}), append(st.in[l.To], tie{l.From, l.Min})
 	}
@@ -166,37 +167,55 @@ func (s *state) load(t, work, sign int) {
 // when one has none.
 func (s *state) relax() bool {
 	for _, j := range s.missing {
-		s.lo[j], s.hi[j] = s.p.Jobs[j].Lo, s.p.Jobs[j].Hi
-	}
-	for range len(s.missing) + 1 {
-		again := false
-		for _, j := range s.missing {
-			if s.placed[j] {
-				continue
+		lo, hi := s.p.Jobs[j].Lo, s.p.Jobs[j].Hi
+		for _, l := range s.in[j] {
+			if s.placed[l.job] {
+				lo = max(lo, s.start[l.job]+l.min)
 			}
-			lo, hi := s.lo[j], s.hi[j]
-			for _, l := range s.in[j] {
-				from := s.start[l.job]
-				if !s.placed[l.job] {
-					from = s.lo[l.job]
-				}
-				lo = max(lo, from+l.min)
-			}
-			for _, l := range s.out[j] {
-				to := s.start[l.job]
-				if !s.placed[l.job] {
-					to = s.hi[l.job]
-				}
-				hi = min(hi, to-l.min)
-			}
-			if lo > hi {
-				return false
-			}
-			again = again || lo != s.lo[j] || hi != s.hi[j]
-			s.lo[j], s.hi[j] = lo, hi
 		}
-		if !again {
-			return true
+		for _, l := range s.out[j] {
+			if s.placed[l.job] {
+				hi = min(hi, s.start[l.job]-l.min)
+			}
+		}
+		if lo > hi {
+			return false
+		}
+		s.lo[j], s.hi[j] = lo, hi
+	}
+	s.queue = append(s.queue[:0], s.missing...)
+	return s.spread()
+}
+
+// settle narrows the starts of the missing jobs after job j was placed. It returns
+// false when one has none left.
+func (s *state) settle(j int) bool {
+	s.lo[j], s.hi[j] = s.start[j], s.start[j]
+	s.queue = append(s.queue[:0], j)
+	return s.spread()
+}
+
+// spread narrows the starts of missing jobs by those of the jobs in the queue.
+func (s *state) spread() bool {
+	for k := 0; k < len(s.queue); k++ {
+		j := s.queue[k]
+		for _, l := range s.out[j] {
+			if lo := s.lo[j] + l.min; !s.placed[l.job] && lo > s.lo[l.job] {
+				if lo > s.hi[l.job] {
+					return false
+				}
+				s.lo[l.job] = lo
+				s.queue = append(s.queue, l.job)
+			}
+		}
+		for _, l := range s.in[j] {
+			if hi := s.hi[j] - l.min; !s.placed[l.job] && hi < s.hi[l.job] {
+				if hi < s.lo[l.job] {
+					return false
+				}
+				s.hi[l.job] = hi
+				s.queue = append(s.queue, l.job)
+			}
 		}
 	}
 	return true
