@@ -64,7 +64,11 @@ func printGuests(out io.Writer, d *engine.DinnerView) {
 			who += "s"
 		}
 		if len(g.Exclude) > 0 {
-			who += ": no " + strings.Join(g.Exclude, ", no ")
+			var words []string
+			for _, word := range g.Exclude {
+				words = append(words, larder.Excluding(word))
+			}
+			who += ": " + strings.Join(words, ", ")
 		}
 		if g.Note != "" {
 			who += " (" + g.Note + ")"
@@ -85,7 +89,10 @@ func printGuests(out io.Writer, d *engine.DinnerView) {
 				}
 				text := c.Word + ": " + strings.Join(c.Via, " › ")
 				if c.NotChecked {
-					text = c.Word + ", on " + c.Plate
+					text = c.Word
+					if c.Plate != c.Word {
+						text += ", on " + c.Plate
+					}
 					if c.DidYouMean != "" {
 						text += "; did you mean " + strconv.Quote(c.DidYouMean) + "?"
 					}

@@ -14,12 +14,13 @@ type Clash struct {
 	Word   string   // of the guests' words: "tree nuts"
 	Group  int      // 1 + index in Menu.Guests
 	Course int      // 1 + index in Menu.Courses
-	Line   int      // 1 + index in the course's plates
+	Line   int      // 1 + index in the course's plates; 0 for a line of the menu that could not be read
 	Plate  string   // the plate's name
 	Via    []string // titles from the plate down, then the item
 	Sure   bool     // it has it; false: it may have it, or nobody has assessed the item
 	May    bool     // it may have it
-	// NotChecked is set for guests' words that are not understood: nothing was checked.
+	// NotChecked is set for guests' words that are not understood, and for lines of a course
+	// that could not be read: nothing was checked.
 	NotChecked bool
 	DidYouMean string // the nearest words that are understood, "" for none
 }
@@ -36,9 +37,14 @@ func Clashes(in Input, d *Demand) []Clash {
 	var out []Clash
 	seats := serve(in.Menu, d.Covers)
 	for i, course := range in.Menu.Courses {
+		for _, line := range course.Unread {
+			for g := range in.Menu.Guests {
+				out = append(out, Clash{Word: line, Group: g + 1, Course: i + 1, Plate: line, Via: []string{line}, NotChecked: true})
+			}
+		}
 		for j, plate := range course.Plates {
 			for _, g := range seats.groups[i][j] {
-				if g == 0 || seats.covers[i][j] == 0 {
+				if g == 0 {
 					continue
 				}
 				w := clashWalk{in: in, avoid: avoided(in.Menu.Guests[g-1].Exclude), on: map[string]bool{}}
@@ -67,7 +73,13 @@ type clashWalk struct {
 // above declare absent.
 func (w *clashWalk) card(id, save string, via, without []string) {
 	c := w.in.Cards[id]
-	if c == nil || w.on[id] {
+	if c == nil {
+		for _, a := range w.avoid {
+			w.judge(via, a, larder.Verdict{Unknown: true}, id)
+		}
+		return
+	}
+	if w.on[id] {
 		return
 	}
 	w.on[id] = true

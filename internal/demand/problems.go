@@ -8,6 +8,7 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
+	"hobside/internal/larder"
 	"hobside/internal/safety"
 )
 
@@ -55,10 +56,14 @@ func clashProblems(in Input, d *Demand) []document.Problem {
 		if g.Covers != 1 {
 			who += "s"
 		}
-		who += ": no " + strings.Join(g.Exclude, ", no ")
+		var words []string
+		for _, word := range g.Exclude {
+			words = append(words, larder.Excluding(word))
+		}
+		who += ": " + strings.Join(words, ", ")
 		problem := document.Problem{File: in.Menu.File, Line: p.Pos.Line, Col: p.Pos.Col, Severity: document.Error,
 			Msg: "guests (" + who + `) get "` + c.Plate + `", which has what they can't have: ` + strings.Join(c.Via, " → "),
-			Do:  `add a plate of their own below it, "for no ` + c.Word + `", or take the item out`}
+			Do:  `add a plate of their own below it, "for ` + larder.Excluding(c.Word) + `", or take the item out`}
 		if !c.Sure {
 			problem.Severity = document.Warning
 			problem.Msg = "guests (" + who + `) get "` + c.Plate + `", and nobody has assessed ` + strings.Join(c.Via, " → ")

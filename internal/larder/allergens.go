@@ -115,10 +115,7 @@ func (fs *Foods) Assess(item string) (a Assessment, known bool) {
 	if len(a.Carries) > 0 {
 		return a, true
 	}
-	known = len(all) > 0 && !unsure
-	for _, word := range m.rest {
-		known = known && (harmless[word] || parts[word])
-	}
+	known = len(all) > 0 && !unsure && !m.vague()
 	for _, f := range all {
 		known = known && (!f.Category() || f.plant() || f.Heat() != NoHeat || f.has("plain"))
 	}

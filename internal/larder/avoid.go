@@ -43,7 +43,7 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 			v.May = true
 		}
 	}
-	v.Unknown = !known && len(a.codes) > 0
+	v.Unknown = (!known || m.vague()) && len(a.codes) > 0
 	if len(a.Animals)+len(a.Heats) > 0 {
 		class, ok := fs.Classify(item)
 		v.Unknown = v.Unknown || !ok
@@ -71,7 +71,7 @@ func (a Avoid) ofFoods(item string, m match, fs *Foods) Verdict {
 	if m.denied { // "vegan mayonnaise": who knows what is in it
 		return Verdict{Unknown: true}
 	}
-	v := Verdict{Unknown: m.food == nil && len(m.named) == 0}
+	v := Verdict{Unknown: m.food == nil && len(m.named) == 0 || m.vague()}
 	text := " " + key(item) + " "
 	for _, k := range a.keys {
 		v.Sure = v.Sure || strings.Contains(text, " "+k+" ") && !(m.same && m.food.plant() && fs.isAnimal(k)) // beef tomatoes

@@ -99,7 +99,7 @@ const clashes = `
 nut allergy ! walnuts, ground almonds, peanuts, praline paste, hazelnut oil, pine nuts ? pink peppercorns - coconut, chestnuts, nutmeg, butternut squash . moonflower paste
 coeliac ! plain flour, beer, pearl barley, soy sauce, oats, panko ? miso, baking powder - buckwheat, polenta, rice
 no tree nut ! walnut - peanut
-no walnut ! walnuts, walnut oil, mixed nuts, chopped walnuts - almonds
+no walnut ! walnuts, walnut oil, mixed nuts, chopped walnuts - almonds . moonflower tomatoes, vegan mayonnaise
 no sulphur dioxide ! white wine, dried apricots ? capers - grapes
 no soya beans ! soy sauce, tofu ? vegetable oil - onions
 no prawn ! prawns, tiger prawns, frozen prawns - mussels
@@ -119,6 +119,7 @@ dairy free ! milk, ghee, ricotta, double cream, aged mountain cheese - oat milk,
 no celery ! celeriac, celery salt, vegetable stock - parsley
 no beef ! beef mince, oxtail, beef stock, burgers - lamb
 no coriander ! coriander, fresh coriander - parsley
+milk allergy ! moonflower butter - almond paste . moonflower almond paste
 `
 
 func TestGuestsWordsAgainstItems(t *testing.T) {

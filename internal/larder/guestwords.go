@@ -89,6 +89,15 @@ func Understand(text string) (a Avoid, ok bool) {
 	return Avoid{}, false
 }
 
+// Excluding returns how a guest's words, as [Avoid] has them, are said of a guest: "no
+// nuts", "vegan".
+func Excluding(words string) string {
+	if a, ok := Understand(words); ok && a.diet {
+		return words
+	}
+	return "no " + words
+}
+
 // understood looks words up in the vocabulary, then in the table.
 func understood(text string) (Avoid, bool) {
 	a := Avoid{Words: text}

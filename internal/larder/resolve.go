@@ -62,6 +62,17 @@ func rawJoint(list []string, i int) bool {
 	return list[i] == "roast" && (i > 0 && i == len(list)-1 || i+1 < len(list) && list[i+1] == "of")
 }
 
+// vague reports whether a word of an item is neither a food nor one that changes nothing:
+// nobody knows what else is in "moonflower almond paste".
+func (m match) vague() bool {
+	for _, word := range m.rest {
+		if !harmless[word] && !parts[word] {
+			return true
+		}
+	}
+	return false
+}
+
 // head returns the broader food of a list of words, nil where none is known.
 func (fs *Foods) head(list []string) *Food {
 	for i, word := range list {

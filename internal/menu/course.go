@@ -26,21 +26,25 @@ func (p *parser) courseLine(course int, item ast.Node) {
 		return
 	}
 	line, at := p.Lines(block)
+	unread := func() { c.Unread = append(c.Unread, document.Valid(line)) }
 	name, nameAt := p.Text(l)
 	if nameAt < 0 {
 		nameAt = max(at, 0)
 	}
 	if strings.TrimSpace(name) == "" {
 		p.Err(nameAt, "a link without a name", "", `write what the plate is called between the brackets, like "[Soup](soup.md)"`)
+		unread()
 		return
 	}
 	id, save, ok := document.Target(l)
 	if !ok {
 		p.Err(nameAt, `the link "`+name+`" is not to a card`, "", `link to the card's file, like "[Soup](soup.md)"`)
+		unread()
 		return
 	}
 	if save != "" {
 		p.Err(nameAt, "a by-product can't be served by itself", "", "link to a card that uses it")
+		unread()
 		return
 	}
 	before, rest, inline := strings.Cut(line, "](")
@@ -141,6 +145,7 @@ func (p *parser) courseFact(course int, f document.Fact) {
 		if isGroup(f.Word + ":") {
 			do = `put guests below a heading "## Guests"`
 		}
+		c.Unread = append(c.Unread, document.Valid(f.Value))
 		p.Err(f.At, "this line of a course has no link", "", do)
 		return
 	}

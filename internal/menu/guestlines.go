@@ -48,6 +48,7 @@ func (p *parser) guests(f document.Fact) bool {
 	}
 	if err != nil || n < 1 || n > MaxCovers {
 		p.Err(f.At, "the line does not begin with a number of guests", "", `write it like "2 covers: no fish"`)
+		p.notChecked(document.Valid(strings.TrimPrefix(f.Word+": ", ": ")+f.Value), f.At)
 		return false
 	}
 	g.Covers = n

@@ -25,6 +25,7 @@ type Course struct {
 	Name   string
 	After  int // minutes after Menu.Serve
 	Plates []Plate
+	Unread []string // lines that may be plates and could not be read, as typed: an error; no guest's words are checked against them
 	Pos    document.Pos
 }
 

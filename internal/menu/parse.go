@@ -89,6 +89,11 @@ func (p *parser) blocks() {
 			}
 		case now == top && isList:
 			p.Err(document.Start(l), "a list above the first course is not read", "", `put "## " and the course's name above it, or "## Guests"`)
+			for item := l.FirstChild(); item != nil; item = item.NextSibling() {
+				if f, ok := p.ItemFact(item); ok && isGroup(f.Word) {
+					p.notChecked(document.Valid(f.Word+": "+f.Value), f.At)
+				}
+			}
 		case now == top:
 			words, _ := p.Text(n)
 			if n.Kind() == ast.KindCodeBlock { // a paragraph set in by four spaces
@@ -98,7 +103,7 @@ func (p *parser) blocks() {
 				intro = append(intro, words)
 			}
 			if isGroup(words) {
-				p.unreadLine(top, words, document.Start(n))
+				p.unreadLine(section{kind: top}, words, document.Start(n))
 			}
 		}
 	}
@@ -118,13 +123,15 @@ func (p *parser) heading(h *ast.Heading, now kind) kind {
 		now = guests
 	case h.Level <= 2:
 		now = course
+		var unread []string
 		switch {
 		case words == "":
 			p.Err(max(at, 0), "a course without a name", "", "write its name after the ##")
 		case document.LinkIn(h) != nil:
+			unread = append(unread, words)
 			p.Err(max(at, 0), "a link in the heading of a course is no plate", "", `put each plate on a line of its own below it: "- [Soup](soup.md)"`)
 		}
-		p.menu.Courses = append(p.menu.Courses, Course{Name: words, Pos: p.Place(max(at, 0))})
+		p.menu.Courses = append(p.menu.Courses, Course{Name: words, Unread: unread, Pos: p.Place(max(at, 0))})
 	case now == course && document.LinkIn(h) == nil:
 		p.readLines(h)
 		p.Warn(max(at, 0), `"`+words+`" begins no course`, "", `write it with two signs if it is a course, "## `+words+`"; else take it out`)

@@ -14,6 +14,7 @@ import (
 type section struct {
 	from, to int
 	kind     kind
+	course   int // index of the course above, or of this one
 }
 
 // kind is what the lines of a section are read as.
@@ -40,7 +41,7 @@ func (p *parser) open(k kind, heading ast.Node) {
 	if n := len(p.sections); n > 0 {
 		p.sections[n-1].to = from
 	}
-	p.sections = append(p.sections, section{to, len(p.Body()), k})
+	p.sections = append(p.sections, section{to, len(p.Body()), k, len(p.menu.Courses) - 1})
 }
 
 // readLines notes that the lines of a block were read: what is wrong with them has its
@@ -71,7 +72,7 @@ func (p *parser) unread() {
 			line := string(p.Body()[at:end])
 			first := strings.IndexFunc(line, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsNumber(r) })
 			if first >= 0 && !p.read[p.Place(at).Line] {
-				p.unreadLine(s.kind, line, at+first)
+				p.unreadLine(s, line, at+first)
 			}
 			at = end + 1
 		}
@@ -79,17 +80,31 @@ func (p *parser) unread() {
 }
 
 // unreadLine adds the problem of a line whose first letter or figure is at an offset.
-func (p *parser) unreadLine(k kind, line string, at int) {
+func (p *parser) unreadLine(s section, line string, at int) {
+	words := document.Valid(strings.TrimSpace(line))
 	switch link := strings.Contains(line, "](") || strings.Contains(line, ".md"); {
-	case k == guests:
+	case s.kind == guests:
+		p.notChecked(words, at)
 		p.Err(at, "not read, and not checked: "+`"`+document.Clip(line)+`"`, "", "put each group of guests on a line of its own in one list: "+`"- 2 covers: no fish"`)
 	case isGroup(line):
+		p.notChecked(words, at)
 		p.Err(at, "guests outside their section are not checked", "", `put the line below a heading "## Guests"`)
-	case k == course && link:
+	case s.kind == course && link:
+		p.menu.Courses[s.course].Unread = append(p.menu.Courses[s.course].Unread, words)
 		p.Err(at, "this plate is not read", "", `put each plate on a line of its own in one list: "- [Soup](soup.md)"`)
-	case k == course:
+	case s.kind == course:
 		p.Warn(at, "this line of a course is not read", "", "put words for the reader above the first course, or take the line out")
 	}
+}
+
+// notChecked keeps words about guests that were not read with the group above them, or as
+// those of one guest, so that every screen says that they were not checked.
+func (p *parser) notChecked(words string, at int) {
+	if n := len(p.menu.Guests); n > 0 && p.Place(at).Line > p.menu.Guests[n-1].Pos.Line {
+		p.menu.Guests[n-1].NotChecked = append(p.menu.Guests[n-1].NotChecked, words)
+		return
+	}
+	p.menu.Guests = append(p.menu.Guests, Guests{Covers: 1, NotChecked: []string{words}, Pos: p.Place(at)})
 }
 
 // isGroup reports whether a line begins like a group of guests: "- 2 covers".
