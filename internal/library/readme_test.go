@@ -29,6 +29,8 @@ func TestReadmeCompiles(t *testing.T) {
 			assert.NotEmpty(t, f.Menu.Courses)
 		case f.Kitchen != nil:
 			assert.NotEmpty(t, f.Kitchen.Hours)
+		case f.Foods != nil:
+			assert.NotEmpty(t, f.Foods.Rows)
 		default:
 			assert.NotEmpty(t, f.Card.Steps)
 		}
@@ -36,4 +38,5 @@ func TestReadmeCompiles(t *testing.T) {
 	assert.GreaterOrEqual(t, kinds[KindMenu], 1)
 	assert.GreaterOrEqual(t, kinds[KindKitchen], 2)
 	assert.GreaterOrEqual(t, kinds[KindCard], 3)
+	assert.GreaterOrEqual(t, kinds[KindFoods], 1)
 }
