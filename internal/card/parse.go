@@ -12,7 +12,7 @@ import (
 
 // Parse reads a card. File is its name, for the card's ID and the problems. The
 // card is never nil and holds what could be read; src is kept, not copied.
-func Parse(file string, src []byte) (*Card, []document.Problem) { return parse(file, src, nil, nil) }
+func Parse(file string, src []byte) (*Card, []document.Problem) { return ParseWith(file, src, nil) }
 
 // ParseFor reads a card as [Parse] does, its items by a kitchen's own foods.
 func ParseFor(file string, src []byte, foods *larder.Foods) (*Card, []document.Problem) {

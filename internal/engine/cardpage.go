@@ -20,7 +20,7 @@ import (
 func (e *Engine) read(in ReadCall) (*PageView, error) {
 	f := e.library[in.Name]
 	if in.Text != "" {
-		f = library.CompileFor(in.Name, in.Text, e.foods)
+		f = library.Compile(in.Name, in.Text).By(e.foods)
 	}
 	if f == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)

@@ -7,7 +7,6 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
-	"hobside/internal/larder"
 	"hobside/internal/menu"
 )
 
@@ -25,10 +24,7 @@ type File struct {
 
 // Compile reads a text as what it is: a menu, a kitchen, a kitchen's own foods, or else
 // a card. The file is never nil and holds what could be read.
-func Compile(name, text string) *File { return CompileFor(name, text, nil) }
-
-// CompileFor reads a text as [Compile] does, the items of a card by a kitchen's own foods.
-func CompileFor(name, text string, foods *larder.Foods) *File {
+func Compile(name, text string) *File {
 	f := &File{Name: name, text: text}
 	src := []byte(text)
 	switch KindOf(src) {
@@ -39,7 +35,7 @@ func CompileFor(name, text string, foods *larder.Foods) *File {
 	case KindFoods:
 		f.Foods, f.Problems = kitchen.ParseFoods(name, src)
 	default:
-		f.Card, f.Problems = card.ParseFor(name, src, foods)
+		f.Card, f.Problems = card.Parse(name, src)
 	}
 	return f
 }

@@ -3,6 +3,7 @@ package library
 import (
 	"slices"
 
+	"hobside/internal/card"
 	"hobside/internal/kitchen"
 	"hobside/internal/larder"
 )
@@ -29,9 +30,7 @@ func (c *Cache) Stock(s Set) *larder.Foods {
 		}
 		with, known := st.cards[f]
 		if !known {
-			if with = f; usesFoods(f, st.foods) {
-				with = CompileFor(f.Name, f.text, st.foods)
-			}
+			with = f.By(st.foods)
 			st.cards[f], st.cards[with] = with, with
 		}
 		s[name] = with
@@ -67,8 +66,19 @@ func foodsOf(of []*File) *larder.Foods {
 	return larder.NewFoods(rows)
 }
 
+// By returns the file with its card read by a kitchen's own foods: the file itself where it
+// is no card, names none of the foods or there are none.
+func (f *File) By(foods *larder.Foods) *File {
+	if f.Card == nil || foods == nil || !f.usesFoods(foods) {
+		return f
+	}
+	with := &File{Name: f.Name, text: f.text}
+	with.Card, with.Problems = card.ParseFor(f.Name, []byte(f.text), foods)
+	return with
+}
+
 // usesFoods reports whether a card names one of a kitchen's own foods.
-func usesFoods(f *File, foods *larder.Foods) bool {
+func (f *File) usesFoods(foods *larder.Foods) bool {
 	for i := range f.Card.Items {
 		if foods.Names(f.Card.Items[i].Name) {
 			return true
