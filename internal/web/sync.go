@@ -28,6 +28,14 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) {
 		fail(w, r, http.StatusBadRequest, "the request broke off")
 		return
 	}
+	if device := visitorOf(r).device.ID; device != "" {
+		end := s.turns.take(r.Context(), device)
+		if end == nil {
+			fail(w, r, http.StatusTooManyRequests, "this device sends too much at once: it is asked to wait, and nothing is lost")
+			return
+		}
+		defer end()
+	}
 	req, err := hub.ReadRequest(body)
 	if err != nil {
 		fail(w, r, http.StatusBadRequest, err.Error())
