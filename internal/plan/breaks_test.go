@@ -10,6 +10,7 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
+	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
 
@@ -76,6 +77,9 @@ func inspect(in Input, pl *Plan) *inspector {
 		}
 	}
 	x.people()
+	if !in.Under {
+		x.apartFirst()
+	}
 	x.breaks()
 	x.marks()
 	x.places()
@@ -391,6 +395,31 @@ func (x *inspector) taken(comp *demand.Component) {
 	}
 }
 
+// others returns how long the last step of the plate for everybody takes, for a plate
+// that is sent before it.
+func (x *inspector) others(plate *demand.Component, u demand.Use) int {
+	course := x.in.Dinner.Menu.Courses[u.Course-1]
+	at := -1
+	for i, p := range course.Plates {
+		if p.Card == plate.Card.ID && len(p.For) == 0 {
+			return 0
+		}
+		if len(p.For) == 0 && (at < 0 || !slices.ContainsFunc(course.Plates[:i], func(q menu.Plate) bool { return q.Card == plate.Card.ID })) {
+			at = i
+		}
+	}
+	if at < 0 || x.d.ByCard[course.Plates[at].Card] == nil {
+		return 0
+	}
+	ends := x.ends(x.d.ByCard[course.Plates[at].Card].Card)
+	for _, t := range x.pl.Tasks {
+		if t.Card == course.Plates[at].Card && len(ends) == 1 && t.Step.Step == ends[0]+1 {
+			return t.End - t.Start
+		}
+	}
+	return 0
+}
+
 // earliest returns the step of some of a batch that begins first.
 func (x *inspector) earliest(of Step, steps []int) Step {
 	for _, i := range steps {
@@ -524,7 +553,7 @@ func (x *inspector) served(comp *demand.Component) {
 				}
 				keeps := x.keeps(comp, i)
 				if len(comp.Card.Steps[i].Keep) == 0 && len(comp.Card.Keeps) == 0 {
-					keeps = checkedPlated + x.spanOf(&comp.Card.Steps[i])
+					keeps = checkedPlated + x.spanOf(&comp.Card.Steps[i]) + x.others(comp, u)
 				}
 				if last > at {
 					x.say("%v is done at %d, after course %d goes out at %d", key, last, u.Course, at)

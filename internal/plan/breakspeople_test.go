@@ -102,6 +102,27 @@ func (x *inspector) people() {
 	}
 }
 
+// apartFirst checks that of the plates of a course those for guests who can't have
+// something are sent first.
+func (x *inspector) apartFirst() {
+	for _, course := range x.in.Dinner.Menu.Courses {
+		var all *Task // the last step of the plate for everybody
+		for _, plate := range course.Plates {
+			var last *Task
+			for i := range x.pl.Tasks {
+				if t := &x.pl.Tasks[i]; t.Card == plate.Card && !t.Held && x.d.ByCard[t.Card] != nil && slices.Equal(x.ends(x.d.ByCard[t.Card].Card), []int{t.Step.Step - 1}) {
+					last = t
+				}
+			}
+			if len(plate.For) == 0 {
+				all = last
+			} else if all != nil && last != nil && last.Start > all.Start {
+				x.say("%v is sent at %d, after %v at %d", last.Step, last.Start, all.Step, all.Start)
+			}
+		}
+	}
+}
+
 // breaks checks that nobody works longer without a break than the kitchen allows,
 // unless the plan says so.
 func (x *inspector) breaks() {
@@ -177,6 +198,9 @@ func (x *inspector) places() {
 				if e.Temp && (p.HasTemp != q.HasTemp || p.TempC != q.TempC) {
 					x.say("%v wants the %s at %g °C and it says %g", t.Step, q.Name, q.TempC, p.TempC)
 				}
+			}
+			if q.Name == "hob" && n != q.Count {
+				x.say("%v has %d rings: one pan takes %d, load by load", t.Step, n, q.Count)
 			}
 			if n < q.Count || n%q.Count != 0 {
 				x.say("%v takes up %d places of the %s and has %d", t.Step, q.Count, q.Name, n)

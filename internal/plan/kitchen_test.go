@@ -217,6 +217,10 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 		{"a wait cut short", func(pl *Plan) { find(pl, "braised-lamb", 4).End -= 30 }, "minutes of waiting are planned, it takes"},
 		{"before what it needs", func(pl *Plan) { shift(find(pl, "braised-lamb", 3), -60) }, "before {braised-lamb 1 2} is done"},
 		{"past its best", func(pl *Plan) { shift(find(pl, "fresh-curd", 1), -24*60) }, "and keeps"},
+		{"the plate for no fish last", func(pl *Plan) {
+			k := find(pl, "beetroot-plate", 3)
+			shift(k, find(pl, "trout-plate", 3).Start+1-k.Start)
+		}, "is sent at"},
 		{"a component too late", func(pl *Plan) { shift(find(pl, "apple-horseradish", 4), 24*60) }, "before {apple-horseradish 1 4} is done"},
 		{"a by-product too late", func(pl *Plan) { shift(find(pl, "rhubarb-juice", 5), 24*60) }, "begins at"},
 		{"cold at the table", func(pl *Plan) { shift(find(pl, "glazed-carrots", 4), -30) }, "and course 4 goes out at"},

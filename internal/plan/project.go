@@ -123,6 +123,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	for _, comp := range d.Components {
 		b.toTable(comp)
 	}
+	b.platesFirst()
 	b.tellApart()
 	b.pauses = pausesOf(in.Kitchen)
 	b.pull()

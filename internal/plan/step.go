@@ -57,12 +57,19 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	b.loads(p, cycles, cycles, minutes(perWork), minutes(perRest))
 }
 
+// onePan is equipment on whose places one pan stands: its loads go into that pan one
+// after the other, also where more places are free.
+const onePan = "hob"
+
 // atOnce returns how many loads the kitchen can run at the same time.
 func (b *builder) atOnce(s *card.Step, loads int) int {
 	units := loads
 	for _, q := range s.Equipment {
 		if e := has(b.in.Kitchen, q.Name); counted(e) {
 			room := capacity(e)
+			if q.Name == onePan {
+				room = q.Count
+			}
 			if b.units[e.Name] != nil {
 				room = e.Places // of the one oven at that temperature
 			}
