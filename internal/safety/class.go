@@ -70,6 +70,7 @@ var classWords = []classRow{
 	{"ham hock, gammon, bacon, lardon", Pork}, // cured, and raw
 	{"cooked, roasted, boiled, hard boiled, poached, grilled, smoked, cured, dried, tinned, canned, pickled, salted, powder," +
 		" ham, prosciutto, salami, chorizo, anchovy, confit, leftover", NotKnown},
+	{"corned beef", Beef}, // raw where it is a joint: the code's table for roasts names it
 	{"soup bone, stock bone", Bones},
 	{"stock, broth, consomme, bisque, soup, gravy, jus, demi glace, bechamel, veloute", Stock},
 	{"stuffed", Stuffed},
