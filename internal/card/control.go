@@ -52,10 +52,21 @@ func degrees(c float64) string {
 }
 
 // AtMost reports whether a check sets a highest temperature: it says so, or the figure
-// is that of a fridge.
+// is that of a fridge. "Core 74 °C under the wing" sets a lowest one.
 func (c Check) AtMost() bool {
+	if !c.HasC {
+		return false
+	}
 	low := strings.ToLower(c.Words)
-	return c.HasC && (c.MinC <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") || strings.Contains(low, "under "))
+	if c.MinC <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") {
+		return true
+	}
+	for _, word := range [...]string{"under", "below"} {
+		if _, after, ok := document.CutWord(low, word); ok && document.BeginsWithAmount(strings.TrimSpace(after)) {
+			return true
+		}
+	}
+	return false
 }
 
 // notFood are words of a check whose temperature is not that of the food.

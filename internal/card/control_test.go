@@ -30,6 +30,10 @@ func TestControlPoints(t *testing.T) {
 		{"check: core 74", 0, false, `a.md:15:13: "core 74" gives no temperature; write it with its unit, like "check: core 74 °C"`},
 		{"check: oil 180 °C", 0, false, ""},
 		{"check: at most 5 °C", 0, false, ""},
+		{"check: under 12 °C", 0, false, ""},
+		{"check: below 12 °C", 0, false, ""},
+		{"check: core 74 °C under the wing", 74, true, ""},
+		{"check: core 74 °C, below the skin", 74, true, ""},
 		{"check: the label of the batch", 0, false, ""},
 	} {
 		c, problems := Parse("a.md", []byte(stepWith(tt.fact)))

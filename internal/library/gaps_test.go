@@ -20,7 +20,7 @@ func TestGapsAreProblems(t *testing.T) {
 		want  []string
 	}{
 		{"the US rules", []Source{{"a.md", chicken}, {"k.md", filetest.USKitchen}},
-			[]string{"a.md:13:4: warning: step 1: chicken thighs, no critical limit: at least 74 °C, at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read); " +
+			[]string{"a.md:13:4: warning: step 1: chicken thighs, no critical limit: at least 74 °C (165 °F), at once: US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read); " +
 				`add "check: core 74 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"the UK's", []Source{{"a.md", chicken}, {"k.md", filetest.UKKitchen}},
 			[]string{"a.md:13:4: warning: step 1: chicken thighs, no critical limit: at least 70 °C for 2 min: UK Food Standards Agency cooking advice (read); " +
@@ -33,28 +33,28 @@ func TestGapsAreProblems(t *testing.T) {
 		{"the code's °F", []Source{{"a.md", filetest.Steps("Thighs", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 165 °F")}, {"k.md", filetest.USKitchen}}, []string{}},
 		{"a roast with its holding time", []Source{{"a.md", filetest.Steps("Loin", "- 1 kg pork loin", "Roast the **pork loin**.|oven: 150 °C|check: core 135 °F for 36 min")}, {"k.md", filetest.USKitchen}}, []string{}},
 		{"a roast without it", []Source{{"a.md", filetest.Steps("Loin", "- 1 kg pork loin", "Roast the **pork loin**.|oven: 150 °C|check: core 135 °F")}, {"k.md", filetest.USKitchen}},
-			[]string{"a.md:13:4: warning: step 1: pork loin, critical limit 57.2 °C has no holding time: at least 57.2 °C for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read); " +
+			[]string{"a.md:13:4: warning: step 1: pork loin, critical limit 57.2 °C (135 °F) has no holding time: at least 57.2 °C (135 °F) for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read); " +
 				`write "check: core 57.2 °C for 36 min" or "check: core 63 °C" at a step that cooks it`}},
 		{"tenderized, by its preparation", []Source{{"a.md", filetest.Steps("Steak", "- 1 kg rump steak, blade-tenderized", "Grill the **rump steak**.|grill|check: core 145 °F")}, {"k.md", filetest.USKitchen}},
-			[]string{"a.md:13:4: warning: step 1: rump steak, blade-tenderized, critical limit 62.8 °C has no holding time: at least 63 °C for 3 min: US FDA Food Code, 3-401.11(A)(2) chart (read); " +
+			[]string{"a.md:13:4: warning: step 1: rump steak, blade-tenderized, critical limit 62.8 °C (145 °F) has no holding time: at least 63 °C (145 °F) for 3 min: US FDA Food Code, 3-401.11(A)(2) chart (read); " +
 				`write "check: core 63 °C for 3 min" or "check: core 68 °C" at a step that cooks it`}},
 		{"thrown away", []Source{{"a.md", filetest.Steps("Crust", "- 1 kg egg whites, not eaten", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", filetest.UKKitchen}}, []string{}},
 		{"the same, eaten", []Source{{"a.md", filetest.Steps("Crust", "- 1 kg egg whites", "Bake a crust of the **egg whites**.|oven: 170 °C")}, {"k.md", filetest.USKitchen}},
-			[]string{"a.md:13:4: warning: step 1: egg whites, no critical limit: at least 63 °C for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read); " +
+			[]string{"a.md:13:4: warning: step 1: egg whites, no critical limit: at least 63 °C (145 °F) for 15 s: US FDA Food Code 2013, 2017, 2022, 3-401.11(A)(1) (read); " +
 				`add "check: core 63 °C" there or at a later step, or "not eaten" to the item if it is thrown away`}},
 		{"cooked on a card of its own", []Source{{"b.md", filetest.Steps("Crisp lamb", "- 1 kg [Braised lamb](a.md)", "Crisp the **braised lamb**.|hob: 1 ring")},
 			{"a.md", filetest.Steps("Braised lamb", "- 1 kg lamb shoulder", "Braise the **lamb**.|hob: 1 ring|check: core 75 °C")}, {"k.md", filetest.USKitchen}}, []string{}},
 		{"only cured on a card of its own", []Source{{"b.md", filetest.Steps("Seared lamb", "- 1 kg [Salted lamb](a.md)", "Sear the **salted lamb**.|hob: 1 ring")},
 			{"a.md", filetest.Steps("Raw lamb", "- 1 kg lamb shoulder", "Spice the **lamb**.")}, {"k.md", filetest.USKitchen}}, []string{}}, // "salted" is a word of what is not raw any more
 		{"stock cooled without", []Source{{"a.md", filetest.Steps("Soup", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.")}, {"k.md", filetest.USKitchen}},
-			[]string{"a.md:16:4: warning: step 2: fish stock, cooled without a limit: from 57 °C to 21 °C in at most 2 h, and from 57 °C to 5 °C in at most 6 h: US FDA Food Code, 3-501.14(A)(1) (read); " +
+			[]string{"a.md:16:4: warning: step 2: fish stock, cooled without a limit: from 57 °C (135 °F) to 21 °C (70 °F) in at most 2 h, and from 57 °C (135 °F) to 5 °C (41 °F) in at most 6 h: US FDA Food Code, 3-501.14(A)(1) (read); " +
 				`add "cool: 5 °C within 6 h" to the step, or the figures of your own food safety plan`}},
 		// 90 min before the fridge is advice, 8 °C the law (both read); no UK source has 4 h.
 		{"stock cooled without, in the UK", []Source{{"a.md", filetest.Steps("Soup", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.")}, {"k.md", filetest.UKKitchen}},
 			[]string{"a.md:16:4: warning: step 2: fish stock, cooled without a limit: at most 1 h 30 min: UK practice guidance (local authority) (read); " +
 				`add "cool: 8 °C within 1 h 30 min" to the step, or the figures of your own food safety plan`}},
 		{"re-heated without", []Source{{"a.md", filetest.Steps("Soup", "- 1 kg fish stock", "Re-heat the **fish stock**.|hob: 1 ring")}, {"k.md", filetest.USKitchen}},
-			[]string{`a.md:13:4: warning: step 1: fish stock, re-heated without a limit: at least 74 °C for 15 s: US FDA Food Code, 3-403.11(A) (read); add "check: core 74 °C" to the step`}},
+			[]string{`a.md:13:4: warning: step 1: fish stock, re-heated without a limit: at least 74 °C (165 °F) for 15 s: US FDA Food Code, 3-403.11(A) (read); add "check: core 74 °C" to the step`}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			assert.Equal(t, tt.want, said(Check(tt.files)))

@@ -1,5 +1,11 @@
 package safety
 
+import (
+	"strings"
+
+	"hobside/internal/quantity"
+)
+
 // Core is a core temperature that a step asks for, as its critical limit.
 type Core struct {
 	C       float64 // in °C
@@ -16,6 +22,16 @@ func (k Core) String() string {
 		return Celsius(k.C)
 	}
 	return Celsius(k.C) + " for " + Span(k.Minutes)
+}
+
+// text returns the limit as it is shown to a kitchen of a rule set: under the US code in
+// both units, since the card may be typed in either.
+func (k Core) text(rules Rules) string {
+	text, rest, _ := strings.Cut(k.String(), " °C")
+	if text += " °C"; rules == US {
+		text = inBoth(k.C, quantity.Fahrenheit(k.C))
+	}
+	return text + rest
 }
 
 // ToType returns what to type for a limit: its temperature, with its time where that is

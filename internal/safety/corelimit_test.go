@@ -41,8 +41,8 @@ func TestLimitNeedsItsHoldingTime(t *testing.T) {
 	text := func(k Core) string {
 		return Gaps(US, []StepNeeds{{Items: []string{"pork tenderloin"}, Text: "Roast.", Core: []Core{k}}})[0].Text
 	}
-	assert.Equal(t, "pork tenderloin, critical limit 57.2 °C has no holding time: at least 57.2 °C for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read)", text(Core{f(135), 0}))
-	assert.Equal(t, "pork tenderloin, critical limit 57.2 °C for 1 min is shorter than any rule has it: at least 57.2 °C for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read)", text(Core{f(135), 1}))
+	assert.Equal(t, "pork tenderloin, critical limit 57.2 °C (135 °F) has no holding time: at least 57.2 °C (135 °F) for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read)", text(Core{f(135), 0}))
+	assert.Equal(t, "pork tenderloin, critical limit 57.2 °C (135 °F) for 1 min is shorter than any rule has it: at least 57.2 °C (135 °F) for 36 min: US FDA Food Code 2013, 2017, 2022, 3-401.11(B) (read)", text(Core{f(135), 1}))
 }
 
 // TestEachOfSeveralLimitsMayBeEnough: one limit that a row has is enough, whatever the

@@ -2,6 +2,7 @@ package safety
 
 import (
 	"math"
+	"strconv"
 
 	"hobside/internal/quantity"
 )
@@ -23,6 +24,22 @@ func (l Limit) InF(c float64) float64 {
 		return f
 	}
 	return quantity.Fahrenheit(c)
+}
+
+// InBoth returns the limit as [Limit.String] does, with the figures in °F that the US code
+// writes beside its own: "at least 74 °C (165 °F), at once".
+func (l Limit) InBoth() string {
+	return l.write(func(c float64) string {
+		if l.Rules != US {
+			return Celsius(c)
+		}
+		return inBoth(c, l.InF(c))
+	})
+}
+
+// inBoth writes a temperature in °C and, in whole degrees, in °F.
+func inBoth(c, f float64) string {
+	return Celsius(c) + " (" + strconv.FormatFloat(math.Round(f), 'f', -1, 64) + " °F)"
 }
 
 // compared returns the limit as readings are compared with it: each temperature is the

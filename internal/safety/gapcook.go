@@ -116,14 +116,14 @@ func (c *cooking) about(j int) []string {
 // the other unit is shown so.
 func tooLow(rules Rules, step int, item string, class Class, core Core) Gap {
 	g := newGap(rules, step, item, class, TooLow)
-	text := item + ", critical limit " + Celsius(core.C) + " is lower than any rule has it"
+	text := item + ", critical limit " + core.text(rules) + " is lower than any rule has it"
 	if c := core.C*9/5 + 32; c >= 50 && c <= 100 {
 		if kind, _, _ := underRules(rules, class, item, []Core{{C: c}}); kind != TooLow {
 			text += " (" + Celsius(c) + " typed as °F is that)"
 		}
 	}
 	for _, l := range g.Limits {
-		text += ": " + l.String() + ": " + l.Source.String()
+		text += ": " + l.InBoth() + ": " + l.Source.String()
 	}
 	g.Text = text
 	return g
@@ -141,5 +141,5 @@ func tooShort(step int, item string, class Class, core Core, row Limit) Gap {
 		limits = append(limits, l)
 	}
 	return Gap{Step: step, Item: item, Class: class, Kind: TooShort, Limits: limits,
-		Text: item + ", critical limit " + core.String() + what + ": " + row.String() + ": " + row.Source.String()}
+		Text: item + ", critical limit " + core.text(row.Rules) + what + ": " + row.InBoth() + ": " + row.Source.String()}
 }

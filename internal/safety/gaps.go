@@ -95,7 +95,7 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 		if l, ok := slowerThan(rules, s); ok && cooked != "" {
 			g := newGap("", i, cooked, Cooked, TooSlow)
 			g.Limits = []Limit{l}
-			g.Text = "cooled to " + Celsius(s.CoolC) + " within " + Span(s.CoolMin) + ", which is slower than the rules ask: " + l.String() + ": " + l.Source.String()
+			g.Text = "cooled to " + Celsius(s.CoolC) + " within " + Span(s.CoolMin) + ", which is slower than the rules ask: " + l.InBoth() + ": " + l.Source.String()
 			out = append(out, g)
 		}
 		if hasAny(c.words[i], reheatWords) && len(s.Core) == 0 {
@@ -141,7 +141,7 @@ func newGap(rules Rules, step int, item string, class Class, kind GapKind) Gap {
 		}
 	}
 	for i, l := range g.Limits {
-		g.Text += [...]string{": ", ", and "}[min(i, 1)] + l.String()
+		g.Text += [...]string{": ", ", and "}[min(i, 1)] + l.InBoth()
 	}
 	if len(g.Limits) > 0 {
 		g.Text += ": " + g.Limits[0].Source.String()

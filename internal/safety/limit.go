@@ -114,14 +114,17 @@ func Cook(rules Rules, class Class) []Limit {
 
 // String returns the limit as it is shown, without its source:
 // "at least 74 °C", "at least 68 °C for 17 s", "from 57 °C to 21 °C in at most 2 h".
-func (l Limit) String() string {
+func (l Limit) String() string { return l.write(Celsius) }
+
+// write writes the limit with its temperatures as degrees writes them.
+func (l Limit) write(degrees func(float64) string) string {
 	switch {
 	case l.HasSpan:
-		return fmt.Sprintf("from %s to %s in %s %s", Celsius(l.FromC), Celsius(l.ToC), l.Bound, Span(l.Minutes))
+		return fmt.Sprintf("from %s to %s in %s %s", degrees(l.FromC), degrees(l.ToC), l.Bound, Span(l.Minutes))
 	case l.HasTo:
-		return fmt.Sprintf("to %s in %s %s", Celsius(l.ToC), l.Bound, Span(l.Minutes))
+		return fmt.Sprintf("to %s in %s %s", degrees(l.ToC), l.Bound, Span(l.Minutes))
 	case l.HasTemp:
-		out := string(l.Bound) + " " + Celsius(l.TempC)
+		out := string(l.Bound) + " " + degrees(l.TempC)
 		switch {
 		case l.AtOnce:
 			out += ", at once"
