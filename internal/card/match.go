@@ -32,6 +32,9 @@ func (p *parser) match() {
 		b := &p.bolds[i]
 		run := &p.card.Steps[b.step].Text[b.run]
 		use, name := readUse(b.words)
+		if halfOfOne(b.words) {
+			use, name = Run{}, b.words
+		}
 		if p.badFigure(b, name) {
 			continue
 		}
@@ -140,6 +143,12 @@ var shares = [...]struct {
 	{"a quarter ", 1, 4}, {"one quarter ", 1, 4}, {"three quarters ", 3, 4},
 	{"a fifth ", 1, 5}, {"one fifth ", 1, 5}, {"two fifths ", 2, 5}, {"three fifths ", 3, 5}, {"four fifths ", 4, 5},
 	{"a sixth ", 1, 6}, {"an eighth ", 1, 8}, {"a tenth ", 1, 10}, {"nine tenths ", 9, 10},
+}
+
+// halfOfOne reports whether words are half of one piece, "half a lemon", and not half of all
+// that the formula has.
+func halfOfOne(s string) bool {
+	return document.HasPrefixFold(s, "half a ") || document.HasPrefixFold(s, "half an ")
 }
 
 // quantityPart reads a part given in figures: "100 g butter", "½ of the butter".

@@ -167,6 +167,39 @@ func TestSecondAmountScales(t *testing.T) {
 	assert.Equal(t, [2]string{"1 ½ qt", "2 lb 15 ½ oz"}, [2]string{us.Amount, us.Beside()})
 }
 
+// TestHalfOfOneIsNotHalfOfAll: with two lemons in the formula "half a lemon" is one half,
+// and "half the lemons" is one.
+func TestHalfOfOneIsNotHalfOfAll(t *testing.T) {
+	for words, want := range map[string]string{"half a lemon": "1/2", "half the lemons": "1", "a half of the lemons": "1"} {
+		c, problems := Parse("card.md", []byte(strings.Replace(strings.Replace(oneItem, "LINE", "2 lemons", 1), "Cook.", "Squeeze **"+words+"**, then the **rest of the lemons**.", 1)))
+		assert.Empty(t, lines(problems), words)
+		used, _ := c.Uses(0, quantity.Int(1))
+		require.NotEmpty(t, used, words)
+		assert.Equal(t, want, used[0][1].Amount.Qty.String(), words)
+	}
+}
+
+// TestAmountsInPartsAreReadInEveryFact reads "2 lb 8 oz" wherever a card has an amount.
+func TestAmountsInPartsAreReadInEveryFact(t *testing.T) {
+	const text = "---\nmakes: 2 lb 8 oz\nsmallest: 1 lb 4 oz\nlargest: 5 lb 8 oz\nportion: 1 lb 4 oz\n---\n\n# Mash\n\n## Formula\n\n| Amount | Item | Each | Prep |\n|--|--|--|--|\n" +
+		"| 2 lb 8 oz | potatoes | | pack 1 lb 4 oz |\n| 2 | swedes | 1 lb 4 oz | |\n\n## Method\n\n1. Boil **1 lb 4 oz potatoes**, then the **rest of the potatoes** and **swedes**.\n" +
+		"   - hands: 5 min + 1 min per 1 lb 4 oz\n   - load: 1 lb 4 oz\n   - until: 2 lb 8 oz\n\n## Saves\n\n- peel: 1 lb 4 oz, 2 d chilled\n"
+	c, problems := Parse("mash.md", []byte(text))
+	assert.Empty(t, lines(problems))
+	small, large := quantity.Int(20), quantity.Int(40) // ounces: a pound has 16
+	step := c.Steps[0]
+	for what, a := range map[string]quantity.Amount{"smallest": c.Smallest, "portion": c.Portion, "pack": c.Items[0].Pack, "each": c.Items[1].Each, "part": step.Text[1].Part,
+		"per": step.Hands.Per, "load": step.Load, "saves": c.Saves[0].Amount} {
+		assert.Zero(t, small.Cmp(a.Qty), what)
+		assert.Equal(t, "ounce", a.Unit.Name, what)
+	}
+	for what, a := range map[string]quantity.Amount{"makes": c.Makes, "item": c.Items[0].Amount, "until": step.Until.Amount} {
+		assert.Zero(t, large.Cmp(a.Qty), what)
+	}
+	hot, _ := Parse("card.md", []byte(strings.Replace(strings.Replace(oneItem, "LINE", "1 C. water", 1), "hands: 5 min", "until: 118 C\n   - hands: 5 min", 1)))
+	assert.Nil(t, hot.Steps[0].Until.Amount.Unit, "118 C is a temperature, not cups")
+}
+
 // TestListAndTableReadAmountsAlike types one amount in a list and in a table. Both give the
 // same item, or both a problem. A size alone ("3 large") stays with the name in a list, and
 // goes to the preparation in a table.

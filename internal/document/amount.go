@@ -60,7 +60,7 @@ func BeginsWithAmount(s string) bool {
 	case r >= '0' && r <= '9', r == '-', r == '−', r == '~', r == '.', vulgarFraction(r) > 0:
 		return true
 	}
-	for _, w := range [...]string{"to taste", "as needed", "a little ", "some ", "about ", "approx", "ca. ", "c. "} {
+	for _, w := range [...]string{"half a ", "half an ", "to taste", "as needed", "a little ", "some ", "about ", "approx", "ca. ", "c. "} {
 		if HasPrefixFold(s, w) {
 			return true
 		}
