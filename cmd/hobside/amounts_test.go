@@ -189,7 +189,7 @@ func TestAmountsInChosenUnits(t *testing.T) {
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.cookable(r)
-	for _, tt := range []struct{ system, want string }{{"us", "5 lb 15 oz"}, {"imperial", "5 lb 15 oz"}, {"typed", "2.7 kg"}, {"metric", "2.7 kg"}} {
+	for _, tt := range []struct{ system, want string }{{"us", "5 lb 15 ¼ oz"}, {"imperial", "5 lb 15 ¼ oz"}, {"typed", "2.7 kg"}, {"metric", "2.7 kg"}} {
 		p.visit(hash(r, "settings"))
 		p.see("#settings")
 		p.tap(fmt.Sprintf("label:has(#system-%s)", tt.system))

@@ -106,14 +106,14 @@ func TestOfflineFromSecondVisit(t *testing.T) {
 
 	p.tap("#to-batch")
 	p.tap("#to-dinner")
-	for range 6 {
+	for range 12 {
 		p.tap("#covers-more")
 	}
-	p.until(`document.querySelector('#covers').dataset.value === '24'`)
+	p.until(`document.querySelector('#covers').dataset.value === '30'`)
 	p.visit(hash(r, stock))
 	p.reads("#make", "batch 1 of 2") // begun for 18, it stays as it is; the rest is a batch of its own
 	p.visit(hash(r, soup))
-	p.until(fmt.Sprintf(`Math.round(18 * parseFloat(document.querySelector('#make').innerText) / parseFloat(%q)) === 24`, before)) // amounts follow the covers
+	p.until(fmt.Sprintf(`Math.round(18 * parseFloat(document.querySelector('#make').innerText) / parseFloat(%q)) === 30`, before)) // amounts follow the covers
 	p.kept()
 	assert.NotEqual(t, "0", p.eval(`document.querySelector('#status').dataset.waiting`), "kept here, not sent")
 
@@ -123,7 +123,7 @@ func TestOfflineFromSecondVisit(t *testing.T) {
 	state := dinner.Fold(reply.Events)
 	assert.True(t, done(reply, firstStep))
 	assert.True(t, state.Ticks["light-chicken-stock#1/mise/1"].Done)
-	assert.Equal(t, 24, state.Covers)
+	assert.Equal(t, 30, state.Covers)
 
 	other := newPhone(t)
 	other.visit(hash(r, stock))

@@ -17,7 +17,7 @@ func TestPass(t *testing.T) {
 	p := newPhone(t)
 	p.visit(hash(r, "s/boathouse/pass"))
 	p.reads("#pass .pass-when", "18 plates to go")
-	p.reads("[data-plate=bread-board] .build", "85 g")
+	p.reads("[data-plate=bread-board] .build", "65 g")
 	p.see("[data-plate=crispbread-board] .mark")
 	assert.Equal(t, "16", p.eval("document.querySelectorAll('[data-plate=bread-board] .mark').length"))
 	p.until("document.querySelectorAll('#pass .task').length > 3")
