@@ -67,10 +67,11 @@ func below(via []string) string {
 // An ExclusionGroup is a group of guests with exclusions, and the plates on which they
 // clash.
 type ExclusionGroup struct {
-	Covers  int          `json:"covers"`
-	Exclude []string     `json:"exclude"`
-	Note    string       `json:"note"`
-	Clashes []GroupClash `json:"clashes"`
+	Covers     int          `json:"covers"`
+	Exclude    []string     `json:"exclude"`
+	NotChecked []string     `json:"notChecked"` // words that are not understood, as typed
+	Note       string       `json:"note"`
+	Clashes    []GroupClash `json:"clashes"`
 }
 
 // A GroupClash is a plate that some guests can't have, and the item that causes it.
@@ -106,7 +107,7 @@ type PlateClash struct {
 func (w *Worked) ExclusionGroups() []ExclusionGroup {
 	var out []ExclusionGroup
 	for i, g := range w.Menu.Guests {
-		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note}
+		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
 		for _, c := range w.Clashes {
 			if c.Group == i+1 {
 				v.Clashes = append(v.Clashes, GroupClash{Course: w.Menu.Courses[c.Course-1].Name, Plate: c.Plate, Clashing: clashing(c)})

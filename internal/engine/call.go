@@ -67,9 +67,10 @@ type LibraryFile struct {
 
 // GuestGroup is the covers that have the same exclusions.
 type GuestGroup struct {
-	Covers  int      `json:"covers"`
-	Exclude []string `json:"exclude"`
-	Note    string   `json:"note"`
+	Covers     int      `json:"covers"`
+	Exclude    []string `json:"exclude"`
+	Note       string   `json:"note"`
+	NotChecked []string `json:"notChecked"` // words that are not understood, as typed
 }
 
 // FindCall looks for files of the library. Every word must be in a file's title

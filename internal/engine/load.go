@@ -85,7 +85,7 @@ func (e *Engine) libraryView() *LibraryView {
 			line.Kind, line.Covers, line.Serve = "menu", f.Menu.Covers, f.Menu.Serve.String()
 			line.Kitchen = e.library.KitchenOf(f.Menu)
 			for _, g := range f.Menu.Guests {
-				line.Guests = append(line.Guests, GuestGroup{Covers: g.Covers, Exclude: g.Exclude, Note: g.Note})
+				line.Guests = append(line.Guests, GuestGroup{Covers: g.Covers, Exclude: g.Exclude, NotChecked: append([]string{}, g.NotChecked...), Note: g.Note})
 			}
 		case f.Foods != nil:
 			line.Kind = "foods"

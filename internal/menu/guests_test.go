@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -79,6 +80,41 @@ func TestGuestLinesAreReadBack(t *testing.T) {
 		}
 		if len(problems) > 0 || strings.Join(got, "\n") != strings.Join(want, "\n") {
 			t.Fatalf("%q\nread: %q\nwant: %q\n%v", GuestLines(rows), got, want, problems)
+		}
+	})
+}
+
+// TestEditingGuestsLosesNoWord fills the form with groups as the page does, and reads what
+// the form gives: words that were not understood are still there.
+func TestEditingGuestsLosesNoWord(t *testing.T) {
+	part := rapid.SampledFrom([]string{"no fish", "nut allergy", "nutz", "eats fish", "not vegan", "no beef (no milk)", "no eggs (Ann", "| 1 | nuts |", "no nut allergy", "vegan", "the usual"})
+	words := func(groups []Guests) []string {
+		var out []string
+		for _, g := range groups {
+			for _, w := range append(g.Exclude, g.NotChecked...) {
+				out = append(out, strings.Join(strings.FieldsFunc(strings.ToLower(w), func(c rune) bool { return !unicode.IsLetter(c) }), " "))
+			}
+		}
+		return out
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		text := "1 cover: " + strings.Join(rapid.SliceOfN(part, 1, 4).Draw(t, "parts"), ", ")
+		if rapid.Bool().Draw(t, "no number") {
+			text = text[len("1 cover: "):]
+		}
+		before, _ := ParseGuests(text)
+		var rows []GuestRow
+		for _, g := range before {
+			rows = append(rows, GuestRow{strconv.Itoa(g.Covers), strings.Join(append(g.Exclude, g.NotChecked...), ", "), g.Note})
+		}
+		after, _ := ParseGuests(GuestLines(rows))
+		all := strings.Join(words(after), " ")
+		for _, word := range words(before) {
+			for w := range strings.FieldsSeq(word) {
+				if w != "no" && w != "allergy" && !strings.Contains(all, w) {
+					t.Fatalf("%q of %q is lost:\n%s\n%+v", w, text, GuestLines(rows), after)
+				}
+			}
 		}
 	})
 }

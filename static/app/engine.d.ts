@@ -817,6 +817,8 @@ export interface GuestGroup {
   covers: number;
   exclude: string[];
   note: string;
+  /** words that are not understood, as typed */
+  notChecked: string[];
 }
 
 /**
@@ -986,6 +988,8 @@ export interface CardView {
 export interface ExclusionGroup {
   covers: number;
   exclude: string[];
+  /** words that are not understood, as typed */
+  notChecked: string[];
   note: string;
   clashes: GroupClash[];
 }

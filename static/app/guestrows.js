@@ -11,9 +11,16 @@ import { library } from './library.js';
 /** @typedef {import('./engine.d.ts').GuestGroup} GuestGroup */
 /** A row as it is typed. @typedef {{ covers: string, no: string, note: string }} Row */
 
-/** @param {GuestGroup[]} groups @returns {Row[]} */
+/**
+ * The groups as rows. Words that are not understood are in them too, so that they are asked again and not lost.
+ * @param {GuestGroup[]} groups @returns {Row[]}
+ */
 export const rowsOf = (groups) =>
-  groups.map((g) => ({ covers: String(g.covers), no: g.exclude.join(', '), note: g.note }));
+  groups.map((g) => ({
+    covers: String(g.covers),
+    no: [...g.exclude, ...g.notChecked].join(', '),
+    note: g.note,
+  }));
 
 /**
  * The rows as the lines of a menu's guests, which is how an event says them. The engine writes them.
