@@ -109,7 +109,11 @@ func (w *sheetWalk) card(id, save string, via, without []string) {
 // asides adds what the line of an item says beside the item's name.
 func (w *sheetWalk) asides(c *card.Card, it card.Item, via, without []string) {
 	for _, d := range c.Foods.Asides(it.Name, it.Prep) {
-		w.carries(d.Carries(c.Foods), append(slices.Clone(via), saidOf(it, d)), without)
+		from := append(slices.Clone(via), saidOf(it, d))
+		if !d.Known() {
+			w.unknown(from)
+		}
+		w.carries(d.Carries(c.Foods), from, without)
 	}
 }
 

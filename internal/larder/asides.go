@@ -10,7 +10,9 @@ var (
 	// in butter", "with almonds".
 	joining = words(`with in plus and contain containing include including from of on into`)
 	// offering are those behind which it only may be: "or cod".
-	offering = words(`or may might could trace possible possibly for serve`)
+	offering = words(`or may might could trace possible possibly for serve kitchen factory facility handle process`)
+	// concealing are words for what is made of things that the line does not name.
+	concealing = words(`marinade sauce dressing glaze rub seasoning filling coating spread dip relish icing frosting stuffing`)
 	// cooking are words behind a food that make it a part of the item: "beer-battered".
 	cooking = words(`fried poached glazed battered crusted coated wrapped soaked dipped braised roasted basted washed marinated infused enriched topped stuffed filled brushed tossed dressed cooked cured based`)
 	// likening are words that make a food a measure: "the size of a walnut", "egg-sized".
@@ -30,7 +32,8 @@ var made = map[string]string{"buttered": "butter", "breaded": "breadcrumbs", "cr
 // Asides returns what the line of an item says to be in it beside its name: in brackets,
 // behind a comma, in its preparation. "Oat milk (with almonds)" is with almonds, and
 // "chocolate, may contain hazelnuts" may be with hazelnuts. What is named without a word
-// like "with" or "in" ("stock, fish") only may be in it.
+// like "with" or "in" ("stock, fish") only may be in it, and a marinade or sauce that is not named is not
+// [Declared.Known].
 func (fs *Foods) Asides(item, prep string) []Declared {
 	name, rest := item, ""
 	if i := strings.IndexAny(item, ",(;:["); i >= 0 {
@@ -87,8 +90,11 @@ func (fs *Foods) aside(name, phrase string) []Declared {
 			behind = list[i+n]
 		}
 		plain := n == 1 && parts[word] || tools[behind] || likening[behind] || behind == "free" || slices.ContainsFunc(list[max(0, i-3):i], func(w string) bool { return likening[w] })
-		if !plain && (joined || cooking[behind]) {
-			out = fs.declared(out, strings.Join(list[i:i+n], " "), may, phrase)
+		switch named := strings.Join(list[i:i+n], " "); {
+		case joined && concealing[named]:
+			out = append(out, Declared{Words: named, May: true, Says: phrase})
+		case !plain && (joined || cooking[behind]):
+			out = fs.declared(out, named, may, phrase)
 		}
 		i += n
 	}

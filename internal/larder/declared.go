@@ -58,7 +58,7 @@ func Declare(text string) (said []Declared, note string) {
 	}
 	more, _ := Declare(inside)
 	if slices.ContainsFunc(more, func(d Declared) bool { return !d.Known() }) {
-		more, note = (*Foods)(nil).Asides("", inside), inside
+		more, note = slices.DeleteFunc((*Foods)(nil).Asides("", inside), func(d Declared) bool { return !d.Known() }), inside
 	}
 	return append(said, more...), note
 }

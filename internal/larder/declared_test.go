@@ -176,6 +176,10 @@ beans | buttered = butter
 rice | (traces of peanuts) = peanut?
 rice [with almonds] | = almond
 leeks | braised in white wine = white wine
+chicken | in satay marinade = satay, marinade!
+pork | in its sauce = sauce!
+rice | made in a kitchen that handles nuts = nut?
+beef | in soy sauce = soy sauce
 pepper | walnut = walnut?
 celeriac | for frying in butter = butter?
 
@@ -207,7 +211,10 @@ func TestAsidesOfALineAreRead(t *testing.T) {
 		var got []string
 		for _, d := range (*Foods)(nil).Asides(strings.TrimSpace(item), strings.TrimSpace(prep)) {
 			word := d.Words
-			if d.May {
+			switch {
+			case !d.Known():
+				word += "!"
+			case d.May:
 				word += "?"
 			}
 			got = append(got, word)

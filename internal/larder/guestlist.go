@@ -29,6 +29,23 @@ func UnderstandList(text string) (a Avoid, unknown string) {
 	return a, unknown
 }
 
+// Exclusions returns the words of each thing that a guest avoids, without "no" and the
+// like: "nuts" and "shellfish" of "allergic to nuts and shellfish". ok is false where a part
+// is not understood; then nothing of the text may be used.
+func Exclusions(text string) (words []string, ok bool) {
+	if a, ok := Understand(text); ok {
+		return []string{a.Words}, true
+	}
+	for _, part := range phrases(text) {
+		a, ok := Understand(part)
+		if !ok {
+			return nil, false
+		}
+		words = append(words, a.Words)
+	}
+	return words, len(words) > 0
+}
+
 // phrases splits a list at its marks, and at "and", "or" and the like.
 func phrases(text string) []string {
 	var out []string

@@ -81,7 +81,7 @@ func (p *parser) plateSays(plate *Plate, f document.Fact) {
 		}
 		if inFor {
 			if ex, ok := p.excluded(low, at); ok {
-				plate.For = append(plate.For, ex)
+				plate.For = append(plate.For, ex...)
 			}
 			return
 		}

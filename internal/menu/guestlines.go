@@ -77,7 +77,7 @@ func (p *parser) avoided(g *Guests, part string, at int) []note {
 		return notes
 	}
 	if ex, ok := p.excluded(words, at); ok {
-		g.Exclude = append(g.Exclude, ex)
+		g.Exclude = append(g.Exclude, ex...)
 	} else {
 		g.NotChecked = append(g.NotChecked, words)
 	}
@@ -139,19 +139,15 @@ func (p *parser) checkNote(g *Guests, n note) {
 }
 
 // excluded reads what some guests can't have, as they say it ("no fish", "coeliac", "nut
-// allergy"), and returns the words without "no" and the like. Words that mean nothing
-// to the food table are an error: nothing would be checked.
-func (p *parser) excluded(part string, at int) (words string, ok bool) {
-	a, ok := larder.Understand(part)
+// allergy", "nuts and milk"), and returns the words of each without "no" and the like. Words
+// that mean nothing to the food table are an error: nothing would be checked.
+func (p *parser) excluded(part string, at int) (words []string, ok bool) {
+	words, ok = larder.Exclusions(part)
 	if rest, no := document.CutAny(part, "no "); !ok && no && p.form {
-		a, ok = larder.Understand(rest) // "no nut allergy": an earlier form wrote "no" before everything
+		words, ok = larder.Exclusions(rest) // "no nut allergy": an earlier form wrote "no" before everything
 	}
-	if !ok && p.Full() {
-		return "", false
-	}
-	if !ok {
+	if !ok && !p.Full() {
 		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, larder.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
-		return "", false
 	}
-	return a.Words, true
+	return words, ok
 }

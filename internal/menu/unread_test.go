@@ -89,6 +89,8 @@ func TestGuestsAreReadOrAreAnError(t *testing.T) {
 		{text: "- 1 cover: no walnuts (Ann), no fish (Ann), no milk (Ann)", exclude: "walnuts, fish, milk", note: "Ann; Ann; Ann"},
 		{text: "- 1 cover: no beef (Bob), nut allergy (severe)", exclude: "beef, nut", note: "Bob; severe"},
 		{text: "- 1 cover: no fish (sits by the door (left))", exclude: "fish", note: "sits by the door (left)"},
+		{text: "- 1 cover: allergic to nuts and shellfish, no milk or eggs", exclude: "nuts, shellfish, milk, eggs"},
+		{text: "- 1 cover: no nuts but eats fish and milk", problems: []string{`m.md:12:12: not checked: "no nuts but eats fish and milk" is no allergen, diet or food that is known; write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`}},
 		{text: "- 1 cover: no fish (Basil)", exclude: "fish", note: "Basil"},
 		{text: "- 1 cover: no shellfish (crustaceans)", exclude: "shellfish", note: "crustaceans"},
 		{text: "1 cover: nut allergy (severe)", exclude: "nut", note: "severe"},
