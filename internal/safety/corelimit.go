@@ -75,7 +75,7 @@ const (
 		" haunch, prime rib, rib of beef, beef rib, rib eye, ribeye, fore rib, forerib, wing rib, best end, tri tip, picanha, gammon, corned beef"
 	pieceWords = "steak, chop, cutlet, escalope, schnitzel, scallopini, scaloppine, medallion, noisette, tournedos, paillard, dice, diced, cube, cubed, strip, slice, sliced, mince, minced," +
 		" ground, belly, stir fry, stewing, stew, kebab, skewer, bacon, lardon, burger, spare rib, sparerib, short rib, baby back, back rib, rack of rib, goujon, piece, chunk, collop," +
-		" butterflied, pulled, shredded, shaved, trimming, cheek, shank, hock"
+		" butterflied, pulled, shredded, shaved, trimming, cheek, shank, hock, pork rib, tip"
 )
 
 // wholeRoast reports whether the name of a whole cut is that of a whole roast.

@@ -25,7 +25,7 @@ func TestLimitNeedsItsHoldingTime(t *testing.T) {
 		{US, "leg of lamb", Core{60, 12}, ""}, {US, "leg of lamb", Core{60, 0}, TooShort}, {US, "rib roast", Core{f(129), 300}, TooLow}, {US, "gammon joint", Core{60, 12}, ""},
 		{US, "pork chop", Core{f(130), 0}, TooLow}, {US, "pork chop", Core{57, 2}, TooLow}, {US, "pork belly", Core{f(130), 112}, TooLow}, {US, "veal cutlet", Core{f(130), 112}, TooLow},
 		{US, "sirloin steak", Core{f(130), 112}, TooLow}, {US, "diced beef shoulder", Core{60, 12}, TooLow}, {US, "chicken leg", Core{60, 200}, TooLow}, {US, "loin of cod", Core{60, 12}, TooLow},
-		{US, "pork chop", Core{63, 0}, ""}, {US, "salmon", Core{63, 0}, ""}, {US, "salmon", Core{63, 5.0 / 60}, TooShort},
+		{US, "rack of pork ribs", Core{60, 12}, TooLow}, {US, "pork chop", Core{63, 0}, ""}, {US, "salmon", Core{63, 0}, ""}, {US, "salmon", Core{63, 5.0 / 60}, TooShort},
 		{US, "minced beef", Core{63, 0}, TooShort}, {US, "minced beef", Core{63, 3}, ""}, {US, "minced beef", Core{66, 0}, TooShort}, {US, "minced beef", Core{66, 1}, ""}, {US, "minced beef", Core{68, 0}, ""},
 		{UK, "chicken thighs", Core{60, 0}, TooShort}, {UK, "chicken thighs", Core{60, 45}, ""}, {UK, "chicken thighs", Core{70, 0}, TooShort}, {UK, "chicken thighs", Core{70, 2}, ""},
 		{UK, "chicken thighs", Core{75, 0}, ""}, {UK, "minced beef", Core{60, 45}, TooShort}, {UK, "minced beef", Core{60, 93}, ""}, {UK, "trout fillets", Core{59, 500}, TooLow},
