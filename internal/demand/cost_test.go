@@ -44,7 +44,7 @@ func TestCostOfABatchAndAPlate(t *testing.T) {
 	shop := shopOf(t, "| butter | | | | €9 per kg |\n| onion | brown globe | 200 g | 20 % | €1 per kg |\n| egg | | | | €0.30 each |\n")
 	in := stock(dinner(t, supper, map[string]string{
 		"plate": made("makes: 4 plates", "100 g [Soup](soup.md)", "80 g saffron", "2 brown globes", "salt, to taste", "20 g dill, optional"),
-		"soup":  made("makes: 1 kg", "500 g butter", "1 kg brown globes", "5 eggs", "1 kg water"),
+		"soup":  made("makes: 1000 g", "500 g butter", "1 kg brown globes", "5 eggs", "1 kg water"),
 	}), shop.Foods)
 	soup := CostOf(in, "soup", shop)
 	assert.Equal(t, "€7.25", shop.Money(soup.Sum))
@@ -111,7 +111,7 @@ func TestBillAddsUp(t *testing.T) {
 		}
 		in := stock(dinner(t, supper, map[string]string{
 			"plate": made("makes: 1 plate", grams("soup")+"[Soup](soup.md)", grams("butter")+"butter", grams("saffron")+"saffron"),
-			"soup":  made("makes: 1 kg", grams("onions")+"onions", grams("potatoes")+"potatoes"),
+			"soup":  made("makes: 1000 g", grams("onions")+"onions", grams("potatoes")+"potatoes"),
 		}), shop.Foods)
 		of := func(covers int) (*Demand, *Bill) {
 			in.Covers = covers

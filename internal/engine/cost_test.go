@@ -46,6 +46,16 @@ func TestCostOfADinner(t *testing.T) {
 	assert.Equal(t, "€14.40", order.Cost)
 }
 
+func TestEachPlateHasItsOwnCost(t *testing.T) {
+	plate := func(grams string) string {
+		return "---\nmakes: 1 plate\n---\n\n# P\n\n## Formula\n\n- " + grams + " g peas\n\n## Method\n\n1. Boil the **peas**.\n   - hands: 1 min\n"
+	}
+	_, d := openMenu(t, []File{{Name: "foods.md", Text: housePrices}, {Name: "one.md", Text: plate("100")}, {Name: "two.md", Text: plate("200")}, {Name: "three.md", Text: plate("300")},
+		{Name: "supper.md", Text: "---\ncovers: 10\n---\n\n# S\n\n## A\n\n- [One](one.md)\n- [Two](two.md): for no fish\n\n## B\n\n- [Three](three.md)\n\n## Guests\n\n- 2 covers: no fish\n"}}, "supper.md")
+	assert.Equal(t, []string{"€0.30", "€0.60", "€0.90"}, []string{d.Courses[0].Plates[0].Cost.Sum, d.Courses[0].Plates[1].Cost.Sum, d.Courses[1].Plates[0].Cost.Sum})
+	assert.Equal(t, "€12.60", d.Cost.Sum, "8 of 0.30, 2 of 0.60, 10 of 0.90")
+}
+
 func TestWhatHasNoPriceIsNamed(t *testing.T) {
 	_, d := pricedSupper(t, "# Foods\n\n| food | price |\n|--|--|\n| peas | €3 per kg |\n")
 	assert.Equal(t, []string{"chicken backs"}, d.Cost.Missing)

@@ -130,7 +130,7 @@ func (p *foodParser) trim(r *parsedRow, cell document.Cell) {
 	if document.IsZero(figure) {
 		ok = true
 	}
-	if !ok || n.Sign() < 0 || n.Cmp(quantity.Int(100)) >= 0 {
+	if !ok || n.Cmp(quantity.Int(100)) >= 0 {
 		p.Err(cell.At, `"`+cell.Words+`" is not a share that trimming takes off`, "", `write it like "12 %", from 0 % to less than 100 %`)
 		return
 	}
