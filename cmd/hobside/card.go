@@ -114,7 +114,7 @@ func printPage(out io.Writer, page *engine.PageView, format string) error {
 	case "json":
 		return printJSON(out, page)
 	case "html":
-		_, err := io.WriteString(out, page.HTML+factsHTML(page.Card))
+		_, err := io.WriteString(out, page.HTML+factsHTML(page.Card.Nutrition, page.Card.Cost, 2))
 		return err
 	default:
 		return printCard(out, page)

@@ -8,15 +8,12 @@ import (
 	"hobside/internal/engine"
 )
 
-// factsHTML returns what a card consists of and what it costs as HTML, to stand below the
-// card.
-func factsHTML(c *engine.CardPage) string {
-	if c == nil {
-		return ""
-	}
+// factsHTML returns what something consists of and what it costs as HTML, to stand below a
+// heading; level is that of its own headings. Nil parts are left out.
+func factsHTML(n *engine.NutritionView, cost *engine.CostView, level int) string {
 	var b strings.Builder
-	if n := c.Nutrition; n != nil {
-		fmt.Fprintf(&b, "<h2>Nutrition</h2>\n<p>%.0f %% of the weight has a composition (USDA SR28).</p>\n", 100*n.Share)
+	if n != nil {
+		fmt.Fprintf(&b, "<h%d>Nutrition</h%d>\n<p>%.0f %% of the weight has a composition (USDA SR28).</p>\n", level, level, 100*n.Share)
 		if len(n.EU)+len(n.EUPortion) == 0 {
 			b.WriteString("<p>Too little is known for a figure, or what it makes has no weight.</p>\n")
 		} else {
@@ -25,10 +22,10 @@ func factsHTML(c *engine.CardPage) string {
 		listHTML(&b, "Without", n.Missing)
 		listHTML(&b, "Assumed", n.Assumed)
 	}
-	if c.Cost != nil {
-		fmt.Fprintf(&b, "<h2>Cost</h2>\n<p>%s</p>\n", html.EscapeString(costLine(c.Cost)))
-		listHTML(&b, "Without", c.Cost.Missing)
-		listHTML(&b, "Assumed", c.Cost.Assumed)
+	if cost != nil {
+		fmt.Fprintf(&b, "<h%d>Cost</h%d>\n<p>%s</p>\n", level, level, html.EscapeString(costLine(cost)))
+		listHTML(&b, "Without", cost.Missing)
+		listHTML(&b, "Assumed", cost.Assumed)
 	}
 	return b.String()
 }

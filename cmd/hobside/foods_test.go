@@ -132,3 +132,64 @@ func TestMenuReadsTheKitchensFoods(t *testing.T) {
 	assert.Equal(t, 1, code, "a guest gets sesame")
 	assert.Contains(t, out, "3 files, 1 errors, ")
 }
+
+// The sheet has every plate with its allergens, what one cover gets of it and its cost. By
+// hand: a plate of 2.06 € for four is 0.515 €.
+func TestSheetOfAMenu(t *testing.T) {
+	dir := ownFoods(t, ownRows)
+	menu := filepath.Join(dir, "supper.md")
+	code, out, problems := hobside(t, "sheet", "--menu", menu, "--format", "json")
+	assert.Equal(t, 1, code, "a guest gets sesame")
+	assert.Contains(t, problems, "sesame")
+	var v engine.SheetView
+	require.NoError(t, json.Unmarshal([]byte(out), &v))
+	require.Len(t, v.Plates, 1)
+	p := v.Plates[0]
+	assert.Equal(t, "€0.52", p.Cost.Sum)
+	assert.Equal(t, []string{"saffron"}, p.Cost.Missing)
+	require.NotNil(t, p.Nutrition)
+	assert.Contains(t, p.Nutrition.Missing, "topping", "nobody knows what it consists of")
+	var codes []string
+	for _, a := range p.Allergens.EU {
+		codes = append(codes, a.Code)
+	}
+	assert.Equal(t, []string{"milk", "sesame"}, codes)
+
+	_, out, _ = hobside(t, "sheet", "--menu", menu)
+	assert.Contains(t, out, "It does not mean that a plate is free of it.")
+	assert.Contains(t, out, "First: Soup, 10 covers\n  EU and UK: always Milk and products thereof (including lactose) (via butter)\n  EU and UK: always Sesame seeds and products thereof (via topping)")
+	assert.Contains(t, out, "Cost: €0.52\n  without: saffron")
+	_, out, _ = hobside(t, "sheet", "--menu", menu, "--format", "html")
+	assert.Contains(t, out, "<h2>First: Soup, 10 covers</h2>")
+	assert.Contains(t, out, "<h3>Cost</h3>\n<p>€0.52</p>")
+	code, _, _ = hobside(t, "sheet", "--menu", menu, "--format", "csv")
+	assert.Equal(t, 2, code)
+	code, _, _ = hobside(t, "sheet")
+	assert.Equal(t, 2, code)
+	code, _, _ = hobside(t, "sheet", "--menu", filepath.Join(dir, "soup.md"))
+	assert.Equal(t, 1, code)
+}
+
+// On the demo's sheet a plate whose weight is known has figures for one cover, in the order
+// of the law.
+func TestSheetOfTheDemoHasFigures(t *testing.T) {
+	code, out, problems := hobside(t, "sheet", "--menu", "../../content/boathouse-supper.md", "--format", "json")
+	require.Equal(t, 0, code, problems)
+	var v engine.SheetView
+	require.NoError(t, json.Unmarshal([]byte(out), &v))
+	assert.GreaterOrEqual(t, len(v.Plates), 7)
+	figures := 0
+	for _, p := range v.Plates {
+		require.NotNil(t, p.Nutrition, p.Allergens.Plate)
+		assert.Nil(t, p.Cost, "the demo has no prices")
+		if p.Nutrition.Share >= 0.95 {
+			figures++
+			require.Len(t, p.Nutrition.EUPortion, 8)
+			assert.Equal(t, "1 cover", p.Nutrition.Portion)
+		} else {
+			assert.Empty(t, p.Nutrition.EUPortion, "%s: too little is known", p.Allergens.Plate)
+			assert.NotEmpty(t, p.Nutrition.Missing)
+		}
+	}
+	assert.Positive(t, figures)
+}

@@ -43,15 +43,13 @@ func bathOf(cards map[string]*card.Card, c *card.Card, it *card.Item) (in bath, 
 	return marinade, isMarinade(it.Group) || it.Save == "" && isMarinade(name) && !strings.Contains(name, " in ")
 }
 
-// isMarinade reports whether words name a marinade by their last word.
+// isMarinade reports whether words name a marinade by their end.
 func isMarinade(words string) bool {
-	list := strings.Fields(strings.ToLower(strings.TrimRight(words, ": ")))
-	if len(list) == 0 {
-		return false
-	}
-	switch list[len(list)-1] {
-	case "marinade", "brine", "cure":
-		return true
+	low := " " + strings.ToLower(strings.TrimRight(words, ": "))
+	for _, name := range [...]string{" marinade", " brine", " cure", " pickling liquor"} {
+		if strings.HasSuffix(low, name) {
+			return true
+		}
 	}
 	return false
 }

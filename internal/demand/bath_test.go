@@ -55,7 +55,11 @@ func TestMarinadeOfAnotherCard(t *testing.T) {
 	assert.InDelta(t, 50+0.45, f.Nutrition.Has[larder.Fat], 0.3)
 	require.Len(t, f.Assumed, 1)
 
-	cards["oil"] = strings.Replace(cards["oil"], "# Herb marinade", "# Marinated oil", 1)
+	cards["oil"] = strings.Replace(cards["oil"], "# Herb marinade", "# Pickling liquor", 1)
+	f = NutritionOf(dinner(t, supper, cards).Cards, "plate", composition.Rows())
+	assert.InDelta(t, 50+0.45, f.Nutrition.Has[larder.Fat], 0.3)
+
+	cards["oil"] = strings.Replace(cards["oil"], "# Pickling liquor", "# Marinated oil", 1)
 	f = NutritionOf(dinner(t, supper, cards).Cards, "plate", composition.Rows())
 	assert.InDelta(t, 200+0.45, f.Nutrition.Has[larder.Fat], 0.3)
 	assert.Empty(t, f.Assumed)

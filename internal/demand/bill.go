@@ -3,7 +3,6 @@ package demand
 import (
 	"slices"
 
-	"hobside/internal/card"
 	"hobside/internal/quantity"
 )
 
@@ -21,10 +20,7 @@ func BillOf(in Input, d *Demand, shop Shop) *Bill {
 	if len(shop.Prices) == 0 {
 		return &Bill{demand: d}
 	}
-	in.Cards = make(map[string]*card.Card, len(d.Components)) // with the dinner's own portions
-	for _, comp := range d.Components {
-		in.Cards[comp.Card.ID] = comp.Card
-	}
+	in.Cards = d.Cards()
 	b := &Bill{demand: d, costs: newCosts(in, shop)}
 	for i := range d.Buy {
 		of := &d.Buy[i]
@@ -53,14 +49,11 @@ func (b *Bill) Plate(course, plate int) Spent {
 	if b.costs == nil {
 		return Spent{}
 	}
-	for _, comp := range b.demand.Components {
-		for _, u := range comp.Uses {
-			if u.By == "" && u.Course == course && u.Plate == plate && u.Covers > 0 {
-				return b.costs.card(comp.Card.ID).Times(u.Amount.Quo(quantity.Int(int64(u.Covers))).Quo(comp.Card.Makes.Qty))
-			}
-		}
+	comp, share := b.demand.Cover(course, plate)
+	if comp == nil {
+		return Spent{}
 	}
-	return Spent{}
+	return b.costs.card(comp.Card.ID).Times(share)
 }
 
 // Cover returns what one cover's share is of all that the batches take.

@@ -36,6 +36,29 @@ type Demand struct {
 	Buy        []Bought              // items that are bought, an entry for each use, in order of Components
 }
 
+// Cards returns the cards of the dinner by ID, plates with the dinner's own portions.
+func (d *Demand) Cards() map[string]*card.Card {
+	out := make(map[string]*card.Card, len(d.Components))
+	for _, comp := range d.Components {
+		out[comp.Card.ID] = comp.Card
+	}
+	return out
+}
+
+// Cover returns what one cover gets by a line of the menu: the component, and which share
+// of one batch by its formula as typed. Course and plate count from 1. The component is nil
+// where no guest gets it.
+func (d *Demand) Cover(course, plate int) (comp *Component, share quantity.Number) {
+	for _, comp := range d.Components {
+		for _, u := range comp.Uses {
+			if u.By == "" && u.Course == course && u.Plate == plate && u.Covers > 0 {
+				return comp, u.Amount.Quo(quantity.Int(int64(u.Covers))).Quo(comp.Card.Makes.Qty)
+			}
+		}
+	}
+	return nil, share
+}
+
 // A Component is one card of the dinner.
 type Component struct {
 	Card    *card.Card

@@ -24,6 +24,7 @@ import (
 //	revision TextCall      RevisionView  the name of a text's revision
 //	guests   GuestsCall    GuestsView    the rows of a form as the lines of an event
 //	figure   FigureCall    FigureView    what a typed figure says, or both readings of it (figure.go)
+//	sheet    DinnerCall    SheetView     allergens, nutrition and cost of every plate (sheet.go)
 //	food     FoodCall      FoodView      what is known of an ingredient (food.go)
 //	compositions CompositionsCall CompositionsView  what foods consist of, for all that follows (food.go)
 

@@ -77,6 +77,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, guestLines)
 	case "figure":
 		answer, err = do(in, e.figure)
+	case "sheet":
+		answer, err = do(in, e.sheet)
 	case "food":
 		answer, err = do(in, e.food)
 	case "compositions":

@@ -25,19 +25,25 @@ func (e *Engine) nutrition(c *card.Card) *NutritionView {
 		return nil
 	}
 	f := demand.NutritionOf(e.cardsWith(c), c.ID, e.compositions)
+	v := nutritionView(&f)
+	if f.Share() >= demand.Enough && f.Portions > 0 {
+		v.portion(f.Nutrition.Per(1, f.Portions), "1 "+c.Makes.Unit.Name)
+	}
+	return v
+}
+
+// portion sets the figures of one portion, and its name.
+func (v *NutritionView) portion(per larder.Nutrition, name string) {
+	v.EUPortion, v.USPortion, v.Portion = per.EUDeclaration(), per.USDeclaration(), name
+}
+
+// nutritionView writes what 100 g consist of, without figures where too little is known.
+func nutritionView(f *demand.Facts) *NutritionView {
 	v := &NutritionView{EU: []larder.DeclarationLine{}, US: []larder.DeclarationLine{}, EUPortion: []larder.DeclarationLine{}, USPortion: []larder.DeclarationLine{},
 		Share: f.Share(), Missing: list(f.Missing), Assumed: list(f.Assumed)}
-	if f.Share() < demand.Enough {
-		return v
-	}
-	if f.Grams > 0 {
+	if f.Share() >= demand.Enough && f.Grams > 0 {
 		per := f.Nutrition.Per(100, f.Grams)
 		v.EU, v.US = per.EUDeclaration(), per.USDeclaration()
-	}
-	if f.Portions > 0 {
-		per := f.Nutrition.Per(1, f.Portions)
-		v.EUPortion, v.USPortion = per.EUDeclaration(), per.USDeclaration()
-		v.Portion = "1 " + c.Makes.Unit.Name
 	}
 	return v
 }

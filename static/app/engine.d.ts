@@ -19,6 +19,7 @@ export interface Calls {
   revision: [TextCall, RevisionView];
   guests: [GuestsCall, GuestsView];
   figure: [FigureCall, FigureView];
+  sheet: [DinnerCall, SheetView];
   food: [FoodCall, FoodView];
   compositions: [CompositionsCall, CompositionsView];
 }
@@ -310,6 +311,14 @@ export interface FigureView {
    * question
    */
   problem: string;
+}
+
+/** SheetView is the sheet of a dinner for those who serve it: what is known of every plate. */
+export interface SheetView {
+  title: string;
+  covers: number;
+  /** in the order of the menu */
+  plates: SheetPlate[];
 }
 
 /**
@@ -786,6 +795,17 @@ export interface FigureReading {
   tempC: number | null;
   /** as a button says it: "1620 g"; of a temperature as typed */
   shown: string;
+}
+
+/** SheetPlate is what is known of one line of the menu. */
+export interface SheetPlate {
+  allergens: PlateSheet;
+  /**
+   * of what one cover gets; null where the compositions of foods are not loaded or nobody gets it
+   */
+  nutrition: NutritionView | null;
+  /** of what one cover gets; null where the kitchen has no prices */
+  cost: CostView | null;
 }
 
 /**
