@@ -36,6 +36,14 @@ func Clashes(in Input, d *Demand) []Clash {
 	}
 	var out []Clash
 	seats := serve(in.Menu, d.Covers)
+	meant := map[string]string{} // the suggestion for each word that is not understood
+	for _, g := range in.Menu.Guests {
+		for _, word := range g.NotChecked {
+			if _, ok := meant[word]; !ok {
+				meant[word] = larder.Suggest(word)
+			}
+		}
+	}
 	for i, course := range in.Menu.Courses {
 		for _, line := range course.Unread {
 			for g := range in.Menu.Guests {
@@ -49,7 +57,7 @@ func Clashes(in Input, d *Demand) []Clash {
 				}
 				w := clashWalk{in: in, avoid: avoided(in.Menu.Guests[g-1].Exclude), on: map[string]bool{}}
 				for _, word := range in.Menu.Guests[g-1].NotChecked {
-					w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: larder.Suggest(word), Via: []string{plate.Name}})
+					w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
 				}
 				w.card(plate.Card, "", nil, nil)
 				for _, c := range w.out {

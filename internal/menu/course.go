@@ -26,7 +26,7 @@ func (p *parser) courseLine(course int, item ast.Node) {
 		return
 	}
 	line, at := p.Lines(block)
-	unread := func() { c.Unread = append(c.Unread, document.Valid(line)) }
+	unread := func() { p.unreadPlate(course, line) }
 	name, nameAt := p.Text(l)
 	if nameAt < 0 {
 		nameAt = max(at, 0)
@@ -145,7 +145,7 @@ func (p *parser) courseFact(course int, f document.Fact) {
 		if isGroup(f.Word + ":") {
 			do = `put guests below a heading "## Guests"`
 		}
-		c.Unread = append(c.Unread, document.Valid(f.Value))
+		p.unreadPlate(course, f.Value)
 		p.Err(f.At, "this line of a course has no link", "", do)
 		return
 	}

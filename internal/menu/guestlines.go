@@ -70,7 +70,7 @@ func (p *parser) avoided(g *Guests, part string, at int) []note {
 	words, notes, ok := cutNotes(part, at)
 	if !ok {
 		p.Err(at, `"`+document.Clip(part)+`" has a bracket without its other, and is not checked`, "", "close the bracket, or take it out")
-		g.NotChecked = append(g.NotChecked, part)
+		p.unchecked(g, part)
 		return nil
 	}
 	if words == "" {
@@ -79,7 +79,7 @@ func (p *parser) avoided(g *Guests, part string, at int) []note {
 	if ex, ok := p.excluded(words, at); ok {
 		g.Exclude = append(g.Exclude, ex...)
 	} else {
-		g.NotChecked = append(g.NotChecked, words)
+		p.unchecked(g, words)
 	}
 	return notes
 }
@@ -134,7 +134,7 @@ func (p *parser) checkNote(g *Guests, n note) {
 			}
 		}
 		p.Err(at, `"`+part+`" in brackets is a note, and is not checked`, "", `take the brackets away, with a comma before it`)
-		g.NotChecked = append(g.NotChecked, part)
+		p.unchecked(g, part)
 	})
 }
 
@@ -150,4 +150,12 @@ func (p *parser) excluded(part string, at int) (words []string, ok bool) {
 		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, larder.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
 	}
 	return words, ok
+}
+
+// unchecked keeps words of a group that are not understood. Where no more problems are
+// told, the group's first is enough to show that it was not checked whole.
+func (p *parser) unchecked(g *Guests, words string) {
+	if len(g.NotChecked) == 0 || !p.Full() {
+		g.NotChecked = append(g.NotChecked, words)
+	}
 }

@@ -90,10 +90,19 @@ func (p *parser) unreadLine(s section, line string, at int) {
 		p.notChecked(words, at)
 		p.Err(at, "guests outside their section are not checked", "", `put the line below a heading "## Guests"`)
 	case s.kind == course && link:
-		p.menu.Courses[s.course].Unread = append(p.menu.Courses[s.course].Unread, words)
+		p.unreadPlate(s.course, words)
 		p.Err(at, "this plate is not read", "", `put each plate on a line of its own in one list: "- [Soup](soup.md)"`)
 	case s.kind == course:
 		p.Warn(at, "this line of a course is not read", "", "put words for the reader above the first course, or take the line out")
+	}
+}
+
+// unreadPlate keeps a line of a course that may be a plate and was not read. Where no more
+// problems are told, the course's first is enough.
+func (p *parser) unreadPlate(course int, line string) {
+	c := &p.menu.Courses[course]
+	if len(c.Unread) == 0 || !p.Full() {
+		c.Unread = append(c.Unread, document.Valid(line))
 	}
 }
 
@@ -101,7 +110,7 @@ func (p *parser) unreadLine(s section, line string, at int) {
 // those of one guest, so that every screen says that they were not checked.
 func (p *parser) notChecked(words string, at int) {
 	if n := len(p.menu.Guests); n > 0 && p.Place(at).Line > p.menu.Guests[n-1].Pos.Line {
-		p.menu.Guests[n-1].NotChecked = append(p.menu.Guests[n-1].NotChecked, words)
+		p.unchecked(&p.menu.Guests[n-1], words)
 		return
 	}
 	p.menu.Guests = append(p.menu.Guests, Guests{Covers: 1, NotChecked: []string{words}, Pos: p.Place(at)})

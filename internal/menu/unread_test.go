@@ -140,3 +140,11 @@ func TestLinesOfACourseAreReadOrAreAProblem(t *testing.T) {
 		assert.Equal(t, want, problems[0].Error(), text)
 	}
 }
+
+// A text that is no menu keeps as many words as problems, and at least one that is red.
+func TestWordsThatAreNotUnderstoodAreKeptWithinBounds(t *testing.T) {
+	m, problems := Parse("m.md", []byte("---\ncovers: 9\n---\n# M\n\n## A\n\n"+strings.Repeat("- soup\n", 5000)+"\n## Guests\n\n- 1 cover: "+strings.Repeat("moon, ", 5000)+"\n"+strings.Repeat("  - nuts\n", 5000)))
+	require.Len(t, m.Guests, 1)
+	assert.NotEmpty(t, m.Guests[0].NotChecked)
+	assert.LessOrEqual(t, len(m.Guests[0].NotChecked)+len(m.Courses[0].Unread), len(problems)+2)
+}
