@@ -5,6 +5,7 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -37,8 +38,8 @@ func TestThreeTimersLeaveTheStepLargest(t *testing.T) {
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && document.querySelector('#panel').scrollTop === 0`)
 }
 
-// TestLateStepsAreShown opens the dinner two hours after its first step should
-// have begun, with nothing ticked: the dinner and the step show what is late and
+// TestLateStepsAreShown opens the dinner some minutes after its first step should
+// have begun and before the second, with nothing ticked: the dinner and the step show what is late and
 // what is first. An hour before service they show that it can't be done any
 // more, and why.
 func TestLateStepsAreShown(t *testing.T) {
@@ -46,24 +47,27 @@ func TestLateStepsAreShown(t *testing.T) {
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
 	p := newPhone(t)
 	p.visit(hash(r, "s/boathouse/plan"))
+	p.see("#take-plan")
+	first := p.eval("document.querySelector('#plan .task').dataset.task")
 	p.tap("#take-plan")
 	p.until("!document.querySelector('#moves') && document.querySelector('#status').dataset.waiting === '0'")
 	p.ready()
 	require.NoError(t, r.stop()) // it would correct the phone's clock
 	p.until("document.querySelector('#status').dataset.net === 'off'")
-	p.setClock("2027-06-10T19:40")
+	p.setClock("2027-06-10T17:06")
 	p.visit(hash(r, "s/boathouse"))
-	p.reads("#continue", "Now: Light chicken stock")
-	p.setClock("2027-06-10T19:43")
+	p.reads("#continue", "Now: ")
+	p.setClock("2027-06-10T17:09")
 	p.see(".late")
 	p.fits("late")
 	p.shot("state-late")
-	p.visit(hash(r, stock+"/1/1"))
+	card, _, _ := strings.Cut(first, "#")
+	p.visit(hash(r, "s/boathouse/card/"+card+"/1/1"))
 	p.reads(".number", "late")
 	p.shot("state-late-step")
 	p.tap("#not-now")
 	p.tap("#skip")
-	p.until(fmt.Sprintf("document.querySelector('#stove').dataset.step !== %q", firstStep))
+	p.until(fmt.Sprintf("document.querySelector('#stove').dataset.step !== %q", first))
 	assert.NotContains(t, p.eval("document.querySelector('.number').innerText"), "late", "the next one is not")
 	p.setClock("2027-06-12T18:30")
 	p.visit(hash(r, "s/boathouse/plan"))
