@@ -81,7 +81,7 @@ func (p *project) part(job *rota.Job, m mirrored, i, after int) {
 		case cooksResource:
 			job.Work, job.Open = end, max(job.Open, end)
 		case presence:
-			job.Open = max(job.Open, end)
+			job.Open, job.Early = max(job.Open, end), max(job.Early, -after)
 		default:
 			part.Uses = append(part.Uses, u)
 		}

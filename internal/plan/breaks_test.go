@@ -83,6 +83,7 @@ func inspect(in Input, pl *Plan) *inspector {
 	x.breaks()
 	x.marks()
 	x.places()
+	x.heats()
 	slices.Sort(x.said)
 	return x
 }
@@ -433,13 +434,15 @@ func (x *inspector) earliest(of Step, steps []int) Step {
 	return of
 }
 
-// told returns how long the plan says that a result waits for its course, in minutes.
-func (x *inspector) told(of Step) int {
+// told returns how long the plan says that a result waits for a course, in minutes.
+func (x *inspector) told(of Step, course int) int {
+	name := x.in.Dinner.Menu.Courses[course-1].Name
 	for _, n := range x.pl.Notes {
 		if rest, ok := strings.CutPrefix(n, x.pl.Name(of)+" waits "); ok {
-			span, _, _ := strings.Cut(rest, " until ")
-			seconds, _ := document.ParseSeconds(span)
-			return seconds / 60
+			span, until, _ := strings.Cut(rest, " until ")
+			if seconds, ok := document.ParseSeconds(span); ok && strings.HasPrefix(until, name+" goes out") {
+				return seconds / 60
+			}
 		}
 	}
 	return 0
@@ -462,7 +465,7 @@ func (x *inspector) toTable(plate *demand.Component, of, next Step, keeps int) {
 			continue
 		}
 		goes := x.pl.Courses[u.Course-1].At
-		if wait := goes - first; wait > keeps && wait > goes-at+putDown+last-first && wait > x.told(of)+last-first {
+		if wait := goes - first; wait > keeps && wait > goes-at+putDown+last-first && wait > x.told(of, u.Course)+last-first {
 			x.say("%v is done at %d, keeps %d min, and course %d goes out at %d", of, first, keeps, u.Course, goes)
 		}
 	}

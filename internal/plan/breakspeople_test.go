@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"hobside/internal/card"
 	"hobside/internal/document"
 )
 
@@ -211,6 +212,42 @@ func (x *inspector) places() {
 				continue
 			}
 			x.together(o, t)
+		}
+	}
+}
+
+// checkedHeat is how long equipment takes to change its temperature where the kitchen
+// does not say, in minutes.
+var checkedHeat = map[string]int{"oven": 15, "fryer": 10, "hot cupboard": 15, "water bath": 20}
+
+// heats checks that equipment with a temperature has the time to come to it: since the
+// kitchen opened, and since it was at another.
+func (x *inspector) heats() {
+	for i, t := range x.pl.Tasks {
+		for _, p := range t.On {
+			e, _ := x.kitchenHas(p.Equipment)
+			minutes := checkedHeat[p.Equipment]
+			if e.HotIn > 0 {
+				minutes = e.HotIn
+			}
+			if !e.Temp || !p.HasTemp || minutes == 0 || t.Held || t.Load > 1 || x.in.Under && x.in.Known[t.Step]-minutes < x.in.Now {
+				continue
+			}
+			c := x.d.ByCard[t.Card].Card
+			own := Step{t.Card, t.Batch, x.before(c, t.Step.Step-1) + 1} // its card says how it follows that
+			if own.Step > 0 && slices.ContainsFunc(c.Steps[own.Step-1].Equipment, func(q card.Equipment) bool { return q.Name == p.Equipment && q.HasTemp }) {
+				continue
+			}
+			if !x.open(t.Start-minutes, t.Start) && !x.overtime() {
+				x.say("%v is in the %s at %d, which takes %d minutes to heat up", t.Step, p.Equipment, t.Start, minutes)
+			}
+			for k, o := range x.pl.Tasks {
+				for _, q := range o.On {
+					if k != i && q.Equipment == p.Equipment && (q.Unit-1)/e.Places == (p.Unit-1)/e.Places && q.HasTemp && q.TempC != p.TempC && o.End > t.Start-minutes && o.Start < t.Start && !o.Held {
+						x.say("%v is in the %s at %d, and %v at another temperature until %d", t.Step, p.Equipment, t.Start, o.Step, o.End)
+					}
+				}
+			}
 		}
 	}
 }

@@ -163,6 +163,16 @@ func (k littleKitchen) weighed(pl *Plan) int {
 	return sum
 }
 
+// heating returns how long the oven heats up before a step: not at all where the step
+// before on its card is in the oven too.
+func (k littleKitchen) heating(i int) int {
+	s := &k.steps[i]
+	if s.heat == 0 || i > 0 && k.steps[i-1].card == s.card && k.steps[i-1].heat > 0 {
+		return 0
+	}
+	return 15
+}
+
 // fits reports whether step i may start where it does, given the steps after it
 // in the list.
 func (k littleKitchen) fits(i int, starts []int) bool {
@@ -172,16 +182,20 @@ func (k littleKitchen) fits(i int, starts []int) bool {
 	if s.due && (end > 0 || end < -s.keep) {
 		return false
 	}
+	hot := at - k.heating(i)
 	if s.heat > 0 || s.rings > 0 {
 		open := false
 		for _, h := range k.hours {
-			open = open || h[0] <= at && end <= h[1]
+			open = open || h[0] <= hot && end <= h[1]
 		}
 		if !open {
 			return false
 		}
 	}
 	for j := i + 1; j < len(k.steps); j++ {
+		if o := &k.steps[j]; s.heat > 0 && o.heat > 0 && s.heat != o.heat && hot < starts[j]+o.hands+o.wait && starts[j]-k.heating(j) < end {
+			return false // not hot, or not cool, in time
+		}
 		for _, p := range k.steps[j].after {
 			if p == i && (starts[j] < end || starts[j] > end+s.keep) {
 				return false

@@ -140,7 +140,9 @@ func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 	}
 	by := p.latestEnd(why.Activity)
 	there := name + " needs somebody at it for " + length
-	if why.Resource == presence {
+	if a.heats {
+		there = "what " + name + " goes into takes " + length + " to heat up"
+	} else if why.Resource == presence {
 		there = name + " is over heat for " + length + " and may not be left alone"
 	}
 	switch {

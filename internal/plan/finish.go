@@ -16,6 +16,9 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 	}
 	for i, at := range starts {
 		a := &p.acts[i]
+		if a.heats {
+			continue
+		}
 		t := &tasks[a.task]
 		if at < t.Start {
 			t.Start, t.Latest = at, p.latest(i, starts)
@@ -62,6 +65,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 	}
 	pl.tooLong(in.Kitchen)
 	pl.tooEarly()
+	pl.turnOn(in.Kitchen)
 	pl.Aims = p.judge(tasks, pl.Courses)
 	return pl
 }
@@ -95,7 +99,7 @@ func (p *project) places(tasks []Task, starts []int) {
 		for i := range p.acts {
 			a := &p.acts[i]
 			for _, n := range a.needs {
-				if n.Resource != firstEquipment+r {
+				if n.Resource != firstEquipment+r || a.heats {
 					continue
 				}
 				c := claim{a.task, starts[i], starts[i] + a.dur, n.Amount}
@@ -145,7 +149,7 @@ func (p *project) after(before *int, task int, place bool) {
 		p.arcs = append(p.arcs, arc{*before, first, 0})
 	}
 	last := first
-	for place && last+1 < len(p.acts) && p.acts[last+1].task == task {
+	for place && last+1 < len(p.acts) && p.acts[last+1].task == task && !p.acts[last+1].heats {
 		last++
 	}
 	*before = last

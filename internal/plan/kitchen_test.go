@@ -244,6 +244,11 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 			shift(cake, bread.Start-cake.Start)
 			cake.On[0].Unit = bread.On[0].Unit
 		}, "are both on oven"},
+		{"an oven not hot yet", func(pl *Plan) {
+			cake, bread := find(pl, "almond-cake", 5), find(pl, "seed-crispbread", 4)
+			shift(cake, bread.End+1-cake.Start)
+			cake.On[0].Unit = bread.On[0].Unit
+		}, "at another temperature until"},
 		{"an oven at two heats", func(pl *Plan) { find(pl, "seed-crispbread", 4).On[0].TempC = 100 }, "wants the oven at 150 °C"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

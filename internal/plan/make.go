@@ -231,6 +231,8 @@ func (p *project) knownStarts(known map[Step]int) []int {
 		switch {
 		case a.held:
 			t = a.start
+		case a.heats && ok:
+			t -= a.dur
 		case !ok:
 			t = p.end - a.dur
 		case a.wait && i > 0 && p.acts[i-1].task == a.task:

@@ -43,6 +43,7 @@ type project struct {
 type act struct {
 	task   int // index in project.tasks
 	wait   bool
+	heats  bool // equipment comes to its temperature, before the step begins
 	dur    int
 	spread spread // of dur
 	needs  []rcpsp.Need

@@ -147,6 +147,9 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 		if head < 0 {
 			head = sp.last
 		}
+		if k == 0 && sp.last < len(b.acts) {
+			b.heating(p, task, sp.first)
+		}
 	}
 	if sp.first >= len(b.acts) { // a step without any time
 		b.acts = append(b.acts, act{task: len(b.tasks) - 1, lo: -forEver / 4, hi: forEver / 4})

@@ -104,32 +104,32 @@ func (b *builder) until(of Step, at, keeps, plating, course int, place string) {
 	}
 }
 
-// tooEarly adds a note for each result that waits longer for its course than it
-// keeps.
+// tooEarly adds a note for each result that waits longer for a course than it keeps.
 func (p *Plan) tooEarly() {
 	q := p.project
-	worst := map[Step]int{}
-	for _, s := range q.stales {
-		if by := s.at - q.starts[s.act] - q.acts[s.act].dur; by > 0 {
-			step := q.tasks[q.acts[s.act].task].Step
-			if by <= worst[step] {
-				continue
-			}
-			worst[step] = by
+	type wait struct {
+		step   Step
+		course int
+	}
+	worst := map[wait]int{} // 1 + index of the stale that says how long
+	over := func(s stale) int { return s.at - q.starts[s.act] - q.acts[s.act].dur }
+	for i, s := range q.stales {
+		key := wait{q.tasks[q.acts[s.act].task].Step, s.course}
+		if k := worst[key]; over(s) > 0 && (k == 0 || over(s) > over(q.stales[k-1])) {
+			worst[key] = i + 1
 		}
 	}
 	for _, t := range p.Tasks {
-		by := worst[t.Step]
-		if by == 0 {
-			continue
-		}
-		delete(worst, t.Step)
-		for _, s := range q.stales {
-			if q.tasks[q.acts[s.act].task].Step == t.Step && s.at-q.starts[s.act]-q.acts[s.act].dur == by {
-				p.Notes = append(p.Notes, p.Name(t.Step)+" waits "+document.FormatSeconds((s.within+by)*bySeconds)+" until "+q.courseName(s.course)+
-					" goes out, and keeps "+waits(s.keeps, s.place))
-				break
+		for course := 1; course <= len(p.Courses); course++ {
+			key := wait{t.Step, course}
+			k := worst[key]
+			if k == 0 {
+				continue
 			}
+			delete(worst, key)
+			s := q.stales[k-1]
+			p.Notes = append(p.Notes, p.Name(t.Step)+" waits "+document.FormatSeconds((s.within+over(s))*bySeconds)+" until "+q.courseName(course)+
+				" goes out, and keeps "+waits(s.keeps, s.place))
 		}
 	}
 }

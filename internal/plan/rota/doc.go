@@ -5,7 +5,7 @@
 //
 // Enter by [Improve], which takes a [Problem] and a [Schedule] and returns a better
 // schedule. It keeps the time windows, the lags, the hours and the resources, and
-// never returns a schedule that costs more. [Check] verifies one.
+// never returns a schedule that costs more.
 //
 // The search removes a few jobs that belong together and puts each back where it
 // costs least (ruin and recreate; G. Schrimpf and others, Journal of Computational

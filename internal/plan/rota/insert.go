@@ -14,8 +14,8 @@ func (s *state) best(j, skip int) (offer, bool) {
 	best := offer{cost: math.MaxInt}
 	job := &s.p.Jobs[j]
 	if job.Work == 0 {
-		for _, o := range s.opens(job.Open) {
-			s.between(j, max(s.lo[j], o.From), min(s.hi[j], o.To-job.Open), -1, 0, &best)
+		for _, o := range s.opens(job.Open + job.Early) {
+			s.between(j, max(s.lo[j], o.From+job.Early), min(s.hi[j], o.To-job.Open), -1, 0, &best)
 		}
 		return best, best.cost < math.MaxInt
 	}
@@ -44,7 +44,7 @@ func (s *state) best(j, skip int) (offer, bool) {
 				continue
 			}
 			for _, o := range s.p.Open {
-				s.between(j, max(from, o.From), min(to, o.To-job.Open), w, pos, &best)
+				s.between(j, max(from, o.From+job.Early), min(to, o.To-job.Open), w, pos, &best)
 			}
 		}
 	}

@@ -22,6 +22,7 @@ type Job struct {
 	Length int    // minutes from its start to its end
 	Work   int    // minutes at its start that need a worker, 0 for none
 	Open   int    // minutes from its start that must lie within one span of Problem.Open; at least Work
+	Early  int    // minutes before its start that must lie within that span too
 	Lo, Hi int    // allowed starts
 
 	Fixed bool // it is done from Start and does not move

@@ -29,6 +29,9 @@ func anyProblem(t *rapid.T, most int) (*Problem, Schedule) {
 		if rapid.Bool().Draw(t, "watched") {
 			job.Open = job.Length
 		}
+		if at > 30 {
+			job.Early = rapid.SampledFrom([]int{0, 0, 15}).Draw(t, "early")
+		}
 		if rapid.Bool().Draw(t, "uses") {
 			use := rcpsp.Need{Resource: rapid.IntRange(2, 3).Draw(t, "resource"), Amount: 1, State: rapid.IntRange(0, 2).Draw(t, "state")}
 			job.Parts = []Part{{From: 0, To: job.Length, Uses: []rcpsp.Need{use}}}

@@ -17,9 +17,9 @@ func Check(p *Problem, s Schedule) error {
 		if t < job.Lo || t > job.Hi {
 			return fmt.Errorf("job %d starts at %d, outside %d to %d", j, t, job.Lo, job.Hi)
 		}
-		open := job.Open == 0
+		open := job.Open+job.Early == 0
 		for _, o := range p.Open {
-			open = open || o.From <= t && t+job.Open <= o.To
+			open = open || o.From <= t-job.Early && t+job.Open <= o.To
 		}
 		if !open {
 			return fmt.Errorf("job %d starts at %d and is not within the hours for %d minutes", j, t, job.Open)
