@@ -60,6 +60,7 @@ type Item struct {
 	Save     string          // by-product of the linked card, as slug; "" when the card's main yield is meant
 	Optional bool            // prep says "optional"
 	Mix      bool            // a free mix: "any soft herbs"
+	Fixed    bool            // prep says "fixed": a batch of any size takes this much, such as a fryer's fill
 	Uneaten  bool            // prep says "not eaten": a salt crust's egg white, a bed of bones; no core temperature is asked of it
 	Trim     quantity.Number // share lost in trimming, as a fraction, when the card gives it ("trim 12 %"); else 0: ask the larder
 	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")

@@ -59,6 +59,9 @@ func (c *Card) FactorToItem(item int, takes string) (quantity.Number, error) {
 	if it.Amount.Unit == nil || it.Amount.Need().IsZero() {
 		return one, fmt.Errorf("%s has no amount to scale by", it.Name)
 	}
+	if it.Fixed {
+		return one, fmt.Errorf("%s is fixed: a batch of any size takes %s; scale by another item", it.Name, quantity.Show(it.Amount, quantity.Prefs{Scale: one}))
+	}
 	a, after, err := quantity.ParseAmount(takes)
 	if doubtful(err) {
 		return one, notAmount(takes, err)

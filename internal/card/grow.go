@@ -38,14 +38,18 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 		if r.Item == 0 {
 			continue
 		}
-		a := c.Items[r.Item-1].Amount
+		it, times := &c.Items[r.Item-1], factor
+		if it.Fixed {
+			times = quantity.Int(1)
+		}
+		a := it.Amount
 		if r.Part.Unit != nil {
 			a = r.Part
 		}
 		if a.Unit == nil {
 			continue
 		}
-		if n, ok := quantity.Convert(a.Need().Mul(factor), a.Unit, unit); ok {
+		if n, ok := quantity.Convert(a.Need().Mul(times), a.Unit, unit); ok {
 			sum, found = sum.Add(n), true
 		}
 	}

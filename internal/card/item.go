@@ -119,6 +119,8 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			return
 		case strings.HasPrefix(low, "any "):
 			it.Mix = true
+		case low == "fixed":
+			it.Fixed = true // the word stays in the preparation for the reader
 		case low == "not eaten":
 			it.Uneaten = true // the words stay in the preparation for the reader
 		case it.Card == "" && strings.Contains(low, ".md"):

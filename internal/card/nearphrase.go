@@ -11,14 +11,14 @@ import (
 // phrases are the prep phrases that are read by themselves, and sized those with a
 // figure behind them.
 var (
-	phrases = []string{"optional", "to taste", "as needed", "not eaten"}
+	phrases = []string{"optional", "to taste", "as needed", "not eaten", "fixed"}
 	sized   = []string{"trim", "each", "pack", "bag"}
 )
 
 // nearPhrase adds a problem for a prep phrase that is a slip away from one that is
 // read: "optioal", "trim 8 °F", "eahc 60 g".
 func (p *parser) nearPhrase(part, low string, at int) {
-	if hint := nearWord(low, phrases); hint != "" {
+	if hint := nearWord(low, phrases); hint != "" && low != "mixed" {
 		p.Warn(at, `"`+document.Clip(part)+`" is read as words`, hint, "")
 		return
 	}
@@ -60,10 +60,10 @@ func (p *parser) sizedInside(words, low string, at int) bool {
 	return false
 }
 
-// phraseAtEnd reports whether "optional" or "not eaten" ends other words without a comma
+// phraseAtEnd reports whether "optional", "not eaten" or "fixed" ends other words without a comma
 // before it, where it is not read, and adds its problem: "coarse not eaten".
 func (p *parser) phraseAtEnd(words, low string, at int) bool {
-	for _, phrase := range []string{"optional", "not eaten"} {
+	for _, phrase := range []string{"optional", "not eaten", "fixed"} {
 		if strings.HasSuffix(low, " "+phrase) {
 			p.Warn(at, `"`+document.Clip(words)+`" is read as words`, phrase, "put a comma before it")
 			return true

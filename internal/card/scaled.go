@@ -62,7 +62,7 @@ func (c *Card) Scale(factor quantity.Number, way int, show quantity.Prefs) *Scal
 	s.Makes = s.amount(c.Makes.Scale(factor))
 	for i := range c.Items {
 		it := &c.Items[i]
-		out := ScaledItem{Exact: it.Amount.Scale(factor)}
+		out := ScaledItem{Exact: it.Takes(factor)}
 		out.Amount, out.Aside = s.item(it, out.Exact)
 		if !it.Percent.IsZero() {
 			out.Percent = quantity.ShowNumber(it.Percent) + " %"

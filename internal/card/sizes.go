@@ -1,6 +1,9 @@
 package card
 
-import "hobside/internal/quantity"
+import (
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
 
 // percents works out the weights of a formula in percent, from the weight of the
 // whole formula. It is a problem when the card does not give that weight.
@@ -27,6 +30,10 @@ func (p *parser) percents() {
 	for i := range c.Items {
 		it := &c.Items[i]
 		if it.Amount.Unit == nil && !it.Percent.IsZero() {
+			if it.Fixed {
+				p.Problems = append(p.Problems, document.Problem{File: p.Name, Line: it.Pos.Line, Col: it.Pos.Col, Severity: document.Error,
+					Msg: it.Name + " is fixed and has a percentage, which is a share of the formula", Do: `write its amount, such as "2.5 kg", or leave "fixed" out`})
+			}
 			it.Amount = whole.Scale(it.Percent.Quo(sum))
 			it.Amount.To = quantity.Number{}
 		}

@@ -18,7 +18,7 @@ type Used struct {
 func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[int]quantity.Number) {
 	left := make([]quantity.Amount, len(c.Items))
 	for i, it := range c.Items {
-		left[i] = it.Amount.Scale(factor)
+		left[i] = it.Takes(factor)
 	}
 	used = make([][]Used, len(c.Steps))
 	for s, step := range c.Steps {
@@ -31,7 +31,11 @@ func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[in
 				continue
 			}
 			i := run.Item - 1
-			used[s][r] = take(&left[i], c.Items[i].Amount, run, factor)
+			times := factor
+			if c.Items[i].Fixed {
+				times = quantity.Int(1)
+			}
+			used[s][r] = take(&left[i], c.Items[i].Amount, run, times)
 			if left[i].Qty.Sign() < 0 {
 				if over == nil {
 					over = map[int]quantity.Number{}
@@ -41,6 +45,15 @@ func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[in
 		}
 	}
 	return used, over
+}
+
+// Takes returns how much of the item a batch of factor times the card takes. It is the
+// amount as typed where that is fixed.
+func (it *Item) Takes(factor quantity.Number) quantity.Amount {
+	if it.Fixed {
+		return it.Amount
+	}
+	return it.Amount.Scale(factor)
 }
 
 // take takes one run's part out of what is left of an item.

@@ -57,7 +57,7 @@ func (e *explosion) make(comp *Component) {
 		m.Items = make([]quantity.Amount, len(c.Items))
 		for k := range c.Items {
 			if !e.left(c, k) {
-				m.Items[k] = c.Items[k].Amount.Scale(m.Factor)
+				m.Items[k] = c.Items[k].Takes(m.Factor)
 			}
 		}
 		comp.Batches = append(comp.Batches, m)

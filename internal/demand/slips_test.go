@@ -193,6 +193,7 @@ func parts(c *card.Card) map[string]int {
 		has("optional items", it.Optional)
 		has("mixes", it.Mix)
 		has("items not eaten", it.Uneaten)
+		has("fixed items", it.Fixed)
 		has("trims", !it.Trim.IsZero())
 		amount("each of items", it.Each)
 		amount("packs", it.Pack)

@@ -137,6 +137,10 @@ func amounts(t *testing.T, c *card.Card, m BatchView, factor *big.Rat) {
 		if it.Amount.Unit == nil || !it.Amount.To.IsZero() {
 			continue
 		}
+		times := times
+		if it.Fixed {
+			times = 1
+		}
 		want := it.Amount.Qty.Mul(it.Amount.Unit.Factor).Float64() * times
 		if strings.HasPrefix(mise.Aside, "crack ") || strings.HasPrefix(mise.Aside, "from ") { // a part of one, by weight
 			each := eachGrams[it.Name]
