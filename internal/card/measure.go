@@ -90,7 +90,7 @@ func (p *parser) sizeInBrackets(it *Item, text string, at int) (prep []string, r
 // times reads a size that follows a count: "x 400 g tins tomatoes", "28-oz can tomatoes".
 // text begins at offset at. Without "x" it must have a hyphen or a unit behind it: "1 500 g peas" may be 1500 g.
 func (p *parser) times(it *Item, text string, at int) string {
-	size, cross := document.CutAny(text, "x ", "× ", "X ", "×")
+	size, cross := document.CutAny(text, "x ", "× ", "X ", "×", "x", "X")
 	if it.Amount.Unit != quantity.Each || !it.Amount.To.IsZero() || size == "" || !document.IsDigit(size[0]) {
 		return text
 	}

@@ -64,6 +64,9 @@ func (p *parser) restate(it *Item, typed string, at int, direct bool) (ok bool) 
 	if !ok || u == nil {
 		return false
 	}
+	if u == quantity.Each && r.amount.Unit.Dim == quantity.Volume && !direct {
+		return false // "1 onion, about 1 cup": how much it is when chopped
+	}
 	switch {
 	case u.Dim == quantity.Count:
 		p.restateOne(it, r, typed, at, direct)
