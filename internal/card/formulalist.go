@@ -117,7 +117,7 @@ func nameEnd(s string, block ast.Node, d *document.File) int {
 // misreadUnit adds the problem of a name that begins like a unit that is not known: "500
 // gm onions" reads as 500 pieces of "gm onions".
 func (p *parser) misreadUnit(it *Item, at int) {
-	if it.Amount.Unit == nil || it.Name == "" || it.Card != "" || p.faultyLine(p.Place(at).Line) {
+	if it.Amount.Unit == nil || it.Name == "" || it.Card != "" || len(p.Problems) > 0 && p.faultyLine(p.Place(at).Line) {
 		return
 	}
 	first, _, more := strings.Cut(it.Name, " ")

@@ -25,7 +25,7 @@ var afterHead = []string{"from", "in", "with", "without", "on", "for", "off", "a
 // has no brackets with figures. What the food table has by this name, and the words of a
 // link, are names.
 func (p *parser) strayAmount(it *Item, name string, at int) {
-	if p.faultyLine(p.Place(at).Line) || strings.HasPrefix(name, "/") || strings.HasPrefix(name, "+") {
+	if len(p.Problems) > 0 && p.faultyLine(p.Place(at).Line) || strings.HasPrefix(name, "/") || strings.HasPrefix(name, "+") {
 		return // a sign at the front has its own problem
 	}
 	if i, ok := secondItem(name); ok {

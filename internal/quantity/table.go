@@ -137,6 +137,9 @@ func LookupUnit(word string) (*Unit, bool) {
 	if u, ok := byWord[word]; ok {
 		return u, true // as most are typed
 	}
+	if strings.IndexFunc(word, unusual) < 0 {
+		return nil, false // as most words of names are
+	}
 	word = strings.Join(strings.Fields(strings.ReplaceAll(word, ".", "")), " ")
 	if u, ok := byWord[word]; ok {
 		return u, true
@@ -144,6 +147,10 @@ func LookupUnit(word string) (*Unit, bool) {
 	u, ok := byWord[strings.ToLower(word)]
 	return u, ok
 }
+
+// unusual reports whether r can stand in a spelling that the index does not have as it is
+// typed.
+func unusual(r rune) bool { return (r < 'a' || r > 'z') && r != '-' }
 
 // SuggestUnit returns the name or plural of the unit nearest to a mistyped word, or
 // "" when none is near or the word is a unit.
