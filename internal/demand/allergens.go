@@ -95,7 +95,7 @@ func (w *sheetWalk) card(id, save string, via, without []string) {
 	in := inPot(c, save)
 	for i, it := range c.Items {
 		switch {
-		case it.Optional && w.in.Leave[c.ID][i+1], in != nil && !in[i+1]:
+		case w.in.Off(c, i), in != nil && !in[i+1]:
 		case it.Card != "":
 			w.card(it.Card, it.Save, via, without)
 			w.asides(c, it, via, without)

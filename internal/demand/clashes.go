@@ -7,6 +7,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/larder"
+	"hobside/internal/menu"
 )
 
 // A Clash is a plate that has something its guests must avoid.
@@ -35,15 +36,8 @@ func Clashes(in Input, d *Demand) []Clash {
 		return nil
 	}
 	var out []Clash
-	seats := serve(in.Menu, d.Covers)
-	meant := map[string]string{} // the suggestion for each word that is not understood
-	for _, g := range in.Menu.Guests {
-		for _, word := range g.NotChecked {
-			if _, ok := meant[word]; !ok {
-				meant[word] = larder.Suggest(word)
-			}
-		}
-	}
+	seats := serve(in, d.Covers)
+	meant := suggestions(in.Menu)
 	for i, course := range in.Menu.Courses {
 		for _, line := range course.Unread {
 			for g := range in.Menu.Guests {
@@ -55,19 +49,41 @@ func Clashes(in Input, d *Demand) []Clash {
 				if g == 0 {
 					continue
 				}
-				w := clashWalk{in: in, avoid: avoided(in.Menu.Guests[g-1].Exclude), on: map[string]bool{}}
-				for _, word := range in.Menu.Guests[g-1].NotChecked {
-					w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
-				}
-				w.card(plate.Card, "", nil, nil)
-				for _, c := range w.out {
-					c.Group, c.Course, c.Line, c.Plate = g, i+1, j+1, plate.Name
-					out = append(out, c)
-				}
+				out = append(out, clashesOn(in, plate, meant, Clash{Group: g, Course: i + 1, Line: j + 1})...)
 			}
 		}
 	}
 	return out
+}
+
+// suggestions returns the nearest word that is understood, for each word of the guests that
+// is not.
+func suggestions(m *menu.Menu) map[string]string {
+	meant := map[string]string{}
+	for _, g := range m.Guests {
+		for _, word := range g.NotChecked {
+			if _, ok := meant[word]; !ok {
+				meant[word] = larder.Suggest(word)
+			}
+		}
+	}
+	return meant
+}
+
+// clashesOn returns the clashes of a group of guests with a plate. Meant are [suggestions]; at
+// says the group and where the plate is.
+func clashesOn(in Input, plate menu.Plate, meant map[string]string, at Clash) []Clash {
+	guests := in.Menu.Guests[at.Group-1]
+	w := clashWalk{in: in, avoid: avoided(guests.Exclude), on: map[string]bool{}}
+	for _, word := range guests.NotChecked {
+		w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
+	}
+	w.card(plate.Card, "", nil, nil)
+	for i := range w.out {
+		c := &w.out[i]
+		c.Group, c.Course, c.Line, c.Plate = at.Group, at.Course, at.Line, plate.Name
+	}
+	return w.out
 }
 
 type clashWalk struct {
@@ -107,7 +123,7 @@ func (w *clashWalk) card(id, save string, via, without []string) {
 	}
 	in := inPot(c, save)
 	for i, it := range c.Items {
-		if it.Optional && w.in.Leave[c.ID][i+1] || in != nil && !in[i+1] {
+		if w.in.Off(c, i) || in != nil && !in[i+1] {
 			continue
 		}
 		if it.Card != "" {

@@ -55,7 +55,7 @@ func (w *costs) card(id string) *Spent {
 	for i := range c.Items {
 		it := &c.Items[i]
 		switch {
-		case it.Optional && w.in.Leave[id][i+1]:
+		case w.in.Off(c, i):
 		case it.Amount.ToTaste:
 			s.assume(it.Name + " to taste is not counted")
 		case it.Card != "":

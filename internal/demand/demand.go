@@ -1,6 +1,8 @@
 package demand
 
 import (
+	"slices"
+
 	"hobside/internal/card"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
@@ -13,12 +15,68 @@ type Input struct {
 	Covers   int                        // 0: as Menu.Covers says; below 0: no guests
 	Made     map[string][]Made          // batches that were started or done, by card ID: their amounts stay
 	Again    map[string]bool            // cards whose shortage is made again, by card ID
-	Ways     map[string]int             // 1 + index of the way chosen, by card ID; missing: the first. No amount depends on it: package plan reads it
+	Ways     map[string]int             // 1 + index of the way chosen, by card ID; missing: package plan chooses. Where the cook chose, an item that only steps of other ways name is off
 	Leave    map[string]map[int]bool    // optional items left out, by card ID and item index
+	Seats    map[Seat]int               // plates that the cook chose for guests; missing: as the menu says
 	Apart    Apart                      // cards made in several lots because they do not keep
 	Portions map[string]quantity.Number // by card ID: 0.9 serves nine tenths of it, and of everything made with it
 
 	OnExplode func() // called by each Explode, so that tests can count; nil for none
+}
+
+// A Seat is where guests with some exclusions sit in a course.
+type Seat struct {
+	Course int    // 1 + index in Menu.Courses
+	Words  string // menu.Guests.Exclude, joined by ", "
+}
+
+// Off reports whether an item of a card, by its index, is not used: the cook left it out, or
+// chose a way of the card in which no step names it while a step of another way does.
+// A component is never off by a way: the plan tries ways, and needs its steps for that.
+func (in *Input) Off(c *card.Card, item int) bool {
+	it := &c.Items[item]
+	return it.Optional && in.Leave[c.ID][item+1] || it.Card == "" && in.otherWay(c, item+1)
+}
+
+// Eaten returns cards by ID with the items that are off marked as not eaten.
+func (in *Input) Eaten(cards map[string]*card.Card) map[string]*card.Card {
+	out := make(map[string]*card.Card, len(cards))
+	for id, c := range cards {
+		out[id] = c
+		for i := range c.Items {
+			if !in.Off(c, i) {
+				continue
+			}
+			if out[id] == c {
+				with := *c
+				with.Items = slices.Clone(c.Items)
+				out[id] = &with
+			}
+			out[id].Items[i].Uneaten = true
+		}
+	}
+	return out
+}
+
+// otherWay reports whether only steps of ways that the cook did not choose name an item.
+func (in *Input) otherWay(c *card.Card, item int) bool {
+	way := in.Ways[c.ID]
+	if len(c.Ways) < 2 || way < 1 || way > len(c.Ways) {
+		return false
+	}
+	named := false
+	for i := range c.Steps {
+		for _, r := range c.Steps[i].Text {
+			if r.Item != item {
+				continue
+			}
+			if c.Steps[i].In(way) {
+				return false
+			}
+			named = true
+		}
+	}
+	return named
 }
 
 // Made is a batch that was started, done or weighed.

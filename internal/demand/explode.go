@@ -80,12 +80,12 @@ func (e *explosion) visit(id string) {
 
 // left reports whether the cook leaves an item out.
 func (e *explosion) left(c *card.Card, item int) bool {
-	return c.Items[item].Optional && e.in.Leave[c.ID][item+1]
+	return e.in.Off(c, item)
 }
 
 // seat adds the uses by guests.
 func (e *explosion) seat() {
-	seats := serve(e.in.Menu, e.d.Covers)
+	seats := serve(e.in, e.d.Covers)
 	for i, course := range e.in.Menu.Courses {
 		for j, p := range course.Plates {
 			comp := e.d.ByCard[p.Card]

@@ -214,11 +214,11 @@ covers: 18
 - 1 cover: no fish, no gluten
 `))
 	require.Empty(t, problems)
-	s := serve(m, 18)
+	s := serve(Input{Menu: m}, 18)
 	assert.Equal(t, [][]int{{16, 2, 18}, {14, 2, 2}}, s.covers)
 	assert.Equal(t, [][]int{{0, 1}, {2, 3}, {0, 1, 2, 3}}, s.groups[0])
 	assert.Equal(t, [][]int{{0}, {1}, {2, 3}}, s.groups[1])
-	assert.Equal(t, [][]int{{2, 0, 2}, {0, 2, 0}}, serve(m, 2).covers, "fewer covers than guests: nobody is served twice")
+	assert.Equal(t, [][]int{{2, 0, 2}, {0, 2, 0}}, serve(Input{Menu: m}, 2).covers, "fewer covers than guests: nobody is served twice")
 }
 
 // TestVegetarianGetsThePlateForNoMeat: a plate for guests who avoid less than somebody does
@@ -245,7 +245,7 @@ covers: 8
 - 1 cover: vegetarian
 `))
 	require.Empty(t, problems)
-	assert.Equal(t, [][]int{{7, 1}, {7, 1}}, serve(m, 8).covers)
+	assert.Equal(t, [][]int{{7, 1}, {7, 1}}, serve(Input{Menu: m}, 8).covers)
 }
 
 // TestBooksBalance: whatever the cards, for every component made = used +

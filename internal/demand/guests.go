@@ -2,6 +2,7 @@ package demand
 
 import (
 	"slices"
+	"strings"
 
 	"hobside/internal/larder"
 	"hobside/internal/menu"
@@ -16,10 +17,12 @@ type served struct {
 
 // serve gives each group of guests its plates. A plate "for no fish" goes to guests
 // who exclude fish, instead of the nearest plate above it that is for everybody. A
-// group that several plates suit gets the one that meets most of its exclusions.
-func serve(m *menu.Menu, covers int) served {
+// group that several plates suit gets the one that meets most of its exclusions. A plate
+// that the cook chose for a group comes first.
+func serve(in Input, covers int) served {
 	var s served
-	for _, c := range m.Courses {
+	m := in.Menu
+	for k, c := range m.Courses {
 		plates := make([]int, len(c.Plates))
 		groups := make([][]int, len(c.Plates))
 		for i := 0; i < len(c.Plates); {
@@ -33,6 +36,9 @@ func serve(m *menu.Menu, covers int) served {
 				n := min(guests.Covers, rest)
 				rest -= n
 				at := i + standIn(c.Plates[i:next], guests.Exclude)
+				if chosen := in.Seats[SeatOf(k+1, guests)] - 1; chosen >= i && chosen < next {
+					at = chosen
+				}
 				plates[at] += n
 				groups[at] = append(groups[at], g+1)
 			}
@@ -43,6 +49,11 @@ func serve(m *menu.Menu, covers int) served {
 		s.groups = append(s.groups, groups)
 	}
 	return s
+}
+
+// SeatOf returns the seat of a group of guests in a course.
+func SeatOf(course int, g menu.Guests) Seat {
+	return Seat{Course: course, Words: strings.Join(g.Exclude, ", ")}
 }
 
 // standIn returns the index of the plate that a group gets: 0, the plate for

@@ -51,7 +51,7 @@ func weighedDone(s *State) map[string]bool {
 // changesAmounts reports whether an event of a kind changes how much is planned.
 func changesAmounts(kind Kind) bool {
 	switch kind {
-	case KindOpen, KindPin, KindCovers, KindGuests, KindPortion, KindLeave, KindAgain, KindMeasure:
+	case KindOpen, KindPin, KindCovers, KindGuests, KindPortion, KindLeave, KindPlate, KindWay, KindAgain, KindMeasure:
 		return true
 	}
 	return false

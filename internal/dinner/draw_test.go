@@ -18,7 +18,7 @@ import (
 var (
 	drawnKeys = []string{
 		"stock", "stock#1", "stock#1/step/3", "stock#2/step/1", "chips#1/step/2",
-		"stock#1/mise/2", "chips/item/4", "order/onions", "pass/2/1/14",
+		"stock#1/mise/2", "chips/item/4", "order/onions", "pass/2/1/14", "course/1",
 	}
 	drawnFiles = []string{"stock.md", "chips.md", "boathouse.md"}
 	kinds      = slices.Sorted(maps.Keys(checks)) // every kind there is

@@ -20,8 +20,8 @@ type Event struct {
 	TempC  *float64         `json:"tempC,omitempty"`  // temperature
 	Start  int64            `json:"start,omitempty"`  // timer, start, finish: Unix milliseconds by the device's corrected clock
 	End    int64            `json:"end,omitempty"`    // timer: Unix milliseconds
-	Number int              `json:"number,omitempty"` // covers, way, extra minutes
-	Text   string           `json:"text,omitempty"`   // note; name of the dinner; guests
+	Number int              `json:"number,omitempty"` // covers, way, plate, extra minutes
+	Text   string           `json:"text,omitempty"`   // note; name of the dinner; guests; exclusions
 	Undo   string           `json:"undo,omitempty"`   // undo: the event meant
 	Open   *Open            `json:"open,omitempty"`   // open
 	Plan   map[string]int   `json:"plan,omitempty"`   // plan: start by step, minutes after the menu's serving time
@@ -43,6 +43,7 @@ const (
 	KindServe       Kind = "serve"       // serving time moved: Text "2006-01-02T15:04"
 	KindWay         Kind = "way"         // On a card: Number of the way chosen
 	KindLeave       Kind = "leave"       // On an optional item: Done means left out
+	KindPlate       Kind = "plate"       // On a course: guests whose exclusions are Text, joined by ", ", get plate Number of it; 0: as the menu says
 	KindPortion     Kind = "portion"     // On a card: Amount.Qty is the portion factor
 	KindAgain       Kind = "again"       // On a card: Done means that its shortage is made again
 	KindHave        Kind = "have"        // On an order line: Amount is in the house already

@@ -13,7 +13,7 @@ import (
 //
 // What each kind does:
 //
-//   - tick, start, finish, timer, way, leave, portion, again, have: the last event
+//   - tick, start, finish, timer, way, leave, plate, portion, again, have: the last event
 //     on its key counts; covers, guests, serve, plan: the last event counts; pin: the
 //     last event for its file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a dinner's cards never change under a cook.
@@ -121,7 +121,7 @@ func empty() *State {
 	return &State{
 		Ticks: map[string]Tick{}, Starts: map[string]Moment{}, Ends: map[string]Moment{},
 		Measures: map[string][]Measure{}, Temps: map[string][]Temp{}, Timers: map[string]Timer{},
-		Ways: map[string]int{}, Leave: map[string]bool{}, Portions: map[string]quantity.Number{},
+		Ways: map[string]int{}, Leave: map[string]bool{}, Seats: map[string]int{}, Portions: map[string]quantity.Number{},
 		Again: map[string]bool{}, Have: map[string]quantity.Amount{},
 		Delays: map[string]int{}, Later: map[string]int64{}, Notes: []Note{},
 	}
@@ -173,6 +173,8 @@ func (f *fold) add(ev *Event) {
 		s.Ways[ev.On] = ev.Number
 	case KindLeave:
 		s.Leave[ev.On] = ev.Done
+	case KindPlate:
+		s.Seats[ev.On+" "+ev.Text] = ev.Number
 	case KindPortion:
 		if ev.Amount != nil {
 			s.Portions[ev.On] = ev.Amount.Qty

@@ -1,6 +1,8 @@
 package dinner
 
 import (
+	"strings"
+
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/menu"
@@ -15,6 +17,18 @@ func withGuests(m *menu.Menu, lines *string) *menu.Menu {
 	with := *m // the menu itself is shared with other dinners
 	with.Guests, _ = menu.ParseGuests(*lines)
 	return &with
+}
+
+// seats returns the plates that the cook chose for guests.
+func seats(s *State) map[demand.Seat]int {
+	out := map[demand.Seat]int{}
+	for key, plate := range s.Seats {
+		on, words, _ := strings.Cut(key, " ")
+		if k, ok := ParseKey(on); ok && plate > 0 {
+			out[demand.Seat{Course: k.Course, Words: words}] = plate
+		}
+	}
+	return out
 }
 
 // guestProblems returns what is wrong with the guests of a dinner: a line that

@@ -48,10 +48,13 @@ func PlateKey(course, plate, cover int) string {
 	return "pass/" + strconv.Itoa(course) + "/" + strconv.Itoa(plate) + "/" + strconv.Itoa(cover)
 }
 
+// CourseKey names a course: "course/2".
+func CourseKey(course int) string { return "course/" + strconv.Itoa(course) }
+
 // A Key is a key taken apart. Which fields are set says what it is about: a
 // card; a batch of it; a step or a mise item of that batch; an item of the
-// formula; a line of the order list; or a plate at the pass. All numbers count
-// from 1.
+// formula; a line of the order list; a course; or a plate at the pass. All
+// numbers count from 1.
 type Key struct {
 	Card   string
 	Batch  int
@@ -95,6 +98,8 @@ func ParseKey(s string) (k Key, ok bool) {
 		k = Key{Card: card}
 	case !made && len(part) == 2 && card == "order":
 		k = Key{Order: part[1]}
+	case !made && len(part) == 2 && card == "course":
+		k = Key{Course: place(part[1])}
 	case !made && len(part) == 3 && part[1] == "item":
 		k = Key{Card: card, Item: place(part[2])}
 	case !made && len(part) == 4 && card == "pass":
@@ -111,6 +116,8 @@ func ParseKey(s string) (k Key, ok bool) {
 // String writes the key.
 func (k Key) String() string {
 	switch {
+	case k.Course > 0 && k.Plate == 0:
+		return CourseKey(k.Course)
 	case k.Course > 0:
 		return PlateKey(k.Course, k.Plate, k.Cover)
 	case k.Order != "":

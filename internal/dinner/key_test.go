@@ -21,6 +21,8 @@ func TestKeys(t *testing.T) {
 		{ItemKey("stock", 4), Key{Card: "stock", Item: 4}},
 		{OrderKey("onions"), Key{Order: "onions"}},
 		{PlateKey(2, 1, 14), Key{Course: 2, Plate: 1, Cover: 14}},
+		{CourseKey(2), Key{Course: 2}},
+		{CardKey("course"), Key{Card: "course"}},
 		{StepKey("fumet à la bière", maxPlace, maxPlace), Key{Card: "fumet à la bière", Batch: maxPlace, Step: maxPlace}},
 		{CardKey("order"), Key{Card: "order"}}, // a card may be named like the list
 		{ItemKey("pass", 3), Key{Card: "pass", Item: 3}},
@@ -37,8 +39,8 @@ func TestKeys(t *testing.T) {
 
 // The form of keys is fixed, because phones store them.
 func TestKeysAsWritten(t *testing.T) {
-	assert.Equal(t, []string{"stock", "stock#1", "stock#1/step/3", "stock#1/mise/2", "stock/item/4", "order/onions", "pass/2/1/14"}, []string{
-		CardKey("stock"), BatchKey("stock", 1), StepKey("stock", 1, 3), MiseKey("stock", 1, 2), ItemKey("stock", 4), OrderKey("onions"), PlateKey(2, 1, 14),
+	assert.Equal(t, []string{"stock", "stock#1", "stock#1/step/3", "stock#1/mise/2", "stock/item/4", "order/onions", "pass/2/1/14", "course/2"}, []string{
+		CardKey("stock"), BatchKey("stock", 1), StepKey("stock", 1, 3), MiseKey("stock", 1, 2), ItemKey("stock", 4), OrderKey("onions"), PlateKey(2, 1, 14), CourseKey(2),
 	})
 }
 
@@ -48,7 +50,7 @@ func TestParseKeyRefuses(t *testing.T) {
 		"stock#", "stock#0", "stock#-1", "stock#01", "stock#+1", "stock#1.5", "stock#1000001", "stock#99999999999999999999", "stock#1#2", "stock#one",
 		"stock#0/step/3", "stock#1/step/0", "stock#1/step/", "stock#1/step", "stock#1/step/3/4", "stock#1/step/03", "stock/step/3", "stock#1/stir/3",
 		"stock#0/mise/2", "stock#1/mise/0", "stock/mise/2", "stock#1/item/4", "stock/item/0", "stock/item/four",
-		"pass/1/1", "pass/1/1/1/1", "pass/0/1/1", "pass/1/0/1", "pass/1/1/0", "pass/1/1/x", "pass#1/1/1/1",
+		"pass/1/1", "course/0", "course/x", "course/1/2", "course/02", "pass/1/1/1/1", "pass/0/1/1", "pass/1/0/1", "pass/1/1/0", "pass/1/1/x", "pass#1/1/1/1",
 		"st\x00ock", "st\nock#1", "st\\ock", "st\xffock", "order/on\x7fions", strings.Repeat("a", maxKey+1),
 	} {
 		k, ok := ParseKey(text)
@@ -93,7 +95,7 @@ func FuzzParseKey(f *testing.F) {
 			t.Fatalf("%q came back as %q", s, k.String())
 		}
 		c, o := k.Card, k.Order
-		switch k { // one of the seven forms, with no number of 0 in it
+		switch k { // one of the eight forms, with no number of 0 in it
 		case Key{Card: c}, Key{Card: c, Batch: max(1, k.Batch)}, Key{Card: c, Batch: max(1, k.Batch), Step: max(1, k.Step)},
 			Key{Card: c, Batch: max(1, k.Batch), Mise: max(1, k.Mise)}, Key{Card: c, Item: max(1, k.Item)}:
 			if c == "" {
@@ -103,7 +105,7 @@ func FuzzParseKey(f *testing.F) {
 			if o == "" {
 				t.Fatalf("%q names no line: %+v", s, k)
 			}
-		case Key{Course: max(1, k.Course), Plate: max(1, k.Plate), Cover: max(1, k.Cover)}:
+		case Key{Course: max(1, k.Course)}, Key{Course: max(1, k.Course), Plate: max(1, k.Plate), Cover: max(1, k.Cover)}:
 		default:
 			t.Fatalf("%q has none of the forms: %+v", s, k)
 		}

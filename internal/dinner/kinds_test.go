@@ -25,6 +25,7 @@ var words = []struct {
 	{KindTimer, Event{Start: 1, End: 9}, Event{Start: 2, End: 8}, func(s *State) any { return s.Timers["k#1/step/1"].End }, [2]any{int64(9), int64(8)}},
 	{KindWay, Event{Number: 2}, Event{Number: 0}, func(s *State) any { return s.Ways["k#1/step/1"] }, [2]any{2, 0}},
 	{KindLeave, Event{Done: true}, Event{}, func(s *State) any { return s.Leave["k#1/step/1"] }, [2]any{true, false}},
+	{KindPlate, Event{Number: 2}, Event{Number: 0}, func(s *State) any { return s.Seats["k#1/step/1 "] }, [2]any{2, 0}},
 	{KindPortion, Event{Amount: grams(2)}, Event{Amount: grams(3)}, func(s *State) any { return s.Portions["k#1/step/1"].String() }, [2]any{"2", "3"}},
 	{KindCovers, Event{Number: 40}, Event{Number: 36}, func(s *State) any { return s.Covers }, [2]any{40, 36}},
 	{KindGuests, Event{Text: "2 covers: no fish"}, Event{}, func(s *State) any { return *s.Guests }, [2]any{"2 covers: no fish", ""}},

@@ -72,6 +72,15 @@ type ExclusionGroup struct {
 	NotChecked []string     `json:"notChecked"` // words that are not understood, as typed
 	Note       string       `json:"note"`
 	Clashes    []GroupClash `json:"clashes"`
+	Out        []WayOut     `json:"out"`     // single changes that end some of them
+	Seated     []WayOut     `json:"seated"`  // the plates that the cook chose for them, each with what takes that back
+	NotRead    []NotRead    `json:"notRead"` // NotChecked, each with the nearest word that is understood
+}
+
+// NotRead is a guest's word that is not understood.
+type NotRead struct {
+	Word       string `json:"word"`       // as typed
+	DidYouMean string `json:"didYouMean"` // the nearest word that is understood, "" for none
 }
 
 // A GroupClash is a plate that some guests can't have, and the item that causes it.
@@ -108,6 +117,10 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 	var out []ExclusionGroup
 	for i, g := range w.Menu.Guests {
 		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
+		for _, word := range g.NotChecked {
+			v.NotRead = append(v.NotRead, NotRead{word, larder.Suggest(word)})
+		}
+		v.Out, v.Seated = w.waysOut(i+1), w.seated(i+1)
 		for _, c := range w.Clashes {
 			if c.Group == i+1 {
 				v.Clashes = append(v.Clashes, GroupClash{Course: w.Menu.Courses[c.Course-1].Name, Plate: c.Plate, Clashing: clashing(c)})

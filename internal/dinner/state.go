@@ -18,6 +18,7 @@ type State struct {
 	Timers   map[string]Timer           `json:"timers"` // running or rung, not stopped
 	Ways     map[string]int             `json:"ways"`
 	Leave    map[string]bool            `json:"leave"`
+	Seats    map[string]int             `json:"seats"` // plate of a course that guests get, by course key, a space and their exclusions; 0: as the menu says
 	Portions map[string]quantity.Number `json:"portions"`
 	Again    map[string]bool            `json:"again"`
 	Have     map[string]quantity.Amount `json:"have"`   // by order line

@@ -81,13 +81,14 @@ func (c check) takes(on string, k Key, ok bool) bool {
 	return ok && c.on(k)
 }
 
-func anyKey(Key) bool    { return true }
-func onStep(k Key) bool  { return k.Step > 0 }
-func onCard(k Key) bool  { return k.Card != "" && k == Key{Card: k.Card} }
-func onItem(k Key) bool  { return k.Item > 0 }
-func onOrder(k Key) bool { return k.Order != "" }
-func onDone(k Key) bool  { return k.Mise > 0 || k.Step > 0 || k.Order != "" || k.Cover > 0 }
-func onMade(k Key) bool  { return k.Batch > 0 && k.Mise == 0 }
+func anyKey(Key) bool     { return true }
+func onStep(k Key) bool   { return k.Step > 0 }
+func onCard(k Key) bool   { return k.Card != "" && k == Key{Card: k.Card} }
+func onItem(k Key) bool   { return k.Item > 0 }
+func onCourse(k Key) bool { return k.Course > 0 && k.Plate == 0 }
+func onOrder(k Key) bool  { return k.Order != "" }
+func onDone(k Key) bool   { return k.Mise > 0 || k.Step > 0 || k.Order != "" || k.Cover > 0 }
+func onMade(k Key) bool   { return k.Batch > 0 && k.Mise == 0 }
 
 var checks = map[Kind]check{
 	KindOpen:        {where: "nothing", has: hasText | hasOpen, rest: checkOpen},
@@ -103,6 +104,7 @@ var checks = map[Kind]check{
 	KindServe:       {where: "nothing", has: hasText, rest: func(e Event) error { return checkWall(e.Text) }},
 	KindWay:         {on: onCard, where: "a card", has: hasNumber, rest: checkWay},
 	KindLeave:       {on: onItem, where: "an item of a card", has: hasDone},
+	KindPlate:       {on: onCourse, where: "a course", has: hasNumber | hasText, rest: checkPlate},
 	KindPortion:     {on: onCard, where: "a card", has: hasAmount, rest: checkPortion},
 	KindAgain:       {on: onCard, where: "a card", has: hasDone},
 	KindHave:        {on: onOrder, where: "an order line", has: hasAmount, rest: checkMeasure},

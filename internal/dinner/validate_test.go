@@ -22,7 +22,7 @@ func sound(kind Kind) Event {
 	ev := Event{ID: "01J0000000000000000000TEST", Dinner: "s", Device: "d", Stamp: Stamp{Wall: 1_778_000_000_000}, Kind: kind}
 	ev.On = map[Kind]string{
 		KindTick: "stock#1/mise/2", KindStart: "stock#1/step/3", KindFinish: "stock#1/step/3", KindMeasure: "stock#1",
-		KindTemperature: "stock#1/step/3", KindTimer: "stock#1/step/3", KindWay: "stock", KindLeave: "stock/item/4",
+		KindTemperature: "stock#1/step/3", KindTimer: "stock#1/step/3", KindWay: "stock", KindLeave: "stock/item/4", KindPlate: "course/2",
 		KindPortion: "stock", "again": "stock", "have": "order/onions", KindDelay: "stock#1/step/3",
 	}[kind]
 	switch kind {
@@ -206,6 +206,8 @@ func TestValidateRefuses(t *testing.T) {
 		{"a batch ticked", KindTick, func(e *Event) { e.On = "stock#1" }, `tick on "stock#1": it should be on a mise item, a step, an order line or a plate`},
 		{"an item of a card ticked", KindTick, func(e *Event) { e.On = "stock/item/4" }, `tick on "stock/item/4": it should be on a mise item, a step, an order line or a plate`},
 		{"covers of a card", KindCovers, func(e *Event) { e.On = "stock" }, `covers on "stock": it should be on nothing`},
+		{"a plate of a plate", KindPlate, func(e *Event) { e.On = "pass/2/1/14" }, `plate on "pass/2/1/14": it should be on a course`},
+		{"a plate below 0", KindPlate, func(e *Event) { e.Number = -1 }, "plate -1: no course has it"},
 		{"a way of nothing", KindWay, func(e *Event) { e.On = "" }, `way on "": it should be on a card`},
 		{"a tick that weighs", KindTick, func(e *Event) { e.Amount = grams(1) }, `tick with "amount": that says nothing there`},
 		{"a start that ends", KindStart, func(e *Event) { e.End = 9 }, `start with "end": that says nothing there`},

@@ -91,6 +91,13 @@ func checkWay(e Event) error {
 	return nil
 }
 
+func checkPlate(e Event) error {
+	if e.Number < 0 || e.Number > 1000 {
+		return fmt.Errorf("plate %d: no course has it", e.Number)
+	}
+	return nil
+}
+
 func checkPortion(e Event) error {
 	if e.Amount == nil || e.Amount.Qty.Sign() <= 0 || e.Amount.Qty.Cmp(quantity.Int(1000)) > 0 {
 		return errors.New("a portion needs a factor above 0 and at most 1000")

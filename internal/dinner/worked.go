@@ -31,6 +31,7 @@ type Worked struct {
 	Demand       *demand.Demand       // never nil
 	Consequences []demand.Consequence // of the cards that were weighed or are short
 	Clashes      []demand.Clash       // plates that hold what their guests exclude
+	WaysOut      []demand.WayOut      // single changes that end some of them
 	Problems     []document.Problem   // of the files, of the files together, of the dinner
 }
 
@@ -86,6 +87,7 @@ func (l *Live) work() {
 	w.Problems = append(w.Problems, amountProblems(out, w.Kitchen, demand.Shop{Prices: w.Files.Prices(w.Kitchen), Foods: w.Foods})...)
 	w.Consequences = demand.Consequences(w.Input, w.Demand)
 	w.Clashes = demand.Clashes(w.Input, w.Demand)
+	w.WaysOut = demand.WaysOut(w.Input, w.Demand, w.Clashes)
 	l.amounts.known, l.amounts.apart = l.amounts.used, w.Input.Apart
 	w.Problems = inOrder(w.Problems)
 }
@@ -103,7 +105,7 @@ func (l *Live) explode(s *State, frozen map[string]quantity.Number) exploded {
 	fixed := maps.Clone(frozen)
 	now := begun(s)
 	maps.DeleteFunc(fixed, func(key string, _ quantity.Number) bool { return !now[key] })
-	b, _ := json.Marshal([]any{l.state.Open.Menu, l.state.Open.Kitchen, s.Covers, s.Open != nil && s.Open.Covers > 0, s.Guests, s.Ways, s.Leave, s.Portions, s.Again, s.Measures, now, weighedDone(s), fixed})
+	b, _ := json.Marshal([]any{l.state.Open.Menu, l.state.Open.Kitchen, s.Covers, s.Open != nil && s.Open.Covers > 0, s.Guests, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Measures, now, weighedDone(s), fixed})
 	basis := string(b)
 	out, ok := l.amounts.used[basis]
 	if !ok {
@@ -126,6 +128,7 @@ func (l *Live) input(s *State, frozen map[string]quantity.Number) demand.Input {
 		Again:     s.Again,
 		Ways:      s.Ways,
 		Leave:     map[string]map[int]bool{},
+		Seats:     seats(s),
 		Portions:  s.Portions,
 		OnExplode: func() { l.count(Explosion) },
 	}

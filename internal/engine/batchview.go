@@ -8,9 +8,9 @@ import (
 	"hobside/internal/quantity"
 )
 
-// batch writes one batch of a card: what to get ready, and its steps. Leave holds
-// the items that are left out, cautions those of each step.
-func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]bool, cautions [][]string) BatchView {
+// batch writes one batch of a card: what to get ready, and its steps. In says which items
+// are left out; cautions are those of each step.
+func (e *Engine) batch(comp *demand.Component, index, way int, in *demand.Input, cautions [][]string) BatchView {
 	c, m := comp.Card, comp.Batches[index]
 	n := index + 1
 	s := c.Scale(m.Factor, way, e.show)
@@ -27,7 +27,7 @@ func (e *Engine) batch(comp *demand.Component, index, way int, leave map[string]
 	}
 	left := make([]bool, len(c.Items))
 	for i, it := range c.Items {
-		left[i] = leave[dinner.ItemKey(c.ID, i+1)]
+		left[i] = in.Off(c, i)
 		v.Mise = append(v.Mise, MiseView{
 			Key: dinner.MiseKey(c.ID, n, i+1), Item: i + 1, Amount: s.Items[i].Amount, Aside: s.Items[i].Beside(), Name: it.Name, Prep: it.Prep,
 			Optional: it.Optional, Left: left[i], Card: it.Card, Group: it.Group,

@@ -92,7 +92,7 @@ func (e *Engine) cardView(f *followed, comp *demand.Component, bill *demand.Bill
 	v.Means = f.Means(comp, e.show)
 	cautions := e.cautionsOf(c, v.Way, w.Avoided())
 	for i := range comp.Batches {
-		b := e.batch(comp, i, v.Way, f.State().Leave, cautions)
+		b := e.batch(comp, i, v.Way, &w.Input, cautions)
 		b.Cost = costView(bill.Batch(comp, comp.Batches[i]), demand.Spent{}, "", shop)
 		v.Batches = append(v.Batches, b)
 	}

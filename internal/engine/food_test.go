@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/dinner"
 	"hobside/internal/larder/composition"
 )
 
@@ -61,4 +62,21 @@ func TestCardHasNutritionOnceCompositionsAreLoaded(t *testing.T) {
 	require.NotNil(t, n)
 	assert.GreaterOrEqual(t, n.Share, 0.95)
 	assert.NotEmpty(t, n.EU)
+}
+
+// TestNutritionOfPlates: a plate of 100 g of the trout of USDA SR28 15114 (148 kcal there, 143
+// by the EU's factors of its fat and protein); the walnuts that are left out are not counted.
+func TestNutritionOfPlates(t *testing.T) {
+	p, _ := openMenu(t, fishFiles, "menu.md")
+	call[CompositionsView](t, p.e, "compositions", CompositionsCall{Text: composition.Text()})
+	plates := func() []SheetPlate { return call[SheetView](t, p.e, "sheet", DinnerCall{Dinner: p.dinner}).Plates }
+	all := plates()
+	require.Len(t, all, 2)
+	assert.Equal(t, "Main Trout", all[0].Allergens.Course+" "+all[0].Allergens.Plate)
+	with := all[0].Nutrition.EUPortion[1].Value
+	p.tap(dinner.Event{Kind: dinner.KindLeave, On: "trout/item/2", Done: true})
+	all = plates()
+	assert.InDelta(t, 6.61, all[0].Nutrition.EUPortion[1].Value, 0.01, "g of fat in 100 g, SR28 15114")
+	assert.InDelta(t, 6.52, with-all[0].Nutrition.EUPortion[1].Value, 0.1, "g of fat in 10 g of walnuts, SR28 12155: 65.21 in 100 g")
+	assert.Equal(t, "143", all[0].Nutrition.EUPortion[0].Text[len("598 kJ / "):][:3])
 }

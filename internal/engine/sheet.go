@@ -53,7 +53,7 @@ func (e *Engine) coverNutrition(w *dinner.Worked, course, plate int) *NutritionV
 	if e.compositions == nil || comp == nil {
 		return nil
 	}
-	f := demand.NutritionOf(w.Demand.Cards(), comp.Card.ID, e.compositions)
+	f := demand.NutritionOf(w.Input.Eaten(w.Demand.Cards()), comp.Card.ID, e.compositions)
 	v := nutritionView(&f)
 	if f.Share() >= demand.Enough {
 		v.portion(f.Nutrition.Per(share.Float64(), 1), "1 cover")

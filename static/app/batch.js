@@ -8,6 +8,7 @@ import { emit } from './events.js';
 import { dinner, tick } from './state.js';
 import { route, to } from './router.js';
 import { About } from './about.js';
+import { Cost } from './cost.js';
 import { Top, TickRow } from './parts.js';
 import { entry, Written } from './entries.js';
 import { Strip } from './strip.js';
@@ -76,6 +77,7 @@ function Sheet({ card, batch }) {
           : ''
       }
     </p>
+    ${batch.cost ? html`<${Cost} of=${batch.cost} name="This batch" />` : null}
     ${batch.got ? html`<p>It gave <b id="got">${batch.got}</b>.</p>` : null}
     ${card.means ? html`<${Means} means=${card.means} />` : null}
     ${

@@ -5,6 +5,7 @@
  */
 import { html, signal, useComputed, useDerived } from './html.js';
 import { emit } from './events.js';
+import { Cost } from './cost.js';
 import { Damage } from './damage.js';
 import { covers, dinner, last, serve, tick, trouble, stepAt } from './state.js';
 import { minute } from './clock.js';
@@ -116,6 +117,7 @@ export function DinnerScreen() {
                           <p class="soft">Every amount follows, here and on the other phones.</p>
                         `
                   }
+                  ${d.cost ? html`<${Cost} of=${d.cost} name="What is used" />` : null}
                   <h2>What goes out</h2>
                   <ol class="courses">
                     ${d.courses.map(

@@ -479,9 +479,9 @@ export interface Event {
   start?: number;
   /** timer: Unix milliseconds */
   end?: number;
-  /** covers, way, extra minutes */
+  /** covers, way, plate, extra minutes */
   number?: number;
-  /** note; name of the dinner; guests */
+  /** note; name of the dinner; guests; exclusions */
   text?: string;
   /** undo: the event meant */
   undo?: string;
@@ -536,6 +536,11 @@ export interface State {
   timers: Record<string, Timer>;
   ways: Record<string, number>;
   leave: Record<string, boolean>;
+  /**
+   * plate of a course that guests get, by course key, a space and their exclusions; 0: as the menu
+   * says
+   */
+  seats: Record<string, number>;
   portions: Record<string, string>;
   again: Record<string, boolean>;
   /** by order line */
@@ -936,6 +941,7 @@ export type Kind =
   | 'serve' // serving time moved: Text "2006-01-02T15:04"
   | 'way' // On a card: Number of the way chosen
   | 'leave' // On an optional item: Done means left out
+  | 'plate' // On a course: guests whose exclusions are Text, joined by ", ", get plate Number of it; 0: as the menu says
   | 'portion' // On a card: Amount.Qty is the portion factor
   | 'again' // On a card: Done means that its shortage is made again
   | 'have' // On an order line: Amount is in the house already
@@ -1012,6 +1018,12 @@ export interface ExclusionGroup {
   notChecked: string[];
   note: string;
   clashes: GroupClash[];
+  /** single changes that end some of them */
+  out: WayOut[];
+  /** the plates that the cook chose for them, each with what takes that back */
+  seated: WayOut[];
+  /** NotChecked, each with the nearest word that is understood */
+  notRead: NotRead[];
 }
 
 /**
@@ -1220,6 +1232,34 @@ export interface GroupClash {
   may: boolean;
   /** the word is not understood, nothing was checked */
   notChecked: boolean;
+  didYouMean: string;
+}
+
+/**
+ * A WayOut is one change that ends clashes of some guests with a plate. To make it, send an event
+ * of this kind, on this key, with these fields.
+ */
+export interface WayOut {
+  /** of the plate that clashes */
+  course: string;
+  plate: string;
+  /** of the button that makes the change */
+  text: string;
+  /** what stays after it, "" for nothing */
+  then: string;
+  kind: Kind;
+  on: string;
+  done?: boolean;
+  number?: number;
+  /** the event's text */
+  words?: string;
+}
+
+/** NotRead is a guest's word that is not understood. */
+export interface NotRead {
+  /** as typed */
+  word: string;
+  /** the nearest word that is understood, "" for none */
   didYouMean: string;
 }
 

@@ -37,6 +37,7 @@ const undoableKinds = [
   'serve',
   'way',
   'leave',
+  'plate',
   'note',
   'measure',
   'temperature',

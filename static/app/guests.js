@@ -9,10 +9,13 @@ import { dinner } from './state.js';
 import { emit } from './events.js';
 import { helper } from './server.js';
 import { GuestRows, linesOf, rowsOf } from './guestrows.js';
+import { Clashes, nameOf, Take } from './clashes.js';
 import { Problems, Top } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
+import { Sheet } from './sheet.js';
 import { Strip } from './strip.js';
-import { clashKind, clashTitle, count } from './words.js';
+
+/** @typedef {import('./engine.d.ts').DinnerView} DinnerView */
 
 /** The guests' screen. */
 export function Guests() {
@@ -26,57 +29,15 @@ export function Guests() {
           ? html`<${Problems} problems=${d.problems.filter((f) => f.file === 'guests')} />`
           : null
       }
-      ${d && !helper.value ? html`<${Change} d=${d} />` : null}
       ${
         !d
           ? html`<${Opening} />`
           : d.guests.length === 0
             ? html`<p>Nobody has said that they can’t have something.</p>`
-            : d.guests.map(
-                (g) => html`<section class="guest" data-clashes=${g.clashes.length}>
-                  <h2>
-                    ${count(g.covers, 'cover')}
-                    ${g.exclude.length ? html` without ${g.exclude.join(', ')}` : ''}
-                  </h2>
-                  ${g.note ? html`<p class="soft">${g.note}</p>` : null}
-                  <${Clashes} clashes=${g.clashes} />
-                </section>`,
-              )
+            : html`<${Clashes} d=${d} /><${Who} d=${d} />`
       }
-      ${
-        d && d.sheet?.length
-          ? html`<section id="sheet" class="sheet">
-              <h2>Allergens, plate by plate</h2>
-              <button type="button" id="print" onClick=${() => print()}>Print</button>
-              ${d.sheet.map(
-                (s) => html`<section class="plate-sheet" data-plate=${s.plate}>
-                  <h3>
-                    ${s.plate}
-                    ${
-                      s.for.length
-                        ? html`<small> for ${s.for.map((x) => 'no ' + x).join(', ')}</small>`
-                        : ''
-                    } <small>${s.course}</small>
-                  </h3>
-                  <${Listed} name="EU, of fourteen" of=${s.eu} />
-                  <${Listed} name="US, of nine" of=${s.us} />
-                  ${
-                    s.notAssessed.length
-                      ? html`<p><b>Not assessed:</b> ${s.notAssessed.join('; ')}</p>`
-                      : null
-                  }
-                  ${
-                    s.without.length
-                      ? html`<p>
-                          Answered for by the card's author: without ${s.without.join('; ')}
-                        </p>`
-                      : null
-                  }
-                </section>`,
-              )}
-            </section>`
-          : null
-      }
+      ${d && !helper.value ? html`<${Change} d=${d} />` : null}
+      ${d && d.sheet?.length ? html`<${Sheet} d=${d} />` : null}
       ${
         d && (d.guests.length || d.sheet?.length)
           ? html`<p class="small">
@@ -89,6 +50,34 @@ export function Guests() {
     </main>
     <${Strip} />
   `;
+}
+
+/** Each group of guests, with how they stand. @param {{ d: DinnerView }} props */
+function Who({ d }) {
+  return html`<section aria-labelledby="who-h">
+    <h2 id="who-h">Guests who can’t have something</h2>
+    <ul class="groups">
+      ${d.guests.map(
+        (g) => html`<li class="guest" data-clashes=${g.clashes.length}>
+          <p>
+            <b>${nameOf(g)}</b>
+            ${g.note ? html` <span class="soft">(${g.note})</span>` : ''}
+            ${
+              g.clashes.length || g.notRead.length
+                ? null
+                : html`<small>No clash found among the items the food table knows.</small>`
+            }
+          </p>
+          ${g.seated.map(
+            (s) => html`<p class="seated">
+              <span>${s.course}: they get <b>${s.plate}</b>.</span>
+              ${helper.value ? null : html`<${Take} way=${s} />`}
+            </p>`,
+          )}
+        </li>`,
+      )}
+    </ul>
+  </section>`;
 }
 
 /**
@@ -141,57 +130,4 @@ function Change({ d }) {
       </button>
     </div>
   </form>`;
-}
-
-/**
- * The clashes of one group: what is not checked, what is sure, what may be, and, folded, what nobody
- * has assessed.
- * @param {{ clashes: import('./engine.d.ts').GroupClash[] }} props
- */
-function Clashes({ clashes }) {
-  const of = (/** @type {string} */ kind) => clashes.filter((c) => clashKind(c) === kind);
-  const words = [...new Set(of('notChecked').map((c) => clashTitle(c)))];
-  const list = (/** @type {string} */ kind) =>
-    html`<ul class="clashes">
-      ${of(kind).map(
-        (c) =>
-          html`<li class=${kind === 'sure' ? 'sure' : 'unsure'}>
-            <b>${c.plate}</b>, ${c.course}: ${c.via.slice(1).join(' › ')}
-          </li>`,
-      )}
-    </ul>`;
-  return html`
-    ${words.map((w) => html`<p class="trouble" role="alert" data-clash="notChecked">${w}</p>`)}
-    ${of('sure').length ? list('sure') : null}
-    ${of('may').length ? html`<h3>May contain it</h3> ${list('may')}` : null}
-    ${
-      of('unknown').length
-        ? html`<details>
-            <summary>Not assessed: ${count(of('unknown').length, 'item')}</summary>
-            ${list('unknown')}
-          </details>`
-        : null
-    }
-    ${clashes.length ? null : html`<p>No clash found among the items the food table knows.</p>`}
-  `;
-}
-
-/**
- * What was found of one list.
- * @param {{ name: string, of: import('./engine.d.ts').Allergen[] }} props
- */
-function Listed({ name, of }) {
-  if (of.length === 0) return html`<p class="soft">${name}: none found.</p>`;
-  return html`
-    <p>${name}:</p>
-    <ul>
-      ${of.map(
-        (a) =>
-          html`<li>
-            <b>${a.certainty === 'may' ? 'May contain: ' : ''}${a.name}</b>, in ${a.via.join('; ')}
-            ${a.certainty === 'usually' || a.certainty === 'probably' ? ` (${a.certainty})` : ''}
-          </li>`,
-      )}
-    </ul>
-  `;
 }

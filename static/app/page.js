@@ -7,12 +7,14 @@ import { html, signal, useEffect, useRef } from './html.js';
 import { asking } from './about.js';
 import { call, engine, Failed } from './ask.js';
 import { composed } from './composition.js';
+import { Cost } from './cost.js';
 import { lazy } from './lazy.js';
 import { library, loaded } from './library.js';
 import { Versions } from './beside.js';
 import { go, route, to } from './router.js';
 import { NotFound } from './lost.js';
 import { Problems, Top } from './parts.js';
+import { hundred, Ratios } from './ratios.js';
 import { fetched } from './server.js';
 
 /** @typedef {import('./engine.d.ts').PageView} PageView */
@@ -22,9 +24,8 @@ const trouble = signal('');
 const make = signal('');
 /** The readings of `make` where it has two. */
 const meant = signal(/** @type {string[]} */ ([]));
-/** The line that `make` is of, 0 for what the card makes; and the lines at 100 %. */
-const line = signal(0),
-  hundred = signal(/** @type {number[]} */ ([]));
+/** The line that `make` is of, 0 for what the card makes. */
+const line = signal(0);
 
 /** Whether nutrition is open. */
 const nutrition = signal(false);
@@ -123,6 +124,9 @@ export function Page() {
         view
           ? html`
               <${Markdown} view=${view} />
+              ${
+                view.card?.cost ? html`<${Cost} of=${view.card.cost} name="What it makes" />` : null
+              }
               ${view.card?.items.length ? html`<${Ratios} card=${view.card} />` : null}
               ${
                 view.kind === 'card'
@@ -163,46 +167,6 @@ export function Page() {
       }
     </main>
   `;
-}
-
-/** Every item beside those at 100 %. @param {{ card: import('./engine.d.ts').CardPage }} props */
-function Ratios({ card }) {
-  const pick = (/** @type {number} */ item, /** @type {boolean} */ on) => {
-    const now = card.items.filter((i) => i.hundred).map((i) => i.item);
-    hundred.value = on ? [...now, item] : now.filter((i) => i !== item);
-  };
-  return html`<details class="ratios" id="ratios">
-    <summary>Ratios</summary>
-    <table>
-      <thead><tr><th>100 %</th><th>Item</th><th>Amount</th><th>Ratio</th></tr></thead>
-      <tbody>
-        ${card.items.map(
-          (i) => html`<tr>
-            <td>
-              <label class="touch">
-                <input
-                  type="checkbox"
-                  data-hundred=${i.item}
-                  checked=${i.hundred}
-                  aria-label=${i.name + ' at 100 %'}
-                  onChange=${(/** @type {any} */ e) => pick(i.item, e.target.checked)}
-                />
-              </label>
-            </td>
-            <td>${i.name}${i.basis ? html`<small> ${i.basis}</small>` : ''}</td>
-            <td>${i.amount}</td>
-            <td><b>${i.percent}</b></td>
-          </tr>`,
-        )}
-      </tbody>
-    </table>
-    <p class="small">In all ${card.weighs}${card.yield ? html`; it makes ${card.yield}` : ''}.</p>
-    ${
-      card.asides.length
-        ? html`<ul class="small" id="asides">${card.asides.map((a) => html`<li>${a}</li>`)}</ul>`
-        : null
-    }
-  </details>`;
 }
 
 /**
