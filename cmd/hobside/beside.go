@@ -25,20 +25,25 @@ func beside(file string) ([]string, error) {
 	if hasKind(paths, library.KindKitchen) {
 		return paths, nil
 	}
-	entries, err := os.ReadDir(up)
+	above, err := markdownOf(up)
 	if err != nil {
 		return paths, nil
-	}
-	var above []string
-	for _, d := range entries {
-		if d.Type().IsRegular() && isMarkdown(d.Name()) {
-			above = append(above, filepath.Join(up, d.Name()))
-		}
 	}
 	if hasKind(above, library.KindKitchen, library.KindMenu) {
 		return readable(up)
 	}
 	return paths, nil
+}
+
+// markdownOf returns the Markdown files of a folder, without those below it.
+func markdownOf(dir string) (paths []string, err error) {
+	entries, err := os.ReadDir(dir)
+	for _, d := range entries {
+		if d.Type().IsRegular() && isMarkdown(d.Name()) {
+			paths = append(paths, filepath.Join(dir, d.Name()))
+		}
+	}
+	return paths, err
 }
 
 // readable returns the Markdown files at or below a folder, without those of the folders

@@ -74,6 +74,13 @@ func openMenu(e *engine.Engine, in dinnerFlags) (*engine.DinnerView, error) {
 	if err != nil {
 		return nil, err
 	}
+	if own := filepath.Dir(in.menu); filepath.Clean(in.folder) != own {
+		near, err := markdownOf(own) // the kitchen that the menu names, and its foods
+		if err != nil {
+			return nil, err
+		}
+		paths = append(paths, near...)
+	}
 	first := []string{in.menu}
 	if in.kitchen != "" {
 		first = append(first, in.kitchen)

@@ -25,6 +25,14 @@ func TestPlanText(t *testing.T) {
 	assert.Equal(t, 167, strings.Count(out, "[ ] "), "a line for every step and load of the dinner")
 }
 
+// The kitchen that a menu names is beside the menu, also where the cards are elsewhere.
+func TestKitchenBesideTheMenuIsFound(t *testing.T) {
+	code, out, problems := hobside(t, "plan", "--menu", supperMenu, "--cards", filepath.Join(filepath.Dir(supperMenu), "cards"))
+	require.Equal(t, 0, code, problems)
+	_, whole, _ := hobside(t, "plan", "--menu", supperMenu)
+	assert.Equal(t, whole, out)
+}
+
 // A general library reads the calendar file. It has the same times as the plan.
 func TestPlanCalendar(t *testing.T) {
 	code, out, problems := hobside(t, "plan", "--menu", supperMenu, "--format", "ics")
