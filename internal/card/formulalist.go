@@ -23,6 +23,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 	if !ok {
 		rest = afterFigure(line) // the amount has a problem; the name is still useful
 	}
+	rest = besideAmount(&it, rest)
 	name, prep := rest, ""
 	if i := nameEnd(rest, block, p.File); i < len(rest) {
 		name, prep = rest[:i], strings.TrimLeft(rest[i:], ",; ")
@@ -70,6 +71,22 @@ func (p *parser) leading(it *Item, line string, at int) (rest string, ok bool) {
 	}
 	it.Amount = a
 	return rest, true
+}
+
+// besideAmount takes the percentage in brackets out of "pork belly (100 %), skinned"
+// where an amount was read before it.
+func besideAmount(it *Item, rest string) string {
+	open := strings.IndexByte(rest, '(')
+	end := strings.IndexByte(rest, ')')
+	if it.Amount.Unit == nil || open < 0 || end < open {
+		return rest
+	}
+	n, ok := document.Percent(strings.TrimSpace(rest[open+1 : end]))
+	if !ok || n.Sign() <= 0 {
+		return rest
+	}
+	it.Percent = n
+	return strings.TrimRight(rest[:open], " ") + rest[end+1:]
 }
 
 // trailing reads "onions: 500 g", which is how facts are typed.
