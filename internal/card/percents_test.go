@@ -39,7 +39,7 @@ func TestPercentBesideAWeight(t *testing.T) {
 		{"of nothing, with a weight of the whole", "makes: 1 kg\nformula: 1 kg", "- 1 kg pork belly\n- 2.5 % salt\n",
 			`cure.md:2:8: the percentages add up to 2.5 %, and nothing is at 100 %; write 100 % beside the weight that they are of, like "1 kg pork belly (100 %)", or add the items that are missing`},
 		{"a percentage that does not fit", "makes: 500 g", "- 500 g pork belly (100 %)\n- 10 g salt (3 %)\n",
-			`cure.md:10:1: salt is 2 % by its weight, and 3 % is typed; correct one of the two, or leave the percentage out`},
+			`cure.md:10:8: salt is 2 % by its weight, and 3 % is typed; correct one of the two, or leave the percentage out`},
 	} {
 		_, problems := of(tt.front, tt.formula)
 		require.Len(t, problems, 1, "%s: %v", tt.name, problems)

@@ -1,6 +1,9 @@
 package card
 
-import "hobside/internal/quantity"
+import (
+	"hobside/internal/document"
+	"hobside/internal/quantity"
+)
 
 // percents works out the weights of the items typed in percent: from the items typed
 // with a weight and a percentage ("1 kg pork belly (100 %)"), else from the weight of the
@@ -62,7 +65,7 @@ func (p *parser) hundred() (whole quantity.Amount, ok bool) {
 			off = off.Neg()
 		}
 		if off.Cmp(rounding(it.Percent)) > 0 {
-			p.Err(p.LineStart(it.Pos), it.Name+" is "+quantity.ShowPercent(is)+" by its weight, and "+quantity.ShowPercent(it.Percent)+" is typed", "", "correct one of the two, or leave the percentage out")
+			p.errOf(&it, " is "+quantity.ShowPercent(is)+" by its weight, and "+quantity.ShowPercent(it.Percent)+" is typed", "correct one of the two, or leave the percentage out")
 		}
 	}
 	return whole, len(both) > 0
@@ -87,12 +90,17 @@ func (p *parser) eachPercent(of quantity.Amount, hundred quantity.Number) {
 		it := &p.card.Items[i]
 		if it.Amount.Unit == nil && !it.Percent.IsZero() {
 			if it.Fixed {
-				p.Err(p.LineStart(it.Pos), it.Name+" is fixed and has a percentage, which is a share of the formula", "", `write its amount, such as "2.5 kg", or leave "fixed" out`)
+				p.errOf(it, " is fixed and has a percentage, which is a share of the formula", `write its amount, such as "2.5 kg", or leave "fixed" out`)
 			}
 			it.Amount = of.Scale(it.Percent.Quo(hundred))
 			it.Amount.To = quantity.Number{}
 		}
 	}
+}
+
+// errOf adds an error at an item: its name with what is wrong, and what to do.
+func (p *parser) errOf(it *Item, wrong, do string) {
+	p.Problems = append(p.Problems, document.Problem{File: p.Name, Line: it.Pos.Line, Col: it.Pos.Col, Severity: document.Error, Msg: it.Name + wrong, Do: do})
 }
 
 // sizes adds a problem for each size in the front matter that can't be compared
