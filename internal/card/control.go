@@ -58,11 +58,28 @@ func (c Check) AtMost() bool {
 		return false
 	}
 	low := strings.ToLower(c.Words)
-	if c.MinC <= 8 || strings.Contains(low, "at most") || strings.Contains(low, "or under") || strings.Contains(low, "or below") {
+	if c.MinC <= 8 || strings.ContainsAny(low, "<≤") {
 		return true
 	}
-	for _, word := range [...]string{"under", "below"} {
-		if _, after, ok := document.CutWord(low, word); ok && document.BeginsWithAmount(strings.TrimSpace(after)) {
+	for _, anywhere := range [...]string{"at most", "or under", "or below", "or less", "maximum", "max"} {
+		if _, _, ok := document.CutWord(low, anywhere); ok {
+			return true
+		}
+	}
+	for _, word := range [...]string{"under", "below", "up to", "less than", "more than", "above", "over", "hotter than", "exceed", "exceeding"} {
+		before, after, ok := document.CutWord(low, word)
+		after = strings.TrimPrefix(strings.TrimSpace(after), "core ")
+		if !ok || !document.BeginsWithAmount(after) {
+			continue
+		}
+		highest := word == "under" || word == "below" || word == "up to" || word == "less than"
+		for _, not := range [...]string{"no", "not", "never", "don't"} { // "not above 74 °C" is a highest one
+			if _, _, ok := document.CutWord(before, not); ok {
+				highest = !highest
+				break
+			}
+		}
+		if highest {
 			return true
 		}
 	}
@@ -70,7 +87,7 @@ func (c Check) AtMost() bool {
 }
 
 // notFood are words of a check whose temperature is not that of the food.
-var notFood = [...]string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "room", "syrup", "sugar"}
+var notFood = [...]string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "skin", "room", "syrup", "sugar"}
 
 // OfFood reports whether a check's temperature is that of the food, as it is unless the
 // check names something else: "check: oil 180 °C".

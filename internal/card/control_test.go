@@ -108,3 +108,15 @@ func TestCoolIsReadWhole(t *testing.T) {
 		assert.Equal(t, want, problems[0].Error())
 	}
 }
+
+// A highest temperature is no limit that raw food is cooked to.
+func TestHighestTemperatureIsNoLowestOne(t *testing.T) {
+	for _, words := range []string{"core < 80 °C", "core ≤ 80 °C", "core up to 75 °C", "core no more than 76 °C", "not above core 74 °C", "core not above 74 °C",
+		"core never over 74 °C", "core no hotter than 74 °C", "core 74 °C max", "core max 74 °C", "core less than 74 °C", "core must not exceed 74 °C", "core 74 °C or less", "core below 74 °C", "core at most 74 °C"} {
+		assert.True(t, Check{Words: words, HasC: true, MinC: 74}.AtMost(), words)
+	}
+	for _, words := range []string{"core 74 °C", "core above 74 °C", "core over 74 °C", "core 74 °C under the wing", "core 74 °C or above", "core 74 °C for no less than 2 min", "core 74 °C, not the pan above"} {
+		assert.False(t, Check{Words: words, HasC: true, MinC: 74}.AtMost(), words)
+	}
+	assert.False(t, Check{Words: "skin 74 °C", HasC: true, MinC: 74}.OfFood())
+}
