@@ -87,7 +87,7 @@ func (c Check) AtMost() bool {
 }
 
 // notFood are words of a check whose temperature is not that of the food.
-var notFood = [...]string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "skin", "room", "syrup", "sugar"}
+var notFood = [...]string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "room", "syrup", "sugar"}
 
 // OfFood reports whether a check's temperature is that of the food, as it is unless the
 // check names something else: "check: oil 180 °C".

@@ -59,6 +59,9 @@ func TestThreeDigitsBehindAMark(t *testing.T) {
 		{"1.5.2 g", `"1.5.2" is not a figure`},
 		{"1.500,00,0 g", `"1.500,00,0" is not a figure`},
 		{"1500'250 g", `"1500'250" is not a figure`},
+		{"11/2 cups", `"11/2" may be two figures run together`},
+		{"21⁄4 cups", `"21⁄4" may be two figures run together`},
+		{"1.1/2 cups", `"1.1/2" may be two figures run together`},
 		{"2–1.5.2 g", `"1.5.2" is not a figure`},
 	} {
 		a, _, err := ParseAmount(tt.in)

@@ -141,6 +141,9 @@ func (p *scanner) figures(a *Amount) error {
 
 // noFigure returns the error of a text that has no figure where one should be.
 func (p *scanner) noFigure(at int, msg, do string) error {
+	if strings.ContainsAny(p.odd, "/⁄∕") {
+		return p.fault(at, `"`+p.odd+`" may be two figures run together`, `type it with a space, such as "1 1/2", or as a decimal, such as "5.5"`)
+	}
 	if p.odd != "" {
 		return p.fault(at, `"`+p.odd+`" is not a figure`, `type it with one comma or point at most, such as "1500" or "1.5"`)
 	}

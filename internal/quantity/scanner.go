@@ -81,6 +81,7 @@ func (p *scanner) slash() bool {
 
 // number reads "500", "1.5", "1,5", "1/2", "1 1/2", "1½", "½", "1 and 1/2", "1 and a half".
 func (p *scanner) number() (Number, bool) {
+	begin := p.at
 	whole, ok := p.decimal()
 	if !ok {
 		return p.fraction()
@@ -88,6 +89,10 @@ func (p *scanner) number() (Number, bool) {
 	mark := p.at
 	if p.slash() {
 		if d, ok := p.decimal(); ok && d.Sign() > 0 {
+			if !whole.IsInt() || !d.IsInt() || whole.Cmp(Int(10)) >= 0 && whole.Cmp(d) > 0 { // "11/2" for 1 1/2
+				p.odd = strings.TrimSpace(p.text[begin:p.at])
+				return Number{}, false
+			}
 			return whole.Quo(d), true
 		}
 		p.at = mark
