@@ -69,6 +69,7 @@ func TestParseProblems(t *testing.T) {
 	for _, tt := range []struct{ name, text, want string }{
 		{"no hands", "---\ncooks: 0\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:2:8: 0 cooks; write how many people cook, from 1 to 50`},
 		{"other rules", "---\ncooks: 2\nrules: moon\n---\n# K\n\n## Equipment\n\n- hob: 4 rings" + tail, `k.md:3:8: no rule set "moon"; write us or uk, or leave the line out`},
+		{"a zone by its city", "---\ncooks: 2\nzone: London\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:7: "London" is not a time zone; write its area and its city, like "zone: Europe/London", or leave the line out`},
 		{"altitude", "---\ncooks: 2\naltitude: high\n---\n# K\n\n## Equipment\n\n- hob" + tail, `k.md:3:11: "high" is not an altitude; write it in metres, like "altitude: 20 m"`},
 		{"breaks of what", "---\ncooks: 2\nbreaks: often\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:9: "often" does not say how long a break is and after how much work; write it like "breaks: 20 min per 5 h", or "breaks: none"`},
 		{"longer than the work", "---\ncooks: 2\nbreaks: 5 h per 20 min\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:9: breaks of "5 h" after "20 min" of work leave no day to work in; write it like "breaks: 20 min per 5 h"`},

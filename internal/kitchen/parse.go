@@ -56,6 +56,10 @@ func (p *parser) front() {
 			}
 			k.AltitudeM = n
 		case "zone":
+			if !isZone(f.Value) {
+				p.Err(f.ValueAt, `"`+f.Value+`" is not a time zone`, "", `write its area and its city, like "zone: Europe/London", or leave the line out`)
+				continue
+			}
 			k.Zone = f.Value
 		case "breaks":
 			p.breaks(f)
@@ -107,6 +111,17 @@ func (p *parser) cooks(f document.Fact) {
 	if len(k.Cooks) == 0 && !wrong {
 		p.Err(f.ValueAt, "a kitchen without a cook", "", `write how many people cook, like "cooks: 2"`)
 	}
+}
+
+// isZone reports whether a word has the form of a zone of the IANA database: an area and
+// a city, "America/New_York", or UTC. Which zones there are is known only where the
+// database is.
+func isZone(word string) bool {
+	area, city, ok := strings.Cut(word, "/")
+	odd := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("/_-+", r)
+	}
+	return word == "UTC" || ok && area != "" && city != "" && !strings.ContainsFunc(word, odd)
 }
 
 // isOneName reports whether words between two commas can be the name of one cook. A
