@@ -388,3 +388,18 @@ func TestVersionDoesNotSettleItself(t *testing.T) {
 	}
 	assert.Equal(t, []string{two}, pulled(t, h).beside())
 }
+
+// A phone wrote a text and then chose it as it was, all while another changed the same
+// lines: the text waits beside the newest, and is not made from itself.
+func TestVersionIsNotMadeFromItself(t *testing.T) {
+	h, _, _ := newHub(t)
+	base, four, two := dinner.Revision(stock), edited("3 kg", "4 kg"), edited("3 kg", "2 kg")
+	sync1(t, h, request(t, offer("offer-0001", "", stock), offer("offer-0002", base, four)))
+	chosen := offer("offer-0004", dinner.Revision(two), two)
+	chosen.Settles = []string{dinner.Revision("gone")}
+	req := request(t, offer("offer-0003", base, two), chosen)
+	for range 2 { // also when the reply was lost
+		assert.Equal(t, []string{"offer-0003", "offer-0004"}, sync1(t, h, req).Clashed)
+	}
+	assert.Equal(t, []string{two}, pulled(t, h).beside())
+}

@@ -109,7 +109,7 @@ func (p *phone) waiting(name string) []string {
 		}
 		used := false
 		for _, g := range p.files {
-			used = used || g.Name == name && (g.Base == f.Revision || g.Revision != f.Revision && slices.Contains(g.Settles, f.Revision))
+			used = used || g.Name == name && g.Revision != f.Revision && (g.Base == f.Revision || slices.Contains(g.Settles, f.Revision))
 		}
 		if !used {
 			waiting = append(waiting, f.Revision)

@@ -110,7 +110,7 @@ func (m *model) beside(name string) (out []string) {
 	used := map[string]bool{}
 	for _, f := range m.files {
 		if f.Name == name {
-			used[f.Base] = true
+			used[f.Base] = used[f.Base] || f.Base != f.Revision
 			for _, r := range f.Settles {
 				used[r] = used[r] || r != f.Revision
 			}

@@ -107,12 +107,22 @@ func (tx *Tx) RepairText(text string) (repaired bool, err error) {
 
 // AppendFile adds a revision of a file to the log and makes it the file's
 // newest. It returns the file with its Revision, which it works out from the
-// Text. A revision cannot settle itself, so its own name is left out of Settles: a cook
-// who chose the text beside the newest as it is chose that very revision. It fails when
-// the log has an offered file with this id.
+// Text. A revision neither settles itself nor is made from itself, though a cook who
+// chose a text as it is offers it so: its own name is left out of Settles, and its Base
+// is that of its earlier record. It fails when the log has an offered file with this id.
 func (tx *Tx) AppendFile(f File) (File, error) {
 	f.Revision = dinner.Revision(f.Text)
 	f.Settles = slices.DeleteFunc(slices.Clone(f.Settles), func(r string) bool { return r == f.Revision })
+	if f.Base == f.Revision {
+		f.Base = ""
+		if tx.Has(f.Name, f.Revision) {
+			earlier, err := tx.File(f.Name, f.Revision)
+			if err != nil {
+				return f, err
+			}
+			f.Base = earlier.Base
+		}
+	}
 	if err := tx.append(Record{File: &f}); err != nil {
 		return f, err
 	}

@@ -23,7 +23,7 @@ export async function noteWaiting(tx, name) {
       (f) =>
         f.beside &&
         f.revision !== entry.revision &&
-        !all.some((g) => g.base === f.revision || (g !== f && g.settles?.includes(f.revision))),
+        !all.some((g) => g !== f && (g.base === f.revision || g.settles?.includes(f.revision))),
     )
     .map((f) => f.revision);
   names.put({ name, revision: entry.revision, ...(beside.length ? { beside } : {}) });
