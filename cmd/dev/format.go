@@ -72,7 +72,7 @@ func longLines(root fs.FS) ([]string, error) {
 			return err
 		case d.IsDir() && d.Name() == "vendor":
 			return fs.SkipDir
-		case !slices.Contains([]string{".js", ".css", ".html"}, filepath.Ext(path)), path == "static/wasm_exec.js":
+		case !slices.Contains([]string{".js", ".css", ".html", ".ts", ".mjs"}, filepath.Ext(path)), path == "static/wasm_exec.js":
 			return nil
 		}
 		text, err := fs.ReadFile(root, path)

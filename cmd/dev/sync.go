@@ -143,7 +143,7 @@ func (l *load) drive(ctx context.Context) (sent int64, err error) {
 			for ctx.Err() == nil {
 				if err := p.listen(ctx); err != nil && ctx.Err() == nil {
 					l.failed.Add(1)
-					time.Sleep(time.Second)
+					pause(ctx, time.Second)
 				}
 			}
 		})
@@ -185,7 +185,7 @@ func (l *load) drive(ctx context.Context) (sent int64, err error) {
 		if !behind {
 			break
 		}
-		time.Sleep(100 * time.Millisecond)
+		pause(ctx, 100*time.Millisecond)
 	}
 	cancel()
 	streams.Wait()

@@ -50,7 +50,7 @@ func (p *benchPhone) tick(ctx context.Context, i int) bool {
 			return true
 		}
 		p.failed.Add(1)
-		time.Sleep(100 * time.Millisecond)
+		pause(ctx, 100*time.Millisecond)
 	}
 	return false
 }
@@ -184,4 +184,14 @@ func word(data, key []byte) string {
 func number(data, key []byte) uint64 {
 	n, _ := strconv.ParseUint(word(data, key), 10, 64)
 	return n
+}
+
+// pause waits before a phone asks again, or until ctx is done.
+func pause(ctx context.Context, d time.Duration) {
+	wait := time.NewTimer(d)
+	defer wait.Stop()
+	select {
+	case <-wait.C:
+	case <-ctx.Done():
+	}
 }

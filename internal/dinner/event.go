@@ -43,7 +43,7 @@ const (
 	KindServe       Kind = "serve"       // serving time moved: Text "2006-01-02T15:04"
 	KindWay         Kind = "way"         // On a card: Number of the way chosen
 	KindLeave       Kind = "leave"       // On an optional item: Done means left out
-	KindPlate       Kind = "plate"       // On a course: guests whose exclusions are Text, joined by ", ", get plate Number of it; 0: as the menu says
+	KindPlate       Kind = "plate"       // On a course: guests who avoid Text, joined by ", ", get plate Number of it; 0: as the menu says
 	KindPortion     Kind = "portion"     // On a card: Amount.Qty is the portion factor
 	KindAgain       Kind = "again"       // On a card: Done means that its shortage is made again
 	KindHave        Kind = "have"        // On an order line: Amount is in the house already

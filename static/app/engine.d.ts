@@ -941,7 +941,7 @@ export type Kind =
   | 'serve' // serving time moved: Text "2006-01-02T15:04"
   | 'way' // On a card: Number of the way chosen
   | 'leave' // On an optional item: Done means left out
-  | 'plate' // On a course: guests whose exclusions are Text, joined by ", ", get plate Number of it; 0: as the menu says
+  | 'plate' // On a course: guests who avoid Text, joined by ", ", get plate Number of it; 0: as the menu says
   | 'portion' // On a card: Amount.Qty is the portion factor
   | 'again' // On a card: Done means that its shortage is made again
   | 'have' // On an order line: Amount is in the house already
