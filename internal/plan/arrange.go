@@ -6,7 +6,7 @@ import (
 
 // arrangeFor bounds the effort of arranging a plan for the people who follow it, in
 // thousands of trials.
-const arrangeFor = 120
+const arrangeFor = 60
 
 // arrange returns starts that keep the same rules and are easier to follow.
 func (p *project) arrange(m mirrored, starts []int, trials int) []int {
