@@ -70,6 +70,7 @@ var classWords = []classRow{
 	{"ham hock, gammon, bacon, lardon", Pork}, // cured, and raw
 	{"cooked, roasted, boiled, hard boiled, poached, grilled, smoked, cured, dried, tinned, canned, pickled, salted, powder," +
 		" ham, prosciutto, salami, chorizo, anchovy, confit, leftover", NotKnown},
+	{madeOfMince, Minced},
 	{"corned beef", Beef}, // raw where it is a joint: the code's table for roasts names it
 	{"soup bone, stock bone", Bones},
 	{"stock, broth, consomme, bisque, soup, gravy, jus, demi glace, bechamel, veloute", Stock},
@@ -82,7 +83,8 @@ var classWords = []classRow{
 	{"minced beef, beef mince, ground beef, minced pork, pork mince, ground pork, minced lamb, lamb mince, ground lamb, minced veal," +
 		" ground veal, veal mince, minced meat, ground meat, minced fish, sausage meat, sausage, burger, hamburger, meatball, forcemeat", Minced},
 	{"chicken, turkey, duck, duckling, goose, guinea fowl, quail, poussin, poultry, capon, squab, pheasant, partridge, guinea hen", Poultry},
-	{"beef, veal, oxtail, brisket, ox cheek, beef cheek, sirloin, flank steak, fillet steak, flat iron steak, bavette, ribeye, rib eye, rump steak, topside, silverside", Beef},
+	{"beef, veal, oxtail, brisket, ox cheek, beef cheek, sirloin, flank steak, fillet steak, flat iron steak, bavette, ribeye, rib eye, rump steak, topside, silverside," +
+		" london broil, tenderloin, flank, hanger, carpaccio", Beef},
 	{"pork, pork belly, pig cheek, suckling pig", Pork},
 	{"lamb, mutton, hogget, goat, kid goat", Lamb},
 	{"prawn, shrimp, langoustine, lobster, crab, crayfish, scallop, mussel, clam, cockle, oyster, squid, octopus, cuttlefish, whelk, abalone, snail, shellfish", Shellfish},
@@ -92,6 +94,18 @@ var classWords = []classRow{
 		" rockfish, roughy, sablefish, scup, seatrout, shad, shark, sheepshead, smelt, snapper, sturgeon, sunfish, swordfish, tilapia, tilefish, whitefish, wolffish, yellowtail", Fish},
 	{"rice, risotto rice", Rice},
 }
+
+// Our own compilation: what is made of minced meat or fish and does not say so; what it
+// is made of instead; the birds, whose meat is cooked hotter; and the animals whose
+// joints are no roasts of the code's table (US FDA Food Code 3-401.11(B), read: beef,
+// lamb, pork and cured pork).
+const (
+	madeOfMince = "salisbury steak, kofte, kofta, kofteh, kefta, kafta, kufta, chopped beef, chopped steak, chopped lamb, chopped pork, chopped veal, steak hache, gyro, gyros," +
+		" doner, donner, meatloaf, meat loaf, brat, brats, bratwurst, boudin, faggot, faggots, haggis, andouille, ground round, ground chuck, ground sirloin, crab cake, fish cake, fishcake, cevapcici"
+	notOfMeat   = "vegetable, veg, bean, lentil, chickpea, tofu, paneer, mushroom, nut, potato, courgette, halloumi, quorn, soya, soy, tempeh, seitan, pea, bread, bun, roll, pitta, pita, wrap"
+	birds       = "chicken, turkey, duck, duckling, goose, guinea fowl, quail, poultry, pheasant, partridge"
+	gameAnimals = "venison, deer, elk, moose, reindeer, caribou, boar, rabbit, hare, bison, buffalo, kangaroo, antelope, springbok"
+)
 
 // firstSpecies is the first row of classWords that the food table comes before.
 var firstSpecies = 1 + slices.IndexFunc(classWords, func(row classRow) bool { return row.class == Bones && strings.HasPrefix(row.words, "bones") })
@@ -118,8 +132,13 @@ func namedClass(name string) Class {
 		}
 		return NotKnown, false
 	}
-	if c, ok := named(classWords[:firstSpecies]); ok {
+	if c, ok := named(classWords[:firstSpecies]); ok && c != Minced {
 		return c
+	} else if ok && !goesWith(t) && !hasAny(t, notOfMeat) {
+		if hasAny(t, birds) {
+			return Poultry
+		}
+		return Minced
 	}
 	species, _ := named(classWords[firstSpecies:])
 	food, known := larder.Classify(name)
@@ -131,6 +150,8 @@ func namedClass(name string) Class {
 		return species
 	case food.Heat != larder.HeatGame && slices.Contains(food.Animals, larder.Poultry):
 		return Poultry
+	case food.Heat == larder.HeatCut && hasAny(t, gameAnimals):
+		return Game
 	case food.Heat == larder.HeatCut && (species == Beef || species == Pork || species == Lamb):
 		return species
 	}

@@ -54,7 +54,7 @@ func (k Core) meets(l Limit) bool {
 	if held == 0 {
 		held = probeMinutes
 	}
-	return k.reaches(l) && (l.AtOnce || held >= l.Minutes-1e-9)
+	return k.reaches(l) && (l.AtOnce || l.Stand || held >= l.Minutes-1e-9)
 }
 
 // CookFood returns what a rule set asks of the core of a raw food of a class, as [Cook]
@@ -87,14 +87,31 @@ func wholeRoast(class Class, name string) bool {
 	return hasAny(t, roastWords) && !hasAny(t, pieceWords)
 }
 
+// inMicrowave returns what a rule set asks of raw food that is cooked in a microwave
+// oven, where its heat is uneven; ok is false where it has no such rule.
+func inMicrowave(rules Rules, class Class) (Limit, bool) {
+	for _, l := range For(rules, CookTo, class) {
+		if l.Stand && l.HasTemp {
+			return l, true
+		}
+	}
+	return Limit{}, false
+}
+
 // underRules compares the core limits of a step with what the rules ask of a food. kind
 // is TooLow where none is as warm as any row, with the warmest; TooShort where none is
 // held as long as the row that it reaches, with that limit and that row; "" where one is
 // enough, or where the rules have no row. Without rules, those of either set are enough.
-func underRules(rules Rules, class Class, item string, cores []Core) (kind GapKind, worst Core, row Limit) {
-	rows := CookFood(rules, class, item)
+func underRules(rules Rules, class Class, item string, microwave bool, cores []Core) (kind GapKind, worst Core, row Limit) {
+	of := func(rules Rules) []Limit {
+		if l, ok := inMicrowave(rules, class); ok && microwave {
+			return []Limit{l}
+		}
+		return CookFood(rules, class, item)
+	}
+	rows := of(rules)
 	if rules == "" {
-		rows = append(CookFood(US, class, item), CookFood(UK, class, item)...)
+		rows = append(of(US), of(UK)...)
 	}
 	if len(rows) == 0 {
 		return "", Core{}, Limit{}

@@ -47,10 +47,10 @@ func (c *cooking) gap(rules Rules, item string, class Class, from int) (g Gap, o
 				return Gap{}, false
 			}
 			if len(s.Core) > 0 {
-				kind, core, row := underRules(rules, class, item, s.Core)
+				kind, core, row := underRules(rules, class, item, c.inMicrowave(j), s.Core)
 				switch kind {
 				case TooLow:
-					low = tooLow(rules, j, item, class, core)
+					low = c.tooLow(rules, j, item, class, core)
 				case TooShort:
 					low = tooShort(j, item, class, core, row)
 				default:
@@ -71,6 +71,12 @@ func (c *cooking) gap(rules Rules, item string, class Class, from int) (g Gap, o
 		return newGap(rules, at, item, class, NotAssessed), true
 	}
 	return newGap(rules, at, item, class, NoLimit), true
+}
+
+// inMicrowave reports whether step j cooks in a microwave oven.
+func (c *cooking) inMicrowave(j int) bool {
+	const oven = "microwave, microwaving"
+	return hasAny(c.words[j], oven) || slices.ContainsFunc(c.steps[j].Equipment, func(e string) bool { return hasAny(tokens(e), oven) })
 }
 
 // isAbout reports whether step j is about an item.
@@ -114,11 +120,14 @@ func (c *cooking) about(j int) []string {
 
 // tooLow returns the gap of a limit that is under every rule. A figure that is likely in
 // the other unit is shown so.
-func tooLow(rules Rules, step int, item string, class Class, core Core) Gap {
+func (c *cooking) tooLow(rules Rules, step int, item string, class Class, core Core) Gap {
 	g := newGap(rules, step, item, class, TooLow)
+	if l, ok := inMicrowave(rules, class); ok && c.inMicrowave(step) {
+		g.Limits = []Limit{l}
+	}
 	text := item + ", critical limit " + core.text(rules) + " is lower than any rule has it"
 	if c := core.C*9/5 + 32; c >= 50 && c <= 100 {
-		if kind, _, _ := underRules(rules, class, item, []Core{{C: c}}); kind != TooLow {
+		if kind, _, _ := underRules(rules, class, item, false, []Core{{C: c}}); kind != TooLow {
 			text += " (" + Celsius(c) + " typed as °F is that)"
 		}
 	}

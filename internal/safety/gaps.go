@@ -1,5 +1,7 @@
 package safety
 
+import "slices"
+
 // StepNeeds is what decides whether a step needs a critical limit.
 type StepNeeds struct {
 	Items     []string // names of the items it uses
@@ -40,8 +42,8 @@ type Gap struct {
 // Phrases by which a step is recognised: our own compilation.
 const (
 	cookWords = "roast, bake, grill, fry, deep fry, pan fry, poach, braise, sear, steam, simmer, boil, cook, stew, confit, barbecue, griddle, saute," +
-		" roasting, baking, frying, cooking, scramble, sous vide, parboil, blanch"
-	cookPlaces  = "hob, oven, combi, water bath, steamer, fryer, grill, griddle, barbecue, smoker, circulator, pressure cooker"
+		" roasting, baking, frying, cooking, scramble, sous vide, parboil, blanch, microwave, microwaving, zap"
+	cookPlaces  = "hob, oven, combi, water bath, steamer, fryer, grill, griddle, barbecue, smoker, circulator, pressure cooker, microwave"
 	wetWords    = "boil, simmer, braise, stew, confit, pressure cook"
 	coolWords   = "cool, chill, ice bath, blast chill, cool down, chill down"
 	notCooling  = "slightly, a little, cool oven, cool water, cool place, until cool enough to handle"
@@ -92,7 +94,7 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 		if cooked != "" && !cooled && hasAny(c.words[i], coolWords) && !hasAny(c.words[i], notCooling) && !s.HasCool {
 			out = append(out, newGap(rules, i, cooked, Cooked, NoCooling))
 		}
-		if l, ok := slowerThan(rules, s); ok && cooked != "" {
+		if l, ok := slowerThan(rules, steps[:i+1]); ok && cooked != "" {
 			g := newGap("", i, cooked, Cooked, TooSlow)
 			g.Limits = []Limit{l}
 			g.Text = "cooled to " + Celsius(s.CoolC) + " within " + Span(s.CoolMin) + ", which is slower than the rules ask: " + l.InBoth() + ": " + l.Source.String()
@@ -109,10 +111,17 @@ func Gaps(rules Rules, steps []StepNeeds) []Gap {
 	return out
 }
 
-// slowerThan returns the rule that a step's cooling limit is slower than; ok is false
-// where there is none.
-func slowerThan(rules Rules, s StepNeeds) (Limit, bool) {
-	for _, l := range CoolingRules(rules) {
+// slowerThan returns the rule that the cooling limit of the last of several steps is
+// slower than; ok is false where there is none. A limit between the two stages of a rule
+// set, "20 °C within 4 h", is slower than the first where no step before keeps that.
+func slowerThan(rules Rules, steps []StepNeeds) (Limit, bool) {
+	s, stages := steps[len(steps)-1], CoolingRules(rules)
+	for i, l := range stages {
+		last := stages[len(stages)-1]
+		before := slices.ContainsFunc(steps[:len(steps)-1], func(b StepNeeds) bool { return b.HasCool && b.CoolC <= l.ToC+0.5 && b.CoolMin <= l.Minutes })
+		if i == 0 && len(stages) > 1 && s.HasCool && l.HasSpan && s.CoolC < l.ToC-0.5 && s.CoolC > last.ToC+0.5 && s.CoolMin > l.Minutes && !before {
+			return l, true
+		}
 		if s.HasCool && s.CoolMin > l.Minutes && l.HasSpan && s.CoolC <= l.FromC && s.CoolC >= l.ToC-0.5 {
 			return l, true
 		}

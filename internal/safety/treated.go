@@ -92,8 +92,16 @@ func doneTo(text []string, verbs, item string) bool {
 			continue
 		}
 		rest := text[i+1:]
-		for len(rest) > 0 && hasAny(rest[:1], betweenWords) {
-			rest = rest[1:]
+		for len(rest) > 0 {
+			switch {
+			case hasAny(rest[:1], betweenWords):
+				rest = rest[1:]
+				continue
+			case len(rest) > 2 && hasAny(rest[:1], "and, then"): // "mince and fry the steak"
+				rest = rest[2:]
+				continue
+			}
+			break
 		}
 		if len(rest) > 0 && slices.ContainsFunc(name, func(w string) bool { return len(w) > 2 && (same(rest[0], w) || same(w, rest[0])) }) {
 			return true

@@ -45,6 +45,8 @@ func TestMethodChangesTheClass(t *testing.T) {
 		{"squid", "Stuff each squid.", Stuffed},
 		{"trout", "Stuff the trout with herbs.", Stuffed},
 		{"minced beef", "Stuff the minced beef into skins.", Stuffed}, // the stricter of two readings
+		{"chuck steak", "Mince and fry the chuck steak.", Minced},
+		{"chuck steak", "Grind, then shape the chuck steak.", Minced},
 		{"pork loin", "Mince the garlic and rub the pork loin.", Pork},
 		{"pork loin", "Grind the pepper over the pork loin.", Pork},
 		{"chicken", "Inject the chicken.", Poultry},
@@ -57,5 +59,59 @@ func TestMethodChangesTheClass(t *testing.T) {
 			gaps = 0
 		}
 		assert.Len(t, Gaps(US, steps), gaps, "%s: %s", tt.item, tt.text)
+	}
+}
+
+// TestDishesOfMinceAreMinced: a name that says no "minced" may still be that of minced
+// meat, and a joint of game is no roast of the code's table (US FDA Food Code
+// 3-401.11(A)(2) and (B), read; the names are our own compilation).
+func TestDishesOfMinceAreMinced(t *testing.T) {
+	for name, want := range map[string]Class{"salisbury steaks": Minced, "beef kofte": Minced, "chopped beef": Minced, "steak haché": Minced, "doner meat": Minced,
+		"brats": Minced, "haggis": Minced, "chicken kofta": Poultry, "turkey meatloaf": Poultry, "vegetable kofta": NotKnown, "gyros bread": NotKnown, "kofta spice": NotKnown,
+		"london broil": Beef, "tenderloin": Beef, "flank": Beef, "venison roast": Game, "elk roast": Game, "boar shoulder": Game, "beef roast": Beef} {
+		assert.Equal(t, want, ClassOf(name), name)
+	}
+	roast := []StepNeeds{{Items: []string{"venison roast"}, Text: "Roast.", Core: []Core{{C: FromF(130), Minutes: 112}}}}
+	assert.Len(t, Gaps(US, roast), 1)
+}
+
+// TestMicrowaveAsksForMore: US FDA Food Code 3-401.12, read: raw animal food in a microwave
+// oven reaches 74 °C and stands covered for two minutes.
+func TestMicrowaveAsksForMore(t *testing.T) {
+	for _, s := range []StepNeeds{{Text: "Cook until done.", Equipment: []string{"microwave"}}, {Text: "Microwave the pork chops."}} {
+		s.Items = []string{"pork chops"}
+		for c, want := range map[float64]GapKind{63: TooLow, 74: "", FromF(165): ""} {
+			s.Core = []Core{{C: c}}
+			var kind GapKind
+			for _, g := range Gaps(US, []StepNeeds{s}) {
+				kind = g.Kind
+				assert.Equal(t, "3-401.12", g.Limits[0].Source.Section)
+			}
+			assert.Equal(t, want, kind, "%s at %v °C", s.Text, c)
+		}
+		s.Core = nil
+		assert.Len(t, Gaps(US, []StepNeeds{s}), 1, "no limit: %s", s.Text)
+	}
+}
+
+// TestCoolingBetweenTheStages: US FDA Food Code 3-501.14(A), read: 57 to 21 °C in two hours,
+// then to 5 °C in four more. Twenty degrees in four hours does not say when 21 was passed.
+func TestCoolingBetweenTheStages(t *testing.T) {
+	cook := StepNeeds{Items: []string{"chicken thighs"}, Text: "Simmer the chicken for an hour.", Minutes: 70}
+	cool := func(c, minutes float64) StepNeeds {
+		return StepNeeds{Text: "Cool it.", HasCool: true, CoolC: c, CoolMin: minutes}
+	}
+	for _, tt := range []struct {
+		steps []StepNeeds
+		gaps  int
+	}{
+		{[]StepNeeds{cook, cool(20, 240)}, 1},
+		{[]StepNeeds{cook, cool(8, 240)}, 1},
+		{[]StepNeeds{cook, cool(8, 90)}, 0},
+		{[]StepNeeds{cook, cool(5, 360)}, 0},
+		{[]StepNeeds{cook, cool(21, 120), cool(8, 240)}, 0},
+		{[]StepNeeds{cook, cool(21, 120), cool(5, 240)}, 0},
+	} {
+		assert.Len(t, Gaps(US, tt.steps), tt.gaps, "%+v", tt.steps[1:])
 	}
 }
