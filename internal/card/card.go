@@ -10,6 +10,7 @@ import (
 type Card struct {
 	ID       string            // the file's name without ".md": what links and ticks call it
 	File     string            // as given to Parse, for problems
+	Rules    string            // "us" or "uk": whose limits and whose pints it goes by, from the card or else its kitchen; "" when neither says
 	Title    string            // the first heading
 	Intro    string            // Markdown between the title and the first section
 	Makes    quantity.Amount   // what one batch by the formula as typed gives

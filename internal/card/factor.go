@@ -31,7 +31,7 @@ func (c *Card) FactorTo(makes string) (quantity.Number, error) {
 		}
 		return a.Qty, nil
 	}
-	a, after, err := quantity.ParseAmount(makes)
+	a, after, err := c.measures().ParseAmount(makes)
 	if err != nil {
 		return one, notAmount(makes, err)
 	}
@@ -62,7 +62,7 @@ func (c *Card) FactorToItem(item int, takes string) (quantity.Number, error) {
 	if it.Fixed {
 		return one, fmt.Errorf("%s is fixed: a batch of any size takes %s; scale by another item", it.Name, quantity.Show(it.Amount, quantity.Prefs{Scale: one}))
 	}
-	a, after, err := quantity.ParseAmount(takes)
+	a, after, err := c.measures().ParseAmount(takes)
 	if doubtful(err) {
 		return one, notAmount(takes, err)
 	}
@@ -89,3 +89,6 @@ func notAmount(typed string, err error) error {
 	}
 	return fmt.Errorf("%q is not an amount: %w", typed, err)
 }
+
+// measures returns whose pints the card means where it does not say.
+func (c *Card) measures() quantity.Measures { return quantity.MeasuresOf(c.Rules) }

@@ -59,7 +59,7 @@ func (p *parser) leading(it *Item, line string, at int) (rest string, ok bool) {
 		}
 	}
 	if !document.BeginsWithAmount(line) {
-		if a, rest, err := quantity.ParseAmount(line); err == nil && a.Unit != nil { // "a dozen eggs", "half a lemon"
+		if a, rest, err := p.Measures.ParseAmount(line); err == nil && a.Unit != nil { // "a dozen eggs", "half a lemon"
 			it.Amount = a
 			return rest, true
 		}

@@ -159,7 +159,7 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 	}
 	if it.Amount.Unit == quantity.Each && document.LinkIn(item.node) == nil {
 		if _, food := p.card.Foods.Find(item.words); !food { // "2 | bags of peas", as in a list
-			if rest := unitBefore(&it, item.words); rest != item.words {
+			if rest := p.unitBefore(&it, item.words); rest != item.words {
 				item.at, item.words = item.at+len(item.words)-len(rest), rest
 			}
 		}

@@ -7,7 +7,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without"}
+var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without", "rules"}
 
 // front reads the words of a card's front matter.
 func (p *parser) front() {
@@ -74,6 +74,8 @@ func (p *parser) front() {
 			f.Split(func(part string, at int) { p.contains(part, at) })
 		case "may contain":
 			f.Split(func(part string, at int) { p.contains("may contain "+part, at) })
+		case "rules":
+			c.Rules = p.Rules(f)
 		case "without":
 			f.Split(func(part string, at int) { p.without(part, at) })
 		default:

@@ -34,7 +34,7 @@ func (p *parser) amountBehind(it *Item, prep string, at int) string {
 	if part == "" || !document.IsDigit(part[0]) {
 		return prep
 	}
-	a, after, err := quantity.ParseAmount(part)
+	a, after, err := p.Measures.ParseAmount(part)
 	if doubtful(err) {
 		p.Amount(part, at)
 		return rest

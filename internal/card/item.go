@@ -79,7 +79,7 @@ func openBracket(s string) bool {
 
 // each reads what one piece weighs.
 func (p *parser) each(it *Item, s string, at int) {
-	if a, _, err := quantity.ParseAmount(s); err == nil && a.Unit != nil && a.Unit.Dim == quantity.Count {
+	if a, _, err := p.Measures.ParseAmount(s); err == nil && a.Unit != nil && a.Unit.Dim == quantity.Count {
 		p.Err(at, `"each `+document.Clip(s)+`" is no weight`, "", `write what one weighs, like "each 60 g"`)
 		return
 	}
@@ -153,7 +153,7 @@ func (p *parser) itemInPrep(it *Item, part string, at int) bool {
 	if typed == "" || !isFigure([]rune(typed)[0]) {
 		return false
 	}
-	a, name, err := quantity.ParseAmount(typed)
+	a, name, err := p.Measures.ParseAmount(typed)
 	if err != nil {
 		return false
 	}

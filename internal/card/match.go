@@ -38,7 +38,7 @@ func (p *parser) match() {
 		if p.badFigure(b, name) {
 			continue
 		}
-		if n, ok := quantityPart(name); ok && use.Share.IsZero() && !use.Rest {
+		if n, ok := p.quantityPart(name); ok && use.Share.IsZero() && !use.Rest {
 			use.Part, name = n.Part, n.Text
 			if !n.Share.IsZero() {
 				use.Share = n.Share
@@ -79,7 +79,7 @@ func (p *parser) badFigure(b *bold, name string) bool {
 	if !document.BeginsWithAmount(name) {
 		return false
 	}
-	_, _, err := quantity.ParseAmount(name)
+	_, _, err := p.Measures.ParseAmount(name)
 	if err == nil {
 		return false
 	}
@@ -152,11 +152,11 @@ func halfOfOne(s string) bool {
 }
 
 // quantityPart reads a part given in figures: "100 g butter", "½ of the butter".
-func quantityPart(name string) (use Run, ok bool) {
+func (p *parser) quantityPart(name string) (use Run, ok bool) {
 	if !document.BeginsWithAmount(name) {
 		return use, false
 	}
-	a, rest, err := quantity.ParseAmount(name)
+	a, rest, err := p.Measures.ParseAmount(name)
 	if err != nil || a.Unit == nil || rest == "" {
 		return use, false
 	}
@@ -258,7 +258,7 @@ func (p *parser) unmatched(b *bold, name []string) {
 	shown := document.Clip(b.words)
 	if _, plain := readUse(b.words); plain != "" {
 		shown = document.Clip(plain)
-		if n, ok := quantityPart(plain); ok {
+		if n, ok := p.quantityPart(plain); ok {
 			shown = document.Clip(n.Text)
 		}
 	}

@@ -94,7 +94,7 @@ func (p *parser) times(it *Item, text string, at int) string {
 	if it.Amount.Unit != quantity.Each || !it.Amount.To.IsZero() || size == "" || !document.IsDigit(size[0]) {
 		return text
 	}
-	each, rest, err := quantity.ParseAmount(size)
+	each, rest, err := p.Measures.ParseAmount(size)
 	if err != nil || !measured(each.Unit) || !each.To.IsZero() {
 		return text
 	}
@@ -109,17 +109,23 @@ func (p *parser) times(it *Item, text string, at int) string {
 	return rest
 }
 
-// slashed reads the same amount in another unit: "450 g / 1 lb butter". It returns the
-// rest.
+// slashed reads the same amount in another unit: "450 g / 1 lb butter". Of the two the metric
+// one counts: it is the one that was weighed. It returns the rest.
 func (p *parser) slashed(it *Item, text string, at int) string {
 	again, ok := strings.CutPrefix(text, "/")
 	if !ok || !measured(it.Amount.Unit) {
 		return text
 	}
-	if _, rest, err := quantity.ParseAmount(again); err == nil {
-		if p.restate(it, again[:len(again)-len(rest)], at+1, false) {
-			return rest
-		}
+	second, rest, err := p.Measures.ParseAmount(again)
+	if err != nil {
+		return text
+	}
+	typed := again[:len(again)-len(rest)]
+	if first := it.Amount; measured(second.Unit) && second.Unit.Dim == first.Unit.Dim && second.Unit.System == quantity.Metric && first.Unit.System != quantity.Metric {
+		it.Amount, typed, at = second, quantity.Written(first), at-1
+	}
+	if p.restate(it, typed, at+1, false) {
+		return rest
 	}
 	return text
 }
@@ -154,7 +160,7 @@ func (p *parser) sizeAndUnit(it *Item, text string, at int, named bool) (prep []
 		}
 		return prep, rest
 	}
-	a, name, err := quantity.ParseAmount("1 " + rest)
+	a, name, err := p.Measures.ParseAmount("1 " + rest)
 	switch {
 	case err != nil && !named && rest == "":
 		return prep, rest
@@ -197,8 +203,8 @@ func (p *parser) noFixedSize(it *Item, words []string, unit string, at int) {
 
 // unitBefore takes a unit off the front of a name in a table, where the amount is a bare
 // figure, and returns the rest: "peas" of "bags of peas".
-func unitBefore(it *Item, name string) string {
-	a, rest, err := quantity.ParseAmount("1 " + name)
+func (p *parser) unitBefore(it *Item, name string) string {
+	a, rest, err := p.Measures.ParseAmount("1 " + name)
 	if err != nil || a.Unit == nil || a.Unit == quantity.Each || rest == "" || !a.To.IsZero() || a.Qty.Cmp(quantity.Int(1)) != 0 {
 		return name
 	}

@@ -8,15 +8,17 @@ import (
 
 	"hobside/internal/document"
 	"hobside/internal/larder"
+	"hobside/internal/quantity"
 )
 
 // Parse reads a card. File is its name, for the card's ID and the problems. The
 // card is never nil and holds what could be read; src is kept, not copied.
 func Parse(file string, src []byte) (*Card, []document.Problem) { return ParseWith(file, src, nil) }
 
-// ParseFor reads a card as [Parse] does, its items by a kitchen's own foods.
-func ParseFor(file string, src []byte, foods *larder.Foods) (*Card, []document.Problem) {
-	return parse(file, src, nil, foods)
+// ParseFor reads a card as [Parse] does, its items by a kitchen's own foods, and by a
+// kitchen's rules ("us", "uk", "" for none) where the card names none.
+func ParseFor(file string, src []byte, foods *larder.Foods, rules string) (*Card, []document.Problem) {
+	return parse(file, src, nil, foods, rules)
 }
 
 // ParseWith reads a card for a kitchen that has more than the standard list of
@@ -24,12 +26,13 @@ func ParseFor(file string, src []byte, foods *larder.Foods) (*Card, []document.P
 // fact nor known equipment is an error; otherwise such a word is taken for
 // equipment, with a warning.
 func ParseWith(file string, src []byte, extra []string) (*Card, []document.Problem) {
-	return parse(file, src, extra, nil)
+	return parse(file, src, extra, nil, "")
 }
 
-func parse(file string, src []byte, extra []string, foods *larder.Foods) (*Card, []document.Problem) {
+func parse(file string, src []byte, extra []string, foods *larder.Foods, rules string) (*Card, []document.Problem) {
 	p := &parser{File: document.Open(file, src), extra: extra}
-	p.card = &Card{ID: document.ID(file), File: file, Source: src, Foods: foods}
+	p.card = &Card{ID: document.ID(file), File: file, Source: src, Foods: foods, Rules: rules}
+	p.MeasureBy(quantity.MeasuresOf(rules))
 	p.runs, p.words, p.bolds = p.roomForRuns[:0], p.roomForWords[:0], p.roomForBolds[:0]
 	p.front()
 	p.blocks()

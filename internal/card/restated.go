@@ -17,7 +17,7 @@ type restated struct {
 
 // readRestated reads an amount that is said again, with or without brackets. ok is false
 // for other words.
-func readRestated(text string) (r restated, ok bool) {
+func (p *parser) readRestated(text string) (r restated, ok bool) {
 	text = strings.TrimSpace(text)
 	if inner, open := strings.CutPrefix(text, "("); open && strings.HasSuffix(inner, ")") {
 		text = strings.TrimSpace(inner[:len(inner)-1])
@@ -32,7 +32,7 @@ func readRestated(text string) (r restated, ok bool) {
 	if _, degrees := document.Temperature(text); degrees || !document.BeginsWithAmount(text) {
 		return r, false
 	}
-	a, after, err := quantity.ParseAmount(text)
+	a, after, err := p.Measures.ParseAmount(text)
 	if err != nil || !measured(a.Unit) {
 		return r, false
 	}
@@ -59,7 +59,7 @@ func measured(u *quantity.Unit) bool {
 // where it is the size of one: "4 (6-oz) fillets". ok is false when typed is no such
 // amount; where it fits no reading, restate adds a problem.
 func (p *parser) restate(it *Item, typed string, at int, direct bool) (ok bool) {
-	r, ok := readRestated(typed)
+	r, ok := p.readRestated(typed)
 	u := it.Amount.Unit
 	if !ok || u == nil {
 		return false
@@ -73,8 +73,7 @@ func (p *parser) restate(it *Item, typed string, at int, direct bool) (ok bool) 
 	case r.each:
 		p.weighsEach(it, r.amount, typed, at)
 	case u.Dim == r.amount.Unit.Dim:
-		first, second := it.Amount.Need().Mul(u.Factor), r.amount.Qty.Mul(r.amount.Unit.Factor)
-		if off := first.Sub(second); off.Mul(off).Cmp(first.Mul(first).Mul(quantity.Frac(1, 100))) > 0 { // a tenth
+		if !sameAgain(it.Amount, r.amount) && !p.sameByOther(it.Amount, typed) {
 			p.Err(at, `"`+quantity.Written(it.Amount)+`" and "`+document.Clip(typed)+`" are not the same`, "", "correct one of them, or take it out")
 		}
 	default: // "2 cups (450 g) sugar"
@@ -85,6 +84,30 @@ func (p *parser) restate(it *Item, typed string, at int, direct bool) (ok bool) 
 		it.Density = mass.Quo(volume)
 	}
 	return true
+}
+
+// sameAgain reports whether a second amount is the first one in another unit. Cookery rounds
+// such pairs: the widest in use are 25 g/1 oz, 50 g/2 oz and 75 g/3 oz, where the ounces are
+// 13.4 % more (common practice, no source). So up to 14 % of the first is the same.
+func sameAgain(first, second quantity.Amount) bool {
+	one, two := first.Need().Mul(first.Unit.Factor), second.Need().Mul(second.Unit.Factor)
+	off := one.Sub(two)
+	return off.Mul(off).Cmp(one.Mul(one).Mul(quantity.Frac(14*14, 100*100))) <= 0
+}
+
+// sameByOther reports whether a second amount is the first one by the measures of the other
+// country: "600 ml/1 pint" on a card that does not say that its pints are British. The first
+// amount is the one that counts.
+func (p *parser) sameByOther(first quantity.Amount, typed string) bool {
+	if first.Unit.System != quantity.Metric {
+		return false
+	}
+	other := quantity.UKMeasures
+	if p.Measures == other {
+		other = quantity.USMeasures
+	}
+	second, rest, err := other.ParseAmount(strings.Trim(typed, "() "))
+	return err == nil && rest == "" && second.Unit.Dim == first.Unit.Dim && sameAgain(first, second)
 }
 
 // restateOne reads an amount that is said again of what is counted.

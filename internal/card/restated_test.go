@@ -123,7 +123,7 @@ func TestSecondAmountsAreProblems(t *testing.T) {
 		"1 egg, plus 1 egg yolk":         `begin a line of its own with it: "- 1 egg yolk"`,
 		"1 3- to 4-lb chicken":           "stands in the item's name",
 		"2-inch piece ginger":            "a length has no weight",
-		"2 pints/1.1 litres stock":       "are not the same",
+		"2 pints/1.5 litres stock":       "are not the same",
 		"100g flour 50g sugar":           `begin a line of its own with it: "- 50g sugar"`,
 		"2 cups flour; 1 cup sugar":      `begin a line of its own with it: "- 1 cup sugar"`,
 		"2 cups flour, 1 cup sugar":      `begin a line of its own with it: "- 1 cup sugar"`,

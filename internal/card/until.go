@@ -34,7 +34,7 @@ func (p *parser) until(f document.Fact) (until Until) {
 			return until
 		}
 	}
-	a, rest, err := quantity.ParseAmount(f.Value)
+	a, rest, err := p.Measures.ParseAmount(f.Value)
 	if figure := strings.TrimLeft(f.Value, ";:,.=|/ "); figure != f.Value && figure != "" && document.IsDigit(figure[0]) {
 		p.Err(f.ValueAt, `"`+document.Clip(f.Value)+`" begins with a sign`, "", `take it out: "until: `+document.Clip(figure)+`"`)
 		return until

@@ -33,7 +33,7 @@ func shopOf(t *testing.T, rows string) Shop {
 // stock makes the cards of a dinner read their items by a kitchen's foods.
 func stock(in Input, foods *larder.Foods) Input {
 	for id, c := range in.Cards {
-		in.Cards[id], _ = card.ParseFor(c.File, c.Source, foods)
+		in.Cards[id], _ = card.ParseFor(c.File, c.Source, foods, "")
 	}
 	return in
 }

@@ -11,7 +11,7 @@ import (
 // Amount reads an amount off the front of s, which begins at offset at. It
 // returns the rest of s, trimmed. ok is false when it added a problem.
 func (f *File) Amount(s string, at int) (a quantity.Amount, rest string, ok bool) {
-	a, rest, err := quantity.ParseAmount(s)
+	a, rest, err := f.Measures.ParseAmount(s)
 	if err == nil {
 		return a, rest, true
 	}

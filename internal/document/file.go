@@ -12,6 +12,8 @@ import (
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/text"
+
+	"hobside/internal/quantity"
 )
 
 // MaxBytes is the size of the longest file that is read. A long card has 8 KiB.
@@ -34,6 +36,7 @@ type File struct {
 	Front    []Fact
 	Root     ast.Node // never nil
 	Problems []Problem
+	Measures quantity.Measures // whose pints its amounts are, where they do not say
 
 	src    []byte
 	body   []byte // src after the front matter: what Root's segments point into

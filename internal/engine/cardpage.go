@@ -8,7 +8,6 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
 	"hobside/internal/document"
-	"hobside/internal/library"
 	"hobside/internal/quantity"
 )
 
@@ -20,7 +19,7 @@ import (
 func (e *Engine) read(in ReadCall) (*PageView, error) {
 	f := e.library[in.Name]
 	if in.Text != "" {
-		f = library.Compile(in.Name, in.Text).By(e.foods)
+		f = e.library.Read(in.Name, in.Text, e.foods)
 	}
 	if f == nil {
 		return nil, fmt.Errorf("there is no file %s in the library", in.Name)

@@ -63,7 +63,7 @@ var gram, _ = quantity.LookupUnit("g")
 // amount reads an amount above 0 with nothing after it. ok is false where there is none;
 // told is set where it added the problem, because the amount can be read in two ways.
 func (p *foodParser) amount(s string, at int) (a quantity.Amount, ok, told bool) {
-	a, rest, err := quantity.ParseAmount(s)
+	a, rest, err := p.Measures.ParseAmount(s)
 	var doubt *quantity.AmountError
 	if errors.As(err, &doubt) && doubt.Doubtful {
 		p.Err(at, `"`+s+`" `+doubt.Msg, "", doubt.Do)

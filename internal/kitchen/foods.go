@@ -8,6 +8,7 @@ import (
 
 	"hobside/internal/document"
 	"hobside/internal/larder"
+	"hobside/internal/quantity"
 )
 
 // Foods are a kitchen's own foods: what it knows of a food better than the built-in
@@ -65,10 +66,20 @@ func foodColumn(heading string) string {
 
 // ParseFoods reads a kitchen's own foods, as [Parse] reads a kitchen.
 func ParseFoods(file string, src []byte) (*Foods, []document.Problem) {
+	return ParseFoodsFor(file, src, quantity.USMeasures)
+}
+
+// ParseFoodsFor reads a kitchen's own foods, with pints of m where the file names no "rules".
+func ParseFoodsFor(file string, src []byte, m quantity.Measures) (*Foods, []document.Problem) {
 	p := &foodParser{File: document.Open(file, src)}
+	p.MeasureBy(m)
 	p.foods = &Foods{ID: document.ID(file), File: file, Source: src}
 	for _, f := range p.Front {
-		p.UnknownWord(f, nil)
+		if f.Word == "rules" {
+			p.Rules(f)
+			continue
+		}
+		p.UnknownWord(f, []string{"rules"})
 	}
 	for n := p.Root.FirstChild(); n != nil; n = n.NextSibling() {
 		switch n := n.(type) {

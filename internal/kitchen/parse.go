@@ -9,6 +9,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // frontWords are the words a kitchen's front matter may have, besides standard
@@ -19,6 +20,7 @@ var frontWords = []string{"cooks", "hands", "rules", "altitude", "zone", "delive
 // kitchen is never nil and holds what could be read.
 func Parse(file string, src []byte) (*Kitchen, []document.Problem) {
 	p := &parser{File: document.Open(file, src)}
+	p.MeasureBy(quantity.USMeasures)
 	p.kitchen = &Kitchen{ID: document.ID(file), File: file, Source: src}
 	p.front()
 	p.blocks()
@@ -42,12 +44,7 @@ func (p *parser) front() {
 		case "cooks", "hands":
 			p.cooks(f)
 		case "rules":
-			switch r := strings.ToLower(f.Value); r {
-			case "us", "uk":
-				k.Rules = r
-			default:
-				p.Err(f.ValueAt, `no rule set "`+f.Value+`"`, "", "write us or uk, or leave the line out")
-			}
+			k.Rules = p.Rules(f)
 		case "altitude":
 			n, ok := metres(f.Value)
 			if !ok || n < -430 || n > 6000 {

@@ -60,7 +60,7 @@ func readPrice(d *document.File, s string, at int, form string) (price Price, ok
 	if per != "" && !unicode.IsDigit([]rune(per)[0]) {
 		per = "1 " + per
 	}
-	price.Per, rest, err = quantity.ParseAmount(per)
+	price.Per, rest, err = d.Measures.ParseAmount(per)
 	if errors.As(err, &doubt) && doubt.Doubtful {
 		d.Err(at, `"`+per+`" `+doubt.Msg, "", doubt.Do)
 		return price, false

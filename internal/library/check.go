@@ -4,6 +4,7 @@ import (
 	"path"
 	"slices"
 
+	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/larder"
 	"hobside/internal/safety"
@@ -43,11 +44,11 @@ func Gather(files []Source) (Set, *larder.Foods, []document.Problem) {
 // that the kitchen's rules ask for, temperatures that can't be reached at the
 // kitchen's altitude.
 func (s Set) Check() []document.Problem {
-	out := append(s.links(), s.foodProblems()...)
+	out := append(append(s.links(), s.foodProblems()...), s.pints()...)
 	rules, altitude := s.rules()
 	for _, name := range s.Names() {
 		if c := s[name].Card; c != nil {
-			out = append(out, s.gaps(c, rules)...)
+			out = append(out, s.gaps(c, rulesOf(c, rules))...)
 			out = append(append(out, thinAir(c, altitude)...), stages(c)...)
 		}
 	}
@@ -63,7 +64,7 @@ func (s Set) CheckFile(f *File) []document.Problem {
 	}
 	with[f.Name] = f
 	var out []document.Problem
-	for _, p := range append(with.links(), with.foodProblems()...) {
+	for _, p := range append(append(with.links(), with.foodProblems()...), with.pints()...) {
 		if p.File == f.Name {
 			out = append(out, p)
 		}
@@ -72,8 +73,17 @@ func (s Set) CheckFile(f *File) []document.Problem {
 		return out
 	}
 	rules, altitude := with.rules()
-	out = append(out, with.gaps(f.Card, rules)...)
+	out = append(out, with.gaps(f.Card, rulesOf(f.Card, rules))...)
 	return append(append(out, thinAir(f.Card, altitude)...), stages(f.Card)...)
+}
+
+// rulesOf returns the rule sets by which a card's limits are checked: those of the kitchens,
+// and the card's own where no kitchen names any.
+func rulesOf(c *card.Card, kitchens []safety.Rules) []safety.Rules {
+	if len(kitchens) == 1 && kitchens[0] == "" {
+		return []safety.Rules{safety.Rules(c.Rules)}
+	}
+	return kitchens
 }
 
 // rules returns the rule sets that the kitchens name, or "" alone when none

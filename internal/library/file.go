@@ -19,7 +19,8 @@ type File struct {
 	Foods    *kitchen.Foods
 	Problems []document.Problem // of the file alone
 
-	text string
+	text  string
+	rules string // of the kitchen by which it was read, see [Cache.Stock]
 }
 
 // Compile reads a text as what it is: a menu, a kitchen, a kitchen's own foods, or else
@@ -70,6 +71,7 @@ const mostTexts = 8
 type Cache struct {
 	byName map[string][]*File // the newest last
 	stocks []stock            // the newest last
+	ruled  map[ruledFile]*File
 }
 
 // Compile returns the compiled file of a name and a text, and compiles it only

@@ -15,10 +15,12 @@ type stock struct {
 	cards map[*File]*File // by the card as it is without them
 }
 
-// Stock makes the cards of a set read their items by the foods files of the set, and
+// Stock makes the files of a set be read by the rules of its kitchen, and the cards by the
+// foods files of the set, and
 // returns those foods, nil where there are none. A card that uses none of the foods stays
 // as it is. Each card is read once for one text of it and of the foods.
 func (c *Cache) Stock(s Set) *larder.Foods {
+	c.measure(s)
 	of := s.foodFiles()
 	if len(of) == 0 {
 		return nil
@@ -72,8 +74,8 @@ func (f *File) By(foods *larder.Foods) *File {
 	if f.Card == nil || foods == nil || !f.usesFoods(foods) {
 		return f
 	}
-	with := &File{Name: f.Name, text: f.text}
-	with.Card, with.Problems = card.ParseFor(f.Name, []byte(f.text), foods)
+	with := &File{Name: f.Name, text: f.text, rules: f.rules}
+	with.Card, with.Problems = card.ParseFor(f.Name, []byte(f.text), foods, f.rules)
 	return with
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // MaxCovers is the most covers a menu may have. No one kitchen cooks for more,
@@ -14,13 +15,19 @@ import (
 const MaxCovers = 10000
 
 // frontWords are the words that a menu's front matter may have.
-var frontWords = []string{"covers", "serve", "kitchen", "margin"}
+var frontWords = []string{"covers", "serve", "kitchen", "margin", "rules"}
 
 // Parse reads a menu and returns it with its problems. The name of the file gives
 // the menu its ID and appears in the problems. The menu is never nil: it holds
 // what could be read.
 func Parse(file string, src []byte) (*Menu, []document.Problem) {
+	return ParseFor(file, src, quantity.USMeasures)
+}
+
+// ParseFor reads a menu as [Parse] does, with pints of m where the menu names no "rules".
+func ParseFor(file string, src []byte, m quantity.Measures) (*Menu, []document.Problem) {
 	p := &parser{File: document.Open(file, src)}
+	p.MeasureBy(m)
 	p.menu = &Menu{ID: document.ID(file), File: file, Source: src}
 	p.front()
 	p.blocks()
@@ -61,6 +68,8 @@ func (p *parser) front() {
 			m.Serve = w
 		case "kitchen":
 			m.Kitchen = document.ID(f.Value)
+		case "rules":
+			p.Rules(f)
 		case "margin":
 			m.Margin = p.Share(f)
 		default:

@@ -46,13 +46,21 @@ var (
 //
 // A text without an amount, an amount of 0, below 0 or above what a kitchen holds,
 // and a range that does not rise give an [*AmountError] and the whole text as rest.
+//
+// A bare pint, fluid ounce, quart or gallon is a US one. See [Measures.ParseAmount].
 func ParseAmount(text string) (a Amount, rest string, err error) {
-	p := &scanner{text: text}
+	return USMeasures.ParseAmount(text)
+}
+
+// ParseAmount reads an amount as the function of that name does, and takes a bare pint, fluid
+// ounce, quart or gallon for one of m.
+func (m Measures) ParseAmount(text string) (a Amount, rest string, err error) {
+	p := &scanner{text: text, measures: m}
 	a, rest, err = p.amount()
 	if !p.ambiguous {
 		return a, rest, err
 	}
-	grouped := &scanner{text: text, thousands: true}
+	grouped := &scanner{text: text, thousands: true, measures: m}
 	large, largeRest, largeErr := grouped.amount()
 	switch {
 	case largeErr != nil:

@@ -16,7 +16,8 @@ func isWord(s string) bool {
 // only when it finds what it reads.
 type scanner struct {
 	text      string
-	at        int    // bytes read so far
+	at        int // bytes read so far
+	measures  Measures
 	begin     int    // where the first figure begins
 	thousands bool   // read "1,500" as 1500 and not as 1.5
 	ambiguous bool   // a figure was read that has both readings

@@ -11,6 +11,7 @@ import (
 // was in doubt before that figure stays so.
 func (p *scanner) unit(ambiguous bool) *Unit {
 	u, n := unitAt(p.text[p.at:])
+	u = p.measures.unit(u, p.text[p.at:p.at+n])
 	p.at += n
 	if u.scaleDecimals() {
 		p.ambiguous = ambiguous
