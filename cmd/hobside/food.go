@@ -37,7 +37,7 @@ func food(_ context.Context, args []string, out io.Writer) error {
 	d, ok := foods.Describe(item, composition.Rows())
 	if !ok {
 		hint := ""
-		if near := larder.Suggest(item); near != "" {
+		if near := foods.Suggest(item); near != "" {
 			hint = "; did you mean " + strconv.Quote(near) + "?"
 		}
 		return fmt.Errorf("the food table has nothing like %q%s", item, hint)

@@ -128,6 +128,15 @@ func TestMenuReadsTheKitchensFoods(t *testing.T) {
 	assert.Contains(t, out, "CLASH: First: sesame: Soup › topping")
 	assert.Equal(t, 1, code, "the clash is an error of the menu")
 
+	code, out, _ = hobside(t, "guests", "no topping", "--foods", filepath.Join(dir, "foods.md"))
+	assert.Equal(t, 0, code)
+	assert.Contains(t, out, "foods, and what is made of them: topping")
+	code, _, problems = hobside(t, "guests", "no topping")
+	assert.Equal(t, 1, code)
+	assert.Contains(t, problems, `not understood: "no topping"`)
+	code, _, _ = hobside(t, "guests", "--menu", menu, "--foods", filepath.Join(dir, "foods.md"))
+	assert.Equal(t, 2, code, "a menu has the foods beside it")
+
 	code, out, _ = hobside(t, "check", dir)
 	assert.Equal(t, 1, code, "a guest gets sesame")
 	assert.Contains(t, out, "3 files, 1 errors, ")

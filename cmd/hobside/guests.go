@@ -21,6 +21,7 @@ func guests(_ context.Context, args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("guests", flag.ContinueOnError)
 	menuFile := flags.String("menu", "", "the menu's file")
 	cards := flags.String("cards", "", "the folder of the cards; without it, the menu's own and those below it")
+	own := flags.String("foods", "", "the file of the kitchen's own foods, for words without a menu")
 	format := flags.String("format", "text", "text or json")
 	words, err := parse(flags, args)
 	switch err = cmp.Or(err, known("format", *format, "text", "json")); {
@@ -31,7 +32,13 @@ func guests(_ context.Context, args []string, out io.Writer) error {
 	case *menuFile == "" && len(words) == 0:
 		return usage(`say what guests can't have, like "nut allergy", or name a menu: --menu FILE`)
 	case *menuFile == "":
-		return guestWords(out, strings.Join(words, " "), *format)
+		foods, err := readFoods(*own)
+		if err != nil {
+			return err
+		}
+		return guestWords(out, foods, strings.Join(words, " "), *format)
+	case *own != "":
+		return usage("the foods of a menu are those beside its cards: leave --foods out")
 	}
 	folder := *cards
 	if folder == "" {
@@ -117,12 +124,13 @@ type understood struct {
 	Foods   []string `json:"foods"`
 }
 
-// guestWords prints what some words are understood as; it fails when they are not.
-func guestWords(out io.Writer, text, format string) error {
-	a, unknown := larder.UnderstandList(text)
+// guestWords prints what some words are understood as, by a kitchen's own foods (nil for
+// none); it fails when they are not.
+func guestWords(out io.Writer, foods *larder.Foods, text, format string) error {
+	a, unknown := foods.UnderstandList(text)
 	if unknown != "" {
 		hint := `; say an allergen ("nuts"), a diet ("vegan") or a food`
-		if near := larder.Suggest(unknown); near != "" {
+		if near := foods.Suggest(unknown); near != "" {
 			hint = "; did you mean " + strconv.Quote(near) + "?"
 		}
 		return fmt.Errorf("not understood: %q%s", unknown, hint)

@@ -38,7 +38,7 @@ var commands = []struct {
 	{"order", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json|csv]", "what to buy for a menu", order},
 	{"food", "WORDS [--foods FILE] [--format text|json]", "what the food table knows of an item, each figure with its source", food},
 	{"sheet", "--menu FILE [--covers N] [--cards DIR] [--format text|json|html]", "allergens, nutrition and cost of every plate of a menu, to print", sheet},
-	{"guests", "--menu FILE [--cards DIR] | WORDS [--format text|json]", "what the guests of a menu clash with, or what guests' words are understood as", guests},
+	{"guests", "--menu FILE [--cards DIR] | WORDS [--foods FILE] [--format text|json]", "what the guests of a menu clash with, or what guests' words are understood as", guests},
 	{"backup", "[--data FILE] FILE", "write a whole copy of the data file, while the server runs or not", backup},
 	{"restore", "[--data FILE] FILE", "put a backup in the data file's place; what was there is kept aside", restore},
 	{"verify", "[--data FILE] [BACKUP]", "check the data file, or a backup, to the last record", verify},

@@ -2,15 +2,13 @@ package card
 
 import (
 	"strings"
-
-	"hobside/internal/larder"
 )
 
 // contains reads a part of what the author says to be in it, "hazelnuts", "nuts
 // (traces)". Words that are not understood are kept: no guest can be told that there is
 // no clash.
 func (p *parser) contains(part string, at int) {
-	said, note := larder.Declare(part)
+	said, note := p.card.Foods.Declare(part)
 	for _, d := range said {
 		if !d.Known() {
 			p.unknownAllergen(d.Words, at)
@@ -32,7 +30,7 @@ func (p *parser) without(part string, at int) {
 		p.Err(at, "an allergen without a name", "", `write it like "without: gluten (certified oats)"`)
 		return
 	}
-	if _, ok := larder.Allergen(name); !ok {
+	if _, ok := p.card.Foods.Allergen(name); !ok {
 		p.unknownAllergen(name, at)
 		return
 	}
@@ -50,8 +48,8 @@ func (p *parser) unknownAllergen(word string, at int) {
 	if p.Full() {
 		return
 	}
-	hint, do := larder.Suggest(word), ""
-	if _, said := larder.Understand(word); said || hint == "" { // "no nuts", "vegan"
+	hint, do := p.card.Foods.Suggest(word), ""
+	if _, said := p.card.Foods.Understand(word); said || hint == "" { // "no nuts", "vegan"
 		hint, do = "", `write each by itself: an allergen ("milk"), a food ("hazelnuts"), or "may contain nuts"`
 	}
 	p.Err(at, `not counted: "`+word+`" is no allergen and no food that is known`, hint, do)

@@ -143,7 +143,7 @@ func (w *sheetWalk) item(c *card.Card, it card.Item, via, without []string) {
 // carries adds the allergens that no author above takes back.
 func (w *sheetWalk) carries(carries []larder.Carry, via, without []string) {
 	for _, c := range carries {
-		if !slices.ContainsFunc(without, func(word string) bool { return declared(word).Code(c.List, c.Code) }) {
+		if !slices.ContainsFunc(without, func(word string) bool { return declared(w.in.foods(), word).Code(c.List, c.Code) }) {
 			w.carry(c.List, c.Code, c.Certainty, via)
 		}
 	}

@@ -88,7 +88,7 @@ func TestClashesAreOnTheSheet(t *testing.T) {
 			_, not := sheetLines(s)
 			found := len(not) > 0 && !c.Sure
 			for _, k := range s.Carried {
-				for _, ex := range avoided(in.Menu.Guests[c.Group-1].Exclude) {
+				for _, ex := range avoided(nil, in.Menu.Guests[c.Group-1].Exclude) {
 					found = found || ex.Code(k.List, k.Code)
 				}
 			}

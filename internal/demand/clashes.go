@@ -63,7 +63,7 @@ func suggestions(m *menu.Menu) map[string]string {
 	for _, g := range m.Guests {
 		for _, word := range g.NotChecked {
 			if _, ok := meant[word]; !ok {
-				meant[word] = larder.Suggest(word)
+				meant[word] = m.Foods.Suggest(word)
 			}
 		}
 	}
@@ -74,7 +74,7 @@ func suggestions(m *menu.Menu) map[string]string {
 // says the group and where the plate is.
 func clashesOn(in Input, plate menu.Plate, meant map[string]string, at Clash) []Clash {
 	guests := in.Menu.Guests[at.Group-1]
-	w := clashWalk{in: in, avoid: avoided(guests.Exclude), on: map[string]bool{}}
+	w := clashWalk{in: in, avoid: avoided(in.foods(), guests.Exclude), on: map[string]bool{}}
 	for _, word := range guests.NotChecked {
 		w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
 	}
@@ -139,7 +139,7 @@ func (w *clashWalk) card(id, save string, via, without []string) {
 func (w *clashWalk) left(without []string) []larder.Avoid {
 	var out []larder.Avoid
 	for _, a := range w.avoid {
-		if !slices.ContainsFunc(without, func(word string) bool { return declared(word).Covers(a) }) {
+		if !slices.ContainsFunc(without, func(word string) bool { return declared(w.in.foods(), word).Covers(a) }) {
 			out = append(out, a)
 		}
 	}
@@ -197,20 +197,30 @@ func (w *clashWalk) tell(via []string, c Clash, item string) {
 	w.out = append(w.out, c)
 }
 
-// avoided returns what the words of a group of guests mean. Words that are not
-// understood are an error of the menu, which the screens show.
-func avoided(exclude []string) []larder.Avoid {
+// avoided returns what the words of a group of guests mean, by a kitchen's own foods (nil
+// for none). For words that are not understood no item is assessed.
+func avoided(foods *larder.Foods, exclude []string) []larder.Avoid {
 	var out []larder.Avoid
 	for _, word := range exclude {
-		if a, ok := larder.Understand(word); ok {
-			out = append(out, a)
+		a, ok := foods.Understand(word)
+		if !ok {
+			a = larder.NotUnderstood(word)
 		}
+		out = append(out, a)
 	}
 	return out
 }
 
+// foods returns the kitchen's own foods by which the menu is read, nil for none.
+func (in Input) foods() *larder.Foods {
+	if in.Menu == nil {
+		return nil
+	}
+	return in.Menu.Foods
+}
+
 // declared returns what a word of a card's "without" means.
-func declared(word string) larder.Avoid {
-	a, _ := larder.Understand(word)
+func declared(foods *larder.Foods, word string) larder.Avoid {
+	a, _ := foods.Understand(word)
 	return a
 }

@@ -21,7 +21,7 @@ func AllergensOf(in Input, id string) PlateSheet {
 func Excluded(foods *larder.Foods, item string, exclude []string) []string {
 	var out []string
 	for _, ex := range exclude {
-		if a, ok := larder.Understand(ex); ok && a.Of(item, foods).Sure && !slices.Contains(out, ex) {
+		if a, ok := foods.Understand(ex); ok && a.Of(item, foods).Sure && !slices.Contains(out, ex) {
 			out = append(out, ex)
 		}
 	}

@@ -35,7 +35,7 @@ func serve(in Input, covers int) served {
 			for g, guests := range m.Guests {
 				n := min(guests.Covers, rest)
 				rest -= n
-				at := i + standIn(c.Plates[i:next], guests.Exclude)
+				at := i + standIn(m.Foods, c.Plates[i:next], guests.Exclude)
 				if chosen := in.Seats[SeatOf(k+1, guests)] - 1; chosen >= i && chosen < next {
 					at = chosen
 				}
@@ -59,12 +59,12 @@ func SeatOf(course int, g menu.Guests) Seat {
 // standIn returns the index of the plate that a group gets: 0, the plate for
 // everybody, unless another is for some of its exclusions. A plate for no shellfish
 // is for a guest without prawns, and a plate for no meat for a vegetarian.
-func standIn(plates []menu.Plate, exclude []string) int {
+func standIn(foods *larder.Foods, plates []menu.Plate, exclude []string) int {
 	best, most := 0, 0
 	for i, p := range plates {
 		meets := 0
-		for _, ex := range avoided(p.For) {
-			if slices.ContainsFunc(avoided(exclude), func(g larder.Avoid) bool { return ex.Covers(g) || g.Covers(ex) }) {
+		for _, ex := range avoided(foods, p.For) {
+			if slices.ContainsFunc(avoided(foods, exclude), func(g larder.Avoid) bool { return ex.Covers(g) || g.Covers(ex) }) {
 				meets++
 			}
 		}

@@ -15,7 +15,7 @@ func withGuests(m *menu.Menu, lines *string) *menu.Menu {
 		return m
 	}
 	with := *m // the menu itself is shared with other dinners
-	with.Guests, _ = menu.ParseGuests(*lines)
+	with.Guests, _ = menu.ParseGuests(*lines, m.Foods)
 	return &with
 }
 
@@ -38,7 +38,7 @@ func guestProblems(in demand.Input, lines *string) []document.Problem {
 	if in.Menu == nil || lines == nil {
 		return nil
 	}
-	_, problems := menu.ParseGuests(*lines)
+	_, problems := menu.ParseGuests(*lines, in.Menu.Foods)
 	if msg, do, over := menu.MoreGuestsThan(max(0, in.Covers), in.Menu.Guests); over {
 		problems = append(problems, document.Problem{File: "guests", Line: 1, Col: 1, Severity: document.Error, Msg: msg, Do: do})
 	}

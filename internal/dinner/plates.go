@@ -118,7 +118,7 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 	for i, g := range w.Menu.Guests {
 		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
 		for _, word := range g.NotChecked {
-			v.NotRead = append(v.NotRead, NotRead{word, larder.Suggest(word)})
+			v.NotRead = append(v.NotRead, NotRead{word, w.Foods.Suggest(word)})
 		}
 		v.Out, v.Seated = w.waysOut(i+1), w.seated(i+1)
 		for _, c := range w.Clashes {

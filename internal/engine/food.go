@@ -41,7 +41,7 @@ func (e *Engine) food(in FoodCall) (*FoodView, error) {
 		v.Known, v.Name, v.Same, v.Facts = true, d.Name, d.Same, d.Facts()
 		v.Per100, v.Per100Source = d.Per100, d.Sources["per_100g"]
 	} else {
-		v.DidYouMean = larder.Suggest(in.Name)
+		v.DidYouMean = e.foodsOf(in).Suggest(in.Name)
 	}
 	if c != nil && in.Item >= 1 && in.Item <= len(c.Items) {
 		v.Here = e.onTheCard(c, in.Item-1)

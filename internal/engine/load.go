@@ -5,7 +5,6 @@ import (
 
 	"hobside/internal/dinner"
 	"hobside/internal/document"
-	"hobside/internal/larder"
 	"hobside/internal/library"
 )
 
@@ -60,7 +59,7 @@ func (e *Engine) find(in FindCall) (*FindView, error) {
 // warnings, and the problems of all files in one list: those of a file alone first,
 // then those between files.
 func (e *Engine) libraryView() *LibraryView {
-	v := &LibraryView{Files: []LibraryFile{}, Problems: []document.Problem{}, Avoid: larder.EverydayWords()}
+	v := &LibraryView{Files: []LibraryFile{}, Problems: []document.Problem{}, Avoid: e.foods.EverydayWords()}
 	names := e.library.Names()
 	for _, name := range names {
 		v.Problems = append(v.Problems, e.library[name].Problems...)

@@ -109,10 +109,7 @@ func (fs *Foods) names(words string) bool {
 
 // declared adds a thing to what a phrase says, unless the words are none.
 func (fs *Foods) declared(out []Declared, words string, may bool, says string) []Declared {
-	a, ok := understood(words)
-	if f := fs.lookup(words); !ok && f != nil {
-		a, ok = Avoid{Words: words, Foods: []string{f.Name}, keys: []string{key(f.Name), words}}, true
-	}
+	a, ok := fs.understood(words)
 	if !ok || a.diet {
 		return out
 	}

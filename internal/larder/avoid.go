@@ -13,6 +13,7 @@ type Avoid struct {
 	Heats     []Heat     // classes of raw food
 	Foods     []string   // names of foods of the table, with what is made of them
 	diet      bool       // it names a way of eating, which nothing can contain
+	unread    bool       // its words are not understood
 	codes     []string   // allergens, as the table has them
 	keys      []string   // of Foods, and the word as typed: "chilli" is in "green chilli"
 }
@@ -24,9 +25,16 @@ type Verdict struct {
 	Unknown bool // nobody has assessed the item
 }
 
+// NotUnderstood returns what words mean that are not understood: no item is assessed for
+// a guest who says them.
+func NotUnderstood(words string) Avoid { return Avoid{Words: words, unread: true} }
+
 // Of returns whether an item as cooks type it has what the guest avoids, by the foods
 // given: a kitchen's own, or nil for the built-in table alone.
 func (a Avoid) Of(item string, fs *Foods) Verdict {
+	if a.unread {
+		return Verdict{Unknown: true}
+	}
 	var v Verdict
 	m := fs.resolve(item)
 	assessed, known := fs.Assess(item)
@@ -46,7 +54,7 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 	v.Unknown = (!known || m.vague()) && len(a.codes) > 0
 	if len(a.Animals)+len(a.Heats) > 0 {
 		class, ok := fs.Classify(item)
-		v.Unknown = v.Unknown || !ok
+		v.Unknown = v.Unknown || !ok && !(known && a.byAllergens())
 		for _, animal := range class.Animals {
 			v.Sure = v.Sure || slices.Contains(a.Animals, animal)
 		}
@@ -64,6 +72,17 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 	}
 	v.Unknown = v.Unknown && !v.Sure
 	return v
+}
+
+// byAllergens reports whether the allergens of a food tell all the classes of animals that
+// a guest avoids: what has no milk in it has no dairy.
+func (a Avoid) byAllergens() bool {
+	for _, animal := range a.Animals {
+		if !slices.ContainsFunc(a.codes, func(code string) bool { return carried[code] == animal }) {
+			return false
+		}
+	}
+	return len(a.Heats) == 0
 }
 
 // ofFoods returns whether an item has one of the foods that the guest avoids.
@@ -131,6 +150,9 @@ func (m match) foods() []*Food {
 // Covers reports whether a guest who avoids a also avoids all that b names: "shellfish"
 // covers "prawns", and "coeliac" covers "gluten".
 func (a Avoid) Covers(b Avoid) bool {
+	if a.unread || b.unread {
+		return false
+	}
 	within := func(all, some []string) bool {
 		return !slices.ContainsFunc(some, func(s string) bool { return !slices.Contains(all, s) })
 	}

@@ -33,7 +33,7 @@ var maying = []string{"may contain", "might contain", "could contain", "may have
 // "may contain nuts", "nuts (traces)". Each thing is one Declared; words that are not
 // understood, or that say the opposite ("no nuts"), are one that is not [Declared.Known].
 // Other words in brackets are a note.
-func Declare(text string) (said []Declared, note string) {
+func (fs *Foods) Declare(text string) (said []Declared, note string) {
 	text = strings.TrimSpace(text)
 	words, inside := text, ""
 	if open, end := strings.IndexByte(text, '('), strings.LastIndexByte(text, ')'); open >= 0 && end > open {
@@ -43,9 +43,9 @@ func Declare(text string) (said []Declared, note string) {
 	if rest, maybe := cutMay(inside); rest == "" {
 		may, inside = may || maybe, ""
 	}
-	for _, part := range phrases(words) {
+	for _, part := range fs.phrases(words) {
 		d := Declared{Words: part, May: may, Says: text}
-		if a, ok := meant(part); ok {
+		if a, ok := fs.meant(part); ok {
 			d.Words, d.means = a.Words, a
 		}
 		said = append(said, d)
@@ -56,9 +56,9 @@ func Declare(text string) (said []Declared, note string) {
 	if inside == "" {
 		return said, ""
 	}
-	more, _ := Declare(inside)
+	more, _ := fs.Declare(inside)
 	if slices.ContainsFunc(more, func(d Declared) bool { return !d.Known() }) {
-		more, note = slices.DeleteFunc((*Foods)(nil).Asides("", inside), func(d Declared) bool { return !d.Known() }), inside
+		more, note = slices.DeleteFunc(fs.Asides("", inside), func(d Declared) bool { return !d.Known() }), inside
 	}
 	return append(said, more...), note
 }
@@ -85,9 +85,9 @@ func cutMay(text string) (rest string, may bool) {
 
 // meant returns what a thing means that is said to be in something. ok is false for a
 // diet and for words that say more than the thing: "no nuts", "nut free".
-func meant(text string) (a Avoid, ok bool) {
+func (fs *Foods) meant(text string) (a Avoid, ok bool) {
 	for s := sayingOf(text); len(s.list) > 0; {
-		if a, ok = understood(s.words()); ok {
+		if a, ok = fs.understood(s.words()); ok {
 			ok = !a.diet && s.had[avoids]+s.had[ails]+s.had[clears]+s.had[afflicted]+s.had[alone] == 0
 			break
 		}
@@ -103,8 +103,8 @@ func meant(text string) (a Avoid, ok bool) {
 
 // Allergen returns the words for a thing that an author takes back, "gluten", and
 // whether they are understood.
-func Allergen(text string) (words string, ok bool) {
-	a, ok := meant(text)
+func (fs *Foods) Allergen(text string) (words string, ok bool) {
+	a, ok := fs.meant(text)
 	return a.Words, ok
 }
 
@@ -129,7 +129,7 @@ func (d Declared) Carries(fs *Foods) []Carry {
 // OfDeclared returns whether what is declared is what the guest avoids. A word for many
 // goods may be the one that the guest avoids: nuts may be walnuts.
 func (a Avoid) OfDeclared(d Declared, fs *Foods) Verdict {
-	if !d.Known() {
+	if !d.Known() || a.unread {
 		return Verdict{Unknown: true}
 	}
 	m := d.means

@@ -47,7 +47,7 @@ func TestWhatAnAuthorDeclaresIsReadWhole(t *testing.T) {
 	for line := range strings.Lines(strings.TrimSpace(declarations)) {
 		text, want, ok := strings.Cut(strings.TrimSpace(line), " = ")
 		require.True(t, ok, line)
-		said, note := Declare(text)
+		said, note := (*Foods)(nil).Declare(text)
 		var got []string
 		for _, d := range said {
 			word := d.Words
@@ -104,7 +104,7 @@ func TestDeclaredThingsAgainstGuestsWords(t *testing.T) {
 		words, want := rest[:len(rest)-2], rest[len(rest)-1:]
 		a, ok := Understand(words)
 		require.True(t, ok, words)
-		said, _ := Declare(text)
+		said, _ := (*Foods)(nil).Declare(text)
 		var v Verdict
 		for _, d := range said {
 			of := a.OfDeclared(d, nil)
@@ -127,7 +127,7 @@ func TestDeclaredThingsAgainstGuestsWords(t *testing.T) {
 // written: surely, as what may be, or as not understood.
 func TestDeclaredWordsReachWhoAvoidsThem(t *testing.T) {
 	var all []string
-	for _, w := range EverydayWords() {
+	for _, w := range (*Foods)(nil).EverydayWords() {
 		if a, _ := Understand(w); !a.diet {
 			all = append(all, w)
 		}
@@ -139,7 +139,7 @@ func TestDeclaredWordsReachWhoAvoidsThem(t *testing.T) {
 		word := rapid.SampledFrom(all).Draw(t, "word")
 		other := rapid.SampledFrom(all).Draw(t, "other")
 		shape := rapid.SampledFrom([]string{"%", "may contain %", "% (traces)", "traces of %", "% and @", "@ & %", "@ (and %)", "@ (%)", "%s", "% (in the glaze)", "may contain @ and %"}).Draw(t, "shape")
-		said, _ := Declare(strings.NewReplacer("%", word, "@", other).Replace(shape))
+		said, _ := (*Foods)(nil).Declare(strings.NewReplacer("%", word, "@", other).Replace(shape))
 		a, ok := Understand(word)
 		if !ok {
 			t.Fatal(word)
@@ -249,7 +249,7 @@ func FuzzDeclare(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		said, _ := Declare(text)
+		said, _ := (*Foods)(nil).Declare(text)
 		require.NotEmpty(t, said, text)
 		for _, d := range append(said, (*Foods)(nil).Asides(text, text)...) {
 			if !d.Known() {

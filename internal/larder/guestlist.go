@@ -12,12 +12,12 @@ const listMarks = ",;:/&+()"
 // allergy and no celery". Each part goes through [Understand]. unknown is the first part
 // that is not understood, "" when all are: then a has what is known of the others, and
 // the guest must be asked again. Of an empty text both are empty.
-func UnderstandList(text string) (a Avoid, unknown string) {
-	if a, ok := Understand(text); ok {
+func (fs *Foods) UnderstandList(text string) (a Avoid, unknown string) {
+	if a, ok := fs.Understand(text); ok {
 		return a, ""
 	}
-	for _, part := range phrases(text) {
-		if one, ok := Understand(part); ok {
+	for _, part := range fs.phrases(text) {
+		if one, ok := fs.Understand(part); ok {
 			a = a.and(one)
 		} else if unknown == "" {
 			unknown = part
@@ -32,12 +32,12 @@ func UnderstandList(text string) (a Avoid, unknown string) {
 // Exclusions returns the words of each thing that a guest avoids, without "no" and the
 // like: "nuts" and "shellfish" of "allergic to nuts and shellfish". ok is false where a part
 // is not understood; then nothing of the text may be used.
-func Exclusions(text string) (words []string, ok bool) {
-	if a, ok := Understand(text); ok {
+func (fs *Foods) Exclusions(text string) (words []string, ok bool) {
+	if a, ok := fs.Understand(text); ok {
 		return []string{a.Words}, true
 	}
-	for _, part := range phrases(text) {
-		a, ok := Understand(part)
+	for _, part := range fs.phrases(text) {
+		a, ok := fs.Understand(part)
 		if !ok {
 			return nil, false
 		}
@@ -47,10 +47,10 @@ func Exclusions(text string) (words []string, ok bool) {
 }
 
 // phrases splits a list at its marks, and at "and", "or" and the like.
-func phrases(text string) []string {
+func (fs *Foods) phrases(text string) []string {
 	var out []string
 	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return strings.ContainsRune(listMarks, r) }) {
-		if _, ok := Understand(part); ok { // "sulphur dioxide and sulphites" is one
+		if _, ok := fs.Understand(part); ok { // "sulphur dioxide and sulphites" is one
 			out = append(out, strings.TrimSpace(part))
 			continue
 		}

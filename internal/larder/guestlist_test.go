@@ -26,7 +26,7 @@ func TestListOfGuestsWordsIsReadWhole(t *testing.T) {
 		",":                               {unknown: ","},
 		"":                                {unknown: ""},
 	} {
-		a, unknown := UnderstandList(text)
+		a, unknown := (*Foods)(nil).UnderstandList(text)
 		assert.Equal(t, want.words, a.Words, text)
 		assert.Equal(t, want.unknown, unknown, text)
 	}
@@ -34,6 +34,6 @@ func TestListOfGuestsWordsIsReadWhole(t *testing.T) {
 		_, ok := Understand(text)
 		assert.False(t, ok, "%q is a list, and not one thing to avoid", text)
 	}
-	a, _ := UnderstandList("vegetarian, no nuts")
+	a, _ := (*Foods)(nil).UnderstandList("vegetarian, no nuts")
 	assert.True(t, a.Of("walnuts", nil).Sure && a.Of("beef shin", nil).Sure && !a.Of("carrots", nil).Sure)
 }

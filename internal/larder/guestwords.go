@@ -65,18 +65,18 @@ var meanings = func() map[string]string {
 }()
 
 // Understand returns what a guest's words mean: an official allergen in everyday words,
-// a diet, or a food of the table, with or without "no", "allergy", "free", "intolerant".
+// a diet, or one of the foods, with or without "no", "allergy", "free", "intolerant".
 // ok is false for words that mean none of these, for words that say the opposite ("not
 // vegan", "can have nuts", "no nut allergy"), and for a list of several: then nothing can be
 // checked, and the guest must be asked again. [Suggest] may know what was meant,
 // [UnderstandList] reads lists.
-func Understand(text string) (a Avoid, ok bool) {
+func (fs *Foods) Understand(text string) (a Avoid, ok bool) {
 	text = strings.TrimRight(text, ",;:. ")
 	if strings.ContainsAny(text, listMarks) {
 		return Avoid{}, false
 	}
 	for said := sayingOf(text); len(said.list) > 0; {
-		if a, ok := understood(said.words()); ok {
+		if a, ok := fs.understood(said.words()); ok {
 			if !said.sound(a) {
 				return Avoid{}, false
 			}
@@ -89,6 +89,10 @@ func Understand(text string) (a Avoid, ok bool) {
 	return Avoid{}, false
 }
 
+// Understand returns what a guest's words mean by the built-in table, as [Foods.Understand]
+// does.
+func Understand(text string) (a Avoid, ok bool) { return (*Foods)(nil).Understand(text) }
+
 // Excluding returns how a guest's words, as [Avoid] has them, are said of a guest: "no
 // nuts", "vegan".
 func Excluding(words string) string {
@@ -98,13 +102,16 @@ func Excluding(words string) string {
 	return "no " + words
 }
 
-// understood looks words up in the vocabulary, then in the table.
-func understood(text string) (Avoid, bool) {
+// understood looks words up in the vocabulary, then among the foods.
+func (fs *Foods) understood(text string) (Avoid, bool) {
 	a := Avoid{Words: text}
 	k := key(text)
 	meaning, ok := meanings[k]
-	if f := byName[k]; !ok && f != nil {
+	if f := fs.lookup(k); !ok && f != nil {
 		a.Foods, a.keys = []string{f.Name}, []string{key(f.Name), k}
+		if f.base != nil {
+			a.keys = append(a.keys, key(f.base.Name))
+		}
 		return a, true
 	}
 	for word := range strings.FieldsSeq(meaning) {
@@ -133,7 +140,7 @@ func understood(text string) (Avoid, bool) {
 
 // Suggest returns the words nearest to some that are not understood, "" where nothing is
 // near: "nutz" is near "nuts".
-func Suggest(text string) string {
+func (fs *Foods) Suggest(text string) string {
 	said := sayingOf(text)
 	for more := true; more && len(said.list) > 1; {
 		more = said.strip()
@@ -146,9 +153,9 @@ func Suggest(text string) string {
 			best, bestAt = word, n
 		}
 	}
-	for _, word := range EverydayWords() {
-		try(word)
-		try(word + "s")
+	for _, word := range fs.EverydayWords() {
+		try(strings.ToLower(word))
+		try(strings.ToLower(word) + "s")
 	}
 	for i := range foods {
 		try(foods[i].Name)
@@ -157,10 +164,15 @@ func Suggest(text string) string {
 	return best
 }
 
-// EverydayWords returns the words for allergens and diets, sorted, for a list to pick
-// from.
-func EverydayWords() []string {
+// EverydayWords returns the words for allergens and diets and the names of the kitchen's
+// own foods, sorted, for a list to pick from.
+func (fs *Foods) EverydayWords() []string {
 	var out []string
+	if fs != nil {
+		for _, f := range fs.own {
+			out = append(out, f.Name)
+		}
+	}
 	for line := range strings.Lines(vocabulary) {
 		first, _, ok := strings.Cut(line, ":")
 		first, _, _ = strings.Cut(first, ",")

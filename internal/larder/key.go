@@ -76,7 +76,7 @@ func one(w string) (stem, tail string) {
 		return w[:n-3], "y"
 	case n > 3 && strings.HasSuffix(w, "ie"):
 		return w[:n-2], "y"
-	case n > 4 && strings.HasSuffix(w, "oes"), n > 5 && strings.HasSuffix(w, "shes"), n > 5 && strings.HasSuffix(w, "ches"):
+	case n > 4 && strings.HasSuffix(w, "oes"), n > 4 && strings.HasSuffix(w, "xes"), n > 5 && strings.HasSuffix(w, "shes"), n > 5 && strings.HasSuffix(w, "ches"):
 		return w[:n-2], ""
 	case n > 4 && strings.HasSuffix(w, "che"):
 		return w[:n-1], ""

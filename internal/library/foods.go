@@ -6,19 +6,22 @@ import (
 	"hobside/internal/card"
 	"hobside/internal/kitchen"
 	"hobside/internal/larder"
+	"hobside/internal/menu"
+	"hobside/internal/quantity"
 )
 
-// A stock is the cards of a set as they are read by some files of a kitchen's own foods.
+// A stock is the cards and menus of a set as they are read by some files of a kitchen's own
+// foods.
 type stock struct {
 	of    []*File // the files of foods, in the order of their names
 	foods *larder.Foods
-	cards map[*File]*File // by the card as it is without them
+	read  map[*File]*File // by the file as it is without them
 }
 
-// Stock makes the files of a set be read by the rules of its kitchen, and the cards by the
-// foods files of the set, and
-// returns those foods, nil where there are none. A card that uses none of the foods stays
-// as it is. Each card is read once for one text of it and of the foods.
+// Stock makes the files of a set be read by the rules of its kitchen, its cards' items and
+// its menus' guests' words by the foods files of the set. It returns those foods, nil where
+// there are none. A card that uses none of the foods stays as it is. Each file is read once
+// for one text of it and of the foods.
 func (c *Cache) Stock(s Set) *larder.Foods {
 	c.measure(s)
 	of := s.foodFiles()
@@ -27,13 +30,13 @@ func (c *Cache) Stock(s Set) *larder.Foods {
 	}
 	st := c.stockOf(of)
 	for name, f := range s {
-		if f.Card == nil {
+		if f.Card == nil && f.Menu == nil {
 			continue
 		}
-		with, known := st.cards[f]
+		with, known := st.read[f]
 		if !known {
 			with = f.By(st.foods)
-			st.cards[f], st.cards[with] = with, with
+			st.read[f], st.read[with] = with, with
 		}
 		s[name] = with
 	}
@@ -68,13 +71,19 @@ func foodsOf(of []*File) *larder.Foods {
 	return larder.NewFoods(rows)
 }
 
-// By returns the file with its card read by a kitchen's own foods: the file itself where it
-// is no card, names none of the foods or there are none.
+// By returns the file with its card or menu read by a kitchen's own foods: the file itself
+// where it is neither, its card names none of the foods or there are none.
 func (f *File) By(foods *larder.Foods) *File {
-	if f.Card == nil || foods == nil || !f.usesFoods(foods) {
+	with := &File{Name: f.Name, text: f.text, rules: f.rules}
+	switch {
+	case foods == nil, f.Card == nil && f.Menu == nil:
+		return f
+	case f.Menu != nil:
+		with.Menu, with.Problems = menu.ParseFor(f.Name, []byte(f.text), foods, quantity.MeasuresOf(f.rules))
+		return with
+	case !f.usesFoods(foods):
 		return f
 	}
-	with := &File{Name: f.Name, text: f.text, rules: f.rules}
 	with.Card, with.Problems = card.ParseFor(f.Name, []byte(f.text), foods, f.rules)
 	return with
 }
@@ -82,7 +91,12 @@ func (f *File) By(foods *larder.Foods) *File {
 // usesFoods reports whether a card names one of a kitchen's own foods.
 func (f *File) usesFoods(foods *larder.Foods) bool {
 	for i := range f.Card.Items {
-		if foods.Names(f.Card.Items[i].Name) {
+		if it := &f.Card.Items[i]; foods.Names(it.Name) || foods.Names(it.Prep) {
+			return true
+		}
+	}
+	for _, d := range f.Card.Contains {
+		if foods.Names(d.Words) {
 			return true
 		}
 	}
@@ -91,7 +105,7 @@ func (f *File) usesFoods(foods *larder.Foods) bool {
 			return true
 		}
 	}
-	return foods.Names(f.Card.Title)
+	return foods.Names(f.Card.TopUp) || foods.Names(f.Card.Title)
 }
 
 // foodFiles returns the files of a kitchen's own foods, in the order of their names.

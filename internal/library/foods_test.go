@@ -1,6 +1,7 @@
 package library
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -111,4 +112,31 @@ func TestGatherStocksItsCards(t *testing.T) {
 	assert.Same(t, foods, set.Card("tart").Foods)
 	require.Len(t, problems, 1)
 	assert.Contains(t, problems[0].Msg, "two files of one name")
+}
+
+// A menu's guests and a card's "contains" may name the kitchen's own foods. Without them
+// the words are an error, and nothing of them is checked.
+func TestGuestsAndAuthorsNameTheKitchensFoods(t *testing.T) {
+	var c Cache
+	party := "---\ncovers: 4\n---\n\n# Party\n\n## First\n\n- [Toast](toast.md)\n- [Tart](tart.md): for no topping\n\n## Guests\n\n- 1 cover: no topping or fish\n"
+	topped := strings.Replace(toast, "makes: 1 kg\n", "makes: 1 kg\ncontains: topping\n", 1)
+	spread := strings.Replace(toast, "1 kg white bread", "1 kg white bread, spread with topping", 1)
+	texts := map[string]string{"party.md": party, "tart.md": tart, "toast.md": topped, "spread.md": spread, "foods.md": ownFoods}
+	s, foods := stocked(&c, texts)
+	m := s["party.md"].Menu
+	assert.Empty(t, s["party.md"].Problems)
+	require.Len(t, m.Guests, 1)
+	assert.Equal(t, []string{"topping", "fish"}, m.Guests[0].Exclude)
+	assert.Equal(t, []string{"topping"}, m.Courses[0].Plates[1].For)
+	assert.Same(t, foods, m.Foods)
+	assert.Empty(t, s["toast.md"].Problems)
+	assert.True(t, s.Card("toast").Contains[0].Known())
+	assert.Same(t, foods, s.Card("spread").Foods, "it is named in a preparation")
+
+	delete(texts, "foods.md")
+	none, _ := stocked(&c, texts)
+	assert.NotEmpty(t, none["party.md"].Problems)
+	assert.Empty(t, none["party.md"].Menu.Guests[0].Exclude)
+	assert.Equal(t, []string{"no topping or fish"}, none["party.md"].Menu.Guests[0].NotChecked)
+	assert.NotEmpty(t, none["toast.md"].Problems)
 }

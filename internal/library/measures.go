@@ -92,7 +92,7 @@ func (f *File) under(rules string) *File {
 	src := []byte(f.text)
 	switch {
 	case f.Menu != nil:
-		with.Menu, with.Problems = menu.ParseFor(f.Name, src, quantity.MeasuresOf(rules))
+		with.Menu, with.Problems = menu.ParseFor(f.Name, src, nil, quantity.MeasuresOf(rules))
 	case f.Foods != nil:
 		with.Foods, with.Problems = kitchen.ParseFoodsFor(f.Name, src, quantity.MeasuresOf(rules))
 	default:

@@ -9,7 +9,6 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
-	"hobside/internal/larder"
 )
 
 // guestBlock reads a block below the heading of the guests: a list with a group on
@@ -124,12 +123,12 @@ func (p *parser) checkNote(g *Guests, n note) {
 	}
 	g.Note += document.Valid(n.text)
 	document.SplitList(n.text, n.at, func(part string, at int) {
-		said, ok := larder.Understand(part)
+		said, ok := p.menu.Foods.Understand(part)
 		if first, _ := utf8.DecodeRuneInString(part); !ok || unicode.IsUpper(first) && len(said.Allergens)+len(said.Animals) == 0 && strings.EqualFold(said.Words, part) {
 			return // "severe"; "Basil" is a guest's name
 		}
 		for _, word := range g.Exclude {
-			if a, ok := larder.Understand(word); ok && a.Covers(said) {
+			if a, ok := p.menu.Foods.Understand(word); ok && a.Covers(said) {
 				return // "no shellfish (prawns)"
 			}
 		}
@@ -142,12 +141,12 @@ func (p *parser) checkNote(g *Guests, n note) {
 // allergy", "nuts and milk"), and returns the words of each without "no" and the like. Words
 // that mean nothing to the food table are an error: nothing would be checked.
 func (p *parser) excluded(part string, at int) (words []string, ok bool) {
-	words, ok = larder.Exclusions(part)
+	words, ok = p.menu.Foods.Exclusions(part)
 	if rest, no := document.CutAny(part, "no "); !ok && no && p.form {
-		words, ok = larder.Exclusions(rest) // "no nut allergy": an earlier form wrote "no" before everything
+		words, ok = p.menu.Foods.Exclusions(rest) // "no nut allergy": an earlier form wrote "no" before everything
 	}
 	if !ok && !p.Full() {
-		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, larder.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
+		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, p.menu.Foods.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
 	}
 	return words, ok
 }

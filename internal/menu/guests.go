@@ -10,8 +10,8 @@ import (
 
 // ParseGuests reads guests that are kept apart from a menu: one group on each
 // line, without the dash of a list. It returns the groups it could read and a
-// problem for each line it could not.
-func ParseGuests(lines string) ([]Guests, []document.Problem) {
+// problem for each line it could not. Foods are the kitchen's own, nil for none.
+func ParseGuests(lines string, foods *larder.Foods) ([]Guests, []document.Problem) {
 	var src strings.Builder
 	src.WriteString("## Guests\n\n")
 	for _, line := range strings.Split(lines, "\n") {
@@ -19,7 +19,7 @@ func ParseGuests(lines string) ([]Guests, []document.Problem) {
 			src.WriteString("- " + line + "\n")
 		}
 	}
-	p := &parser{File: document.Open("guests", []byte(src.String())), menu: &Menu{}, form: true}
+	p := &parser{File: document.Open("guests", []byte(src.String())), menu: &Menu{Foods: foods}, form: true}
 	p.blocks()
 	return p.menu.Guests, p.Done()
 }

@@ -2,6 +2,7 @@ package menu
 
 import (
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -17,6 +18,7 @@ type Menu struct {
 	Kitchen string          // ID of the kitchen it names, "" for none
 	Courses []Course
 	Guests  []Guests
+	Foods   *larder.Foods // the kitchen's own foods, by which guests' words are read; nil for none
 	Source  []byte
 }
 

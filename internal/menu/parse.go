@@ -7,6 +7,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -21,14 +22,15 @@ var frontWords = []string{"covers", "serve", "kitchen", "margin", "rules"}
 // the menu its ID and appears in the problems. The menu is never nil: it holds
 // what could be read.
 func Parse(file string, src []byte) (*Menu, []document.Problem) {
-	return ParseFor(file, src, quantity.USMeasures)
+	return ParseFor(file, src, nil, quantity.USMeasures)
 }
 
-// ParseFor reads a menu as [Parse] does, with pints of m where the menu names no "rules".
-func ParseFor(file string, src []byte, m quantity.Measures) (*Menu, []document.Problem) {
+// ParseFor reads a menu as [Parse] does: its guests' words by a kitchen's own foods, nil for
+// none, and its pints as those of m where it names no "rules".
+func ParseFor(file string, src []byte, foods *larder.Foods, m quantity.Measures) (*Menu, []document.Problem) {
 	p := &parser{File: document.Open(file, src)}
 	p.MeasureBy(m)
-	p.menu = &Menu{ID: document.ID(file), File: file, Source: src}
+	p.menu = &Menu{ID: document.ID(file), File: file, Source: src, Foods: foods}
 	p.front()
 	p.blocks()
 	p.finish()
