@@ -32,6 +32,7 @@ type Card struct {
 	Ways     []Way             // empty, or two and more ways of one run of steps
 	Steps    []Step            // every step of every way, in the order of the file
 	Saves    []ByProduct       // what it sets aside for other cards
+	Apart    []string          // what all work of the card is kept apart from, "apart: gluten"
 	Notes    string            // Markdown of any other section, kept for the reader
 	Source   []byte            // the file, byte for byte
 
@@ -94,6 +95,8 @@ type Step struct {
 	Serve     bool              // done at the pass
 	Unwatched bool              // "unwatched: yes": may run over heat with nobody in the kitchen
 	After     After             // what it waits for
+	Order     []Order           // steps of other cards that it comes before or after
+	Apart     []string          // what it is kept apart from: "gluten"
 	Equipment []Equipment       // what it occupies
 	Saves     []string          // by-products there when it is done, as slugs
 	Pos       document.Pos

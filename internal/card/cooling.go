@@ -6,9 +6,9 @@ import "hobside/internal/document"
 // it the food is cooled further or used straight on.
 const ColdC = 8
 
-// before returns the index of the step that step i follows in its way; ok is false for
+// StepBefore returns the index of the step that step i follows in its way; ok is false for
 // one that is free from the start.
-func (c *Card) before(i int) (int, bool) {
+func (c *Card) StepBefore(i int) (int, bool) {
 	s := &c.Steps[i]
 	switch {
 	case s.After.Start:
@@ -31,7 +31,7 @@ func (c *Card) StageBefore(i int) (stage int, ok bool) {
 	if !c.Steps[i].Cool.Set {
 		return 0, false
 	}
-	for j, more := c.before(i); more; j, more = c.before(j) {
+	for j, more := c.StepBefore(i); more; j, more = c.StepBefore(j) {
 		if c.Steps[j].Cool.Set {
 			return j, c.Steps[j].Cool.ToC > c.Steps[i].Cool.ToC
 		}

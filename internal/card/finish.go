@@ -76,6 +76,8 @@ func (p *parser) resolve() {
 		switch b.fact.Word {
 		case "after":
 			p.after(b.step, b.fact)
+		case "before":
+			p.order(b.step, b.fact)
 		case "saves":
 			p.saving(b.fact)
 		}
@@ -86,13 +88,18 @@ func (p *parser) resolve() {
 func (p *parser) after(step int, f document.Fact) {
 	s := &p.card.Steps[step]
 	low := strings.ToLower(f.Value)
-	if low == "start" || low == "the start" {
-		s.After.Start = true
+	start := low == "start" || low == "the start"
+	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(low, "step")))
+	if err != nil && !start {
+		p.order(step, f)
 		return
 	}
-	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(low, "step")))
-	if err != nil {
-		p.Err(f.ValueAt, `"`+f.Value+`" is nothing a step can wait for`, "", `write "after: start" or "after: step 2"`)
+	if s.After != (After{}) {
+		p.Err(f.At, "step "+strconv.Itoa(s.Number)+` has two lines "after" for its own card`, "", "take one out, or write the later of the two")
+		return
+	}
+	if start {
+		s.After.Start = true
 		return
 	}
 	for i := step - 1; i >= 0; i-- {

@@ -7,13 +7,13 @@ import (
 	"hobside/internal/quantity"
 )
 
-var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without", "rules"}
+var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without", "apart", "rules"}
 
 // front reads the words of a card's front matter.
 func (p *parser) front() {
 	c := p.card
 	p.makesAt = p.Top()
-	var had [16]bool
+	var had [20]bool
 	for _, f := range p.Front {
 		word := f.Word
 		switch word {
@@ -78,6 +78,8 @@ func (p *parser) front() {
 			c.Rules = p.Rules(f)
 		case "without":
 			f.Split(func(part string, at int) { p.without(part, at) })
+		case "apart":
+			c.Apart = append(c.Apart, p.apart(f)...)
 		default:
 			p.UnknownWord(f, frontWords)
 		}

@@ -47,6 +47,13 @@ func (s *Scaled) Facts(step int) []ShownFact {
 	case st.After.Step > 0:
 		add("after", "step "+strconv.Itoa(c.Steps[st.After.Step-1].Number), "")
 	}
+	for _, o := range st.Order {
+		add(o.word(), o.String(), o.String())
+	}
+	if from := c.ApartFrom(st); len(from) > 0 {
+		words := strings.Join(from, ", ") + " (" + st.Clean() + ")"
+		add("apart", words, words)
+	}
 	add("load", quantity.Show(st.Load, quantity.Prefs{AsTyped: true}), "")
 	add("hands", st.Hands.String(), "")
 	add("wait", st.Wait.String(), "")
@@ -81,7 +88,7 @@ func (s *Scaled) Facts(step int) []ShownFact {
 
 // stoveFirst is the order of the facts that have no place of their own at the
 // stove: what can hurt someone first. Other words follow as the card has them.
-var stoveFirst = []string{"check", "cool", "keep"}
+var stoveFirst = []string{"apart", "check", "cool", "keep"}
 
 // StoveFacts returns the facts of a step that have no place of their own at the
 // stove, in the order of stoveFirst.

@@ -45,6 +45,7 @@ func (s *Scaled) Front() []ShownFact {
 	}
 	add("contains", strings.Join(contains, ", "))
 	add("without", strings.Join(c.Without, ", "))
+	add("apart", strings.Join(c.Apart, ", "))
 	return out
 }
 

@@ -12,7 +12,7 @@ import (
 // factWords are the fixed words of a step's facts, and the standard equipment,
 // which stands there too.
 var factWords = func() []string {
-	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "unwatched"}
+	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched"}
 	for _, s := range document.StandardEquipment() {
 		words = append(words, s.Name)
 	}
@@ -28,7 +28,7 @@ type before struct {
 // knows reports whether a word is a fact, a standard piece of equipment, or one of the kitchen's.
 func (p *parser) knows(word string) bool {
 	switch word {
-	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "unwatched":
+	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched":
 		return true
 	}
 	if _, ok := document.FindEquipment(word); ok {
@@ -108,7 +108,7 @@ func (p *parser) unknownFact(step int, f document.Fact, bare bool) (remark bool)
 func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	s := &p.card.Steps[step]
 	switch f.Word {
-	case "hands", "wait", "load", "until", "cool", "after", "unwatched":
+	case "hands", "wait", "load", "until", "cool", "unwatched":
 		for _, w := range *had {
 			if w == f.Word {
 				p.Err(f.At, `"`+f.Word+`" stands twice in step `+strconv.Itoa(s.Number), "", "take one out, or part the step in two")
@@ -118,7 +118,7 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	}
 	if f.Value == "" {
 		switch f.Word {
-		case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "saves", "after":
+		case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "saves", "after", "before", "apart":
 			p.Err(f.At, `"`+f.Word+`" says nothing`, "", "write its value after the colon, or take the line out")
 			return
 		}
@@ -149,7 +149,9 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 			s.Saves = append(s.Saves, document.Slug(part))
 			p.befores = append(p.befores, before{step, document.Fact{Word: f.Word, Value: part, At: f.At, ValueAt: at}})
 		})
-	case "after":
+	case "apart":
+		s.Apart = append(s.Apart, p.apart(f)...)
+	case "after", "before":
 		p.befores = append(p.befores, before{step, f})
 	default:
 		name := f.Word

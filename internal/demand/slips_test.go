@@ -144,6 +144,10 @@ func meaning(c *card.Card) card.Card {
 	out.Steps = append([]card.Step{}, c.Steps...)
 	for i := range out.Steps {
 		out.Steps[i].Pos = document.Pos{}
+		out.Steps[i].Order = append([]card.Order{}, out.Steps[i].Order...)
+		for k := range out.Steps[i].Order {
+			out.Steps[i].Order[k].Pos = document.Pos{}
+		}
 	}
 	out.Saves = append([]card.ByProduct{}, c.Saves...)
 	for i := range out.Saves {
@@ -182,6 +186,7 @@ func parts(c *card.Card) map[string]int {
 	n["keeps"] = len(c.Keeps)
 	n["contains"] = len(c.Contains)
 	n["without"] = len(c.Without)
+	n["apart"] = len(c.Apart)
 	n["items"] = len(c.Items)
 	n["ways"] = len(c.Ways)
 	n["steps"] = len(c.Steps)
@@ -233,6 +238,8 @@ func stepParts(n map[string]int, s *card.Step) {
 	n["check"] += len(s.Check)
 	n["caution"] += len(s.Caution)
 	n["equipment"] += len(s.Equipment)
+	n["orders"] += len(s.Order)
+	n["apart of steps"] += len(s.Apart)
 	n["saves of steps"] += len(s.Saves)
 	for _, c := range s.Check {
 		has("critical limits", c.HasC)

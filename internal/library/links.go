@@ -19,6 +19,7 @@ func (s Set) links() []document.Problem {
 		c.items(x)
 	}
 	c.loops()
+	c.orders()
 	for _, m := range c.menus {
 		c.menu(m)
 	}

@@ -84,6 +84,8 @@ func inspect(in Input, pl *Plan) *inspector {
 	x.marks()
 	x.places()
 	x.heats()
+	x.orders()
+	x.benches()
 	slices.Sort(x.said)
 	return x
 }

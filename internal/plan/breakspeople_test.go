@@ -4,9 +4,11 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"hobside/internal/card"
 	"hobside/internal/document"
+	"hobside/internal/larder"
 )
 
 // shifts are the kitchen's hours by the calendar, minutes after the serving
@@ -265,6 +267,100 @@ func (x *inspector) together(a, b Task) {
 			}
 			if e.Temp && e.Places > 0 && (p.Unit-1)/e.Places == (q.Unit-1)/e.Places && p.HasTemp && q.HasTemp && p.TempC != q.TempC {
 				x.say("%v at %g °C and %v at %g °C share %s %d", a.Step, p.TempC, b.Step, q.TempC, p.Equipment, 1+(p.Unit-1)/e.Places)
+			}
+		}
+	}
+}
+
+// orders checks that steps keep the order that their cards ask for with other cards.
+func (x *inspector) orders() {
+	for _, comp := range x.d.Components {
+		for i, s := range comp.Card.Steps {
+			for _, o := range s.Order {
+				for key := range x.tasks {
+					other := x.d.ByCard[key.Card]
+					if other == nil || other == comp || !x.ordered(o, other.Card, key.Step-1) {
+						continue
+					}
+					for m := range comp.Batches {
+						own := Step{comp.Card.ID, m + 1, i + 1}
+						if o.Before {
+							x.follows(own, key)
+						} else {
+							x.follows(key, own)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// ordered reports whether an order is with a step of a card, by its words.
+func (x *inspector) ordered(o card.Order, c *card.Card, step int) bool {
+	if o.With != "" {
+		return x.carries(c, step, o.With)
+	}
+	title := strings.ToLower(strings.Join(strings.FieldsFunc(c.Title, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), "-"))
+	return (o.Card == c.ID || o.Card == title) && (o.Step == 0 || o.Step == c.Steps[step].Number)
+}
+
+// carries reports whether a step uses, or goes on with, what has something in it: by the
+// foods bought for its card and for the cards it is made of.
+func (x *inspector) carries(c *card.Card, step int, words string) bool {
+	avoid, _ := larder.Understand(words)
+	var in func(c *card.Card, it card.Item) bool
+	in = func(c *card.Card, it card.Item) bool {
+		if from := x.in.Dinner.Cards[it.Card]; from != nil && it.Save == "" {
+			return slices.ContainsFunc(from.Items, func(of card.Item) bool { return in(from, of) })
+		}
+		return avoid.Of(it.Name, nil).Sure
+	}
+	for i := step; i >= 0; i = x.before(c, i) {
+		for _, r := range c.Steps[i].Text {
+			if r.Item > 0 && in(c, c.Items[r.Item-1]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// follows checks that a step begins when another is done.
+func (x *inspector) follows(of, next Step) {
+	_, last, ok1 := x.done(of)
+	at, held, ok2 := x.begins(next)
+	if ok1 && ok2 && !held && at < last {
+		x.say("%v begins at %d, and %v comes first and is done at %d", next, at, of, last)
+	}
+}
+
+// checkedClearing is how long a bench is cleared before work kept apart, in minutes.
+const checkedClearing = 10
+
+// benches checks that nobody works with something while, or shortly before, other work is
+// kept apart from it, and that the two share no equipment.
+func (x *inspector) benches() {
+	for _, t := range x.pl.Tasks {
+		c := x.d.ByCard[t.Card].Card
+		s := &c.Steps[t.Step.Step-1]
+		for _, from := range append(slices.Clone(c.Apart), s.Apart...) {
+			for _, o := range x.pl.Tasks {
+				if t.Held || o.Held || !x.carries(x.d.ByCard[o.Card].Card, o.Step.Step-1, from) {
+					continue
+				}
+				clear := checkedClearing
+				if x.in.Under && x.in.Known[t.Step]-clear < x.in.Now || t.Load > 1 {
+					clear = 0
+				}
+				if t.Free > t.Start && o.Free > o.Start && o.Start < t.Free && o.Free > t.Start-clear {
+					x.say("%v is kept apart from %s at %d to %d, and %v is worked on at %d to %d", t.Step, from, t.Start, t.Free, o.Step, o.Start, o.Free)
+				}
+				for _, q := range s.Equipment {
+					if x.d.ByCard[o.Card].Card.Steps[o.Step.Step-1].Uses(q.Name) && !slices.Contains([]string{"fridge", "freezer", "hob"}, q.Name) && o.Start < t.End && o.End > t.Start {
+						x.say("%v is kept apart from %s in the %s, with %v", t.Step, from, q.Name, o.Step)
+					}
+				}
 			}
 		}
 	}

@@ -28,7 +28,8 @@ type pool struct {
 	name   string
 	unit   int // which of several, from 1; 0 when all are in the pool
 	places int
-	first  int // places of the units before this one
+	first  int  // places of the units before this one
+	state  bool // no equipment: what any number of steps share in one state
 }
 
 // has returns a kind of equipment of the kitchen, nil when it has none.

@@ -95,6 +95,9 @@ func (p *project) latest(i int, starts []int) int {
 func (p *project) places(tasks []Task, starts []int) {
 	type claim struct{ task, from, to, amount int }
 	for r, pool := range p.pools {
+		if pool.state {
+			continue
+		}
 		var claims []claim
 		for i := range p.acts {
 			a := &p.acts[i]

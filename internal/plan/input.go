@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
@@ -22,10 +23,11 @@ type Input struct {
 	Later    map[Step]int      // a postponed step does not start before
 	Known    map[Step]int      // the accepted plan's starts, kept where that costs nothing
 
-	onTime     []bool // courses that must not be late, when others are
-	loose      bool   // started work may exceed its keeping time; the plan says by how much
-	Placements int    // bound on the effort, in thousands of placements; 0 for the default
-	OnBuild    func() // called for each project that is built, so that tests can count; nil for none
+	handles    map[string]*card.Handling // which steps handle what others keep away from, by words; filled as it is asked for
+	onTime     []bool                    // courses that must not be late, when others are
+	loose      bool                      // started work may exceed its keeping time; the plan says by how much
+	Placements int                       // bound on the effort, in thousands of placements; 0 for the default
+	OnBuild    func()                    // called for each project that is built, so that tests can count; nil for none
 }
 
 // A Step is one step of one batch.

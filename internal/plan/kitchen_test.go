@@ -98,6 +98,7 @@ func anyDinner(t *rapid.T) Input {
 	tens := func(label string, low, high int) int { return 5 * rapid.IntRange(low, high).Draw(t, label) }
 	n := rapid.IntRange(2, 5).Draw(t, "cards")
 	cards := map[string]string{}
+	flour := rapid.IntRange(0, 2).Draw(t, "flour") == 0 // on the first plate; the last card is kept apart from it
 	plates := 1
 	if n > 2 {
 		plates = rapid.IntRange(1, 2).Draw(t, "plates")
@@ -113,6 +114,9 @@ func anyDinner(t *rapid.T) Input {
 			if j == i+1 || rapid.IntRange(0, 2).Draw(t, "link") == 0 {
 				items = append(items, fmt.Sprintf("40 g [Card %d](c%d.md)", j, j))
 			}
+		}
+		if flour && i == 0 {
+			items = append(items, "50 g wheat flour")
 		}
 		var steps []string
 		for s := range rapid.IntRange(1, 4).Draw(t, "steps") {
@@ -143,6 +147,11 @@ func anyDinner(t *rapid.T) Input {
 				facts = append(facts, "fryer: 180 °C", "load: "+rapid.SampledFrom([]string{"100 g", "300 g"}).Draw(t, "load"))
 			case 4:
 				facts = append(facts, "fridge")
+			}
+			if flour && i == 0 {
+				words += " Mix the **wheat flour**."
+			} else if flour && i == n-1 {
+				facts = append(facts, rapid.SampledFrom([]string{"apart: gluten", "before: anything with gluten", "before: Card 0, step 1"}).Draw(t, "apart"))
 			}
 			steps = append(steps, words+"; "+strings.Join(facts, "; "))
 		}

@@ -43,7 +43,7 @@ type project struct {
 type act struct {
 	task   int // index in project.tasks
 	wait   bool
-	heats  bool // equipment comes to its temperature, before the step begins
+	heats  bool // equipment comes to its temperature, or the bench is cleared, before the step begins
 	dur    int
 	spread spread // of dur
 	needs  []rcpsp.Need
@@ -95,6 +95,7 @@ type builder struct {
 	hand  int                        // slack behind steps, in per cent of what is wanted
 	late  int                        // minutes that courses may be late
 	told  map[string]bool
+	apart []string // what some work of the dinner is kept apart from
 }
 
 // build turns a dinner into a project with the ways given.
@@ -112,6 +113,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 	}
 	b.from = b.begins(in)
 	b.assign()
+	b.apart = b.apartFrom()
 	for _, comp := range d.Components {
 		for m := range comp.Batches {
 			b.batch(comp, m)
@@ -125,6 +127,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		b.toTable(comp)
 	}
 	b.platesFirst()
+	b.orders()
 	b.tellApart()
 	b.pauses = pausesOf(in.Kitchen)
 	b.pull()

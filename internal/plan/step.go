@@ -34,6 +34,7 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 		return
 	}
 	p := part{key: key, step: s, watched: hot && !s.Unwatched, free: free / bySeconds, work: handSpread(hands), rest: waitSpread(wait, hot)}
+	p.bench, p.kept = b.bench(key, s)
 	if loads == 1 {
 		b.loads(p, 1, 0, minutes(work), minutes(rest))
 		return
@@ -89,6 +90,8 @@ type part struct {
 	aged    int
 
 	work, rest spread // of the whole step
+
+	bench, kept []rcpsp.Need // states of the bench while somebody is at it, and of the equipment after
 }
 
 // loads adds n pieces of work, each with its unattended part, one after another.
@@ -109,13 +112,13 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 		if work > 0 || rest == 0 {
 			a := act{task: task, dur: work, spread: p.work.of(work), lo: -forEver / 4, hi: forEver / 4}
 			if work > 0 {
-				a.needs = append([]rcpsp.Need{people}, equipment...)
+				a.needs = slices.Concat([]rcpsp.Need{people}, equipment, p.bench)
 			}
 			b.acts = append(b.acts, a)
 		}
 		sp = span{first: first, last: len(b.acts) - 1, free: p.free}
 		if rest > 0 {
-			needs := slices.Clone(equipment)
+			needs := slices.Concat(equipment, p.kept)
 			if p.watched {
 				needs = append([]rcpsp.Need{there}, needs...)
 			}
@@ -149,6 +152,9 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 		}
 		if k == 0 && sp.last < len(b.acts) {
 			b.heating(p, task, sp.first)
+			if work > 0 {
+				b.clear(p, task, sp.first)
+			}
 		}
 	}
 	if sp.first >= len(b.acts) { // a step without any time
