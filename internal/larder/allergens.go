@@ -32,6 +32,7 @@ type Assessment struct {
 	Carries []Carry // none: the item is in neither list, which is never shown as "free of"
 	Foods   []string
 	// Foods are those by which the item was assessed, where it is none of them itself.
+	Open bool // it may carry others too: not all of its words say what is in it
 }
 
 // Certainty returns how surely the item carries an allergen, "" where it does not.
@@ -112,6 +113,7 @@ func (fs *Foods) Assess(item string) (a Assessment, known bool) {
 		}
 		a.Foods = append(a.Foods, f.Name)
 	}
+	a.Open = unsure || m.vague() || slices.ContainsFunc(all, (*Food).blend)
 	if len(a.Carries) > 0 {
 		return a, true
 	}
@@ -158,7 +160,7 @@ func (a *Assessment) add(carries []Carry) {
 // harmless are words beside a food's name that add no allergen.
 var harmless = words(`large small medium big little tiny thick thin ripe unripe fresh raw whole good best cold warm hot soft softened melted firm hard
 	chopped sliced diced peeled unpeeled grated ground crushed picked washed trimmed boned skinned shredded torn halved quartered cubed minced
-	free range organic unwaxed fine coarse finely coarsely roughly thinly thickly young baby new old plain local homegrown wild farmed forced
+	free range organic unwaxed fine coarse finely coarsely roughly thinly thickly young baby new plain local homegrown wild farmed forced
 	red green white yellow black brown purple pink orange golden mixed assorted seasonal summer winter spring autumn early late english british
 	french italian spanish greek of a an the some any and or with in on extra more for to tender sweet bitter frozen cooked roasted roast boiled
 	steamed grilled baked braised poached blanched shelled podded pitted stoned cored deseeded seedless drained rinsed dry dried tinned canned`)

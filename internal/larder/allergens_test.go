@@ -26,6 +26,7 @@ cider vinegar: su?
 coconut milk: su?
 creme patissiere: mi eg~ gl~ wh~
 dried mushroom: su~
+demi-glace: gl~ wh~ ce~ su~ mi?
 dried pasta: gl wh eg?
 frangipane: nu~ eg~ mi~ gl? wh?
 frozen prawn: cr su~
@@ -33,6 +34,7 @@ gnocchi: gl~ wh~ eg? mi?
 halva: se~ nu? tn?
 ice cream: mi eg?
 leaf gelatine: fi?
+marshmallow: eg? fi?
 marzipan: nu eg?
 miso: so gl? wh?
 mustard: mu gl? wh?
@@ -43,12 +45,13 @@ rye bread: gl wh~
 shortcrust pastry: gl wh mi~ eg?
 sponge cake: gl wh eg mi?
 stock cube: ce~ gl? wh? mi? so? eg? fi? mu?
-surimi: fi cr~ gl~ wh~ eg~ so~
+surimi: fi cr~ gl~ wh~ eg~ so~ mo?
 tamari: so gl? wh?
 taramasalata: fi gl~ wh~ mi? eg?
 tempura batter: gl~ wh~ eg?
 textured vegetable protein: so~ gl? wh?
 vegetable oil: so?
+veloute: gl~ wh~ mi~ ce~ fi?
 wasabi paste: mu? so? wh? gl?
 `
 
@@ -147,15 +150,15 @@ crab: crab apple
 noodle: rice noodle, pad thai noodle, glass noodle
 pasta: gluten-free pasta
 wheat: wheat dextrose, wheat glucose syrup
-cream: cream of tartar, oat cream, soya cream, coconut cream, salad cream, cream sherry
-butter: cocoa butter, peanut butter, smooth peanut butter, crunchy peanut butter, almond butter, cashew butter, nut butter, hazelnut butter, butter bean, tinned butter bean, apple butter
-cheese: vegan cheese
-milk: oat milk, soya milk, almond milk, rice milk, coconut milk
-yoghurt: coconut yoghurt, soya yoghurt
+cream: cream of tartar, oat cream, soya cream, coconut cream, salad cream, cream sherry, nut cream, cashew cream, macadamia cream, cream soda
+butter: cocoa butter, peanut butter, smooth peanut butter, crunchy peanut butter, almond butter, cashew butter, nut butter, hazelnut butter, butter bean, tinned butter bean, apple butter, sunflower butter, pumpkin seed butter, hemp butter, tahini butter, soya nut butter, shea butter
+cheese: vegan cheese, soya cheese, soy cheese
+milk: oat milk, soya milk, almond milk, rice milk, coconut milk, cashew milk, hazelnut milk, macadamia milk, walnut milk, nut milk, pistachio milk, hemp milk, pea milk, sunflower milk, flax milk
+yoghurt: coconut yoghurt, soya yoghurt, soy yoghurt
 soybean: fully refined soybean oil
 bread: gluten-free bread
-wine: shaoxing wine, rice wine
-beer: ginger beer
+wine: shaoxing wine, rice wine, wine gum
+beer: ginger beer, root beer
 `
 
 // What is made of several things carries what is in them; each of these was wrong once.

@@ -51,19 +51,21 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 			v.May = true
 		}
 	}
-	v.Unknown = (!known || m.vague()) && len(a.codes) > 0
+	v.Unknown = (!known || assessed.Open) && len(a.codes) > 0
 	if len(a.Animals)+len(a.Heats) > 0 {
 		class, ok := fs.Classify(item)
 		v.Unknown = v.Unknown || !ok && !(known && a.byAllergens())
 		for _, animal := range class.Animals {
 			v.Sure = v.Sure || slices.Contains(a.Animals, animal)
 		}
+		for _, animal := range class.May {
+			v.May = v.May || slices.Contains(a.Animals, animal)
+		}
 		v.May = v.May || slices.Contains(a.Heats, class.Heat)
 		for _, f := range m.foods() {
 			if h := f.Heat(); h == HeatOffal || h == HeatGame { // these are avoided cooked too
 				v.Sure = v.Sure || slices.Contains(a.Heats, h) && slices.Contains(a.keys, string(h))
 			}
-			v.May = v.May || slices.ContainsFunc(f.creatures(true), func(animal Animal) bool { return slices.Contains(a.Animals, animal) })
 		}
 	}
 	if len(a.keys) > 0 {
@@ -93,14 +95,15 @@ func (a Avoid) ofFoods(item string, m match, fs *Foods) Verdict {
 	v := Verdict{Unknown: m.food == nil && len(m.named) == 0 || m.vague()}
 	text := " " + key(item) + " "
 	for _, k := range a.keys {
-		v.Sure = v.Sure || strings.Contains(text, " "+k+" ") && !(m.same && m.food.plant() && fs.isAnimal(k)) // beef tomatoes
+		v.Sure = v.Sure || fs.says(m, text, k)
 		for _, f := range m.foods() {
+			may := f.mayBeMadeOf(k) || f.among(families[k].may)
 			switch has := f.madeOf(k) || f.among(families[k].has); {
 			case has && m.instead(text, f, k):
 				v.May = true // "venison salami" may be without pork
 			case has:
 				v.Sure = true
-			case f.mayBeMadeOf(k), f.among(families[k].may):
+			case may:
 				v.May = true
 			}
 		}
@@ -112,6 +115,21 @@ func (a Avoid) ofFoods(item string, m match, fs *Foods) Verdict {
 		}
 	}
 	return v
+}
+
+// says reports whether the words of an item name the food with a key, beside those that
+// share a word with it and are another good: beef tomatoes are no beef, and cocoa butter is
+// no butter.
+func (fs *Foods) says(m match, text, k string) bool {
+	for _, f := range m.foods() {
+		other := m.same && f.plant() && fs.isAnimal(k) || f.among(families[k].may) || slices.Contains(unlike[k], f)
+		if other && !f.madeOf(k) {
+			for _, name := range append(f.SameAs(), f.Name) {
+				text = strings.ReplaceAll(text, " "+key(name)+" ", " ")
+			}
+		}
+	}
+	return strings.Contains(text, " "+k+" ")
 }
 
 // isAnimal reports whether a key is of a food that comes from an animal.

@@ -46,8 +46,9 @@ var heats = map[string]Heat{"none": NoHeat, "poultry": HeatPoultry, "cut": HeatC
 type Class struct {
 	Animals  []Animal // never empty: NoAnimal stands alone
 	Heat     Heat
-	Food     string // the food of the table by which it is known: "chicken thigh"
-	Probably bool   // Food is broader than what was typed, or only part of its name
+	Food     string   // the food of the table by which it is known: "chicken thigh"
+	Probably bool     // Food is broader than what was typed, or only part of its name
+	May      []Animal // it may be of these too
 }
 
 // Classify returns the animal class and the heat class of an item as cooks type it:
@@ -64,6 +65,9 @@ func (fs *Foods) Classify(item string) (c Class, ok bool) {
 	}
 	c.Heat, c.Probably = NoHeat, true
 	unknown := false // nothing is known of one of its foods
+	for _, f := range m.foods() {
+		c.may(f)
+	}
 	for _, e := range m.named {
 		of, known := e.class()
 		unknown = unknown || !known
@@ -91,6 +95,15 @@ func (fs *Foods) Classify(item string) (c Class, ok bool) {
 	return c, !unknown || len(c.Animals) > 0 && c.Animals[0] != NoAnimal
 }
 
+// may adds the classes of animals that a food only may be of.
+func (c *Class) may(f *Food) {
+	for _, a := range f.creatures(true) {
+		if !slices.Contains(c.May, a) {
+			c.May = append(c.May, a)
+		}
+	}
+}
+
 // Classify returns the classes of an item by the built-in table, as [Foods.Classify] does.
 func Classify(item string) (c Class, ok bool) { return (*Foods)(nil).Classify(item) }
 
@@ -99,7 +112,7 @@ func (f *Food) class() (c Class, ok bool) {
 	if f.byWords() {
 		return f.classify()
 	}
-	return Class{Animals: f.Animals(), Heat: f.Heat(), Food: f.Name}, true
+	return Class{Animals: f.Animals(), Heat: f.Heat(), Food: f.Name, May: f.creatures(true)}, true
 }
 
 // Heat returns the heat class of a food.
@@ -123,17 +136,27 @@ func (f *Food) Animals() []Animal {
 	return out
 }
 
+// heads are the families of foods that are all of one class of animals: what may be made
+// with one of them may be of that class. Allergens tell the other classes.
+var heads = []struct {
+	word   string
+	animal Animal
+}{{"beef", Meat}, {"pork", Meat}, {"lamb", Meat}, {"veal", Meat}, {"venison", Meat}, {"chicken", Poultry}, {"gelatine", Gelatine}, {"honey", Honey}}
+
 // creatures returns the animal classes that a food has or, with may, those that it only
 // may have.
 func (f *Food) creatures(may bool) []Animal {
 	var out []Animal
 	for _, token := range f.list() {
-		if word, animal, ok := strings.Cut(token, "="); ok && word == "m" && !may && Animal(animal) != NoAnimal {
+		word, animal, _ := strings.Cut(token, "=")
+		if (word == "m" && !may || word == "m?" && may) && Animal(animal) != NoAnimal {
 			out = append(out, Animal(animal))
 		}
 	}
-	if may && f.among(families["honey"].may) {
-		out = append(out, Honey)
+	for _, h := range heads {
+		if may && !slices.Contains(out, h.animal) && (f.among(families[h.word].may) || f.mayBeMadeOf(h.word)) {
+			out = append(out, h.animal)
+		}
 	}
 	if may && f.has("rennet") {
 		out = append(out, Meat) // of a calf's stomach, unless the label says otherwise

@@ -63,11 +63,11 @@ func TestClassIsNotGuessed(t *testing.T) {
 // A class that comes from a broader food or from a part of the words says so.
 func TestClassOfBroaderFoodIsProbable(t *testing.T) {
 	for item, want := range map[string]Class{
-		"chicken thighs":         {[]Animal{Poultry}, HeatPoultry, "chicken thigh", false},
-		"corn-fed chicken":       {[]Animal{Poultry}, HeatPoultry, "chicken", true},
-		"thighs on the bone":     {[]Animal{Poultry}, HeatPoultry, "thigh", true},
-		"steak":                  {[]Animal{Meat}, HeatCut, "steak", true},
-		"pork and prawn filling": {[]Animal{Meat, Shellfish}, HeatCut, "pork", true},
+		"chicken thighs":         {[]Animal{Poultry}, HeatPoultry, "chicken thigh", false, nil},
+		"corn-fed chicken":       {[]Animal{Poultry}, HeatPoultry, "chicken", true, nil},
+		"thighs on the bone":     {[]Animal{Poultry}, HeatPoultry, "thigh", true, nil},
+		"steak":                  {[]Animal{Meat}, HeatCut, "steak", true, nil},
+		"pork and prawn filling": {[]Animal{Meat, Shellfish}, HeatCut, "pork", true, nil},
 	} {
 		c, ok := Classify(item)
 		assert.True(t, ok, item)

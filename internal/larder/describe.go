@@ -8,27 +8,28 @@ import (
 
 // A Description is all that the table knows of an item, each figure with its source.
 type Description struct {
-	Name      string             `json:"name"`
-	Same      bool               `json:"same"`    // the table has this good; false: it has only a broader food
-	AsFor     string             `json:"as_for"`  // the broader food that lends its figures, "" for none
-	SameAs    []string           `json:"same_as"` // other names of the good
-	Section   string             `json:"section"`
-	EU        []string           `json:"eu"` // allergens that it always, usually or probably has
-	EUMay     []string           `json:"eu_may"`
-	US        []string           `json:"us"`
-	USMay     []string           `json:"us_may"`
-	Assessed  bool               `json:"assessed"` // false: nothing is said of its allergens
-	Animal    Animal             `json:"animal"`   // the first of Animals
-	Animals   []Animal           `json:"animals"`
-	HeatClass Heat               `json:"heat_class"`
-	BoughtBy  string             `json:"bought_by"` // "weight", "each", "bunch", "250 g pack"
-	Keeps     *int               `json:"keeps_days"`
-	Each      *float64           `json:"each_g"`
-	Weights   map[string]float64 `json:"weights_g"` // of one clove, leaf, bunch …
-	Density   *float64           `json:"g_per_ml"`
-	Trim      *float64           `json:"trim_pct"`
-	Per100    []DeclarationLine  `json:"per_100g"` // by the EU's rules; empty where no composition is known
-	Sources   map[string]string  `json:"sources"`  // by the names of the fields above
+	Name       string             `json:"name"`
+	Same       bool               `json:"same"`    // the table has this good; false: it has only a broader food
+	AsFor      string             `json:"as_for"`  // the broader food that lends its figures, "" for none
+	SameAs     []string           `json:"same_as"` // other names of the good
+	Section    string             `json:"section"`
+	EU         []string           `json:"eu"` // allergens that it always, usually or probably has
+	EUMay      []string           `json:"eu_may"`
+	US         []string           `json:"us"`
+	USMay      []string           `json:"us_may"`
+	Assessed   bool               `json:"assessed"` // false: nothing is said of its allergens
+	Animal     Animal             `json:"animal"`   // the first of Animals
+	Animals    []Animal           `json:"animals"`
+	AnimalsMay []Animal           `json:"animals_may"`
+	HeatClass  Heat               `json:"heat_class"`
+	BoughtBy   string             `json:"bought_by"` // "weight", "each", "bunch", "250 g pack"
+	Keeps      *int               `json:"keeps_days"`
+	Each       *float64           `json:"each_g"`
+	Weights    map[string]float64 `json:"weights_g"` // of one clove, leaf, bunch …
+	Density    *float64           `json:"g_per_ml"`
+	Trim       *float64           `json:"trim_pct"`
+	Per100     []DeclarationLine  `json:"per_100g"` // by the EU's rules; empty where no composition is known
+	Sources    map[string]string  `json:"sources"`  // by the names of the fields above
 }
 
 // Describe returns what is known of an item as cooks type it. ok is false where the table
@@ -41,7 +42,7 @@ func (fs *Foods) Describe(item string, compositions Compositions) (d Description
 		return d, false
 	}
 	d = Description{Name: item, Same: near.Same, SameAs: []string{}, EU: []string{}, EUMay: []string{}, US: []string{}, USMay: []string{}, Assessed: known,
-		Animal: NoAnimal, Animals: []Animal{}, HeatClass: NoHeat, BoughtBy: "weight", Weights: map[string]float64{}, Per100: []DeclarationLine{}, Sources: map[string]string{}}
+		Animal: NoAnimal, Animals: []Animal{}, AnimalsMay: []Animal{}, HeatClass: NoHeat, BoughtBy: "weight", Weights: map[string]float64{}, Per100: []DeclarationLine{}, Sources: map[string]string{}}
 	for _, c := range assessed.Carries {
 		list := map[List][2]*[]string{EU: {&d.EU, &d.EUMay}, US: {&d.US, &d.USMay}}[c.List]
 		to := list[0]
@@ -59,6 +60,7 @@ func (fs *Foods) Describe(item string, compositions Compositions) (d Description
 	}
 	if classified {
 		d.Animal, d.Animals, d.HeatClass = class.Animals[0], class.Animals, class.Heat
+		d.AnimalsMay = append(d.AnimalsMay, class.May...)
 		d.Sources["heat_class"] = "own compilation"
 		if class.Probably {
 			d.Sources["heat_class"] += ", probably, as for " + class.Food

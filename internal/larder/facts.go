@@ -31,11 +31,8 @@ func (d *Description) Facts() []Fact {
 	add("section", d.Section, "")
 	add("allergens", d.allergens(), d.Sources["eu"])
 	add("may contain", twoLists(d.EUMay, d.USMay), d.Sources["eu"])
-	var animals []string
-	for _, a := range d.Animals {
-		animals = append(animals, string(a))
-	}
-	add("animal", strings.Join(animals, ", "), "")
+	add("animal", joined(d.Animals), "")
+	add("may be of", joined(d.AnimalsMay), "")
 	add("heat class", string(d.HeatClass), d.Sources["heat_class"])
 	add("bought by", d.BoughtBy, d.Sources["bought_by"])
 	if d.Keeps != nil {
@@ -49,6 +46,15 @@ func (d *Description) Facts() []Fact {
 	add("density", decimal(d.Density, "g/ml"), d.Sources["g_per_ml"])
 	add("trim", decimal(d.Trim, "%"), d.Sources["trim_pct"])
 	return out
+}
+
+// joined names classes of animals.
+func joined(animals []Animal) string {
+	var out []string
+	for _, a := range animals {
+		out = append(out, string(a))
+	}
+	return strings.Join(out, ", ")
 }
 
 // allergens returns what the item has of the two lists, or that nobody has assessed it.

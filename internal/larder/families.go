@@ -13,14 +13,16 @@ var familiesText string
 // those that may hold it. Own compilation: common practice, no source.
 type family struct{ has, may []*Food }
 
-// families are by the key of the guest's word, blends by their kind: foods that are made
-// of many things, which the table does not list.
-var families, blends = readFamilies(familiesText)
+// families are by the key of the guest's word; blends by their kind: foods that are made
+// of many things, which the table does not list; unlike by the key of a word: foods that
+// share it and are other goods.
+var families, blends, unlike = readFamilies(familiesText)
 
 // readFamilies reads the embedded families. A line is words: foods that it reaches; foods
-// that may hold it. A line with "@" is a kind of blend.
-func readFamilies(text string) (all map[string]family, blends map[string][]*Food) {
-	all, blends = map[string]family{}, map[string][]*Food{}
+// that may hold it. A line with "@" is a kind of blend, one with "!" foods that share a word
+// and do not have it.
+func readFamilies(text string) (all map[string]family, blends, unlike map[string][]*Food) {
+	all, blends, unlike = map[string]family{}, map[string][]*Food{}, map[string][]*Food{}
 	for line := range strings.Lines(text) {
 		heads, lists, _ := strings.Cut(strings.TrimSpace(line), ":")
 		has, may, _ := strings.Cut(lists, ";")
@@ -28,12 +30,16 @@ func readFamilies(text string) (all map[string]family, blends map[string][]*Food
 			blends[kind] = foodsOf(has)
 			continue
 		}
+		if word, ok := strings.CutPrefix(heads, "!"); ok {
+			unlike[key(word)] = foodsOf(has)
+			continue
+		}
 		f := family{foodsOf(has), foodsOf(may)}
 		for head := range strings.SplitSeq(heads, ", ") {
 			all[key(head)] = f
 		}
 	}
-	return all, blends
+	return all, blends, unlike
 }
 
 // foodsOf returns the foods of a list of names.

@@ -59,6 +59,10 @@ func (f *Food) Is(name string) bool {
 // that it never says which one to buy.
 func (f *Food) Category() bool { return f.many }
 
+// blend reports whether the name is a word for what is made of many things that it does not
+// say ("soup", "pie"): no one knows what else is in it.
+func (f *Food) blend() bool { return f.has("blend") }
+
 // Whole reports whether only whole ones are used, such as bay leaves.
 func (f *Food) Whole() bool { return f.has("whole") }
 

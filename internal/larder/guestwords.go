@@ -38,7 +38,7 @@ pescatarian,pescetarian,pesco vegetarian: diet m=meat m=poultry m=gelatine
 meat: m=meat m=poultry
 red meat: m=meat
 poultry,bird,fowl: m=poultry
-gelatine,gelatin: m=gelatine
+gelatine,gelatin: m=gelatine *gelatine
 honey: m=honey *honey
 offal: h=offal *offal
 game: h=game *game

@@ -70,6 +70,8 @@ func one(w string) (stem, tail string) {
 	switch {
 	case w == "peppers":
 		return w, "" // pepper is a spice
+	case w == "yogurt", w == "yogurts":
+		return "yoghurt", ""
 	case w == "chillies", w == "chilies":
 		return w[:n-2], ""
 	case n > 4 && strings.HasSuffix(w, "ies"):

@@ -181,6 +181,7 @@ func (f *Food) classify() (c Class, ok bool) {
 			c.Animals = append(slices.DeleteFunc(slices.Clone(c.Animals), func(a Animal) bool { return a == NoAnimal }), a)
 		}
 	}
+	c.may(f)
 	if !ok {
 		c.Heat, c.Food, c.Probably = NoHeat, f.Name, true
 	}

@@ -27,7 +27,7 @@ func TestFindReadsWhatCooksType(t *testing.T) {
 		"red onions, sliced": "red onion", "Onions": "onion", "unsalted butter": "butter", "bay leaves": "bay leaf", "tomatoes": "tomato", "RIPE tomatoes": "tomato",
 		"egg yolks": "egg yolk", "hen's eggs": "egg", "strong white bread flour": "strong flour", "flat-leaf parsley": "parsley", "crème fraîche": "creme fraiche",
 		"gelatine leaves": "gelatine", "strawberries": "strawberry", "shallots (banana)": "shallot", "pigs' trotters": "pig's trotter", "Rib-eye  steak": "rib eye steak",
-		"loaves": "loaf", "calves' liver": "calf's liver", "jalapeños": "jalapeno", "quiches": "",
+		"loaves": "loaf", "calves' liver": "calf's liver", "jalapeños": "jalapeno", "quiches": "quiche", "gratins": "",
 	} {
 		f, ok := Find(item)
 		if assert.Equal(t, want != "", ok, item) && ok {

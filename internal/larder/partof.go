@@ -12,6 +12,7 @@ var plantParts = map[string]map[string]bool{
 	"cutlet": words("cauliflower cabbage aubergine eggplant chickpea lentil bean vegetable nut tofu tempeh"),
 	"fillet": words("tofu tempeh"),
 	"roast":  words("nut lentil"),
+	"chop":   words("lettuce cabbage"),
 }
 
 // milked are the animals that a word before milk, or what is made of it, is of.
@@ -32,6 +33,11 @@ func (fs *Foods) withoutParts(list []string) []string {
 		after := next(i + 1)
 		if after == "of" {
 			after = next(i + 2)
+		}
+		if word == "roast" && i == 0 { // "roast carrots", but "roast chicken"
+			if e := fs.head(list[1:]); e != nil && e.plant() {
+				return true
+			}
 		}
 		if milked[word] {
 			e := fs.lookup(next(i + 1))

@@ -45,13 +45,13 @@ func isToken(token string) bool {
 	word, value, valued := strings.Cut(token, "=")
 	if !valued {
 		_, allergen := official[strings.Trim(word, "?~!")]
-		return allergen || slices.Contains([]string{"cat", "whole", "rennet", "plain"}, word) || strings.ContainsAny(word[:1], "<+")
+		return allergen || slices.Contains([]string{"cat", "whole", "rennet", "plain", "blend"}, word) || strings.ContainsAny(word[:1], "<+")
 	}
 	u, unit := quantity.LookupUnit(word)
 	switch {
 	case word == "h":
 		return heats[value] != ""
-	case word == "m":
+	case word == "m", word == "m?":
 		return slices.Contains([]Animal{Meat, Poultry, Fish, Shellfish, Dairy, Eggs, Honey, Gelatine, NoAnimal}, Animal(value))
 	case unit && u.Name == word:
 		return true
