@@ -19,17 +19,17 @@ const (
 // words with it are not understood.
 var (
 	openings = turns(map[turn]string{
-		plain: `a; an; any; all; the; is; are; am; i am; has a; has an; have a; have an; strict; strictly; product; trace of; of; on; on a; and; also; plus; or; products containing;
+		plain: `a; an; any; all; the; is; are; am; i am; im; i; he; she; we; they; he is; she is; we are; they are; hes; shes; were; theyre; please; has a; has an; have a; have an; strict; strictly; product; trace of; of; on; on a; and; also; plus; or; products containing;
 			anything containing; anything with; food containing; severe; severely; serious; bad; mild; mildly; very; highly; suffers from`,
-		avoids: `no; without; avoid; avoids; avoiding; free from; free of; can not eat; can not have; can not tolerate; cannot eat; cannot have; cannot tolerate; cant eat; cant have;
+		avoids: `no; neither; without; cant do; can not do; avoid; avoids; avoiding; free from; free of; can not eat; can not have; can not tolerate; cannot eat; cannot have; cannot tolerate; cant eat; cant have;
 			cant tolerate; doesnt eat; dont eat; does not eat; do not eat; doesnt have any; must not eat; must not have; should not eat; should not have; may not eat; may not have;
 			will not eat; wont eat; never eats; never eat; eats no; eat no; not eating; unable to eat; dislikes; hates; doesnt like; dont like; does not like; do not like`,
-		ails:      `allergic to; allergic; allergy to; allergy; intolerant to; intolerant of; intolerant; intolerance to; intolerance of; sensitive to; sensitivity to; reacts to`,
+		ails:      `anaphylactic to; allergic to; allergic; allergy to; allergy; intolerant to; intolerant of; intolerant; intolerance to; intolerance of; sensitive to; sensitivity to; reacts to`,
 		afflicted: `has; have; with`,
 	})
 	closings = turns(map[turn]string{
-		plain:  `diet; product; containing; please; at all; whatsoever; protein`,
-		ails:   `allergy; allergic; allergen; intolerance; intolerant; sensitivity; sensitive; disease; disorder`,
+		plain:  `diet; product; containing; please; thanks; at all; whatsoever; protein`,
+		ails:   `allergy; allergic; allergen; intolerance; intolerant; sensitivity; sensitive; disease; disorder; makes me ill; makes me sick; makes her ill; makes her sick; makes him ill; makes him sick`,
 		clears: `free`,
 		alone:  `only`,
 	})

@@ -25,11 +25,12 @@ func TestWordsThatSayTheOppositeAreRefused(t *testing.T) {
 func TestUsualWaysToSayAnExclusionAreUnderstood(t *testing.T) {
 	for _, text := range []string{"has a nut allergy", "has nut allergy", "has an allergy to nuts", "severe nut allergy", "severely allergic to nuts", "is allergic to nuts", "can't have nuts", "cannot eat nuts", "can not have nuts",
 		"does not eat nuts", "doesn't eat nuts", "never eats nuts", "eats no nuts", "must not have nuts", "no nuts please", "no nuts at all", "no traces of nuts", "free from nuts", "free of nuts", "nut-free diet",
-		"no products containing nuts", "nut intolerance", "with a nut allergy", "reacts to nuts", "also no nuts", "dislikes nuts", "strictly no nuts"} {
+		"no products containing nuts", "nut intolerance", "with a nut allergy", "reacts to nuts", "also no nuts", "dislikes nuts", "strictly no nuts", "she is allergic to nuts", "I can't have nuts", "we don't eat nuts", "anaphylactic to nuts", "nuts makes me ill", "she has a nut allergy",
+		"please no nuts", "no nuts thanks", "can't do nuts", "neither nuts"} {
 		a, ok := Understand(text)
 		assert.True(t, ok && a.Code(EU, "nuts"), text)
 	}
-	for _, text := range []string{"vegan only", "is strictly vegan", "vegan diet", "on a vegan diet"} {
+	for _, text := range []string{"vegan only", "is strictly vegan", "we are vegan", "I'm vegan", "she is a vegan", "vegan diet", "on a vegan diet"} {
 		a, ok := Understand(text)
 		assert.True(t, ok && a.Words == "vegan", text)
 	}

@@ -118,3 +118,15 @@ func TestEditingGuestsLosesNoWord(t *testing.T) {
 		}
 	})
 }
+
+// A list of guests' words is of all its things, in a group and for a plate.
+func TestListOfExclusionsIsReadWhole(t *testing.T) {
+	for words, want := range map[string][]string{
+		"no fish or nuts": {"fish", "nuts"}, "no fish, nuts or milk": {"fish", "nuts", "milk"}, "neither fish nor nuts": {"fish", "nuts"}, "vegan, no nuts": {"vegan", "nuts"},
+	} {
+		m, problems := Parse("m.md", []byte("---\ncovers: 4\n---\n\n# M\n\n## First\n\n- [Soup](soup.md)\n- [Salad](salad.md): for "+words+"\n\n## Guests\n\n- 1 cover: "+words+"\n"))
+		require.Empty(t, problems, words)
+		assert.Equal(t, want, m.Guests[0].Exclude, words)
+		assert.Equal(t, want, m.Courses[0].Plates[1].For, words)
+	}
+}
