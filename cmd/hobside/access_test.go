@@ -145,9 +145,7 @@ func TestAccessibilityRules(t *testing.T) {
 		t.Run(look.name, func(t *testing.T) {
 			t.Parallel()
 			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
-			p.open()
-			t.Cleanup(func() { p.close() })
+			p := started(&phone{t: t, size: look.size, dark: look.dark})
 			p.cookable(r)
 			check := func(name string) {
 				p.eval(`document.querySelectorAll("details").forEach((d) => { d.open = true; })`)
@@ -193,9 +191,7 @@ func TestLargeTextAndNarrowPhone(t *testing.T) {
 		t.Run(look.name, func(t *testing.T) {
 			t.Parallel()
 			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-			p := &phone{t: t, profile: t.TempDir(), size: look.size}
-			p.open()
-			t.Cleanup(func() { p.close() })
+			p := started(&phone{t: t, size: look.size})
 			p.cookable(r)
 			p.eval(fmt.Sprintf(`document.documentElement.style.fontSize = %q`, look.text))
 			for _, s := range screens {

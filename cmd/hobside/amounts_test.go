@@ -156,7 +156,7 @@ func TestOrderListKnowsWhatIsInTheHouse(t *testing.T) {
 	p.tap(row + " label .what")
 	p.until(fmt.Sprintf("document.querySelector(%q).classList.contains('done')", row))
 	p.kept()
-	p.do(chromedp.Reload())
+	p.reload()
 	p.until(fmt.Sprintf("document.querySelector(%q)?.classList.contains('done')", row))
 	p.reads(row+" summary", "have 1 kg")
 	p.shot("amounts-order-have")

@@ -50,9 +50,7 @@ func TestLook(t *testing.T) {
 	} {
 		t.Run(look.name, func(t *testing.T) {
 			t.Parallel()
-			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
-			p.open()
-			t.Cleanup(func() { p.close() })
+			p := started(&phone{t: t, size: look.size, dark: look.dark})
 			p.visit(r.url)
 			p.see("#dinners a[data-dinner=boathouse]")
 			p.until("document.querySelector('#menus a')")

@@ -79,7 +79,7 @@ func TestOfflineFromSecondVisit(t *testing.T) {
 	t.Parallel()
 	addr, data := address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r := serveAt(t, addr, data)
-	p := newPhone(t)
+	p := newUnusedPhone(t)
 	p.cookable(r)
 
 	require.NoError(t, r.stop()) // the network is cut: the server itself is gone
@@ -145,7 +145,7 @@ func TestOpensOnLastStep(t *testing.T) {
 	p.see("#say")
 	p.tap("#done")
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2') && location.hash.endsWith('/1/2')`)
-	p.do(chromedp.Reload())
+	p.reload()
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/2')`)
 
 	p.close()
@@ -224,7 +224,7 @@ func TestTickSurvivesReload(t *testing.T) {
 		p.see(fmt.Sprintf(`[data-key=%q]`, box))
 		p.tap(fmt.Sprintf(`[data-key=%q] label`, box))
 		p.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]').checked && document.querySelector('#status').dataset.saved === '1'`, box))
-		p.do(chromedp.Reload())
+		p.reload()
 		p.until(fmt.Sprintf(`document.querySelector('input[data-tick=%q]')?.checked`, box))
 	}
 }
@@ -293,7 +293,7 @@ func visited(t *testing.T) (addr, data string, r running, p *phone) {
 	t.Helper()
 	addr, data = address(t), filepath.Join(t.TempDir(), "hobside.db")
 	r = serveAt(t, addr, data)
-	p = newPhone(t)
+	p = newUnusedPhone(t)
 	p.cookable(r)
 	p.visit(hash(r, stock+"/1/1"))
 	p.see("#say")

@@ -10,7 +10,6 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -67,7 +66,7 @@ func TestTicksArriveWithoutTheEngine(t *testing.T) {
 	}
 	stop := released(t, addr, data, files)
 	assert.Equal(t, "true", p.eval(`caches.keys().then((all) => caches.open(all[0])).then((cache) => cache.delete("/engine.wasm"))`))
-	p.do(chromedp.Reload())
+	p.reload()
 	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/1')`)
 	p.tap("#done")
 	p.until(`document.querySelector('#stove').dataset.step.endsWith('/step/2')`)
@@ -141,7 +140,7 @@ func TestAFileThatStopsTheEngineIsLeftOut(t *testing.T) {
 	r := serveAt(t, addr, data) // its demo
 	require.NoError(t, r.stop())
 	defer released(t, addr, data, stoppingWorker(t))()
-	p := newPhone(t)
+	p := newUnusedPhone(t)
 	p.cookable(r)
 	save := func(text string) {
 		p.eval(fmt.Sprintf(`import("/app/library.js").then(({ saveFile, newest }) => newest("odd.md").then((was) => saveFile("odd.md", was?.revision ?? "", %q)).catch(() => {}))`, text))
@@ -160,7 +159,7 @@ func TestAFileThatStopsTheEngineIsLeftOut(t *testing.T) {
 	p.see(`main a[data-file="odd.md"]`)
 	p.shot("left-out")
 
-	p.do(chromedp.Reload())
+	p.reload()
 	stays("odd.md") // and it is not tried again
 
 	save("# Odd\n\nIt is mended.\n")
@@ -178,7 +177,7 @@ func TestAPageThatEndedOverAFileLeavesItOut(t *testing.T) {
 		const { text } = await newest("herb-oil.md");
 		addEventListener("pagehide", () => reading([{ name: "herb-oil.md", text }])); // a page that ends does not remove the mark
 	})`)
-	p.do(chromedp.Reload())
+	p.reload()
 	p.until(`(import("/app/library.js").then(({ library }) => { window.left = library.value?.problems.find((f) => f.msg.includes("stopped the engine"))?.file; }), window.left === "herb-oil.md")`)
 	p.visit(hash(r, "s/boathouse"))
 	p.until(`document.querySelector('#dinner .problems')?.textContent.includes('herb-oil.md')`)

@@ -76,3 +76,17 @@ func TestAmbiguousFigureIsAsked(t *testing.T) {
 	p.reads("#prose .makes", "2.7 kg")
 	p.until(`!document.querySelector('.asked') && document.querySelector('#scale-to').value === '2700 g'`)
 }
+
+// TestRedrawKeepsWhatIsTyped draws a page and a window anew while a cook types.
+func TestRedrawKeepsWhatIsTyped(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	p.turns(hash(r, "card/overnight-crust-bread.md"))
+	p.see("#prose table")
+	p.fills("#scale-to", "2.7 k")
+	p.eval(`import("/app/library.js").then(({ library }) => { library.value = { ...library.value }; })`)
+	p.eval("new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn, 50)))")
+	assert.Equal(t, "2.7 k", p.eval(`document.querySelector("#scale-to").value`))
+}

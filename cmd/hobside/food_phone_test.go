@@ -30,9 +30,7 @@ func inLooks(t *testing.T, test func(t *testing.T, r running, p *phone, check fu
 	for _, look := range looks {
 		t.Run(look.name, func(t *testing.T) {
 			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
-			p.open()
-			t.Cleanup(func() { p.close() })
+			p := started(&phone{t: t, size: look.size, dark: look.dark})
 			p.cookable(r)
 			test(t, r, p, func(name string) {
 				p.fits(name)

@@ -51,7 +51,7 @@ func TestClashesAreShownInOrderWithWaysOut(t *testing.T) {
 		p.tap(`#clashes [data-way-out=leave]`)
 		p.until(`!document.querySelector("#clashes").innerText.includes("Lamb sauce › thyme")`)
 		p.kept()
-		p.eval("location.reload()")
+		p.reload()
 		p.see("#clashes")
 		assert.NotContains(t, p.see("#clashes"), "Lamb sauce › thyme", "after a reload")
 

@@ -31,9 +31,7 @@ func TestLookOfPairingAndDevices(t *testing.T) {
 	}{{"phone-light", [2]int64{390, 844}, false}, {"phone-dark", [2]int64{390, 844}, true}, {"narrow", [2]int64{320, 640}, false}, {"desk", [2]int64{1280, 800}, false}} {
 		t.Run(look.name, func(t *testing.T) {
 			t.Parallel()
-			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
-			p.open()
-			t.Cleanup(func() { p.close() })
+			p := started(&phone{t: t, size: look.size, dark: look.dark})
 			for _, page := range []string{"pair.html", "trust.html"} {
 				p.visit(l.running.url + page)
 				p.see("main h1")
@@ -114,9 +112,7 @@ func TestPairing(t *testing.T) {
 
 // newLanPhone is a phone whose owner has trusted the authority.
 func newLanPhone(t *testing.T) *phone {
-	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{390, 844}, trusting: true}
-	p.open()
-	t.Cleanup(func() { p.close() })
+	p := started(&phone{t: t, size: [2]int64{390, 844}, trusting: true})
 	return p
 }
 
@@ -210,7 +206,7 @@ func TestTwoTabsAgree(t *testing.T) {
 	tab, stop := chromedp.NewContext(p.ctx)
 	defer stop()
 	require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(390, 844))) // opens it, unbounded in time: a bound's end would close it
-	q := &phone{t: t, ctx: tab, close: func() {}}
+	q := &phone{t: t, ctx: tab, door: p.door, close: func() {}}
 	q.visit(hash(r, stock))
 	q.see("#mise li")
 	q.tap(`#mise li:first-child label`)

@@ -50,9 +50,7 @@ func (p *phone) focus() string { p.t.Helper(); return p.eval("'#' + document.act
 func TestKeyboardOnly(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{1280, 800}}
-	p.open()
-	t.Cleanup(func() { p.close() })
+	p := started(&phone{t: t, size: [2]int64{1280, 800}})
 	p.cookable(r)
 	p.turns(hash(r, ""))
 	p.until("document.querySelector('main')")

@@ -73,7 +73,7 @@ func BenchmarkColdOpen(b *testing.B) {
 	}{{"just-started/slow-1", 1, false}, {"just-started/slow-4", 4, false}, {"up/slow-1", 1, true}, {"up/slow-4", 4, true}} {
 		b.Run(c.name, func(b *testing.B) {
 			r := start(b, "--data", filepath.Join(b.TempDir(), "hobside.db"))
-			p := newPhone(b)
+			p := newUnusedPhone(b)
 			p.cookable(r)
 			p.visit(hash(r, stock+"/1/1"))
 			p.until(`JSON.parse(localStorage.getItem('hobside-glimpse') ?? '{}').hash === location.hash`)
@@ -103,7 +103,7 @@ func BenchmarkTap(b *testing.B) {
 	for _, slow := range []float64{1, 4} {
 		b.Run(fmt.Sprintf("slow-%g", slow), func(b *testing.B) {
 			r := start(b, "--data", filepath.Join(b.TempDir(), "hobside.db"))
-			p := newPhone(b)
+			p := newUnusedPhone(b)
 			p.cookable(r)
 			p.close()
 			p.slow = slow

@@ -32,7 +32,7 @@ func TestPass(t *testing.T) {
 	p.tap("[data-send='1/1']") // the next that has not gone
 	p.until("document.querySelector(\"[data-plate-key='pass/1/1/2']\").getAttribute('aria-pressed') === 'true'")
 	p.until("document.querySelector('#status').dataset.saved === '1'")
-	p.eval("location.reload()")
+	p.reload()
 	p.reads("#pass .pass-when", "15 plates to go")
 
 	// The guests who eat no fish are marked on the course that has some.

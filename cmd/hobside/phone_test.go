@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -31,26 +32,43 @@ type phone struct {
 	// trusting is for a phone whose owner has trusted the server's authority.
 	// Phones ask for that by hand, which a test can't do.
 	trusting bool
-	said     browser.Console
-	ctx      context.Context
-	close    func()
+	// unused is for a phone that never opened the app; others have its files from a
+	// visit before, and nothing else.
+	unused bool
+	door   *door
+	said   browser.Console
+	ctx    context.Context
+	close  func()
 }
 
 // patience is how long a browser may take before a test gives up on it: much
 // longer than it ever does, so that a busy machine fails nothing.
 const patience = 110 * time.Second
 
-func newPhone(t testing.TB) *phone {
-	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{390, 844}}
+func newPhone(t testing.TB) *phone { return started(&phone{t: t, size: [2]int64{390, 844}}) }
+
+// newUnusedPhone is a phone that never opened the app.
+func newUnusedPhone(t testing.TB) *phone {
+	return started(&phone{t: t, size: [2]int64{390, 844}, unused: true})
+}
+
+// started starts a phone with a profile of its own, until the test ends.
+func started(p *phone) *phone {
+	p.t.Helper()
+	p.profile = p.t.TempDir()
+	if !p.unused {
+		require.NoError(p.t, os.CopyFS(p.profile, os.DirFS(visitedBefore(p.t))))
+	}
+	p.door = newDoor(p.t)
 	p.open()
-	t.Cleanup(func() { p.close() })
+	p.t.Cleanup(func() { p.close() })
 	return p
 }
 
 // open starts the browser with what the profile remembers.
 func (p *phone) open() {
 	p.t.Helper()
-	options := append(chromedp.DefaultExecAllocatorOptions[:],
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.Flag("host-resolver-rules", p.door.rule()),
 		chromedp.UserDataDir(p.profile), chromedp.NoSandbox, chromedp.Flag("disable-dev-shm-usage", true),
 		chromedp.WindowSize(int(p.size[0]), int(p.size[1])))
 	if p.trusting {
@@ -65,11 +83,11 @@ func (p *phone) open() {
 	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(alloc, chromedp.WithListener(p.said.Hear))
 	p.ctx = ctx
-	p.close = func() {
+	p.close = sync.OnceFunc(func() {
 		_ = chromedp.Cancel(ctx) // waits until the profile is written
 		stop()
 		stopAlloc()
-	}
+	})
 	look := []chromedp.EmulateViewportOption{chromedp.EmulateScale(2)}
 	if p.size[0] < 800 {
 		look = append(look, chromedp.EmulateMobile, chromedp.EmulateTouch)
@@ -126,39 +144,49 @@ func (p *phone) screen() string {
 }
 
 // visit opens an address.
-func (p *phone) visit(url string) { p.t.Helper(); p.do(chromedp.Navigate(url)) }
+func (p *phone) visit(url string) { p.t.Helper(); p.do(chromedp.Navigate(p.door.leadsTo(url))) }
 
-// until waits for a condition of the page. The page itself looks, a second at a
-// time: a page that was reloaded meanwhile is asked anew.
+// reload loads the page again, and waits until it is there.
+func (p *phone) reload() { p.t.Helper(); p.do(chromedp.Reload()) }
+
+// until waits for a condition of the page.
 func (p *phone) until(js string) {
 	p.t.Helper()
-	ask := chromedp.Evaluate[bool](`new Promise((tell) => {
+	p.found(js, "("+js+") ? '' : null")
+}
+
+// see waits for an element and returns its text.
+func (p *phone) see(selector string) string {
+	p.t.Helper()
+	return p.found(selector, fmt.Sprintf("((at) => at && (at.innerText ?? ''))(document.querySelector(%q))", selector))
+}
+
+// found waits until an expression is not null and returns it; what names it where it
+// stays null. The page itself looks, a second at a time: a page that was reloaded
+// meanwhile is asked again.
+func (p *phone) found(what, js string) string {
+	p.t.Helper()
+	ask := chromedp.Evaluate[*string](`new Promise((tell) => {
 		const end = performance.now() + 1000;
 		const look = () => {
-			let met = false;
-			try { met = !!(`+js+`); } catch (err) { if (!(err instanceof TypeError)) throw err; }
-			if (met || performance.now() > end) tell(met); else setTimeout(look, 20);
+			let found = null;
+			try { found = `+js+`; } catch (err) { if (!(err instanceof TypeError)) throw err; }
+			if (found !== null || performance.now() > end) tell(found); else setTimeout(look, 20);
 		};
 		look();
 	})`, chromedp.EvalAwaitPromise)
 	var last error
 	for end := time.Now().Add(patience); time.Now().Before(end); {
 		ctx, cancel := context.WithTimeout(p.ctx, patience/5)
-		met, err := chromedp.Run(ctx, ask)
+		found, err := chromedp.Run(ctx, ask)
 		cancel()
-		if met && err == nil {
-			return
+		if found != nil && err == nil {
+			return *found
 		}
 		last = err
 	}
-	p.t.Fatalf("waited in vain for %s: %v\nthe screen says:\n%s", js, last, p.screen())
-}
-
-// see waits for an element and returns its text.
-func (p *phone) see(selector string) string {
-	p.t.Helper()
-	p.until(fmt.Sprintf("document.querySelector(%q)", selector))
-	return p.eval(fmt.Sprintf("document.querySelector(%q).innerText", selector))
+	p.t.Fatalf("waited in vain for %s: %v\nthe screen says:\n%s", what, last, p.screen())
+	return ""
 }
 
 // reads waits until an element's words contain some.

@@ -86,9 +86,7 @@ func TestPlanOnThePhone(t *testing.T) {
 func TestPlanOnWideScreen(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-	p := &phone{t: t, profile: t.TempDir(), size: [2]int64{1280, 800}}
-	p.open()
-	t.Cleanup(func() { p.close() })
+	p := started(&phone{t: t, size: [2]int64{1280, 800}})
 	p.visit(hash(r, "s/boathouse/plan"))
 	p.until("document.querySelectorAll('#wall .block').length > 200")
 	assert.Equal(t, "first cook", p.eval("document.querySelector('#wall .hands b').innerText"))

@@ -176,9 +176,7 @@ func TestLookOfLogAndLabels(t *testing.T) {
 		t.Run(look.name, func(t *testing.T) {
 			t.Parallel()
 			r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-			p := &phone{t: t, profile: t.TempDir(), size: look.size, dark: look.dark}
-			p.open()
-			t.Cleanup(func() { p.close() })
+			p := started(&phone{t: t, size: look.size, dark: look.dark})
 			p.visit(hash(r, cools))
 			p.until(`document.querySelector('#watch')`)
 			p.enters("#probe", "72", "°C")

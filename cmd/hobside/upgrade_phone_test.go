@@ -57,7 +57,7 @@ func (p *phone) ticked(step int) {
 func TestPhoneOfTheFirstReleaseIsUpgraded(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
-	p := newPhone(t)
+	p := newUnusedPhone(t)
 	p.visit(r.url + "healthz") // the same origin, without the app
 	assert.Equal(t, "made", p.eval(firstRelease))
 

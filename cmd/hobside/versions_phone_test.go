@@ -49,7 +49,7 @@ func TestTwoVersionsAreOffered(t *testing.T) {
 	p.reads("#prose", "The stock of the other")
 	p.until("!document.querySelector('#versions')")
 	p.until("document.querySelector('#status').dataset.waiting === '0'")
-	p.eval("location.reload()")
+	p.reload()
 	p.reads("#prose", "The stock of the other")
 	p.until("!document.querySelector('#versions')")
 }

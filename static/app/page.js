@@ -22,6 +22,8 @@ import { fetched } from './server.js';
 const page = signal(/** @type {{ name: string, view: PageView } | null} */ (null));
 const trouble = signal('');
 const make = signal('');
+/** What is typed for `make`, and not used yet. A redraw of the page keeps it. */
+const typed = signal('');
 /** The readings of `make` where it has two. */
 const meant = signal(/** @type {string[]} */ ([]));
 /** The line that `make` is of, 0 for what the card makes. */
@@ -37,7 +39,7 @@ export function Page() {
     lib = library.value,
     ready = engine.value === 'ready';
   useEffect(() => {
-    make.value = '';
+    make.value = typed.value = '';
     meant.value = [];
     line.value = 0;
     hundred.value = [];
@@ -75,7 +77,7 @@ export function Page() {
               onSubmit=${(/** @type {any} */ e) => {
                 e.preventDefault();
                 line.value = Number(e.target.elements.of.value);
-                make.value = e.target.elements.make.value.trim();
+                make.value = typed.value = typed.value.trim();
               }}
             >
               <label>
@@ -84,7 +86,10 @@ export function Page() {
                   id="scale-to"
                   name="make"
                   placeholder=${view.makes}
-                  value=${make.value}
+                  value=${typed.value}
+                  onInput=${(/** @type {any} */ e) => {
+                    typed.value = e.target.value;
+                  }}
                   autocomplete="off"
                 />
               </label>
@@ -111,7 +116,7 @@ export function Page() {
                   type="button"
                   data-reading=${text}
                   onClick=${() => {
-                    make.value = text;
+                    make.value = typed.value = text;
                   }}
                 >
                   ${text}
