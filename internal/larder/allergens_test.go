@@ -53,6 +53,10 @@ textured vegetable protein: so~ gl? wh?
 vegetable oil: so?
 veloute: gl~ wh~ mi~ ce~ fi?
 wasabi paste: mu? so? wh? gl?
+dark chocolate: so? mi? nu? tn?
+dark couverture: so~ mi~ nu? tn?
+milk couverture: mi so nu? tn?
+white chocolate: mi so nu? tn?
 `
 
 // Every row of the compilation is a food of the table, and every certainty is that of
