@@ -5,8 +5,10 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -49,15 +51,24 @@ func TestLateStepsAreShown(t *testing.T) {
 	p.visit(hash(r, "s/boathouse/plan"))
 	p.see("#take-plan")
 	first := p.eval("document.querySelector('#plan .task').dataset.task")
+	of := strings.Fields(p.eval(`import("/app/plan.js").then(({ plan }) => { const t = plan.value.tasks.find((t) => t.key === ` + strconv.Quote(first) + `); return t.from + " " + (t.latest - t.start); })`))
+	require.Len(t, of, 2)
+	from, err := time.Parse("2006-01-02T15:04", of[0])
+	require.NoError(t, err)
+	slack, err := strconv.Atoi(of[1])
+	require.NoError(t, err)
+	after := func(minutes int) string {
+		return from.Add(time.Duration(minutes) * time.Minute).Format("2006-01-02T15:04")
+	}
 	p.tap("#take-plan")
 	p.until("!document.querySelector('#moves') && document.querySelector('#status').dataset.waiting === '0'")
 	p.ready()
 	require.NoError(t, r.stop()) // it would correct the phone's clock
 	p.until("document.querySelector('#status').dataset.net === 'off'")
-	p.setClock("2027-06-10T17:06")
+	p.setClock(after(0))
 	p.visit(hash(r, "s/boathouse"))
 	p.reads("#continue", "Now: ")
-	p.setClock("2027-06-10T17:09")
+	p.setClock(after(slack + 2))
 	p.see(".late")
 	p.fits("late")
 	p.shot("state-late")

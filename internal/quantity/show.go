@@ -167,6 +167,9 @@ func Written(a Amount) string {
 	if !a.To.IsZero() {
 		s += "–" + figure(a.To)
 	}
+	if british[a.Unit] != nil {
+		s += " US" // "pt" alone is another pint by UK measures
+	}
 	if a.Unit.Symbol != "" {
 		s += " " + a.Unit.Symbol
 	}
