@@ -36,7 +36,7 @@ type FigureReading struct {
 func (e *Engine) figure(in FigureCall) (*FigureView, error) {
 	switch in.Of {
 	case "amount":
-		return figureAmount(in), nil
+		return e.figureAmount(in), nil
 	case "count":
 		return figureCount(in), nil
 	case "temperature":
@@ -45,13 +45,14 @@ func (e *Engine) figure(in FigureCall) (*FigureView, error) {
 	return nil, fmt.Errorf("figure of %q: the page may ask for an amount, a count or a temperature", in.Of)
 }
 
-// figureAmount reads "1.4" in the window's unit, or "1.4 kg".
-func figureAmount(in FigureCall) *FigureView {
-	text := in.Text
+// figureAmount reads "1.4" in the window's unit, or "1.4 kg". A pint that a cook types is
+// the kitchen's; the window's unit is as it is shown.
+func (e *Engine) figureAmount(in FigureCall) *FigureView {
+	text, measures := in.Text, e.library.Measures()
 	if _, ok := document.Number(text); ok && in.Unit != "" {
-		text += " " + in.Unit
+		text, measures = text+" "+in.Unit, quantity.USMeasures
 	}
-	a, rest, err := quantity.ParseAmount(text)
+	a, rest, err := measures.ParseAmount(text)
 	v := &FigureView{}
 	switch doubt, _ := err.(*quantity.AmountError); {
 	case doubt != nil:

@@ -88,3 +88,19 @@ func TestDoubtfulScaleIsAsked(t *testing.T) {
 		assert.Equal(t, []string{"2500 g", "2.5 g"}, f.Meant)
 	}
 }
+
+// TestTypedPintIsTheKitchens: a pint of a British kitchen holds 568.26125 ml, a US one
+// 473.176473 ml (testdata/reference/units.csv).
+func TestTypedPintIsTheKitchens(t *testing.T) {
+	for rules, want := range map[string]string{"uk": "1.25 imp pt", "us": "1.25 US pt", "": "1.25 US pt"} {
+		e := New()
+		if rules != "" {
+			call[map[string]any](t, e, "load", LoadCall{Files: []File{{Name: "k.md", Text: "---\ncooks: 2\nrules: " + rules + "\n---\n\n# Kitchen\n\n## Equipment\n\n- hob: 4\n"}}})
+		}
+		v := call[FigureView](t, e, "figure", FigureCall{Text: "1.25 pints", Of: "amount", Unit: "g"})
+		require.Len(t, v.Readings, 1, rules)
+		assert.Equal(t, want, v.Readings[0].Shown, rules)
+		v = call[FigureView](t, e, "figure", FigureCall{Text: "1.25", Of: "amount", Unit: "pt"})
+		assert.Equal(t, "1.25 US pt", v.Readings[0].Shown, "a window in US pints")
+	}
+}

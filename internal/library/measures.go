@@ -12,6 +12,9 @@ import (
 	"hobside/internal/quantity"
 )
 
+// Measures returns whose pints the set's cooks mean where they do not say.
+func (s Set) Measures() quantity.Measures { return quantity.MeasuresOf(s.kitchenRules()) }
+
 // A ruledFile is a name and a text that are read by a kitchen's rules.
 type ruledFile struct{ name, text, rules string }
 

@@ -7,6 +7,7 @@
 //
 //   node page.mjs FOLDER-OF-STATIC FAKE-INDEXEDDB
 import { createHash, createHmac } from 'node:crypto';
+import { register } from 'node:module';
 import { createInterface } from 'node:readline';
 import { pathToFileURL } from 'node:url';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
@@ -88,6 +89,7 @@ function browser(seed) {
 
 async function phone() {
   const { folder, database, seed, device } = workerData;
+  register('../../testdata/phone/modules.mjs', import.meta.url);
   const { net, set } = browser(seed);
   const from = (name) => import(new URL(name, pathToFileURL(folder + '/')).href);
   await import(new URL('auto/index.mjs', pathToFileURL(database + '/')).href);

@@ -1,6 +1,5 @@
-// Module hooks of Node: the page's modules as they are, but for three that need a browser.
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+// Module hooks of Node: the page's modules as they are, but for two that need a browser.
+export { load } from './modules.mjs';
 
 const instead = { 'idb.js': 'idb.mjs', 'ask.js': 'ask.mjs' };
 
@@ -9,10 +8,4 @@ export async function resolve(specifier, context, next) {
   if (specifier.startsWith('.') && context.parentURL?.includes('/static/') && instead[name])
     return { url: new URL('./' + instead[name], import.meta.url).href, shortCircuit: true };
   return next(specifier, context);
-}
-
-export async function load(url, context, next) {
-  if (url.includes('/static/') && url.endsWith('.js'))
-    return { format: 'module', source: readFileSync(fileURLToPath(url), 'utf8'), shortCircuit: true };
-  return next(url, context);
 }

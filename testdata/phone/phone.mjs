@@ -1,5 +1,6 @@
 // A phone without a browser: the page's own sync, driven by lines of JSON on the standard input.
 // Each line is answered by one line. Run: node testdata/phone/phone.mjs
+import { webcrypto } from 'node:crypto';
 import { register } from 'node:module';
 import { createInterface } from 'node:readline';
 
@@ -8,6 +9,7 @@ register('./hooks.mjs', import.meta.url);
 let server = '';
 const streams = [];
 const nothing = () => {};
+globalThis.crypto ??= webcrypto; // a browser has it, Node from version 19 on
 Object.assign(globalThis, {
   addEventListener: nothing,
   document: { addEventListener: nothing, hidden: false, cookie: '' },
