@@ -132,15 +132,15 @@ func namedClass(name string) Class {
 		}
 		return NotKnown, false
 	}
+	species, ofAnimal := named(classWords[firstSpecies:])
 	if c, ok := named(classWords[:firstSpecies]); ok && c != Minced {
 		return c
-	} else if ok && !goesWith(t) && !hasAny(t, notOfMeat) {
+	} else if ok && !goesWith(t) && (ofAnimal && species.raw() || !hasAny(t, notOfMeat)) {
 		if hasAny(t, birds) {
 			return Poultry
 		}
 		return Minced
 	}
-	species, _ := named(classWords[firstSpecies:])
 	food, known := larder.Classify(name)
 	exact := known && !food.Probably
 	switch {

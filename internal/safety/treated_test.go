@@ -67,7 +67,7 @@ func TestMethodChangesTheClass(t *testing.T) {
 // 3-401.11(A)(2) and (B), read; the names are our own compilation).
 func TestDishesOfMinceAreMinced(t *testing.T) {
 	for name, want := range map[string]Class{"salisbury steaks": Minced, "beef kofte": Minced, "chopped beef": Minced, "steak haché": Minced, "doner meat": Minced,
-		"brats": Minced, "haggis": Minced, "chicken kofta": Poultry, "turkey meatloaf": Poultry, "vegetable kofta": NotKnown, "gyros bread": NotKnown, "kofta spice": NotKnown,
+		"brats": Minced, "haggis": Minced, "chicken kofta": Poultry, "turkey meatloaf": Poultry, "vegetable kofta": NotKnown, "gyros bread": NotKnown, "mushroom and beef meatloaf": Minced, "lamb and potato kofte": Minced, "turkey and bean meatloaf": Poultry, "kofta spice": NotKnown,
 		"london broil": Beef, "tenderloin": Beef, "flank": Beef, "venison roast": Game, "elk roast": Game, "boar shoulder": Game, "beef roast": Beef} {
 		assert.Equal(t, want, ClassOf(name), name)
 	}
