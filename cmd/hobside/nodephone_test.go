@@ -318,3 +318,13 @@ func TestPhoneRemembersWhereItWasAcknowledged(t *testing.T) {
 	at := &hub.Position{Epoch: "e", Seq: 100, Chain: "00000000000000bb"}
 	assert.Equal(t, []*hub.Position{nil, at, at, nil}, []*hub.Position{sent[0].Sure, sent[1].Sure, sent[2].Sure, sent[3].Sure})
 }
+
+// TestTapWhileTheOutboxIsCounted: the count began before the tap was on disk and ends after it. The
+// screen must not say that nothing waits.
+func TestTapWhileTheOutboxIsCounted(t *testing.T) {
+	p := newNodePhone(t, "http://127.0.0.1:1")
+	var waiting int
+	p.do(map[string]any{"do": "tickWhileCounting", "on": "stock#1/step/1"}, &waiting)
+	assert.Equal(t, 1, waiting)
+	assert.Len(t, p.state().Outbox, 1)
+}

@@ -10,8 +10,8 @@ import { meta, save } from './db.js';
 import { countWaiting, observe } from './events.js';
 import { apply, reopen } from './follow.js';
 import { offerAgain } from './offeragain.js';
-import { drop, putAside } from './parking.js';
-import { eventsCame, filesCame, helper, parked } from './server.js';
+import { countParked, drop, putAside } from './parking.js';
+import { eventsCame, filesCame, helper } from './server.js';
 import { later } from './stamp.js';
 import { broadcast } from './tabs.js';
 import { noteWaiting } from './waiting.js';
@@ -123,7 +123,7 @@ export async function take(reply, sent, offered) {
   meta.role = reply.role;
   if (reply.device) meta.device = reply.device;
   helper.value = reply.role === 'helper';
-  if (reply.refused.length) parked.value += reply.refused.length;
+  if (reply.refused.length) await countParked();
   if (reply.acked.length || reply.refused.length || reply.reset) {
     await countWaiting();
   }

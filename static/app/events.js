@@ -13,6 +13,7 @@ import { dinnerID } from './state.js';
 import { settings } from './settings.js';
 import { later, next } from './stamp.js';
 import { onNews, tell } from './tabs.js';
+import { tally } from './tally.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
 /** @typedef {import('./engine.d.ts').Kind} Kind */
@@ -82,7 +83,6 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
         apply([ev]);
       },
       (err) => {
-        waiting.value--;
         unsaved.value =
           err?.name === 'QuotaExceededError'
             ? 'Not saved: this phone has no room left. Free some, then tap again.'
@@ -93,6 +93,7 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
     )
     .finally(() => {
       writing.value--;
+      countWaiting().catch(() => {}); // the next one will do
     });
   return written;
 }
@@ -164,7 +165,5 @@ export async function stampEarlier() {
   apply(stamped);
 }
 
-/** Count what waits to be sent, also after another tab has added to it. */
-export async function countWaiting() {
-  waiting.value = await (await db()).count('outbox');
-}
+/** Count what waits to be sent. */
+export const countWaiting = tally('outbox', waiting);

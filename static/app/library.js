@@ -11,7 +11,7 @@ import { discard } from './damage.js';
 import { nameRevision } from './revisions.js';
 import { filesCame } from './server.js';
 import { tell } from './tabs.js';
-import { waiting } from './events.js';
+import { countWaiting } from './events.js';
 import { leftOutProblems, mayRead } from './suspects.js';
 
 /** @typedef {import('./engine.d.ts').LibraryView} LibraryView */
@@ -145,7 +145,7 @@ export async function saveFile(name, base, text, settles = []) {
   await save(['outbox'], (tx) => {
     tx.objectStore('outbox').put(w);
   });
-  waiting.value++;
+  await countWaiting();
   const revision = await nameRevision(w);
   tell({ outbox: true });
   return revision;

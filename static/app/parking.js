@@ -10,14 +10,13 @@ import { countWaiting } from './events.js';
 import { reopen } from './follow.js';
 import { parked } from './server.js';
 import { tell } from './tabs.js';
+import { tally } from './tally.js';
 
 /** @typedef {import('./engine.d.ts').Event} Event */
 /** @typedef {import('./offers.js').FileOffer} FileOffer */
 
 /** Count what is parked. */
-export async function countParked() {
-  parked.value = await (await db()).count('parked');
-}
+export const countParked = tally('parked', parked);
 
 /**
  * Park records that the server can never take, and show the open dinner without them.
@@ -28,7 +27,7 @@ export async function park(all, why) {
   await save(['events', 'outbox', 'parked'], async (tx) => {
     for (const what of all) await putAside(tx, what.id, why, what);
   });
-  parked.value += all.length;
+  await countParked();
   await countWaiting();
   if (all.some((what) => 'kind' in what)) reopen();
 }

@@ -38,7 +38,7 @@ globalThis.fetch = (path, how) => {
 
 const app = '../../static/app/';
 const { db, meta, readMeta } = await import(app + 'db.js');
-const { emit } = await import(app + 'events.js');
+const { countWaiting, emit, waiting } = await import(app + 'events.js');
 const { request } = await import(app + 'request.js');
 const { saveFile } = await import(app + 'library.js');
 const { startStream } = await import(app + 'stream.js');
@@ -49,6 +49,14 @@ let asked = 0; // how often the stream said: fetch
 const commands = {
   server: ({ url }) => void (server = url.replace(/\/$/, '')),
   tick: ({ on }) => emit('tick', on, { done: true }, 'boathouse').then(() => null),
+  // A tap while the outbox is being counted, as when the app has just started.
+  async tickWhileCounting({ on }) {
+    const counted = countWaiting();
+    await commands.tick({ on });
+    await counted;
+    for (let n = 0; n < 20; n++) await new Promise((go) => setImmediate(go));
+    return waiting.value;
+  },
   edit: ({ name, base, text, settles }) => saveFile(name, base, text, settles ?? []),
   // As sync.js does: requests until there is nothing more to send or fetch. The trouble that the
   // cook would see is the answer.
