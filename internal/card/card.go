@@ -40,11 +40,13 @@ type Card struct {
 }
 
 // Own returns what the card and the kitchen's foods say of what the card makes.
-func (c *Card) Own() larder.Own { return larder.Own{Each: c.Each, Density: c.Density, Foods: c.Foods} }
+func (c *Card) Own() larder.Own {
+	return larder.Own{Each: c.Each, Density: c.Density, UK: c.Rules == "uk", Foods: c.Foods}
+}
 
 // OwnOf returns what the card and the kitchen's foods say of an item.
 func (c *Card) OwnOf(it *Item) larder.Own {
-	return larder.Own{Each: it.Each, Density: it.Density, Foods: c.Foods}
+	return larder.Own{Each: it.Each, Density: it.Density, Size: it.size(), UK: c.Rules == "uk", Foods: c.Foods}
 }
 
 // IsPlate reports whether the card makes plates, not a component.

@@ -73,6 +73,7 @@ func (p *parser) addItem(it Item, at int) {
 	if !p.room(len(p.card.Items), maxItems, "items", at) {
 		return
 	}
+	p.otherGood(&it, at)
 	p.card.Items = append(p.card.Items, it)
 	p.items = append(p.items, naming{words: words(it.Name), at: at})
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hobside/internal/document"
+	"hobside/internal/larder"
 )
 
 // words takes a name apart into its words, lower case and singular, so that
@@ -57,4 +58,16 @@ func singular(w string) string {
 		return w[:len(w)-3] + "f"
 	}
 	return w[:len(w)-1]
+}
+
+// size returns the size that a phrase of the preparation says one has: "3 large" of a table,
+// "2 onions, large". It is "" where the preparation says none.
+func (it *Item) size() string {
+	for part := range strings.SplitSeq(it.Prep, ",") {
+		part = strings.TrimSuffix(strings.TrimSpace(part), " ones")
+		if size := larder.SizeOf(part); size != "" && (saysSize(part) || part == "extra large" || part == "very large") {
+			return size
+		}
+	}
+	return ""
 }

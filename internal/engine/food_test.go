@@ -27,7 +27,7 @@ func TestFoodTellsWhatIsKnown(t *testing.T) {
 	v := call[FoodView](t, p.e, "food", FoodCall{Name: "onions", Dinner: p.dinner, Card: "light-chicken-stock", Item: 3})
 	assert.True(t, v.Known)
 	assert.True(t, v.Same)
-	assert.Equal(t, "150 g", v.fact("one weighs"))
+	assert.Equal(t, "110 g", v.fact("one weighs"))
 	assert.False(t, v.Compositions)
 	assert.Empty(t, v.Per100)
 	require.NotEmpty(t, v.Here)

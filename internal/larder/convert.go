@@ -1,6 +1,7 @@
 package larder
 
 import (
+	"cmp"
 	"fmt"
 
 	"hobside/internal/quantity"
@@ -11,6 +12,8 @@ import (
 type Own struct {
 	Each    quantity.Amount // what one weighs
 	Density quantity.Number // g per ml
+	Size    string          // of which size one is, as [SizeOf] has it; "" where only its name may say
+	UK      bool            // bought by British grades: an egg's size is then no US one
 	Foods   *Foods          // the kitchen's own foods; nil for none
 }
 
@@ -69,7 +72,7 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 			}
 		}
 		food := own.Foods.Nearest(item)
-		if f := food.Each(u.Name); f.Value.Sign() > 0 {
+		if f := food.sized(u.Name, cmp.Or(own.Size, SizeOf(item)), own.UK); f.Value.Sign() > 0 {
 			return f.Value, "one " + label(u, food.Food) + " " + quantity.ShowNumber(f.Value) + " g (" + f.Source + ")", nil
 		}
 		return grams, "", fmt.Errorf(`what one %s weighs is not known: give it by weight, or put "each" on the card`, nameOne(u, item))

@@ -23,7 +23,7 @@ func factsOf(t *testing.T, item string) map[string]Fact {
 // testdata/reference/sr28.csv); keeping days are common practice, no source.
 func TestFactsHaveTheirSources(t *testing.T) {
 	onion := factsOf(t, "onions")
-	assert.Equal(t, Fact{"one weighs", "150 g", "SR28 11282", false}, onion["one weighs"])
+	assert.Equal(t, Fact{"one weighs", "110 g", "SR28 11282", false}, onion["one weighs"])
 	assert.Equal(t, Fact{"trim", "10 %", "SR28 11282", false}, onion["trim"])
 	assert.Equal(t, Fact{"allergens", "none of the two lists", "own compilation", false}, onion["allergens"])
 	assert.Equal(t, "common practice", onion["keeps"].Source)

@@ -30,10 +30,15 @@ func (n Near) Density() Figure { return n.figure("d") }
 
 // Each returns the grams of one, by the name of a unit: "each", "clove".
 func (n Near) Each(unit string) Figure {
+	return n.figure(figureWord(unit))
+}
+
+// figureWord returns the word by which the food table has the grams of one.
+func figureWord(unit string) string {
 	if unit == quantity.Each.Name {
-		return n.figure("e")
+		return "e"
 	}
-	return n.figure(unit)
+	return unit
 }
 
 // Units returns the names of the units for which the table has a weight of one.
