@@ -65,7 +65,7 @@ func TestTapOnIngredientTellsWhatIsKnown(t *testing.T) {
 				p.until("!document.querySelector('dialog[open]')")
 			}
 		}
-		p.reads("#food [data-fact='one weighs']", "150 g")
+		p.reads("#food [data-fact='one weighs']", "110 g")
 		p.reads("#food [data-fact='one weighs']", "SR28 11282")
 		p.reads("#food [data-fact=allergens]", "none of the two lists")
 		p.reads("#food [data-fact=keeps]", "7 d")

@@ -17,7 +17,7 @@ func TestFoodCommand(t *testing.T) {
 	var d map[string]any
 	require.NoError(t, json.Unmarshal([]byte(out), &d))
 	assert.Equal(t, "onion", d["name"])
-	assert.Equal(t, 150.0, d["each_g"], "USDA SR28 WEIGHT 11282: a large one is 150 g")
+	assert.Equal(t, 110.0, d["each_g"], "USDA SR28 WEIGHT 11282: a medium one is 110 g")
 	assert.Equal(t, 10.0, d["trim_pct"], "USDA SR28 Refuse 11282")
 	assert.Equal(t, "SR28 11282", d["sources"].(map[string]any)["each_g"])
 	assert.Equal(t, []any{}, d["eu"])
