@@ -45,8 +45,8 @@ func taskEvent(cal *ics.Calendar, p *planned, t *dinner.Task) {
 	}
 	ev.SetSummary(summary)
 	lines := []string{t.Say}
-	if t.Cook > 0 {
-		lines = append(lines, p.view.Cooks[t.Cook-1])
+	if t.Who != "" {
+		lines = append(lines, t.Who)
 	}
 	if t.Heat != "" {
 		lines = append(lines, t.Heat)

@@ -90,10 +90,6 @@ func tasksWithin(v *dinner.Schedule, h dinner.ShiftTime) []dinner.Task {
 }
 
 func printTask(w io.Writer, p *planned, t *dinner.Task) {
-	who := ""
-	if t.Cook > 0 {
-		who = p.view.Cooks[t.Cook-1]
-	}
 	name := fmt.Sprintf("%s, step %d", t.Title, t.Number)
 	if t.Load != "" {
 		name += ", " + t.Load
@@ -105,5 +101,5 @@ func printTask(w io.Writer, p *planned, t *dinner.Task) {
 	if t.End > t.Free {
 		times = append(times, "then "+document.FormatSeconds((t.End-t.Free)*60))
 	}
-	fmt.Fprintf(w, "[ ] %s\t%s\t%s\t%s\t%s\t%s\n", p.at(t.Start).Format("15:04"), who, name, strings.Join(times, ", "), strings.Join(t.On, ", "), t.Say)
+	fmt.Fprintf(w, "[ ] %s\t%s\t%s\t%s\t%s\t%s\n", p.at(t.Start).Format("15:04"), t.Who, name, strings.Join(times, ", "), strings.Join(t.On, ", "), t.Say)
 }

@@ -95,6 +95,9 @@ type Step struct {
 	Check     []Check           // control points
 	Caution   []string          // the author's own cautions
 	Serve     bool              // done at the pass
+	Cooks     int               // how many cooks may share the hands-on time, "40 min, up to 3 cooks"; 0: not said
+	Attended  bool              // "wait: 10 min, attended": somebody is at it all the time
+	Left      bool              // "wait: 10 min, unattended": nobody is, whatever the words say
 	Unwatched bool              // "unwatched: yes": may run over heat with nobody in the kitchen
 	After     After             // what it waits for
 	Order     []Order           // steps of other cards that it comes before or after

@@ -55,8 +55,8 @@ func (s *Scaled) Facts(step int) []ShownFact {
 		add("apart", words, words)
 	}
 	add("load", quantity.Show(st.Load, quantity.Prefs{AsTyped: true}), "")
-	add("hands", st.Hands.String(), "")
-	add("wait", st.Wait.String(), "")
+	add("hands", st.HandsText(st.Hands), "")
+	add("wait", st.WaitText(st.Wait), "")
 	add("until", s.Steps[step].Until, "")
 	for _, k := range st.Keep {
 		add("keep", k.String(), k.String())

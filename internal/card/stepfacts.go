@@ -125,9 +125,9 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	}
 	switch f.Word {
 	case "hands":
-		s.Hands = p.Duration(f)
+		s.Hands = p.Duration(p.upTo(f, s))
 	case "wait":
-		s.Wait = p.Duration(f)
+		s.Wait = p.Duration(p.attended(f, s))
 	case "load":
 		s.Load = p.positive(f)
 	case "until":

@@ -45,6 +45,8 @@ type Task struct {
 	From    string    `json:"from"`   // wall clock of Start
 	To      string    `json:"to"`     // of End
 	Cook    int       `json:"cook"`   // 1 + index in Cooks, 0 when no cook is needed
+	With    []int     `json:"with"`   // the cooks who share the work, counted like Cook
+	Who     string    `json:"who"`    // their names, "first cook with second cook"; "" when no cook is needed
 	On      []string  `json:"on"`     // of Places
 	Heat    string    `json:"heat"`   // "oven 220 °C, 2 shelves"
 	Held    bool      `json:"held"`   // begun or done
@@ -146,7 +148,7 @@ func (w *Worked) schedule(s *Schedule, made *Planned, show quantity.Prefs) {
 func (w *Worked) task(made *Planned, t *plan.Task, show quantity.Prefs) Task {
 	p := made.Plan
 	out := Task{Key: PlanKey(t.Step), At: StepPlace{t.Card, t.Batch, t.Step.Step}, Title: w.Title(t.Card), Start: t.Start, Free: t.Free, End: t.End, Latest: t.Latest,
-		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, Held: t.Held, Done: t.Done}
+		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, With: t.With, Who: w.who(t), Held: t.Held, Done: t.Done}
 	for _, place := range t.On {
 		out.On = append(out.On, made.Input.PlaceName(place))
 	}
@@ -164,6 +166,26 @@ func (w *Worked) task(made *Planned, t *plan.Task, show quantity.Prefs) Task {
 		out.Overdue = document.FormatSeconds(t.Overdue * 60)
 	}
 	return out
+}
+
+// who names the cooks of a task.
+func (w *Worked) who(t *plan.Task) string {
+	if t.Cook == 0 {
+		return ""
+	}
+	who := w.Kitchen.Cooks[t.Cook-1]
+	for i, k := range t.With {
+		switch {
+		case i == 0:
+			who += " with "
+		case i == len(t.With)-1:
+			who += " and "
+		default:
+			who += ", "
+		}
+		who += w.Kitchen.Cooks[k-1]
+	}
+	return who
 }
 
 // simulate adds how likely each course is on time, and the steps that decide it.

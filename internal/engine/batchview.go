@@ -50,7 +50,7 @@ func stepView(scaled *card.Scaled, index int, left []bool) StepView {
 	c, s, of := scaled.Card, &scaled.Card.Steps[index], &scaled.Steps[index]
 	v := StepView{
 		Number: s.Number, Runs: []RunView{}, Uses: []UseView{}, Facts: each(scaled.StoveFacts(index), func(f card.ShownFact) FactView { return FactView{f.Word, f.Stove} }), Saves: list(of.Saves),
-		Until: of.Until, Heat: of.Heat, Hands: of.Hands.String(), Wait: of.Wait.String(), Loads: of.Load,
+		Until: of.Until, Heat: of.Heat, Hands: s.HandsText(of.Hands), Wait: s.WaitText(of.Wait), Loads: of.Load,
 		WaitLow: of.Wait.Low, WaitHigh: of.Wait.High, AtLeast: of.Wait.Form == document.AtLeast || of.Wait.Form == document.Overnight,
 		Serve: s.Serve, Probe: s.Probed(),
 	}

@@ -65,10 +65,11 @@ func (p *project) cost(m mirrored, i int, known map[Step]int) rcpsp.Curve {
 	if a.wait || a.dur == 0 {
 		return curve
 	}
+	n := max(1, a.people())
 	return append(curve,
-		rcpsp.Slope{At: m.end + anHour, Early: perLastHour, Span: a.dur},
-		rcpsp.Slope{At: m.end + anHour + afternoon, Early: perAfternoon, Span: a.dur},
-		rcpsp.Slope{At: m.end - p.midnight, Early: perOnTheDay, Span: a.dur})
+		rcpsp.Slope{At: m.end + anHour, Early: n * perLastHour, Span: a.dur},
+		rcpsp.Slope{At: m.end + anHour + afternoon, Early: n * perAfternoon, Span: a.dur},
+		rcpsp.Slope{At: m.end - p.midnight, Early: n * perOnTheDay, Span: a.dur})
 }
 
 // pull sets the pulls of the activities: results should wait little where they keep
@@ -107,8 +108,9 @@ func (p *project) judge(tasks []Task, courses []Course) Aims {
 		if t.Held {
 			continue
 		}
-		a.LastHour += max(0, t.Free-max(t.Start, -anHour))
-		a.OnTheDay += max(0, t.Free-max(t.Start, p.midnight))
+		n := max(1, t.People())
+		a.LastHour += n * max(0, t.Free-max(t.Start, -anHour))
+		a.OnTheDay += n * max(0, t.Free-max(t.Start, p.midnight))
 		a.Waiting += p.end - t.End
 	}
 	return a

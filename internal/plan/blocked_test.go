@@ -93,7 +93,7 @@ func TestBlocked(t *testing.T) {
 		{"a thousand covers", galley(2, "08:00–24:00", "hob: 4"), courses(1000, "plate"),
 			plate("Butter the **bread**.; hands: 1 min + 2 min per plate; serve"),
 			[]string{"Course 1 goes out Saturday 19:00, and nothing can start before Saturday 08:00; but Plate, step 1 takes 33 h 21 min: 22 h 21 min too long"},
-			[]Change{{"671 covers fewer", "every course on time for 329"}},
+			[]Change{{"341 covers fewer", "every course on time for 659"}},
 			[]func(*Input){func(in *Input) { in.Dinner.Covers = 329 }}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

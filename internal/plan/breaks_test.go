@@ -287,6 +287,12 @@ func (x *inspector) length(comp *demand.Component, key Step) {
 	}
 	n, s := x.loads(comp, key)
 	hands, wait := comp.Card.Time(s, comp.Batches[key.Batch-1].Factor)
+	people := 1 + len(ts[0].With)
+	hands.Low, hands.High = (hands.Low+people-1)/people, (hands.High+people-1)/people
+	if attendedByCard(&comp.Card.Steps[key.Step-1]) {
+		hands.Low, hands.High = hands.Low+wait.Low, hands.High+wait.High
+		wait.Low, wait.High = 0, 0
+	}
 	if attended*60 < hands.Low {
 		x.say("%v: %d attended minutes are planned, it takes %d s", key, attended, hands.Low)
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -68,6 +69,7 @@ func (x *inspector) people() {
 		if t.Held {
 			continue
 		}
+		x.crew(t)
 		if x.in.Under && t.Start < x.in.Now {
 			x.say("%v begins at %d, and it is %d", t.Step, t.Start, x.in.Now)
 		}
@@ -76,8 +78,10 @@ func (x *inspector) people() {
 			if !x.open(t.Start, t.Free) && !x.overtime() {
 				x.say("%v needs hands from %d to %d, outside the hours", t.Step, t.Start, t.Free)
 			}
-			if t.Cook < 1 || t.Cook > len(x.in.Kitchen.Cooks) {
-				x.say("%v is for cook %d of %d", t.Step, t.Cook, len(x.in.Kitchen.Cooks))
+			for _, cook := range append([]int{t.Cook}, t.With...) {
+				if cook < 1 || cook > len(x.in.Kitchen.Cooks) {
+					x.say("%v is for cook %d of %d", t.Step, cook, len(x.in.Kitchen.Cooks))
+				}
 			}
 		} else if t.Cook != 0 {
 			x.say("%v needs nobody and is for cook %d", t.Step, t.Cook)
@@ -87,8 +91,10 @@ func (x *inspector) people() {
 			x.say("%v is over heat from %d to %d, outside the hours", t.Step, t.Start, t.End)
 		}
 		for _, o := range x.pl.Tasks[:i] {
-			if !o.Held && o.Cook == t.Cook && t.Cook > 0 && o.Start < t.Free && t.Start < o.Free {
-				x.say("cook %d is at %v and %v at one time", t.Cook, o.Step, t.Step)
+			for _, cook := range append([]int{t.Cook}, t.With...) {
+				if !o.Held && cook > 0 && (o.Cook == cook || slices.Contains(o.With, cook)) && o.Start < t.Free && t.Start < o.Free {
+					x.say("cook %d is at %v and %v at one time", cook, o.Step, t.Step)
+				}
 			}
 		}
 	}
@@ -96,13 +102,46 @@ func (x *inspector) people() {
 		n := 0
 		for _, t := range x.pl.Tasks {
 			if t.Start <= at && at < t.Free {
-				n++
+				n += 1 + len(t.With)
 			}
 		}
 		if n > len(x.in.Kitchen.Cooks) {
 			x.say("%d pairs of hands are needed at %d", n, at)
 		}
 	}
+}
+
+// crew checks how many cooks share a step: as many as its card says at most; where it
+// says nothing, all of them for plating, one for anything else.
+func (x *inspector) crew(t Task) {
+	if t.Batch > len(x.d.ByCard[t.Card].Batches) {
+		return // told elsewhere
+	}
+	c := x.d.ByCard[t.Card].Card
+	s := &c.Steps[t.Step.Step-1]
+	most := s.Cooks
+	if hands, _ := c.Time(s, x.d.ByCard[t.Card].Batches[t.Batch-1].Factor); most == 0 {
+		most = 1
+		if hands.High > 3*60 && (s.Serve || slices.Contains(x.ends(c), t.Step.Step-1)) && c.Makes.Unit != nil && c.Makes.Unit.Symbol == "plate" && !x.hot(s) {
+			most = len(x.in.Kitchen.Cooks)
+		}
+	}
+	if n := 1 + len(t.With); n > most {
+		x.say("%v has %d cooks, and %d may share it", t.Step, n, most)
+	}
+	for i, cook := range t.With {
+		if cook == t.Cook || slices.Contains(t.With[:i], cook) {
+			x.say("%v has cook %d twice", t.Step, cook)
+		}
+	}
+}
+
+// checkedMoving finds waits in which somebody is at the step, by its words.
+var checkedMoving = regexp.MustCompile(`(?i)\b(stir|whisk|beat|churn|swirl|baste)\w*\b[^.;:!?]*(until (cold|cool)|constantly|continuously|all the time|the whole time|without (stopping|a pause))`)
+
+// attendedByCard reports whether somebody must be at a step all the time that it waits.
+func attendedByCard(s *card.Step) bool {
+	return s.Attended || !s.Left && s.Wait.High > 0 && s.Wait.High <= 3600 && checkedMoving.MatchString(s.Sentence())
 }
 
 // apartFirst checks that of the plates of a course those for guests who can't have
@@ -137,7 +176,7 @@ func (x *inspector) breaks() {
 		busy := map[int]bool{}
 		first, last := 0, 0
 		for _, t := range x.pl.Tasks {
-			if t.Cook == cook+1 && !t.Held {
+			if (t.Cook == cook+1 || slices.Contains(t.With, cook+1)) && !t.Held {
 				for m := t.Start; m < t.Free; m++ {
 					busy[m] = true
 				}

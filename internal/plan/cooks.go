@@ -43,7 +43,7 @@ func (p *Plan) tooLong(k *kitchen.Kitchen) {
 			}
 		}
 		for _, t := range p.Tasks { // by start
-			if t.Cook != cook+1 || t.Held {
+			if !t.By(cook+1) || t.Held {
 				continue
 			}
 			if t.Start-to >= rule.long {
@@ -75,43 +75,66 @@ type sharing struct {
 	cooks []cookState
 	last  []int // by batch: 1 + the cook of its last step, 0 for none
 	back  int   // the sharing that it goes on from, by task
-	cook  int   // who does the task
+	cook  int   // who does the task, −1 for nobody
 }
 
 // A cookState is what a cook does at some moment.
 type cookState struct{ free, since, day, card int }
 
-// assignCooks gives each task that needs somebody a cook, so that batches stay with
-// their cook, cooks change cards seldom, and nobody works long without a break. The
-// answer depends on the starts alone: a plan that is made again gives everybody the
-// same work.
-func (p *project) assignCooks(tasks []Task) {
+// A place at a task: its lead's, or that of a cook who shares the work.
+type seat struct {
+	task int
+	more bool // not the lead's
+}
+
+// seats returns the places at the tasks that need somebody, by start.
+func (p *project) seats(tasks []Task) []seat {
 	starts := make([]int, len(tasks))
 	for i := range tasks {
 		starts[i] = tasks[i].Start
 	}
-	order := slices.DeleteFunc(inOrder(starts), func(i int) bool { return tasks[i].Free <= tasks[i].Start })
+	people := make([]int, len(tasks))
+	for i := range p.acts {
+		people[p.acts[i].task] = max(people[p.acts[i].task], p.acts[i].people())
+	}
+	var out []seat
+	for _, i := range inOrder(starts) {
+		if tasks[i].Free > tasks[i].Start {
+			for k := range max(1, people[i]) {
+				out = append(out, seat{i, k > 0})
+			}
+		}
+	}
+	return out
+}
+
+// assignCooks gives each task that needs somebody its cooks, so that batches stay with
+// their cook, cooks change cards seldom, and nobody works long without a break. The
+// answer depends on the starts alone: a plan that is made again gives everybody the
+// same work.
+func (p *project) assignCooks(tasks []Task) {
+	order := p.seats(tasks)
 	cards, batches := map[string]int{}, map[Step]int{}
 	first := sharing{cooks: make([]cookState, p.cooks)}
 	for k := range first.cooks {
 		first.cooks[k] = cookState{free: -forEver, day: math.MinInt32, card: -1}
 	}
-	for _, i := range order {
-		key := tasks[i].Step
+	for _, s := range order {
+		key := tasks[s.task].Step
 		key.Step = 0
 		number(batches, key)
 	}
 	first.last = make([]int, len(batches))
 	days := make([]int, len(batches))
 	all := [][]sharing{{first}}
-	for _, i := range order {
-		t := &tasks[i]
+	for _, s := range order {
+		t := &tasks[s.task]
 		key := t.Step
 		key.Step = 0
 		batch, day := batches[key], p.day(t.Start)
-		var next []sharing
+		next := []sharing{}
 		for from := range all[len(all)-1] {
-			next = p.share(next, &all[len(all)-1][from], from, t, number(cards, t.Card), batch, day, days[batch] == day)
+			next = p.share(next, &all[len(all)-1][from], from, t, s.more, number(cards, t.Card), batch, day, days[batch] == day)
 		}
 		sort.SliceStable(next, func(a, b int) bool { return next[a].cost < next[b].cost })
 		next = next[:min(len(next), mostRotas)]
@@ -121,21 +144,37 @@ func (p *project) assignCooks(tasks []Task) {
 	at := 0
 	for k := len(order) - 1; k >= 0; k-- {
 		s := &all[k+1][at]
-		tasks[order[k]].Cook = s.cook + 1
+		t := &tasks[order[k].task]
+		switch {
+		case !order[k].more:
+			t.Cook = s.cook + 1
+		case s.cook >= 0:
+			t.With = append(t.With, s.cook+1)
+		}
 		at = s.back
 	}
 	busy := make([]int, p.cooks)
 	for i := range busy {
 		busy[i] = -1
 	}
-	for _, i := range order {
-		p.after(&busy[tasks[i].Cook-1], i, false)
+	for _, s := range order {
+		if t := &tasks[s.task]; !s.more {
+			slices.Sort(t.With)
+			p.after(&busy[t.Cook-1], s.task, false)
+			for _, with := range t.With {
+				p.after(&busy[with-1], s.task, false)
+			}
+		}
 	}
 }
 
-// share adds the sharings in which somebody does a task after those of s.
-func (p *project) share(out []sharing, s *sharing, from int, t *Task, card, batch, day int, sameDay bool) []sharing {
+// share adds the sharings in which somebody takes a place at a task after those of s.
+// Where a begun task is shared on paper and nobody else is free, nobody does.
+func (p *project) share(out []sharing, s *sharing, from int, t *Task, more bool, card, batch, day int, sameDay bool) []sharing {
 	free := slices.ContainsFunc(s.cooks, func(c cookState) bool { return c.free <= t.Start })
+	if more && !free {
+		return append(out, sharing{cost: s.cost, cooks: s.cooks, last: s.last, back: from, cook: -1})
+	}
 	for k, c := range s.cooks {
 		if free && c.free > t.Start || !free && k > 0 { // started steps may overlap
 			continue
@@ -147,7 +186,7 @@ func (p *project) share(out []sharing, s *sharing, from int, t *Task, card, batc
 		if c.day == day && c.card != card {
 			cost += perChange
 		}
-		if was := s.last[batch]; was > 0 && was != k+1 && sameDay {
+		if was := s.last[batch]; !more && was > 0 && was != k+1 && sameDay {
 			cost += perHandover
 		}
 		if t.Start-c.free >= p.pauses.long {
@@ -156,7 +195,9 @@ func (p *project) share(out []sharing, s *sharing, from int, t *Task, card, batc
 		cost += perStretch * (max(0, t.Free-c.since-p.pauses.per) - max(0, c.free-c.since-p.pauses.per))
 		c.free, c.day, c.card = t.Free, day, card
 		next := sharing{cost: cost, cooks: slices.Clone(s.cooks), last: slices.Clone(s.last), back: from, cook: k}
-		next.cooks[k], next.last[batch] = c, k+1
+		if next.cooks[k] = c; !more {
+			next.last[batch] = k + 1
+		}
 		out = append(out, next)
 	}
 	return out

@@ -109,6 +109,9 @@ func TestDemoGolden(t *testing.T) {
 	fmt.Fprintf(&b, "late %d, last hour %d, on the day %d, waiting %d\n", pl.Aims.Late, pl.Aims.LastHour, pl.Aims.OnTheDay, pl.Aims.Waiting)
 	for _, k := range pl.Tasks {
 		fmt.Fprintf(&b, "%s  %s  %s  cook %d  %s", pl.project.clock(k.Start), pl.project.clock(k.Free)[len(pl.project.clock(k.Free))-5:], pl.project.clock(k.End)[len(pl.project.clock(k.End))-5:], k.Cook, pl.Name(k.Step))
+		for _, with := range k.With {
+			fmt.Fprintf(&b, " with cook %d", with)
+		}
 		for _, p := range k.On {
 			fmt.Fprintf(&b, "  %s %d", p.Equipment, p.Unit)
 		}

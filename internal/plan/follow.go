@@ -105,7 +105,7 @@ func (b *builder) inHand(of Step, most int) int {
 	c := b.demand.ByCard[of.Card].Card
 	s := &c.Steps[of.Step-1]
 	hands, wait := c.Time(s, b.demand.ByCard[of.Card].Batches[of.Batch-1].Factor)
-	likely := hands.High + hands.High/4 - hands.Low
+	likely := (hands.High + hands.High/4 - hands.Low) / b.crew(of, s)
 	if b.spans[of].free <= 0 {
 		likely += (wait.High - wait.Low) / 4
 	}

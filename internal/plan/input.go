@@ -23,6 +23,7 @@ type Input struct {
 	Later    map[Step]int      // a postponed step does not start before
 	Known    map[Step]int      // the accepted plan's starts, kept where that costs nothing
 
+	crews      crews                     // how work is shared between cooks
 	handles    map[string]*card.Handling // which steps handle what others keep away from, by words; filled as it is asked for
 	onTime     []bool                    // courses that must not be late, when others are
 	loose      bool                      // started work may exceed its keeping time; the plan says by how much

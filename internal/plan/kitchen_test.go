@@ -243,8 +243,13 @@ func TestCheckerFindsBrokenRules(t *testing.T) {
 			}
 		}, "at one time"},
 		{"no break", func(pl *Plan) { k := find(pl, "pickled-radishes", 1); k.Free, k.End = k.Free+160, k.End+160 }, "without a break"},
+		{"the same cook twice", func(pl *Plan) { k := find(pl, "bread-board", 3); k.With = []int{k.Cook} }, "twice"},
+		{"more cooks than may share it", func(pl *Plan) {
+			k := find(pl, "pickled-radishes", 1)
+			k.With = []int{3 - k.Cook}
+		}, "has 2 cooks, and 1 may share it"},
 		{"nobody at it", func(pl *Plan) { find(pl, "bread-board", 3).Cook = 0 }, "is for cook 0"},
-		{"more hands than there are", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, find(pl, "trout-plate", 3).Start-k.Start) }, "3 pairs of hands are needed"},
+		{"more hands than there are", func(pl *Plan) { k := find(pl, "bread-board", 3); shift(k, find(pl, "trout-plate", 3).Start-k.Start) }, "4 pairs of hands are needed"},
 		{"heat at night", func(pl *Plan) { shift(find(pl, "braised-lamb", 4), 6*60) }, "is over heat from"},
 		{"no ring", func(pl *Plan) { find(pl, "braised-lamb", 2).On = nil }, "places of the hob"},
 		{"a ring that is not there", func(pl *Plan) { find(pl, "braised-lamb", 2).On[0].Unit = 9 }, "is on hob 9, of 4"},

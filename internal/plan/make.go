@@ -141,7 +141,7 @@ func (in *Input) check() error {
 func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 	in.explode()
 	if hand >= 0 {
-		return in.solve(ways, hand, late)
+		return in.share(ways, hand, late)
 	}
 	var first error
 	hands := []int{100, 50, 0}
@@ -149,7 +149,7 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 		hands = hands[2:] // the accepted plan has its slack already
 	}
 	for _, hand := range hands {
-		pl, err := in.solve(ways, hand, late)
+		pl, err := in.share(ways, hand, late)
 		if pl != nil {
 			return pl, nil
 		}

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"hobside/internal/document"
 )
 
@@ -24,16 +26,30 @@ type Plan struct {
 // A Task is one step, or one load of it.
 type Task struct {
 	Step
-	Load, Loads int // "load 1 of 3"; both 0 when everything goes in at once
-	Start       int // minutes after the serving time, as all here
-	Free        int // the cook is free again
-	End         int // the unattended time is over
-	Latest      int // the latest start that breaks no rule, everything else as planned
-	Cook        int // 1 + index of the kitchen's cooks; 0 when nobody is needed
+	Load, Loads int   // "load 1 of 3"; both 0 when everything goes in at once
+	Start       int   // minutes after the serving time, as all here
+	Free        int   // the cook is free again
+	End         int   // the unattended time is over
+	Latest      int   // the latest start that breaks no rule, everything else as planned
+	Cook        int   // 1 + index of the kitchen's cooks; 0 when nobody is needed
+	With        []int // the cooks who share the work, counted like Cook
 	On          []Place
 	Held        bool // started or done: as it happened
 	Done        bool
 	Overdue     int // minutes past the keeping time when the next step starts, else 0
+}
+
+// By reports whether a cook, 1 + index of the kitchen's, is at the task.
+func (t *Task) By(cook int) bool {
+	return cook > 0 && (t.Cook == cook || slices.Contains(t.With, cook))
+}
+
+// People returns how many cooks are at the task.
+func (t *Task) People() int {
+	if t.Cook == 0 {
+		return 0
+	}
+	return 1 + len(t.With)
 }
 
 // A Place is a piece of equipment that a task uses.

@@ -7,7 +7,7 @@ import (
 
 // asItWas adds a step that was started or done, fixed to when it happened. A step
 // that is running and should have ended is taken to end now.
-func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free int) {
+func (b *builder) asItWas(key Step, s *card.Step, pr Progress, people, work, rest, free int) {
 	end := pr.Start + work + rest + max(0, b.in.Delays[key])
 	if pr.End > pr.Start {
 		end = pr.End
@@ -33,7 +33,7 @@ func (b *builder) asItWas(key Step, s *card.Step, pr Progress, work, rest, free 
 		equipment := b.needs(s, 1)
 		if hands > pr.Start {
 			b.acts = append(b.acts, act{task: task, held: true, start: pr.Start, dur: hands - pr.Start,
-				needs: append([]rcpsp.Need{{Resource: cooksResource, Amount: 1}}, equipment...)})
+				needs: append([]rcpsp.Need{{Resource: cooksResource, Amount: people}}, equipment...)})
 		}
 		if end > hands || hands == pr.Start {
 			b.acts = append(b.acts, act{task: task, wait: true, held: true, start: hands, dur: end - hands, needs: equipment})

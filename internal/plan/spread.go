@@ -37,6 +37,12 @@ func waitSpread(d document.Duration, overHeat bool) spread {
 	return spread{float64(d.Low) / bySeconds, float64(d.High) / bySeconds, 2}
 }
 
+// over returns the spread of work that so many people share evenly.
+func (s spread) over(people int) spread {
+	n := float64(people)
+	return spread{s.low / n, s.high / n, s.quarter}
+}
+
 // and returns the spread of two times in sequence, taken as fully correlated.
 func (s spread) and(t spread) spread {
 	if s == (spread{}) {

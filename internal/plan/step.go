@@ -27,13 +27,22 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	}
 	hot := slices.ContainsFunc(s.Equipment, func(q card.Equipment) bool { return b.heat(q.Name) })
 	work, _ := planned(hands, true)
+	people := b.crew(key, s)
+	work = (work + people - 1) / people
 	rest, free := planned(wait, hot)
+	spreadOf := handSpread(hands).over(people)
+	restSpread := waitSpread(wait, hot)
+	if b.attended(key, s) {
+		rest, _ = planned(wait, true)
+		work, rest, free = work+rest, 0, 0
+		spreadOf, restSpread = spreadOf.and(waitSpread(wait, true)), spread{}
+	}
 	loads := c.Loads(s, factor)
 	if pr, ok := b.in.Progress[key]; ok && pr.Begun {
-		b.asItWas(key, s, pr, minutes(work), minutes(rest), free/bySeconds)
+		b.asItWas(key, s, pr, people, minutes(work), minutes(rest), free/bySeconds)
 		return
 	}
-	p := part{key: key, step: s, watched: hot && !s.Unwatched, free: free / bySeconds, work: handSpread(hands), rest: waitSpread(wait, hot)}
+	p := part{key: key, step: s, watched: hot && !s.Unwatched, people: people, free: free / bySeconds, work: spreadOf, rest: restSpread}
 	p.bench, p.kept = b.bench(key, s)
 	if loads == 1 {
 		b.loads(p, 1, 0, minutes(work), minutes(rest))
@@ -86,6 +95,7 @@ type part struct {
 	step    *card.Step
 	units   int
 	watched bool
+	people  int // who share the hands-on time
 	free    int
 	aged    int
 
@@ -107,7 +117,7 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 		b.tasks = append(b.tasks, t)
 		task := len(b.tasks) - 1
 		equipment := b.needs(p.step, max(1, p.units))
-		people := rcpsp.Need{Resource: cooksResource, Amount: 1}
+		people := rcpsp.Need{Resource: cooksResource, Amount: p.people}
 		there := rcpsp.Need{Resource: presence, Amount: 1}
 		if work > 0 || rest == 0 {
 			a := act{task: task, dur: work, spread: p.work.of(work), lo: -forEver / 4, hi: forEver / 4}

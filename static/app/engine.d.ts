@@ -609,6 +609,10 @@ export interface Task {
   to: string;
   /** 1 + index in Cooks, 0 when no cook is needed */
   cook: number;
+  /** the cooks who share the work, counted like Cook */
+  with: number[];
+  /** their names, "first cook with second cook"; "" when no cook is needed */
+  who: string;
   /** of Places */
   on: string[];
   /** "oven 220 °C, 2 shelves" */

@@ -115,9 +115,7 @@ function Before({ i }) {
                 step\u00a0${t.number}${t.load ? ', ' + t.load : ''}
               </span>
               <small class="soft">
-                ${[t.say, t.on.join(', '), t.cook ? v.cooks[t.cook - 1] : '']
-                  .filter(Boolean)
-                  .join(' · ')}
+                ${[t.say, t.on.join(', '), t.who].filter(Boolean).join(' · ')}
               </small>
             </span>
           </a>

@@ -42,9 +42,15 @@ export const me = computed(() =>
   Math.min(Number(settings.cook.value) || 0, plan.value?.cooks.length ?? 0),
 );
 
+/** Whether a task is done by a cook. @param {Task} t @param {number} cook 1 + index of the cooks */
+export const isBy = (t, cook) => t.cook === cook || !!t.with?.includes(cook); // a kept view may be of an older version
+
+/** Whether this phone follows a task. @param {Task} t */
+export const isMine = (t) => !me.value || !t.cook || isBy(t, me.value);
+
 /** What comes next for this phone; one step is left out. @param {string} [but] key */
 export const nextTask = (but) =>
-  todo.value.find((t) => t.key !== but && (!me.value || !t.cook || t.cook === me.value));
+  todo.value.find((t) => t.key !== but && isMine(t));
 
 /** Steps that should have begun by now, once the dinner is under way. */
 export const late = computed(() =>

@@ -6,7 +6,7 @@
  */
 import { html } from './html.js';
 import { dinner, tick, timers } from './state.js';
-import { late, me, nowMinute, plan, planTrouble, todo, working } from './plan.js';
+import { isMine, late, me, nowMinute, plan, planTrouble, todo, working } from './plan.js';
 import { settings } from './settings.js';
 import { route, to } from './router.js';
 import { Top } from './parts.js';
@@ -77,8 +77,7 @@ function Whole({ v }) {
 function Soon() {
   const now = nowMinute.value;
   const overdue = late.value;
-  const mine = (/** @type {Task} */ t) => !me.value || !t.cook || t.cook === me.value;
-  const next = todo.value.filter(mine).slice(0, 3);
+  const next = todo.value.filter(isMine).slice(0, 3);
   return html`<section class="soon" aria-label="Now and next">
     ${
       overdue.length
@@ -124,10 +123,9 @@ function Who({ cooks }) {
 
 /** One shift of the kitchen's hours. @param {{ v: Schedule, h: ShiftTime }} props */
 function Stretch({ v, h }) {
-  const mine = (/** @type {Task} */ t) => !me.value || !t.cook || t.cook === me.value;
   const tasks = v.tasks.filter(
     (t) =>
-      mine(t) && ((t.start >= h.from && t.start < h.to) || (t.start === h.to && t.end === h.to)),
+      isMine(t) && ((t.start >= h.from && t.start < h.to) || (t.start === h.to && t.end === h.to)),
   );
   const courses = v.courses.filter((c) => c.at >= h.from && c.at <= h.to);
   if (tasks.length === 0) return null;
@@ -156,7 +154,6 @@ function Line({ t, word }) {
     done = tick(t.key).value,
     runs = !!timers.value[t.key];
   const overdue = plan.value?.under && !done && !runs && !t.held && t.latest < nowMinute.value;
-  const who = t.cook ? plan.value?.cooks[t.cook - 1] : '';
   const times = [
     t.free > t.start ? span((t.free - t.start) * 60_000) : '',
     t.end > t.free ? 'then ' + span((t.end - t.free) * 60_000) : '',
@@ -175,7 +172,7 @@ function Line({ t, word }) {
         </span>
         <small>${t.say}</small>
         <small class="soft">
-          ${[word, times, t.on.join(', '), who].filter(Boolean).join(' · ')}
+          ${[word, times, t.on.join(', '), t.who].filter(Boolean).join(' · ')}
           ${t.overdue ? html` <b class="late">${t.overdue} past its keeping time</b>` : ''}
         </small>
       </span>

@@ -5,7 +5,7 @@
  */
 import { html, useComputed } from './html.js';
 import { minute } from './clock.js';
-import { me, nowMinute, plan, todo } from './plan.js';
+import { isBy, isMine, me, nowMinute, plan, todo } from './plan.js';
 import { settings } from './settings.js';
 import { hour, span } from './words.js';
 
@@ -19,7 +19,7 @@ export function Then({ but }) {
     if (!plan.value || plan.value.blocked.length || settings.order.value === 'card') return [];
     const open = todo.value,
       now = nowMinute.value;
-    const next = open.find((t) => t.key !== but && (!me.value || !t.cook || t.cook === me.value));
+    const next = open.find((t) => t.key !== but && isMine(t));
     const out = [];
     if (next) {
       const wait =
@@ -33,7 +33,7 @@ export function Then({ but }) {
     if (me.value) {
       for (const [i, cook] of plan.value.cooks.entries()) {
         if (i + 1 === me.value) continue;
-        const theirs = open.find((t) => t.cook === i + 1);
+        const theirs = open.find((t) => isBy(t, i + 1));
         if (theirs)
           out.push(
             cook +

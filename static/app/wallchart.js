@@ -5,7 +5,7 @@
  */
 import { html, useDerived } from './html.js';
 import { tick } from './state.js';
-import { at, nowMinute } from './plan.js';
+import { at, isBy, nowMinute } from './plan.js';
 import { day, hour } from './words.js';
 
 /** @typedef {import('./engine.d.ts').Task} Task */
@@ -86,7 +86,7 @@ function chart(v, h, now) {
       row(
         c,
         inside
-          .filter((t) => t.cook === k + 1 && t.free > t.start)
+          .filter((t) => isBy(t, k + 1) && t.free > t.start)
           .map((t) => bar(t, t.start, t.free)),
         'hands',
       ),

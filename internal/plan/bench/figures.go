@@ -18,7 +18,7 @@ type Figures struct {
 	Steps int // steps and loads of the plan
 
 	// Handovers counts pairs of consecutive hands-on steps of a batch on one day
-	// that different cooks do.
+	// that different cooks do, or lead where several share a step.
 	Handovers int
 	// CardChanges counts, for each cook and day, how often the next hands-on step
 	// is of another card.
@@ -60,11 +60,16 @@ func Measure(p *plan.Plan, cooks int) Figures {
 			f.Handovers++
 		}
 		step[key] = last{t.Cook, day}
-		at := last{t.Cook, day}
-		if card, ok := of[at]; ok && card != t.Card {
-			f.CardChanges++
+		for cook := 1; cook <= cooks; cook++ {
+			at := last{cook, day}
+			if !t.By(cook) {
+				continue
+			}
+			if card, ok := of[at]; ok && card != t.Card {
+				f.CardChanges++
+			}
+			of[at] = t.Card
 		}
-		of[at] = t.Card
 	}
 	for _, c := range p.Courses {
 		f.Late += c.At - c.Due
@@ -78,7 +83,7 @@ func longestStretch(p *plan.Plan, cooks int) int {
 	for cook := 1; cook <= cooks; cook++ {
 		from, to, begun := 0, 0, false
 		for _, t := range p.Tasks { // by start
-			if t.Cook != cook {
+			if !t.By(cook) {
 				continue
 			}
 			if !begun || t.Start-to >= off {
@@ -103,9 +108,7 @@ func lastHour(p *plan.Plan, cooks int) int {
 		}
 		sum := 0
 		for _, t := range p.Tasks {
-			if t.Cook > 0 {
-				sum += max(0, min(t.Free, closing)-max(t.Start, closing-anHour))
-			}
+			sum += t.People() * max(0, min(t.Free, closing)-max(t.Start, closing-anHour))
 		}
 		most = max(most, sum*100/max(1, cooks*anHour))
 	}

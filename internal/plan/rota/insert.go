@@ -114,10 +114,35 @@ func (s *state) try(j, t, w, pos int, best *offer) (later, earlier int, ok bool)
 		return t, t, true
 	}
 	later, earlier, ok = s.room(j, t)
+	if ok && !s.hands(j, t) {
+		return t + 1, t - 1, false
+	}
 	if ok {
 		*best = offer{t, w, cost}
 	}
 	return later, earlier, ok
+}
+
+// hands reports whether enough workers are free for job j at t and for the missing jobs
+// that are done with it.
+func (s *state) hands(j, t int) bool {
+	more := 0
+	for _, mate := range s.mates[j] {
+		if !s.placed[mate] {
+			more++
+		}
+	}
+	if more == 0 {
+		return true
+	}
+	for w, row := range s.rows {
+		pos := s.position(w, t)
+		free := pos == 0 || s.start[row[pos-1]]+s.p.Jobs[row[pos-1]].Work <= t
+		if free && (pos == len(row) || s.start[row[pos]] >= t+s.p.Jobs[j].Work) {
+			more--
+		}
+	}
+	return more < 0
 }
 
 // below returns a random number from 0 to n − 1.

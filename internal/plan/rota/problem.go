@@ -25,6 +25,7 @@ type Job struct {
 	Early  int    // minutes before its start that must lie within that span too
 	Lo, Hi int    // allowed starts
 
+	With  int  // 1 + the job that it is done with by another worker: a lag each way has them start together; 0 for none
 	Fixed bool // it is done from Start and does not move
 	Start int
 
@@ -77,6 +78,16 @@ type Schedule struct {
 
 // odd reports whether a start is off the marks.
 func (m *Marks) odd(t int) bool { return m.Every > 1 && t < m.Until && (t+m.Phase)%m.Every != 0 }
+
+// Odd reports whether a job that may move starts off the marks.
+func (p *Problem) Odd(s Schedule) bool {
+	for j := range p.Jobs {
+		if !p.Jobs[j].Fixed && p.Marks.odd(s.Start[j]) {
+			return true
+		}
+	}
+	return false
+}
 
 // up returns the first allowed start from t on.
 func (m *Marks) up(t int) int {

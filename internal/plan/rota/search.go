@@ -144,10 +144,14 @@ func (s *state) ruin(free []int) {
 	}
 }
 
-// add adds a job to those to remove.
+// add adds a job to those to remove, and those that are done with it.
 func (s *state) add(j int) {
-	if !s.p.Jobs[j].Fixed && !slices.Contains(s.missing, j) {
-		s.missing = append(s.missing, j)
+	if s.p.Jobs[j].Fixed || slices.Contains(s.missing, j) {
+		return
+	}
+	s.missing = append(s.missing, j)
+	for _, mate := range s.mates[j] {
+		s.add(mate)
 	}
 }
 

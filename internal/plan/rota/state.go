@@ -24,6 +24,7 @@ type state struct {
 
 	days    []int   // by hour
 	in, out [][]tie // by job: lags to it and from it
+	mates   [][]int // by job: those done with it
 	before  []int   // the job with work before it in its batch, −1 for none
 	after   []int
 	lo, hi  []int // of missing jobs: the starts that lags allow at present
@@ -42,9 +43,15 @@ func newState(p *Problem, s Schedule) *state {
 	n := len(p.Jobs)
 	st := &state{p: p, start: slices.Clone(s.Start), worker: slices.Clone(s.Worker), placed: make([]bool, n), rows: make([][]int, p.Workers),
 		claims: make([][]claim, len(p.Resources)), in: make([][]tie, n), out: make([][]tie, n),
-		before: make([]int, n), after: make([]int, n), lo: make([]int, n), hi: make([]int, n), was: make([]offer, n)}
+		mates: make([][]int, n), before: make([]int, n), after: make([]int, n), lo: make([]int, n), hi: make([]int, n), was: make([]offer, n)}
 	for _, l := range p.Lags {
 		st.out[l.From], st.in[l.To] = append(st.out[l.From], tie{l.To, l.Min}), append(st.in[l.To], tie{l.From, l.Min})
+	}
+	for j := range p.Jobs {
+		if of := p.Jobs[j].With - 1; of >= 0 {
+			st.mates[of] = append(st.mates[of], j)
+			st.mates[j] = append(st.mates[j], of)
+		}
 	}
 	last := map[int]int{}
 	for j := range p.Jobs {
