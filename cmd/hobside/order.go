@@ -69,6 +69,9 @@ func printOrder(w io.Writer, d *engine.DinnerView, list *dinner.OrderList, noPla
 	if !list.Planned {
 		fmt.Fprintf(w, "No day is said for any of it, because there is no plan: %s\n", noPlan)
 	}
+	if len(list.Spares) > 0 {
+		fmt.Fprintf(w, "With spares: %s.\n", strings.Join(list.Spares, "; "))
+	}
 	listed := map[string]bool{}
 	for _, delivery := range list.Deliveries {
 		fmt.Fprintf(w, "\nFOR %s\n", strings.ToUpper(weekday(delivery.Day)))

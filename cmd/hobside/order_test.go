@@ -214,6 +214,7 @@ func TestOrderIsGroupedByDelivery(t *testing.T) {
 	var list dinner.OrderList
 	require.NoError(t, json.Unmarshal([]byte(out), &list))
 	assert.True(t, list.Planned)
+	assert.Equal(t, []string{"Honey parfait: 2 pieces"}, list.Spares)
 	require.NotEmpty(t, list.Deliveries)
 	seen := map[string]int{}
 	for _, d := range list.Deliveries {

@@ -20,6 +20,8 @@ type Card struct {
 	Whole    quantity.Amount   // batches come in whole multiples of this, zero when any will do
 	Margin   quantity.Number   // extra asked for, as a fraction: 0.05 for "margin: 5 %"; 0 for the menu's
 	NoMargin bool              // "margin: 0 %": none, whatever the menu asks
+	Spares   Spares            // how much more is made than is eaten
+	Tested   Tested            // when, at which size and by whom it was tested
 	Portion  quantity.Amount   // what one cover gets when a menu links here without an amount; zero: one of what it makes
 	Each     quantity.Amount   // what one piece weighs, "each: 55 g"
 	Density  quantity.Number   // grams per millilitre, 0 when not given

@@ -31,6 +31,7 @@ func (p *parser) finish() {
 		p.Warn(0, "the card has no method", "", `add "## Method" with numbered steps`)
 	}
 	p.timeless()
+	p.spareUnit()
 	p.percents()
 	p.sizes()
 	p.yields()

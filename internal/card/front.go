@@ -7,7 +7,7 @@ import (
 	"hobside/internal/quantity"
 )
 
-var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without", "apart", "rules"}
+var frontWords = []string{"makes", "keeps", "formula", "smallest", "largest", "whole", "margin", "portion", "each", "density", "top up", "contains", "may contain", "without", "apart", "rules", "spares", "tested"}
 
 // front reads the words of a card's front matter.
 func (p *parser) front() {
@@ -21,6 +21,8 @@ func (p *parser) front() {
 			word = "makes"
 		case "keep":
 			word = "keeps"
+		case "spare":
+			word = "spares"
 		case "contain", "allergens":
 			word = "contains"
 		case "traces", "traces of":
@@ -78,6 +80,10 @@ func (p *parser) front() {
 			c.Rules = p.Rules(f)
 		case "without":
 			f.Split(func(part string, at int) { p.without(part, at) })
+		case "spares":
+			p.spares(f)
+		case "tested":
+			p.tested(f)
 		case "apart":
 			c.Apart = append(c.Apart, p.apart(f)...)
 		default:

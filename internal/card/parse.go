@@ -48,11 +48,12 @@ type parser struct {
 	card  *Card
 	extra []string
 
-	makesAt int      // where "makes" stands, for problems found later
-	items   []naming // beside card.Items: how steps may name each
-	bolds   []bold   // bold words of all steps, matched when the formula is known
-	befores []before // "saves" and "after" facts, checked once everything is known
-	method  methodState
+	sparesAt int      // where "spares" stands
+	makesAt  int      // where "makes" stands, for problems found later
+	items    []naming // beside card.Items: how steps may name each
+	bolds    []bold   // bold words of all steps, matched when the formula is known
+	befores  []before // "saves" and "after" facts, checked once everything is known
+	method   methodState
 
 	unnumbered bool            // a step without a list's number has a problem
 	amountless bool            // in a table without amounts, which has a problem of its own

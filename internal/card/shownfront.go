@@ -33,6 +33,10 @@ func (s *Scaled) Front() []ShownFact {
 	case !c.Margin.IsZero():
 		add("margin", percent(c.Margin))
 	}
+	if c.Spares != (Spares{}) {
+		add("spares", c.Spares.String())
+	}
+	add("tested", c.Tested.String())
 	if !c.Density.IsZero() {
 		add("density", quantity.ShowNumber(c.Density)+" g/ml")
 	}

@@ -18,7 +18,8 @@ func (e *explosion) make(comp *Component) {
 	if margin.IsZero() && !c.NoMargin && !c.IsPlate() {
 		margin = e.in.Menu.Margin
 	}
-	comp.Margin = comp.Need.Mul(margin)
+	comp.Spare = c.Spares.Of(c, comp.Need)
+	comp.Margin = comp.Need.Mul(margin).Add(comp.Spare)
 	target := comp.Need.Add(comp.Margin)
 	if forSaved := e.forSaved(comp); target.IsZero() && forSaved.Sign() > 0 {
 		target = forSaved // made for its by-product alone
@@ -32,7 +33,7 @@ func (e *explosion) make(comp *Component) {
 	if lots == 1 {
 		planned = e.lot(comp, comp.Need, target, fixed)
 	} else {
-		each := make([][]quantity.Number, lots)
+		each, spare := make([][]quantity.Number, lots), comp.Spare
 		for i := range each {
 			need := comp.wants(i + 1)
 			own := map[int]fixedBatch{} // numbered within the lot
@@ -41,7 +42,11 @@ func (e *explosion) make(comp *Component) {
 					own[(n-1)/lots+1] = f
 				}
 			}
-			each[i] = e.lot(comp, need, need.Add(need.Mul(margin)), own)
+			target := need.Add(need.Mul(margin))
+			if need.Sign() > 0 { // the spares are made once, with the first
+				target, spare = target.Add(spare), quantity.Number{}
+			}
+			each[i] = e.lot(comp, need, target, own)
 		}
 		planned = byTurns(each)
 	}

@@ -122,7 +122,8 @@ type Component struct {
 	Card    *card.Card
 	Unit    *quantity.Unit  // of all numbers below: the unit the card makes
 	Need    quantity.Number // used by other cards and by guests
-	Margin  quantity.Number // added for safety
+	Margin  quantity.Number // added for safety, the spares among it
+	Spare   quantity.Number // what the card makes more than is eaten
 	Made    quantity.Number // sum of the batches, each as measured or else as planned
 	Left    quantity.Number // Made − Need − Margin; never below 0 unless Short
 	Short   bool            // the batches give less than Need

@@ -217,6 +217,9 @@ func (e *explosion) balance(comp *Component) {
 	default:
 		comp.Left = spare.Sub(comp.Margin)
 	}
+	if comp.Spare.Cmp(comp.Margin) > 0 {
+		comp.Spare = comp.Margin // a batch gave less: fewer are left to spare
+	}
 	for i := range comp.Saves {
 		s := &comp.Saves[i]
 		s.Have = comp.Card.Saves[i].Amount.Qty.Mul(factor)

@@ -15,6 +15,7 @@ type OrderList struct {
 	PerCover string         `json:"perCover"` // the same for one cover
 	Unpriced int            `json:"unpriced"` // lines to buy that are not in that sum
 
+	Spares     []string   `json:"spares"`     // what is made more than is eaten, and is in all amounts: "Trout plate: 2 plates"
 	Deliveries []Delivery `json:"deliveries"` // by day; empty without a plan, which is then said
 	Planned    bool       `json:"planned"`    // a plan says when each line is used first
 }
@@ -44,7 +45,7 @@ type OrderLine struct {
 // OrderList returns the order list with amounts in a cook's choice of units. It is
 // empty until the opening event is known.
 func (l *Live) OrderList(show quantity.Prefs) *OrderList {
-	out := &OrderList{}
+	out := &OrderList{Spares: []string{}}
 	if l.worked == nil {
 		return out
 	}
@@ -58,6 +59,11 @@ func (l *Live) OrderList(show quantity.Prefs) *OrderList {
 		s.Lines = append(s.Lines, l.worked.orderLine(&lines[i], shop, show))
 	}
 	out.deliver(l, lines)
+	for _, comp := range l.worked.Demand.Components {
+		if comp.Spare.Sign() > 0 {
+			out.Spares = append(out.Spares, comp.Card.Title+": "+quantity.Show(quantity.Amount{Qty: comp.Spare, Unit: comp.Unit}, show))
+		}
+	}
 	if len(shop.Prices) > 0 {
 		sum, unpriced := demand.Cost(lines)
 		out.Cost, out.Unpriced = shop.Money(sum), unpriced

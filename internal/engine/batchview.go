@@ -15,12 +15,13 @@ func (e *Engine) batch(comp *demand.Component, index, way int, in *demand.Input,
 	n := index + 1
 	s := c.Scale(m.Factor, way, e.show)
 	v := BatchView{
-		Key:   dinner.BatchKey(c.ID, n),
-		Make:  e.amount(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}),
-		Unit:  quantity.UnitToAsk(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}, e.show),
-		Exact: m.Factor.String(),
-		Mise:  []MiseView{},
-		Steps: []StepView{},
+		Key:    dinner.BatchKey(c.ID, n),
+		Make:   e.amount(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}),
+		Unit:   quantity.UnitToAsk(quantity.Amount{Qty: m.Amount, Unit: comp.Unit}, e.show),
+		Exact:  m.Factor.String(),
+		Tested: c.TestedFor(m.Amount),
+		Mise:   []MiseView{},
+		Steps:  []StepView{},
 	}
 	if m.Measured {
 		v.Got = e.amount(quantity.Amount{Qty: m.Got, Unit: comp.Unit})

@@ -65,6 +65,7 @@ func TestDemo(t *testing.T) {
 		overview.Cards = append(overview.Cards, l)
 	}
 	golden(t, "testdata/demo.json", overview)
+	assert.Equal(t, "2027-05-02, 24 pieces, by the second cook, two slices broke", cardOf(t, d, "honey-parfait").Batches[0].Tested)
 	assert.GreaterOrEqual(t, len(d.Cards), 22)
 	assert.GreaterOrEqual(t, steps, 110)
 

@@ -31,6 +31,7 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	shop := f.Shop()
 	bill := demand.BillOf(w.Input, w.Demand, shop)
 	d.Cost = costView(bill.Used, bill.Cover(), "cover", shop)
+	spared := map[string]bool{}
 	for i, c := range w.Menu.Courses {
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
@@ -40,6 +41,10 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 				pv.Keys = append(pv.Keys, dinner.PlateKey(i+1, j+1, cover+1))
 			}
 			pv.Cost = costView(bill.Plate(i+1, j+1), demand.Spent{}, "", shop)
+			if comp := w.Demand.ByCard[p.Card]; comp != nil && comp.Spare.Sign() > 0 && !spared[p.Card] {
+				spared[p.Card] = true // shown once, where two courses have one plate
+				pv.Spare = e.amount(quantity.Amount{Qty: comp.Spare, Unit: comp.Unit})
+			}
 			if p.Amount.Unit != nil {
 				pv.Each = e.amount(p.Amount)
 			}
@@ -85,6 +90,9 @@ func (e *Engine) cardView(f *followed, comp *demand.Component, bill *demand.Bill
 	v.Way = w.Way(c)
 	for _, u := range comp.Uses {
 		v.GoesInto = append(v.GoesInto, w.GoesTo(u)+": "+e.amount(quantity.Amount{Qty: u.Amount, Unit: comp.Unit}))
+	}
+	if comp.Spare.Sign() > 0 {
+		v.GoesInto = append(v.GoesInto, "spare: "+e.amount(quantity.Amount{Qty: comp.Spare, Unit: comp.Unit}))
 	}
 	for _, s := range comp.Saves {
 		v.Saves = append(v.Saves, byProductName(c, s.Slug)+", "+e.amount(quantity.Amount{Qty: s.Have, Unit: s.Unit}))

@@ -72,7 +72,11 @@ func (p *pull) factor(id string) *big.Rat {
 			}
 		}
 	}
-	made := need.Mul(need, new(big.Rat).Add(big.NewRat(1, 1), c.Margin.Rat()))
+	spares := map[string]int64{"honey-parfait": 2} // by hand, of the cards' words
+	made := new(big.Rat).Mul(need, new(big.Rat).Add(big.NewRat(1, 1), c.Margin.Rat()))
+	if need.Sign() > 0 {
+		made.Add(made, big.NewRat(spares[id], 1))
+	}
 	if made.Sign() == 0 { // made for what it sets aside alone
 		made.Mul(saved, c.Makes.Qty.Rat())
 	}

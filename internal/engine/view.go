@@ -35,8 +35,9 @@ type PlateView struct {
 	Card   string   `json:"card"`
 	Name   string   `json:"name"`
 	Covers int      `json:"covers"`
-	For    []string `json:"for"`  // the exclusions it is served for
-	Each   string   `json:"each"` // for one cover, when that is not one plate: "90 g"
+	For    []string `json:"for"`   // the exclusions it is served for
+	Spare  string   `json:"spare"` // made more than there are covers: "2 plates"; "" for none
+	Each   string   `json:"each"`  // for one cover, when that is not one plate: "90 g"
 
 	Build   []UseView           `json:"build"`          // what goes on one plate; empty when the card makes no plates
 	Keys    []string            `json:"keys"`           // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
@@ -63,14 +64,15 @@ type CardView struct {
 
 // BatchView is one batch: its amounts, mise and steps.
 type BatchView struct {
-	Key   string     `json:"key"`            // dinner.BatchKey
-	Make  string     `json:"make"`           // "2.25 kg"
-	Unit  string     `json:"unit"`           // what to ask a weight of it in: "kg", "piece"
-	Exact string     `json:"exact"`          // the factor, "9/4"
-	Got   string     `json:"got"`            // as measured, else ""
-	Cost  *CostView  `json:"cost,omitempty"` // its components included; missing where the kitchen has no prices
-	Mise  []MiseView `json:"mise"`
-	Steps []StepView `json:"steps"` // of the way chosen, in order
+	Tested string     `json:"tested"`         // when and at which size the card was tested, and a word where this batch is far from it; "" when not said
+	Key    string     `json:"key"`            // dinner.BatchKey
+	Make   string     `json:"make"`           // "2.25 kg"
+	Unit   string     `json:"unit"`           // what to ask a weight of it in: "kg", "piece"
+	Exact  string     `json:"exact"`          // the factor, "9/4"
+	Got    string     `json:"got"`            // as measured, else ""
+	Cost   *CostView  `json:"cost,omitempty"` // its components included; missing where the kitchen has no prices
+	Mise   []MiseView `json:"mise"`
+	Steps  []StepView `json:"steps"` // of the way chosen, in order
 }
 
 // MiseView is one line of the mise en place.

@@ -86,6 +86,11 @@ function Sheet({ card, batch }) {
         : null
     }
     ${
+      batch.tested
+        ? html`<p class="goesInto"><span class="tag">Tested</span> ${batch.tested}</p>`
+        : null
+    }
+    ${
       card.saves.length
         ? html`<p class="goesInto"><span class="tag">Saves</span> ${card.saves.join('; ')}</p>`
         : null

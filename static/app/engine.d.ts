@@ -138,6 +138,8 @@ export interface OrderList {
   perCover: string;
   /** lines to buy that are not in that sum */
   unpriced: number;
+  /** what is made more than is eaten, and is in all amounts: "Trout plate: 2 plates" */
+  spares: string[];
   /** by day; empty without a plan, which is then said */
   deliveries: Delivery[];
   /** a plan says when each line is used first */
@@ -1172,6 +1174,8 @@ export interface PlateView {
   covers: number;
   /** the exclusions it is served for */
   for: string[];
+  /** made more than there are covers: "2 plates"; "" for none */
+  spare: string;
   /** for one cover, when that is not one plate: "90 g" */
   each: string;
   /** what goes on one plate; empty when the card makes no plates */
@@ -1186,6 +1190,11 @@ export interface PlateView {
 
 /** BatchView is one batch: its amounts, mise and steps. */
 export interface BatchView {
+  /**
+   * when and at which size the card was tested, and a word where this batch is far from it; "" when
+   * not said
+   */
+  tested: string;
   /** dinner.BatchKey */
   key: string;
   /** "2.25 kg" */

@@ -42,6 +42,11 @@ export function Order() {
           ? html`<p class="wait">Adding up …</p>`
           : html`
               ${view.planned ? null : html`<${NoPlan} />`}
+              ${
+                view.spares.length
+                  ? html`<p id="spares" class="soft">With spares: ${view.spares.join('; ')}.</p>`
+                  : null
+              }
               ${days(view).map((day) => html`<${Day} key=${day.day} of=${day} />`)}
               ${
                 view.cost

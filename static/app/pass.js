@@ -134,7 +134,8 @@ function Plate({ d, i, j, p }) {
   return html`<section class="plate" data-plate=${p.card}>
     <h2>
       ${p.name} <small>
-        ${count(p.covers, 'cover')}${p.for.length ? ', for no ' + p.for.join(', no ') : ''}
+        ${count(p.covers, 'cover')}${p.spare ? ', ' + p.spare + ' spare' : ''}
+        ${p.for.length ? ', for no ' + p.for.join(', no ') : ''}
       </small>
     </h2>
     ${p.clashes.map(
