@@ -37,7 +37,7 @@ func TestPass(t *testing.T) {
 
 	// The guests who eat no fish are marked on the course that has some.
 	p.tap("[data-course='3']")
-	p.reads("[data-plate=beetroot-plate] h2", "for no fish")
+	p.reads("[data-plate=beetroot-plate] h2", "for guests who avoid fish")
 	p.shot("pass-trout")
 	p.fits("the pass")
 }

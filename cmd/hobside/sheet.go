@@ -77,8 +77,8 @@ func allergenLines(s *dinner.PlateSheet) []string {
 // plateName returns a plate with its course and for whom it is.
 func plateName(s *dinner.PlateSheet) string {
 	name := s.Course + ": " + s.Plate
-	if len(s.For) > 0 {
-		name += " (for no " + strings.Join(s.For, ", no ") + ")"
+	if s.For != "" {
+		name += " (" + s.For + ")"
 	}
 	return fmt.Sprintf("%s, %d covers", name, s.Covers)
 }

@@ -12,7 +12,7 @@ import (
 type PlateSheet struct {
 	Course      string     `json:"course"`
 	Plate       string     `json:"plate"`
-	For         []string   `json:"for"`
+	For         string     `json:"for"` // for whom it is where it is not for everybody: "for vegans"
 	Covers      int        `json:"covers"`
 	EU          []Allergen `json:"eu"`          // of the fourteen of Regulation (EU) No 1169/2011
 	US          []Allergen `json:"us"`          // of the nine of 21 U.S.C. 321(qq)
@@ -35,7 +35,7 @@ func (w *Worked) Sheet() []PlateSheet {
 	for _, s := range demand.Allergens(w.Input) {
 		course := w.Menu.Courses[s.Course-1]
 		plate := course.Plates[s.Plate-1]
-		v := PlateSheet{Course: course.Name, Plate: plate.Name, For: plate.For, Covers: w.Served(s.Course, s.Plate), Without: s.Without}
+		v := PlateSheet{Course: course.Name, Plate: plate.Name, For: larder.ForGuests(plate.For), Covers: w.Served(s.Course, s.Plate), Without: s.Without}
 		for _, c := range s.Carried {
 			a := Allergen{Code: c.Code, Name: larder.OfficialName(c.List, c.Code), Certainty: c.Certainty}
 			for _, via := range c.Via {
@@ -69,6 +69,7 @@ func below(via []string) string {
 type ExclusionGroup struct {
 	Covers     int          `json:"covers"`
 	Exclude    []string     `json:"exclude"`
+	Without    string       `json:"without"`    // Exclude as it is said behind the covers: " without fish", ", vegan"
 	NotChecked []string     `json:"notChecked"` // words that are not understood, as typed
 	Note       string       `json:"note"`
 	Clashes    []GroupClash `json:"clashes"`
@@ -107,8 +108,8 @@ func clashing(c demand.Clash) Clashing {
 
 // A PlateClash is a group of guests who get a plate and exclude something on it.
 type PlateClash struct {
-	Covers  int      `json:"covers"`
-	Exclude []string `json:"exclude"`
+	Covers  int    `json:"covers"`
+	Without string `json:"without"` // as in ExclusionGroup
 	Clashing
 }
 
@@ -116,7 +117,7 @@ type PlateClash struct {
 func (w *Worked) ExclusionGroups() []ExclusionGroup {
 	var out []ExclusionGroup
 	for i, g := range w.Menu.Guests {
-		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
+		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, Without: larder.Without(g.Exclude), NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
 		for _, word := range g.NotChecked {
 			v.NotRead = append(v.NotRead, NotRead{word, w.Foods.Suggest(word)})
 		}
@@ -138,7 +139,7 @@ func (w *Worked) PlateClashes(course, line int) []PlateClash {
 	for _, c := range w.Clashes {
 		if c.Course == course && c.Line == line {
 			g := w.Menu.Guests[c.Group-1]
-			out = append(out, PlateClash{Covers: g.Covers, Exclude: g.Exclude, Clashing: clashing(c)})
+			out = append(out, PlateClash{Covers: g.Covers, Without: larder.Without(g.Exclude), Clashing: clashing(c)})
 		}
 	}
 	return out

@@ -90,8 +90,8 @@ func TestSheetAndClashesOfASupper(t *testing.T) {
 	groups := w.ExclusionGroups()
 	require.Len(t, groups, 1)
 	via := []string{"Soup in bowls", "Soup", "Stock", "celery"}
-	assert.Equal(t, ExclusionGroup{Covers: 2, Exclude: []string{"celery"}, NotChecked: []string{}, Note: "by the door", Clashes: []GroupClash{{Course: "Soup", Plate: "Soup", Clashing: Clashing{Word: "celery", Via: via, Sure: true}}}}, groups[0])
-	assert.Equal(t, []PlateClash{{Covers: 2, Exclude: []string{"celery"}, Clashing: Clashing{Word: "celery", Via: via, Sure: true}}}, w.PlateClashes(1, 1))
+	assert.Equal(t, ExclusionGroup{Covers: 2, Exclude: []string{"celery"}, Without: " without celery", NotChecked: []string{}, Note: "by the door", Clashes: []GroupClash{{Course: "Soup", Plate: "Soup", Clashing: Clashing{Word: "celery", Via: via, Sure: true}}}}, groups[0])
+	assert.Equal(t, []PlateClash{{Covers: 2, Without: " without celery", Clashing: Clashing{Word: "celery", Via: via, Sure: true}}}, w.PlateClashes(1, 1))
 	assert.Empty(t, w.PlateClashes(1, 2))
 }
 

@@ -7,6 +7,7 @@ import (
 	"hobside/internal/demand"
 	"hobside/internal/dinner"
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/menu"
 	"hobside/internal/quantity"
 )
@@ -35,7 +36,7 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	for i, c := range w.Menu.Courses {
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
-			pv := PlateView{Card: p.Card, Name: p.Name, For: append([]string{}, p.For...), Covers: w.Served(i+1, j+1), Build: e.onOnePlate(w, p.Card),
+			pv := PlateView{Card: p.Card, Name: p.Name, For: larder.ForGuests(p.For), Covers: w.Served(i+1, j+1), Build: e.onOnePlate(w, p.Card),
 				Keys: []string{}, Clashes: w.PlateClashes(i+1, j+1)}
 			for cover := range min(pv.Covers, menu.MaxCovers) { // an event may say any number
 				pv.Keys = append(pv.Keys, dinner.PlateKey(i+1, j+1, cover+1))

@@ -32,12 +32,12 @@ type Course struct {
 
 // PlateView is one line of a course.
 type PlateView struct {
-	Card   string   `json:"card"`
-	Name   string   `json:"name"`
-	Covers int      `json:"covers"`
-	For    []string `json:"for"`   // the exclusions it is served for
-	Spare  string   `json:"spare"` // made more than there are covers: "2 plates"; "" for none
-	Each   string   `json:"each"`  // for one cover, when that is not one plate: "90 g"
+	Card   string `json:"card"`
+	Name   string `json:"name"`
+	Covers int    `json:"covers"`
+	For    string `json:"for"`   // for whom it is where it is not for everybody: "for vegans"
+	Spare  string `json:"spare"` // made more than there are covers: "2 plates"; "" for none
+	Each   string `json:"each"`  // for one cover, when that is not one plate: "90 g"
 
 	Build   []UseView           `json:"build"`          // what goes on one plate; empty when the card makes no plates
 	Keys    []string            `json:"keys"`           // dinner.PlateKey of each cover's plate, menu.MaxCovers at most

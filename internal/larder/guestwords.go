@@ -14,7 +14,8 @@ import (
 // a family; "diet" marks what nothing can contain. Who says wheat is kept from all cereals with
 // gluten, more than asked. Own compilation; the official names are those of [Categories].
 const vocabulary = `
-gluten,coeliac,celiac,wheat,cereal,gluten cereal,cereal containing gluten: gl wh
+gluten,wheat,cereal,gluten cereal,cereal containing gluten: gl wh
+coeliac,celiac: diet gl wh
 crustacean,crustacea,crustacean shellfish: cr
 mollusc,mollusk,mollusca: mo
 shellfish: cr mo m=shellfish
@@ -92,15 +93,6 @@ func (fs *Foods) Understand(text string) (a Avoid, ok bool) {
 // Understand returns what a guest's words mean by the built-in table, as [Foods.Understand]
 // does.
 func Understand(text string) (a Avoid, ok bool) { return (*Foods)(nil).Understand(text) }
-
-// Excluding returns how a guest's words, as [Avoid] has them, are said of a guest: "no
-// nuts", "vegan".
-func Excluding(words string) string {
-	if a, ok := Understand(words); ok && a.diet {
-		return words
-	}
-	return "no " + words
-}
 
 // understood looks words up in the vocabulary, then among the foods.
 func (fs *Foods) understood(text string) (Avoid, bool) {

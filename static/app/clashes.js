@@ -16,12 +16,11 @@ import { clashKind, count } from './words.js';
 /** @typedef {import('./engine.d.ts').GroupClash} GroupClash */
 /** @typedef {import('./engine.d.ts').WayOut} WayOut */
 
-/** "2 covers without fish, gluten". @param {Group} g */
+/** "2 covers without fish, gluten", "1 cover, vegan, not checked: nutz". @param {Group} g */
 export const nameOf = (g) =>
   count(g.covers, 'cover') +
-  (g.exclude.length + g.notChecked.length
-    ? ' without ' + [...g.exclude, ...g.notChecked].join(', ')
-    : '');
+  g.without +
+  (g.notChecked.length ? ', not checked: ' + g.notChecked.join(', ') : '');
 
 /** All clashes of a dinner. @param {{ d: DinnerView }} props */
 export function Clashes({ d }) {

@@ -131,7 +131,7 @@ export function DinnerScreen() {
                                 <a href=${to.batch(id, p.card)}>${p.name}</a>
                                 <span class="soft">
                                   ${' '}${p.covers}${p.each ? ' × ' + p.each : ''}
-                                  ${p.for.length ? ', for no ' + p.for.join(', no ') : ''}
+                                  ${p.for ? ', ' + p.for : ''}
                                 </span>
                               </li>`,
                             )}

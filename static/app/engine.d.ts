@@ -1020,6 +1020,8 @@ export interface CardView {
 export interface ExclusionGroup {
   covers: number;
   exclude: string[];
+  /** Exclude as it is said behind the covers: " without fish", ", vegan" */
+  without: string;
   /** words that are not understood, as typed */
   notChecked: string[];
   note: string;
@@ -1039,7 +1041,8 @@ export interface ExclusionGroup {
 export interface PlateSheet {
   course: string;
   plate: string;
-  for: string[];
+  /** for whom it is where it is not for everybody: "for vegans" */
+  for: string;
   covers: number;
   /** of the fourteen of Regulation (EU) No 1169/2011 */
   eu: Allergen[];
@@ -1172,8 +1175,8 @@ export interface PlateView {
   card: string;
   name: string;
   covers: number;
-  /** the exclusions it is served for */
-  for: string[];
+  /** for whom it is where it is not for everybody: "for vegans" */
+  for: string;
   /** made more than there are covers: "2 plates"; "" for none */
   spare: string;
   /** for one cover, when that is not one plate: "90 g" */
@@ -1298,7 +1301,8 @@ export interface UseView {
 /** A PlateClash is a group of guests who get a plate and exclude something on it. */
 export interface PlateClash {
   covers: number;
-  exclude: string[];
+  /** as in ExclusionGroup */
+  without: string;
   /** of the guests' words: "tree nuts" */
   word: string;
   /** plate, component …, item */

@@ -135,14 +135,14 @@ function Plate({ d, i, j, p }) {
     <h2>
       ${p.name} <small>
         ${count(p.covers, 'cover')}${p.spare ? ', ' + p.spare + ' spare' : ''}
-        ${p.for.length ? ', for no ' + p.for.join(', no ') : ''}
+        ${p.for ? ', ' + p.for : ''}
       </small>
     </h2>
     ${p.clashes.map(
       (c) =>
         html`<p class="trouble" data-clash=${clashKind(c)}>
           ${clashTitle(c)}${count(c.covers, 'cover')}
-          ${c.notChecked ? '' : html` without ${c.exclude.join(', ')}: ${c.via.join(' › ')}`}
+          ${c.notChecked ? '' : html`${c.without}: ${c.via.join(' › ')}`}
         </p>`,
     )}
     <ul class="build">

@@ -86,11 +86,7 @@ const costOf = (d, s) =>
  */
 function Plate({ s, nutrition, cost }) {
   return html`<section class="plate-sheet" data-plate=${s.plate}>
-    <h3>
-      ${s.plate}
-      ${s.for.length ? html`<small> for ${s.for.map((x) => 'no ' + x).join(', ')}</small>` : ''}
-      <small>${s.course}</small>
-    </h3>
+    <h3>${s.plate}${s.for ? html`<small> ${s.for}</small>` : ''}<small>${s.course}</small></h3>
     <${Listed} name="EU, of fourteen" of=${s.eu} />
     <${Listed} name="US, of nine" of=${s.us} />
     ${s.notAssessed.length ? html`<p><b>Not assessed:</b> ${s.notAssessed.join('; ')}</p>` : null}
