@@ -172,7 +172,7 @@ func TestAllergenSheet(t *testing.T) {
 	p.visit(hash(r, "s/boathouse/guests"))
 	p.see("#sheet .plate-sheet")
 	sheet := p.see(`#sheet [data-plate="Pea soup, chive curd, herb oil"]`)
-	assert.Contains(t, sheet, "Milk and products thereof (including lactose)", "Regulation (EU) No 1169/2011 Annex II, as it stands there")
+	assert.Contains(t, sheet, "Milk and products thereof (including lactose)", "Regulation (EU) No 1169/2011 Annex II, as written there")
 	assert.Contains(t, sheet, "Fresh curd", "through which card")
 	all := strings.ToLower(p.see("main"))
 	assert.NotContains(t, all, "free of")

@@ -19,7 +19,7 @@ const coolArgs = `"WHAT, HOW MUCH, HOW DEEP, WHERE" [--to 5] [--rules us|uk] [--
 const coolHelp = `usage: hobside cool ` + coolArgs + `
 
 How long something takes to cool, by conduction and convection, and whether the
-stages of a rule set would be met. Say what it is and how it stands, parts with
+stages of a rule set would be met. Say what it is, what it is in and how deep, parts with
 commas between, in any order:
 
   4 kg stock            what, and how much of it (kg, g, L, ml, lb, oz)

@@ -102,7 +102,7 @@ func TestCoolRefuses(t *testing.T) {
 		{[]string{"4 kg stock", "--bake"}, "flag provided but not defined"},
 		{[]string{"4 kg"}, "what food is it?"},
 		{[]string{"4 kg zzyzx"}, `"zzyzx" is not understood`},
-		{[]string{"stock"}, "say how deep it stands, or what it weighs"},
+		{[]string{"stock"}, "say how deep it is, or what it weighs"},
 		{[]string{"4 kg stock, 0 cm deep"}, `"0 cm deep": nothing is that small`},
 		{[]string{"stock, 6 cm"}, "is that how deep it is, or how wide?"},
 		{[]string{"stock, 50 m deep"}, "is not plausible for food in a kitchen"},

@@ -97,7 +97,7 @@ func TestCardSaysItsCost(t *testing.T) {
 	assert.NotContains(t, out, "Cost:")
 }
 
-// Nutrition in HTML stands in the order of the law, and only where enough is known.
+// Nutrition in HTML is in the order of the law, and only where enough is known.
 func TestCardsFactsInHTML(t *testing.T) {
 	code, out, problems := hobside(t, "card", "../../content/cards/almond-praline.md", "--format", "html")
 	require.Equal(t, 0, code, problems)

@@ -74,7 +74,7 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	p.shot("watch-before")
 	p.enters("#probe", "58", "°C")
 	p.reads("#watch", "58 °C at ")
-	p.reads("#watch", "the card asks at least 75 °C. A second reading tells when.")
+	p.reads("#watch", "the card asks at least 75 °C. Take a second reading to see when.")
 	p.enters("#probe", "145", "°C")
 	p.reads("#watch", "if the probe shows °F that is 62.8 °C")
 	p.shot("watch-asked")
@@ -112,7 +112,7 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "80 First cook": true, "57.5 First cook": true}, read)
 }
 
-// TestCoolingLogPrints enters how the food stands to cool and its readings,
+// TestCoolingLogPrints enters how the food cools and its readings,
 // which follow the forecast. A limit that was not met asks for the corrective
 // action. The log and the labels print, with sources, and the log can be saved
 // as a table.

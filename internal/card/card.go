@@ -72,7 +72,7 @@ type Item struct {
 	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")
 	Density  quantity.Number // grams per millilitre, when the line gives both: "2 cups (450 g) sugar"; else 0
 	Pack     quantity.Amount // what one pack of it holds, when the card gives it ("pack 500 g")
-	Group    string          // sub-heading of the formula it stands under, ""
+	Group    string          // sub-heading of the formula it is under, ""
 	Pos      document.Pos
 }
 

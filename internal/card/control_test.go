@@ -83,7 +83,7 @@ func TestHoldingTimeOfACoreIsRead(t *testing.T) {
 	}
 }
 
-// TestCoolIsReadWhole: what stands behind the time is a problem, never lost.
+// TestCoolIsReadWhole: what follows the time is a problem, never lost.
 func TestCoolIsReadWhole(t *testing.T) {
 	for fact, want := range map[string]Cool{
 		"cool: 5 °C within 6 h":        {ToC: 5, Within: 6 * 3600, Set: true},

@@ -183,7 +183,7 @@ func onlyBold(n ast.Node) bool {
 	return ok && e.Level == 2 && e.NextSibling() == nil
 }
 
-// amountCell reads a cell of the amounts. It returns what stands after the figure and
+// amountCell reads a cell of the amounts. It returns what follows the figure and
 // belongs to the preparation: "3 large".
 func (p *parser) amountCell(it *Item, s string, at int) (prep []string) {
 	if n, ok := document.Percent(s); ok {

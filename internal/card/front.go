@@ -33,7 +33,7 @@ func (p *parser) front() {
 		for i, w := range frontWords {
 			if w == word {
 				if had[i] {
-					p.Warn(f.At, `"`+f.Word+`" stands twice`, "", "the last one counts; take the other out")
+					p.Warn(f.At, `"`+f.Word+`" is there twice`, "", "the last one counts; take the other out")
 				}
 				had[i] = true
 			}

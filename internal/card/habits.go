@@ -20,7 +20,7 @@ func toTaste(it *Item, name string) string {
 	return name
 }
 
-// amountBehind takes an amount off the front of what stands behind an item's name:
+// amountBehind takes an amount off the front of what follows an item's name:
 // "butter, 100 g, soft". prep begins at offset at. It returns the rest.
 func (p *parser) amountBehind(it *Item, prep string, at int) string {
 	part, rest := prep, ""

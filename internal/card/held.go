@@ -31,7 +31,7 @@ func (p *parser) held(f document.Fact) int {
 
 // afterHold returns the text after what may stand before a holding time at a place of a
 // text in lower case: a word ("for", "held"; said is then true), a sign or the unit of the
-// temperature; "" where none stands there.
+// temperature; "" where there is none.
 func afterHold(low string, at int) (after string, said bool) {
 	before, rest := low[:at], low[at:]
 	if before == "" || strings.HasSuffix(before, " ") {

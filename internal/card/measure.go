@@ -46,7 +46,7 @@ var fillings = []string{"heaped", "heaping", "rounded", "scant", "generous", "pa
 // isFigure reports whether r is a digit, or a sign like ½.
 func isFigure(r rune) bool { return unicode.IsNumber(r) }
 
-// measure reads what stands between the figure of an amount and the item's name, in a list
+// measure reads what is between the figure of an amount and the item's name, in a list
 // and in a table alike: a size ("(28-oz)", "x 400 g"), a word of size and a unit behind it
 // ("large cloves"). text begins at offset at. It returns the rest and what belongs to the
 // preparation. named says that the item's name must follow.

@@ -45,7 +45,7 @@ func (p *parser) nearPhrase(part, low string, at int) {
 	}
 }
 
-// sizedInside reports whether a phrase with a figure stands within other words, where it
+// sizedInside reports whether a phrase with a figure is within other words, where it
 // is not read, and adds its problem: "silver each 1.6 g".
 func (p *parser) sizedInside(words, low string, at int) bool {
 	if !strings.ContainsAny(low, "0123456789") {

@@ -79,7 +79,7 @@ func (p *parser) order(step int, f document.Fact) {
 	p.card.Steps[step].Order = append(p.card.Steps[step].Order, o)
 }
 
-// cutStep cuts ", step 3" off the end of words. The number is 0 where none stands there,
+// cutStep cuts ", step 3" off the end of words. The number is 0 where there is none,
 // and −1 where "step" is followed by no number.
 func cutStep(s string) (words string, n int) {
 	at := strings.LastIndex(strings.ToLower(s), "step")

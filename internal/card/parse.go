@@ -48,8 +48,8 @@ type parser struct {
 	card  *Card
 	extra []string
 
-	sparesAt int      // where "spares" stands
-	makesAt  int      // where "makes" stands, for problems found later
+	sparesAt int      // where "spares" is
+	makesAt  int      // where "makes" is, for problems found later
 	items    []naming // beside card.Items: how steps may name each
 	bolds    []bold   // bold words of all steps, matched when the formula is known
 	befores  []before // "saves" and "after" facts, checked once everything is known

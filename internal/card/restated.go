@@ -55,7 +55,7 @@ func measured(u *quantity.Unit) bool {
 }
 
 // restate reads an amount that the line says again: what one weighs, or what a cup of it
-// does. typed begins at offset at. direct says that it stands right behind the figure,
+// does. typed begins at offset at. direct says that it comes right after the figure,
 // where it is the size of one: "4 (6-oz) fillets". ok is false when typed is no such
 // amount; where it fits no reading, restate adds a problem.
 func (p *parser) restate(it *Item, typed string, at int, direct bool) (ok bool) {

@@ -50,7 +50,7 @@ func (p *parser) misplaced(n ast.Node, skip int) (found bool) {
 	return found
 }
 
-// meantAsFact reports whether a line of words is a fact but for what stands before it.
+// meantAsFact reports whether a line of words is a fact but for what comes before it.
 func (p *parser) meantAsFact(line string) bool {
 	words := strings.TrimLeft(line, " -–—−*+•/|,.;:%#()[]°½¼¾&=0123456789")
 	word, rest := p.leadingWord(words)

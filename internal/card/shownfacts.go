@@ -13,7 +13,7 @@ import (
 // A ShownFact is a fact of a step as it is shown.
 type ShownFact struct {
 	Word  string // "hands", "oven"
-	Value string // as on the page, "" for a word that stands alone
+	Value string // as on the page, "" for a word without a value
 	Stove string // as at the stove, "" where the stove shows it in a place of its own
 }
 

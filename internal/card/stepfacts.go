@@ -10,7 +10,7 @@ import (
 )
 
 // factWords are the fixed words of a step's facts, and the standard equipment,
-// which stands there too.
+// which is there too.
 var factWords = func() []string {
 	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched"}
 	for _, s := range document.StandardEquipment() {
@@ -111,7 +111,7 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	case "hands", "wait", "load", "until", "cool", "unwatched":
 		for _, w := range *had {
 			if w == f.Word {
-				p.Err(f.At, `"`+f.Word+`" stands twice in step `+strconv.Itoa(s.Number), "", "take one out, or part the step in two")
+				p.Err(f.At, `"`+f.Word+`" is there twice in step `+strconv.Itoa(s.Number), "", "take one out, or part the step in two")
 			}
 		}
 		*had = append(*had, f.Word)

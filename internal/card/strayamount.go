@@ -20,7 +20,7 @@ var containers = []string{"can", "tin", "jar", "packet", "bag", "bottle", "box",
 // afterHead are words that may follow the noun of a name: "bass fillets from the tail".
 var afterHead = []string{"from", "in", "with", "without", "on", "for", "off", "at", "and", "or"}
 
-// strayAmount adds a problem for what is meant as an amount and stands in the name of an
+// strayAmount adds a problem for what is meant as an amount and is in the name of an
 // item: a second item ("flour 50g sugar"), a figure, a unit. name begins at offset at and
 // has no brackets with figures. What the food table has by this name, and the words of a
 // link, are names.
@@ -42,7 +42,7 @@ func (p *parser) strayAmount(it *Item, name string, at int) {
 			if w.isName(i, it, fields) {
 				continue
 			}
-			p.Err(at+w.at, `"`+document.Clip(name[w.at:])+`" stands in the item's name`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
+			p.Err(at+w.at, `"`+document.Clip(name[w.at:])+`" is part of the item's name`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
 			return
 		case i == 0 && it.Amount.Unit == quantity.Each && slices.Contains(unread, strings.ToLower(w.text)):
 			p.Err(at+w.at, `"`+w.text+`" is a measure that is not read`, "", "write ml, tsp, tbsp, cups or a weight")
@@ -70,22 +70,22 @@ func (p *parser) strayUnit(it *Item, name string, at int, fields []nameWord, i i
 	bare := it.Amount.Unit == quantity.Each
 	switch head := i == len(fields)-1 || slices.Contains(afterHead, strings.ToLower(fields[i+1].text)); {
 	case counted && measured(it.Amount.Unit) && i == 0 && slices.Contains(containers, u.Name) && len(fields) > 1:
-		p.Err(at+w.at, `"`+w.text+`" stands in the item's name`, "", `write it like "1 `+u.Name+" "+document.Clip(name[fields[1].at:])+", each "+quantity.Written(it.Amount)+`"`)
+		p.Err(at+w.at, `"`+w.text+`" is part of the item's name`, "", `write it like "1 `+u.Name+" "+document.Clip(name[fields[1].at:])+", each "+quantity.Written(it.Amount)+`"`)
 	case counted && i == 0 && it.Amount.Unit.Dim == quantity.Length:
-		p.Err(at+w.at, `"`+w.text+`" stands in the item's name, and a length has no weight`, "", `write it like "1 `+u.Name+` ginger, each 20 g"`)
+		p.Err(at+w.at, `"`+w.text+`" is part of the item's name, and a length has no weight`, "", `write it like "1 `+u.Name+` ginger, each 20 g"`)
 	case counted && (head || !bare):
 		return false
 	case counted:
-		p.Warn(at+w.at, `"`+w.text+`" stands in the item's name`, "", unitFirst(it, name, w))
+		p.Warn(at+w.at, `"`+w.text+`" is part of the item's name`, "", unitFirst(it, name, w))
 	case bare:
-		p.Err(at+w.at, `"`+w.text+`" stands in the item's name, so its figure counts pieces`, "", unitFirst(it, name, w))
+		p.Err(at+w.at, `"`+w.text+`" is part of the item's name, so its figure counts pieces`, "", unitFirst(it, name, w))
 	default:
-		p.Warn(at+w.at, `"`+w.text+`" stands in the item's name`, "", "write one amount, and what else there is to say behind a comma")
+		p.Warn(at+w.at, `"`+w.text+`" is part of the item's name`, "", "write one amount, and what else there is to say behind a comma")
 	}
 	return true
 }
 
-// unitFirst returns what to type where a unit stands within a name: "6 squat cups oats" is
+// unitFirst returns what to type where a unit is within a name: "6 squat cups oats" is
 // "6 cups oats, squat".
 func unitFirst(it *Item, name string, w nameWord) string {
 	rest := strings.TrimSpace(strings.TrimLeft(name[w.at+len(w.text):], ". "))
@@ -126,7 +126,7 @@ func secondItem(name string) (at int, ok bool) {
 	return 0, false
 }
 
-// connects reports whether the last word before a figure joins it to what stands before
+// connects reports whether the last word before a figure joins it to what comes before
 // that, so that no item begins there.
 func connects(before string) bool {
 	words := strings.Fields(before)
@@ -140,7 +140,7 @@ type nameWord struct {
 }
 
 // nameWords returns the words of a name between spaces, without the signs around them and
-// without what stands in brackets.
+// without what is in brackets.
 func nameWords(name string) []nameWord {
 	var out []nameWord
 	depth := 0

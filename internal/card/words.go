@@ -8,7 +8,7 @@ import (
 )
 
 // words takes a name apart into its words, lower case and singular, so that
-// "Chicken Backs" and "chicken back" are the same. What stands in brackets is
+// "Chicken Backs" and "chicken back" are the same. What is in brackets is
 // left out.
 func words(name string) []string {
 	out := make([]string, 0, 1+strings.Count(name, " "))

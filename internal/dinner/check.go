@@ -67,7 +67,7 @@ func CheckMenus(set library.Set, foods *larder.Foods) []document.Problem {
 }
 
 // CheckFile returns the problems of one file that only its neighbours in the set and the
-// dinners that need it show. The file stands in for the set's own of that name.
+// dinners that need it show. The file replaces the set's own of that name.
 func CheckFile(set library.Set, foods *larder.Foods, f *library.File) []document.Problem {
 	out := set.CheckFile(f)
 	with := maps.Clone(set)

@@ -36,7 +36,7 @@ func gasMark(s string) (celsius float64, ok bool) {
 	return quantity.Celsius(25*math.Log2(n) + 275), true
 }
 
-// indexFold returns where a word of ASCII letters stands in s in either case, −1 when
+// indexFold returns where a word of ASCII letters is in s in either case, −1 when
 // it does not.
 func indexFold(s, word string) int {
 	for i := 0; i+len(word) <= len(s); i++ {

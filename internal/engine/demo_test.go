@@ -58,7 +58,7 @@ func TestDemo(t *testing.T) {
 			l.Make = append(l.Make, m.Make)
 			steps += len(m.Steps)
 			for _, mise := range m.Mise {
-				assert.True(t, mise.Card == "" || made[mise.Card], "%s stands before %s, which it needs", c.ID, mise.Card)
+				assert.True(t, mise.Card == "" || made[mise.Card], "%s comes before %s, which it needs", c.ID, mise.Card)
 			}
 		}
 		made[c.ID] = true

@@ -100,7 +100,7 @@ func mustJSON(t *testing.T, v any) []byte {
 	return b
 }
 
-// nulls lists the paths in a JSON value at which null stands.
+// nulls lists the paths in a JSON value that are null.
 func nulls(v any, path string) []string {
 	var out []string
 	switch v := v.(type) {

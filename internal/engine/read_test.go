@@ -62,7 +62,7 @@ func TestReadErrors(t *testing.T) {
 	}
 }
 
-// TestReadWhileTyping reads what stands in the editor, not what is kept, and
+// TestReadWhileTyping reads what is in the editor, not what is kept, and
 // looks at its neighbours.
 func TestReadWhileTyping(t *testing.T) {
 	e := New()

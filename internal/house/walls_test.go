@@ -98,7 +98,7 @@ func arrows(p *pkg) []string {
 		to := (&pkg{dir: dir}).room()
 		switch {
 		case slices.Contains(outside, dir):
-			faults = append(faults, p.dir+" imports "+dir+", which stands outside the house")
+			faults = append(faults, p.dir+" imports "+dir+", which is outside the house")
 		case from == "" && strings.HasPrefix(p.dir, "cmd/"):
 		case from == "":
 			faults = append(faults, p.dir+" imports "+dir+"; it holds files, not code")

@@ -69,7 +69,7 @@ func (p *parser) equipment(name string, f document.Fact) {
 	}
 	for _, other := range p.kitchen.Equipment {
 		if other.Name == name {
-			p.Err(f.At, `"`+name+`" stands twice`, "", "put both on one line")
+			p.Err(f.At, `"`+name+`" is there twice`, "", "put both on one line")
 			return
 		}
 	}

@@ -77,7 +77,7 @@ func TestParseProblems(t *testing.T) {
 		{"work without a unit", "---\ncooks: 2\nbreaks: 20 min per 30 s\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:20: "30 s" is not one time of a minute or more; write it like "20 min" or "5 h"`},
 		{"hot in what", head + "- oven: 1, hot in 10–20 min" + tail, `k.md:8:19: "10–20 min" is not one time of a minute or more; write it like "20 min" or "5 h"`},
 		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
-		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" stands twice; put both on one line`},
+		{"twice", head + "- hob: 4\n- stove: 2" + tail, `k.md:9:3: "hob" is there twice; put both on one line`},
 		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is not a day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 		{"no colon", head + "- oven: 1\n- hob 4 rings" + tail, `k.md:9:3: "hob 4 rings" has no colon between the name and what it has; write it like "- hob: 4 rings" or "- oven: 1, 2 shelves"`},
 		{"a name nearly known", head + "- ovn: 1" + tail, `k.md:8:3: warning: "ovn" is taken as a kind of equipment of its own; did you mean "oven"?`},

@@ -138,7 +138,7 @@ func (fs *Foods) isAnimal(k string) bool {
 	return f != nil && f.Animals()[0] != NoAnimal
 }
 
-// instead reports whether another animal stands right before a food of an item, which
+// instead reports whether another animal comes right before a food of an item, which
 // otherwise is of the animal with a key: "lamb bacon" is not of pork.
 func (m match) instead(text string, f *Food, k string) bool {
 	if strings.Contains(text, " "+k+" ") {

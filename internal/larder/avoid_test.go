@@ -143,7 +143,7 @@ func TestGuestsWordsAgainstItems(t *testing.T) {
 	}
 }
 
-// nextSign returns where the next of " ! ", " ? ", " - " or " . " stands.
+// nextSign returns where the next of " ! ", " ? ", " - " or " . " is.
 func nextSign(s string) int {
 	for i := 1; i+1 < len(s); i++ {
 		if strings.IndexByte("!?-.", s[i]) >= 0 && s[i-1] == ' ' && s[i+1] == ' ' {

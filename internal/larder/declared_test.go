@@ -241,7 +241,7 @@ func TestAsidesReachWhoAvoidsThem(t *testing.T) {
 	})
 }
 
-// FuzzDeclare reads any text as an author's "contains" and as what stands beside an
+// FuzzDeclare reads any text as an author's "contains" and as what is beside an
 // item's name. Each thing is understood and avoided by a guest who says its words, or it
 // is not understood.
 func FuzzDeclare(f *testing.F) {

@@ -113,7 +113,7 @@ func (f *Food) has(word string) bool {
 	return false
 }
 
-// value returns what stands behind a word and "=". The food's own row decides before
+// value returns what follows a word and "=". The food's own row decides before
 // its block.
 func (f *Food) value(word string) string {
 	out := ""

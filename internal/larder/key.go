@@ -8,7 +8,7 @@ var unaccented = strings.NewReplacer("à", "a", "á", "a", "â", "a", "ä", "a",
 	"ý", "y", "ÿ", "y", "œ", "oe", "æ", "ae", "ß", "ss", "’", "", "'", "", "-", " ", "‐", " ", "–", " ", "&", " and ", "/", " or ")
 
 // key returns the words by which the tables are searched for an item: without what
-// follows a comma or stands in brackets, in lower case, without accents, hyphens and
+// follows a comma or is in brackets, in lower case, without accents, hyphens and
 // apostrophes, every word in the singular. Nothing else is taken away.
 func key(item string) string {
 	if i := strings.IndexAny(item, ",(;:"); i >= 0 {

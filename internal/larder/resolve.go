@@ -33,7 +33,7 @@ func words(list string) map[string]bool {
 
 // resolve finds the food that an item is. Where the table does not have it, the head of
 // its words may be a broader food: the last words ("wild cherry tomato" is a tomato),
-// what stands before a part ("celeriac steak" is of celeriac) or before and after a
+// what comes before a part ("celeriac steak" is of celeriac) or before and after a
 // preposition ("shoulder of mutton"). Nothing of a broader food may be taken without
 // saying so.
 func (fs *Foods) resolve(item string) match {

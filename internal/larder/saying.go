@@ -15,7 +15,7 @@ const (
 )
 
 // openings are the words before what guests avoid, closings those behind it. A word that
-// takes back what it stands beside ("not", "can have", "eats") is in neither, so that
+// takes back what it is beside ("not", "can have", "eats") is in neither, so that
 // words with it are not understood.
 var (
 	openings = turns(map[turn]string{

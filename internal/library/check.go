@@ -56,7 +56,7 @@ func (s Set) Check() []document.Problem {
 }
 
 // CheckFile returns the problems of one file that only its neighbours in the
-// set show. The file stands in for the set's own of that name.
+// set show. The file replaces the set's own of that name.
 func (s Set) CheckFile(f *File) []document.Problem {
 	with := make(Set, len(s)+1)
 	for name, other := range s {

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// kitchenWith writes a kitchen with a list of prices; the first stands on line 13.
+// kitchenWith writes a kitchen with a list of prices; the first is on line 13.
 func kitchenWith(prices ...string) string {
 	text := "---\ncooks: 1\nhob: 1 ring\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n"
 	for _, p := range prices {

@@ -49,7 +49,7 @@ func (p *parser) courseLine(course int, item ast.Node) {
 	}
 	before, rest, inline := strings.Cut(line, "](")
 	if before = strings.TrimLeft(before, " *_"); !inline || !strings.HasPrefix(before, "[") || strings.Contains(before, "]") {
-		p.Err(max(at, 0), "what stands before the link is not read", "", `begin the line with the link, and write behind it how much and for whom: "[Soup](soup.md): for no fish"`)
+		p.Err(max(at, 0), "what is before the link is not read", "", `begin the line with the link, and write behind it how much and for whom: "[Soup](soup.md): for no fish"`)
 	}
 	plate := Plate{Card: id, Name: strings.TrimSpace(name), Pos: p.Place(nameAt)}
 	_, rest, _ = strings.Cut(rest, ")")

@@ -63,7 +63,7 @@ func (p *parser) guests(f document.Fact) bool {
 	return true
 }
 
-// avoided reads one part of a group, "nut allergy (severe)". What stands in brackets is
+// avoided reads one part of a group, "nut allergy (severe)". What is in brackets is
 // returned: it is a note.
 func (p *parser) avoided(g *Guests, part string, at int) []note {
 	words, notes, ok := cutNotes(part, at)
@@ -83,13 +83,13 @@ func (p *parser) avoided(g *Guests, part string, at int) []note {
 	return notes
 }
 
-// A note is what stands in one pair of brackets.
+// A note is the text of one pair of brackets.
 type note struct {
 	text string
 	at   int
 }
 
-// cutNotes takes what stands in brackets out of a part that begins at an offset. ok is
+// cutNotes takes what is in brackets out of a part that begins at an offset. ok is
 // false where a bracket has no other.
 func cutNotes(part string, at int) (words string, notes []note, ok bool) {
 	var out strings.Builder

@@ -132,7 +132,7 @@ func TestLinesOfACourseAreReadOrAreAProblem(t *testing.T) {
 		"## A\n\n- [A](a.md)\n\n1 cover: no nuts\n":                             `m.md:10:1: guests outside their section are not checked; put the line below a heading "## Guests"`,
 		"1 cover: no nuts\n\n## A\n\n- [A](a.md)\n":                             `m.md:6:1: guests outside their section are not checked; put the line below a heading "## Guests"`,
 		"## A\n\n- [A](a.md)\n\nThe fish is served cold.\n":                     `m.md:10:1: warning: this line of a course is not read; put words for the reader above the first course, or take the line out`,
-		"## A\n\n- [A](a.md)\n- for no fish: [B](b.md)\n":                       `m.md:9:3: what stands before the link is not read; begin the line with the link, and write behind it how much and for whom: "[Soup](soup.md): for no fish"`,
+		"## A\n\n- [A](a.md)\n- for no fish: [B](b.md)\n":                       `m.md:9:3: what is before the link is not read; begin the line with the link, and write behind it how much and for whom: "[Soup](soup.md): for no fish"`,
 		"## A\n\n- [A](a.md)\n\n## Allergies\n\n- 1 cover: nuts\n- [B](b.md)\n": `m.md:12:3: this line of a course has no link; put guests below a heading "## Guests"`,
 	} {
 		_, problems := Parse("m.md", []byte("---\ncovers: 9\n---\n# M\n\n"+text))

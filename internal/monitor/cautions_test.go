@@ -25,7 +25,7 @@ func TestDangerIsToldOnce(t *testing.T) {
 	assert.Equal(t, []string{"hot oil: mind the lid"}, w.cautions(fry("Fry.", "hot oil: mind the lid"), nil), "the author's own stands for the usual one")
 	assert.Empty(t, w.cautions(fry("Fry on."), nil), "and at the steps after")
 
-	// A syrup's temperature stands in the sign of done.
+	// A syrup's temperature is in the sign of done.
 	w = &told{topics: map[string]bool{}}
 	syrup := &card.Step{Text: []card.Run{{Text: "Stir the honey and cream."}}, Until: card.Until{Words: "118 °C"}}
 	assert.Contains(t, strings.Join(w.cautions(syrup, []string{"honey"}), "\n"), "sugar: ")

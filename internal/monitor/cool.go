@@ -103,7 +103,7 @@ func (w *watching) coolLimits() []safety.Limit {
 	return append(out, safety.CoolingRules(w.rules)...)
 }
 
-// stage adds one limit and returns how it stands: now by the readings, then by
+// stage adds one limit and returns its state: now by the readings, then by
 // the forecast.
 func (w *watching) stage(l safety.Limit, now, then safety.Stage) (state LimitState) {
 	text := w.limit(l)
@@ -197,7 +197,7 @@ func (w *watching) coolLine(limits []safety.Limit, f *safety.Forecast, measured 
 	case doubt && v.Said:
 		line += " That may be too slow."
 	case doubt:
-		line += " That may be too slow: say how it stands."
+		line += " That may be too slow: say what it is in and how deep."
 	}
 	v.Line = line
 }

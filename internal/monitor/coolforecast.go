@@ -30,7 +30,7 @@ type Way struct {
 	Lines []string `json:"lines"`
 }
 
-// vessel returns how the food stands to cool: what a cook has noted, and what the
+// vessel returns how the food cools: what a cook has noted, and what the
 // card tells for the rest. Said is true when a note could be read; wrong tells of
 // one that could not.
 func (w *watching) vessel() (v safety.Vessel, said bool, wrong error) {
@@ -60,7 +60,7 @@ func (w *watching) forecast() *safety.Forecast {
 	v := w.out
 	vessel, said, wrong := w.vessel()
 	if wrong != nil {
-		w.line(None, "The note on how it stands: "+wrong.Error(), safety.Source{})
+		w.line(None, "The note on how it cools: "+wrong.Error(), safety.Source{})
 	}
 	v.Vessel, v.Said = vessel.String(), said
 	if len(w.counted) > 0 {

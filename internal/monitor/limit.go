@@ -68,7 +68,7 @@ func (w *watching) limit(l safety.Limit) string {
 	return text
 }
 
-// heldText writes how a limit on heat stands.
+// heldText writes the state of a limit on heat.
 func (w *watching) heldText(h safety.Held) string {
 	got := "hottest " + w.Degrees(h.MaxC)
 	if h.Minutes > 0 {

@@ -49,7 +49,7 @@ func TestLogKeepsEverything(t *testing.T) {
 	p = b.log(60).Points[0]
 	assert.Empty(t, p.Say, "it is written down now")
 	assert.True(t, p.Entries[2].Note)
-	// A note on how the food stands to cool is not a corrective action.
+	// A note on how the food cools is not a corrective action.
 	b = lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", roast))
 	b.reads(1, 0, 60)
 	b.ticks(1)

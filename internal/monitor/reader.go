@@ -22,10 +22,10 @@ type Reader struct {
 	Show   quantity.Prefs // how amounts and temperatures are shown
 }
 
-// A LimitState is how a limit stands.
+// A LimitState is the state of a limit.
 type LimitState string
 
-// How a limit stands. Ask means that a reading is not counted until somebody says
+// The states of a limit. Ask means that a reading is not counted until somebody says
 // whether it is right; None is for lines that compare with no limit.
 const (
 	None   LimitState = ""

@@ -38,8 +38,8 @@ type Watch struct {
 	Curve   []Curve    `json:"curve"`  // a cooling forecast, empty for none
 	Marks   []Mark     `json:"marks"`  // where its limits lie
 	Ways    []Way      `json:"ways"`   // what would cool it quicker, when a limit is in doubt
-	Vessel  string     `json:"vessel"` // how the food stands to cool, as said or assumed
-	Said    bool       `json:"said"`   // a cook said how it stands; false: all of it is assumed
+	Vessel  string     `json:"vessel"` // how the food cools, as said or assumed
+	Said    bool       `json:"said"`   // a cook said how it cools; false: all of it is assumed
 	Assumed []string   `json:"assumed"`
 }
 

@@ -21,7 +21,7 @@ func TestWatchCore(t *testing.T) {
 	assert.Equal(t, "Core: the card asks at least 74 °C. Not read yet.", v.Line)
 	b.reads(1, 0, 60)
 	v = b.watch(1, 1)
-	assert.Equal(t, "60 °C at 14:00; the card asks at least 74 °C. A second reading tells when.", v.Line)
+	assert.Equal(t, "60 °C at 14:00; the card asks at least 74 °C. Take a second reading to see when.", v.Line)
 	b.reads(1, 10, 70)
 	v = b.watch(1, 10)
 	assert.Equal(t, "70 °C at 14:10; at least 74 °C between 14:13 and 14:16, by conduction.", v.Line)
@@ -124,7 +124,7 @@ func TestWatchInFahrenheit(t *testing.T) {
 	b := lays(t, us, filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 165 °F"))
 	b.show.System = quantity.US
 	b.reads(1, 0, 60)
-	assert.Equal(t, "140 °F (60 °C) at 14:00; the card asks at least 165 °F (73.9 °C). A second reading tells when.", b.watch(1, 0).Line)
+	assert.Equal(t, "140 °F (60 °C) at 14:00; the card asks at least 165 °F (73.9 °C). Take a second reading to see when.", b.watch(1, 0).Line)
 }
 
 // The two stages of the US FDA Food Code, 3-501.14(A), read: 57 to 21 °C in 2 h,
@@ -201,8 +201,8 @@ func TestWatchCoolingBadInput(t *testing.T) {
 	text := filetest.Steps("A", "- 1 kg fish stock", "Boil the **fish stock**.|hob: 1 ring", "Chill it.|fridge|cool: 5 °C within 6 h")
 	for _, tt := range []struct{ note, want string }{
 		{"cooling: stock", "spread 5 cm deep"}, // nothing said is assumed, and said
-		{"cooling: stock, 0 cm deep", `The note on how it stands: "0 cm deep": nothing is that small`},
-		{"cooling: zzyzx", `The note on how it stands: "zzyzx" is not understood`},
+		{"cooling: stock, 0 cm deep", `The note on how it cools: "0 cm deep": nothing is that small`},
+		{"cooling: zzyzx", `The note on how it cools: "zzyzx" is not understood`},
 		{"cooling: stock, 50 m deep", "No forecast: a depth of 50 m is not plausible for food in a kitchen"},
 		{"cooling: bones", "No forecast: what food is it?"},
 		{"cooling: stock, in the fridge at 90 °C, 5 cm deep", "never, standing so"},

@@ -69,7 +69,7 @@ func TestWays(t *testing.T) {
 	in.Dinner.Ways = map[string]int{"plate": 1}
 	_, err = Make(in)
 	b := new(Blocked)
-	require.ErrorAs(t, err, &b, "the cook's choice stands, though it does not fit")
+	require.ErrorAs(t, err, &b, "the cook's choice is kept, though it does not fit")
 	assert.Equal(t, Change{"Crisp fish: “ahead, and heat through”", "every course on time"}, in.Free(b)[0])
 
 	in = fish(t, 4)

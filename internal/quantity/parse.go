@@ -158,7 +158,7 @@ func (p *scanner) noFigure(at int, msg, do string) error {
 	return p.fault(at, msg, do)
 }
 
-// ParseNumber reads a figure that stands alone and whose size says that three digits
+// ParseNumber reads a figure that has no unit and whose size says that three digits
 // behind a comma or point are decimals: a share, a density. ok is false for anything
 // else.
 func ParseNumber(text string) (n Number, ok bool) {

@@ -124,7 +124,7 @@ func TestCautionTopicsAreNotRepeated(t *testing.T) {
 		seen := map[string]bool{}
 		for _, c := range Cautions(f) {
 			if seen[c.Topic] {
-				t.Fatalf("%q stands twice", c.Topic)
+				t.Fatalf("%q is there twice", c.Topic)
 			}
 			seen[c.Topic] = true
 			if !strings.HasPrefix(c.Text, c.Topic+": ") {

@@ -110,7 +110,7 @@ func TestBetterWaysMatchTheirForecasts(t *testing.T) {
 		}
 		return out
 	}
-	assert.NotContains(t, words(forecast(t, b, in(t, "ice bath", 0), 90)), "in an ice bath", "it stands in one")
+	assert.NotContains(t, words(forecast(t, b, in(t, "ice bath", 0), 90)), "in an ice bath", "it is in one")
 	assert.NotContains(t, words(forecast(t, b, in(t, "stirred ice bath", 0), 90)), "in an ice bath, stirred")
 	assert.NotContains(t, words(forecast(t, b, in(t, "blast", -5), 90)), "in a blast chiller at −5 °C")
 	b.Thin = false

@@ -8,7 +8,7 @@ import (
 )
 
 // figuresF are the figures in °F that the US code writes beside its own in °C. The code
-// rounds each of them, so that 165 °F is 73.9 °C and stands beside 74 °C. Read in
+// rounds each of them, so that 165 °F is 73.9 °C and is listed beside 74 °C. Read in
 // testdata/limits.csv and testdata/roast_table.csv; the two of USDA's advice to homes are
 // from memory.
 var figuresF = map[float64]float64{

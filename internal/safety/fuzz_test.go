@@ -89,7 +89,7 @@ func FuzzStepWords(f *testing.F) {
 		step := StepFacts{Equipment: []string{equipment}, Items: []string{item}, Text: text}
 		seen := map[string]bool{}
 		for _, c := range Cautions(step) {
-			require.False(t, seen[c.Topic], "%q stands twice", c.Topic)
+			require.False(t, seen[c.Topic], "%q is there twice", c.Topic)
 			seen[c.Topic] = true
 			require.True(t, strings.HasPrefix(c.Text, c.Topic+": ") && utf8.ValidString(c.Text))
 			step.Said = append(step.Said, c.Topic+": by the author")

@@ -125,7 +125,7 @@ func TestRoastTableMatchesFoodCode(t *testing.T) {
 func TestEveryLimitIsComplete(t *testing.T) {
 	ids := map[string]bool{}
 	for _, l := range All() {
-		assert.False(t, ids[l.ID], "%s stands twice", l.ID)
+		assert.False(t, ids[l.ID], "%s is there twice", l.ID)
 		ids[l.ID] = true
 		assert.NotEmpty(t, l.Source.Publication, l.ID)
 		assert.NotEmpty(t, l.Source.Status, l.ID)

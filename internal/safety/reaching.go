@@ -65,7 +65,7 @@ func holdsOn(l Limit, log []Reading, need float64) Ahead {
 func tellsNothing(log []Reading, w Warming) string {
 	switch {
 	case len(log) < 2:
-		return "a second reading tells when"
+		return "take a second reading to see when"
 	case log[len(log)-1].TempC <= log[len(log)-2].TempC:
 		return "it is not rising"
 	case !w.Known():

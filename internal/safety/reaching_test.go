@@ -27,7 +27,7 @@ func TestReaching(t *testing.T) {
 		{"over it and falling in time", two, []Reading{{0, 80}, {1, 79}}, bath, 1, ""},
 		{"over it and falling too fast", two, []Reading{{0, 75}, {1, 71}}, bath, 0, "it falls under the temperature before the time is over"},
 		{"met", poultry, []Reading{{0, 74}}, bath, 0, ""},
-		{"one reading", poultry, []Reading{{0, 60}}, bath, 0, "a second reading tells when"},
+		{"one reading", poultry, []Reading{{0, 60}}, bath, 0, "take a second reading to see when"},
 		{"standing still", poultry, []Reading{{0, 60}, {5, 60}}, bath, 0, "it is not rising"},
 		{"cooling", poultry, []Reading{{0, 60}, {5, 50}}, bath, 0, "it is not rising"},
 		{"in a pan, whose heat nobody knows", poultry, []Reading{{0, 40}, {5, 50}}, Warming{}, 0, "the step gives no temperature that it is heated by, so no time can be worked out"},

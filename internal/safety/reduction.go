@@ -29,7 +29,7 @@ type Reduced struct {
 // hundredth of the first weight). Errors say which weighing or target is impossible.
 func Reduction(log []Weighing, targetKg, readKg float64) (Reduced, error) {
 	if len(log) < 2 {
-		return Reduced{}, fmt.Errorf("one weight tells no rate: weigh again in ten minutes")
+		return Reduced{}, fmt.Errorf("one weight gives no rate: weigh again in ten minutes")
 	}
 	for i, w := range log {
 		switch {

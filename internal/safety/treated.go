@@ -83,7 +83,7 @@ func (c *cooking) class(item string) Class {
 	return class
 }
 
-// doneTo reports whether one of several verbs stands before a word of the item's name:
+// doneTo reports whether one of several verbs comes before a word of the item's name:
 // "stuff each squid", "mince the cold pork".
 func doneTo(text []string, verbs, item string) bool {
 	name := tokens(item)

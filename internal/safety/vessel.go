@@ -120,7 +120,7 @@ func (v Vessel) Body() (b Body, assumed []string, err error) {
 		b.Shape, b.DepthM = Slab, usualDepth
 		assumed = append(assumed, "spread "+centimetres(usualDepth)+" deep in wide trays (common practice, no source)")
 	default:
-		return b, nil, fmt.Errorf("say how deep it stands, or what it weighs")
+		return b, nil, fmt.Errorf("say how deep it is, or what it weighs")
 	}
 	return b, assumed, b.check()
 }
@@ -131,7 +131,7 @@ func mustCompose(c Class) Composition { x, _, _ := CompositionOf(c); return x }
 // depth returns how deep the food is on a floor of so many square metres, by its mass.
 func (v Vessel) depth(floor float64) (float64, error) {
 	if v.Kg == 0 {
-		return 0, fmt.Errorf("say how deep it stands, or what it weighs")
+		return 0, fmt.Errorf("say how deep it is, or what it weighs")
 	}
 	return DepthFor(v.Kg, floor, v.Class)
 }

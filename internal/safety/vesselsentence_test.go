@@ -42,7 +42,7 @@ func TestSentenceIsReadWhole(t *testing.T) {
 		"pork, a roll, 9 cm across, 6 cm deep": "a roll or a ball has its thickness alone",
 		"pork, a roll, a ball, 9 cm across":    "a roll or a ball? say one of them",
 		"stock, thin, thick":                   "thin or thick?",
-		"stock, in the fridge, ice bath":       "where it stands is said twice",
+		"stock, in the fridge, ice bath":       "where it cools is said twice",
 		"stock, 5 cm deep, 6 cm deep":          "how deep it is is said twice",
 		"stock, from 80, from 70":              "how warm it is is said twice",
 		"stock in a pot":                       `"pot": how wide, how deep?`,

@@ -174,7 +174,7 @@ func (p *vesselParser) where() error {
 // in records a place, with its temperature where one follows.
 func (p *vesselParser) in(words, place string) error {
 	if p.v.Place != "" && p.v.Place != place {
-		return p.twice("where it stands")
+		return p.twice("where it cools")
 	}
 	p.v.Place = place
 	if !p.at("at") {

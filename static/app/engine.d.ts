@@ -226,9 +226,9 @@ export interface WatchView {
   marks: Mark[];
   /** what would cool it quicker, when a limit is in doubt */
   ways: Way[];
-  /** how the food stands to cool, as said or assumed */
+  /** how the food cools, as said or assumed */
   vessel: string;
-  /** a cook said how it stands; false: all of it is assumed */
+  /** a cook said how it cools; false: all of it is assumed */
   said: boolean;
   assumed: string[];
   /** local codes come first */
@@ -668,7 +668,7 @@ export interface Chance {
 /** A WatchKind is what there is to watch at a step. */
 export type WatchKind = '' | 'heat' | 'cool' | 'reduce' | 'log';
 
-/** A LimitState is how a limit stands. */
+/** A LimitState is the state of a limit. */
 export type LimitState = '' | 'open' | 'met' | 'failed' | 'ask';
 
 /** A Line is one comparison, with the limit's source. */

@@ -58,7 +58,7 @@ export function Moves({ v }) {
                 ${
                   none
                     ? 'Then every phone keeps to it, and says what moves.'
-                    : 'Until then the plan you know stands.'
+                    : 'Until then the plan you know is kept.'
                 }
               </p>
             `
@@ -107,8 +107,8 @@ export function Sure({ v }) {
 
 /** Why there is no plan, and what would free it. @param {{ v: Schedule }} props */
 export function Blocked({ v }) {
-  return html`<section class="blocked" aria-label="What stands in the way">
-    <h2>It can’t be done as it stands</h2>
+  return html`<section class="blocked" aria-label="What is in the way">
+    <h2>This won’t fit</h2>
     <ul class="plain" id="because">${v.blocked.map((b) => html`<li class="trouble">${b}</li>`)}</ul>
     ${
       v.changes.length

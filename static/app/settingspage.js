@@ -65,7 +65,7 @@ export function Settings() {
       <div class="two">
         <div>
           <label class="who">
-            Your name <small>(stands beside what you read and weigh)</small>
+            Your name <small>(shown beside what you read and weigh)</small>
             <input
               type="text"
               id="who"

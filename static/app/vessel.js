@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * How a pot stands to cool, as the cook says it.
+ * How a pot cools, as the cook says it.
  * @module
  */
 import { html, useMemo, signal } from './html.js';
@@ -8,7 +8,7 @@ import { emit } from './events.js';
 
 /** @typedef {import('./engine.d.ts').WatchView} WatchView */
 
-/** How it stands to cool, in a cook's words. @param {{ v: WatchView, on: string }} props */
+/** How it cools, in a cook's words. @param {{ v: WatchView, on: string }} props */
 export function Vessel({ v, on }) {
   // A reading that comes meanwhile draws this anew; what is typed stays.
   const typed = useMemo(() => signal(/** @type {string | null} */ (null)), [on]);
@@ -20,7 +20,7 @@ export function Vessel({ v, on }) {
   };
   return html`<form onSubmit=${say} id="vessel">
     <label>
-      How it stands${v.said ? '' : ' (assumed: put it right)'}
+      How it cools${v.said ? '' : ' (assumed: put it right)'}
       <input
         name="vessel"
         id="vessel-text"

@@ -74,7 +74,7 @@ export const count = (n, one, many) => n + ' ' + (n === 1 ? one : (many ?? one +
 export const clashKind = (c) =>
   c.notChecked ? 'notChecked' : c.sure ? 'sure' : c.may ? 'may' : 'unknown';
 
-/** What stands before a clash: "Not checked: nutz. Did you mean nuts? ". @param {Clashing} c */
+/** What is written before a clash: "Not checked: nutz. Did you mean nuts? ". @param {Clashing} c */
 export function clashTitle(c) {
   if (c.notChecked)
     return `Not checked: ${c.word}. ` + (c.didYouMean ? `Did you mean ${c.didYouMean}? ` : '');
