@@ -154,7 +154,7 @@ func TestCoolingWait(t *testing.T) {
 		want string
 	}{
 		{Vessel{Kg: 2}, 5, "what food is it?"},
-		{Vessel{Class: Lamb}, 5, "say how deep it stands"},
+		{Vessel{Class: Lamb}, 5, "say how deep it is"},
 		{Vessel{Class: Lamb, Kg: 2, Place: "bench"}, 5, "in the bench at 20 °C it does not get to 5 °C"},
 		{Vessel{Class: Lamb, Kg: 2, Place: "fridge", PlaceC: 6, HasPlace: true}, 5, "does not get to 5 °C"},
 		{Vessel{Class: Lamb, Kg: 2, Place: "fridge", PlaceC: 95, HasPlace: true}, 5, "does not get to 5 °C"},
