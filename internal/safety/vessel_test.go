@@ -115,7 +115,7 @@ func TestVesselAssumesWhatIsLeftOpen(t *testing.T) {
 	for want, v := range map[string]Vessel{
 		"what food is it?":                          {Kg: 4},
 		"what food is it? say":                      {Kg: 4, Class: Bones},
-		"say how deep it is, or what it weighs": {Class: Stock},
+		"say how deep it is, or what it weighs":     {Class: Stock},
 		"how thick is it?":                          {Class: Pork, Roll: true},
 		"a tray has a length and a width":           {Class: Pork, LengthM: 0.5, Kg: 1},
 		"a pot needs its depth, over 0":             {Class: Pork, AcrossM: 0.5, DepthM: math.NaN()},
