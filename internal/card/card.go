@@ -105,6 +105,7 @@ type Step struct {
 	Order     []Order           // steps of other cards that it comes before or after
 	Apart     []string          // what it is kept apart from: "gluten"
 	Equipment []Equipment       // what it occupies
+	Vessel    document.Vessel   // what it is done in, with its size; without a name when not said
 	Saves     []string          // by-products there when it is done, as slugs
 	Pos       document.Pos
 }
@@ -164,6 +165,9 @@ type Equipment struct {
 	TempC   float64 // when HasTemp
 	HasTemp bool
 	Words   string // what was typed after the colon
+
+	Holds quantity.Amount // what a machine holds, "blender: 2 L"; zero when not said
+	Full  quantity.Number // how full it is filled, "half full", as a fraction; 0 when not said
 }
 
 // A ByProduct is something a card sets aside for another.

@@ -30,6 +30,9 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 			e.TempC, e.HasTemp = c, true
 			return
 		}
+		if p.fills(&e, part) {
+			return
+		}
 		if isPlace(strings.ToLower(part)) {
 			p.Err(at, name+`: "`+part+`" does not say how many`, "", `write it like "2 shelves"`)
 			return

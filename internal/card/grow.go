@@ -29,7 +29,7 @@ func (c *Card) Loads(s *Step, factor quantity.Number) int {
 
 // handled returns how much of the batch a step handles, in unit.
 func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (quantity.Number, bool) {
-	if n, ok := quantity.Convert(c.Makes.Need().Mul(factor), c.Makes.Unit, unit); ok {
+	if n, _, ok := between(c.Title, c.Makes.Need().Mul(factor), c.Makes.Unit, unit, c.Own()); ok {
 		return n, true
 	}
 	var sum quantity.Number
@@ -49,7 +49,7 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 		if a.Unit == nil {
 			continue
 		}
-		if n, ok := quantity.Convert(a.Need().Mul(times), a.Unit, unit); ok {
+		if n, _, ok := between(it.Name, a.Need().Mul(times), a.Unit, unit, c.OwnOf(it)); ok {
 			sum, found = sum.Add(n), true
 		}
 	}

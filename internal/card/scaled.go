@@ -114,6 +114,9 @@ func (s *Scaled) step(step *Step) ScaledStep {
 		if n := c.Loads(step, s.Factor); n != 1 {
 			out.Load = s.amount(step.Load) + " at a time, " + strconv.Itoa(n) + " loads"
 		}
+		if _, asWater, _ := between(c.Title, c.Makes.Need(), c.Makes.Unit, step.Load.Unit, c.Own()); asWater {
+			out.Load += " (taken at 1 kg a litre)"
+		}
 	}
 	for _, slug := range step.Saves {
 		for i, b := range c.Saves {

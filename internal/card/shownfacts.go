@@ -41,6 +41,10 @@ func (s *Scaled) Facts(step int) []ShownFact {
 	for _, q := range st.Equipment {
 		out = append(out, ShownFact{Word: q.Name, Value: q.Words})
 	}
+	if st.Vessel.Name != "" {
+		value, stove := s.vesselShown(step)
+		add(st.Vessel.Name, value, stove)
+	}
 	switch {
 	case st.After.Start:
 		add("after", "start", "")

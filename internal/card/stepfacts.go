@@ -59,6 +59,10 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 		if line, at := p.Lines(item.FirstChild()); p.runsOn(item.FirstChild()) || !p.knows(f.Word) && p.colonless(line, at) {
 			continue
 		}
+		if name, ok := document.FindVessel(f.Word); ok && document.SaysSize(f.Value) {
+			p.vessel(step, name, f)
+			continue
+		}
 		bare := f.Word == ""
 		if bare {
 			f.Word, f.ValueAt = strings.ToLower(f.Value), f.At+len(f.Value)
@@ -74,6 +78,7 @@ func (p *parser) facts(step int, l *ast.List) (remarks []string) {
 		p.fact(step, f, &had)
 	}
 	p.had = had
+	p.card.Steps[step].machineLoad()
 	return remarks
 }
 

@@ -16,7 +16,7 @@ import (
 // [Explode]: guests who would get what they can't have, and prices that are for nothing.
 // k is the dinner's kitchen, nil for none.
 func Problems(in Input, d *Demand, k *kitchen.Kitchen, shop Shop) []document.Problem {
-	out := clashProblems(in, d)
+	out := append(clashProblems(in, d), vesselProblems(in, d, k)...)
 	if k != nil {
 		out = append(out, dateProblems(d, safety.Rules(k.Rules))...)
 	}

@@ -243,6 +243,8 @@ func stepParts(n map[string]int, s *card.Step) {
 	n["check"] += len(s.Check)
 	n["caution"] += len(s.Caution)
 	n["equipment"] += len(s.Equipment)
+	has("vessel", s.Vessel.Name != "")
+	has("count of vessels", s.Vessel.Count > 0)
 	n["orders"] += len(s.Order)
 	n["apart of steps"] += len(s.Apart)
 	n["saves of steps"] += len(s.Saves)
@@ -252,6 +254,8 @@ func stepParts(n map[string]int, s *card.Step) {
 	for _, e := range s.Equipment {
 		has("temperatures of equipment", e.HasTemp)
 		has("counts of equipment", e.Count > 1)
+		has("sizes of machines", e.Holds.Unit != nil)
+		has("shares of machines", !e.Full.IsZero())
 	}
 	for _, r := range s.Text {
 		has("items in steps", r.Item > 0)

@@ -26,12 +26,31 @@ func (p *parser) equipmentLine(item ast.Node) {
 		}
 		f.Word, f.Value = strings.ToLower(f.Value), ""
 	}
+	if name, ok := document.FindVessel(f.Word); ok && document.SaysSize(f.Value) {
+		p.vessel(name, f)
+		return
+	} else if ok && f.Value != "" {
+		p.Warn(f.ValueAt, `"`+f.Word+": "+document.Clip(f.Value)+`" gives no size; it is taken as a kind of equipment of its own`, "", `write it like "`+name+`: 2, 12 L"`)
+	}
 	if e, ok := document.FindEquipment(f.Word); ok {
 		f.Word = e.Name
 	} else if hint := document.Nearest(f.Word, equipmentNames); hint != "" {
 		p.Warn(f.At, `"`+f.Word+`" is taken as a kind of equipment of its own`, hint, "")
 	}
 	p.equipment(f.Word, f)
+}
+
+// vessel reads a vessel with its size. One word may stand with several sizes.
+func (p *parser) vessel(name string, f document.Fact) {
+	v, ok := p.Vessel(name, f)
+	switch {
+	case !ok:
+	case len(p.kitchen.Vessels) >= maxEquipment:
+		p.Err(f.At, "the kitchen has more than "+strconv.Itoa(maxEquipment)+" sizes of vessels", "", "leave out what no card needs")
+	default:
+		v.Count = max(1, v.Count)
+		p.kitchen.Vessels = append(p.kitchen.Vessels, v)
+	}
 }
 
 // uncoloned reports whether a line without a colon says more than a name: "hob 4

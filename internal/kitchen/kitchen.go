@@ -15,6 +15,7 @@ type Kitchen struct {
 	Cooks      []string // one name for each cook: "first cook"; Parse names them when the file gives only a count
 	Breaks     Breaks
 	Equipment  []Equipment
+	Vessels    []document.Vessel // pots, tins and trays with their sizes, and how many of each
 	Hours      []Shift
 	Rules      string // rule set of the safety limits: "us" or "uk"; "" when not said
 	Prices     []Price

@@ -81,6 +81,8 @@ func TestParseProblems(t *testing.T) {
 		{"no day", head + "- hob: 4\n\n## Hours\n\n- Caturday 08:00–24:00\n", `k.md:12:3: "Caturday" is not a day; write it like "Saturday 08:00–24:00" or "the day before: 16:00–22:00"`},
 		{"no colon", head + "- oven: 1\n- hob 4 rings" + tail, `k.md:9:3: "hob 4 rings" has no colon between the name and what it has; write it like "- hob: 4 rings" or "- oven: 1, 2 shelves"`},
 		{"a name nearly known", head + "- ovn: 1" + tail, `k.md:8:3: warning: "ovn" is taken as a kind of equipment of its own; did you mean "oven"?`},
+		{"a vessel without a size", head + "- pot: 2, 16" + tail, `k.md:8:8: warning: "pot: 2, 16" gives no size; it is taken as a kind of equipment of its own; write it like "pot: 2, 12 L"`},
+		{"a vessel without a depth", head + "- hob: 4\n- tray: 20 × 30 cm" + tail, `k.md:9:9: tray: "20 × 30 cm" does not say how much it holds; write it like "tray: 12 L", "tray: 20 × 30 cm, 2 cm deep" or "tray: 24 cm across, 6 cm deep"`},
 		{"set too far in", head + "- hob: 4\n  - oven: 1" + tail, `k.md:9:5: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
 		{"without a dash", head + "- hob: 4\n\noven: 1" + tail, `k.md:10:1: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
 		{"run on", head + "- fridge\n- hob: 4\noven: 1" + tail, `k.md:10:1: "oven: 1" is not read here; begin the line with "- ", as far left as the heading above it`},
@@ -104,6 +106,22 @@ func TestBreaksAndHeatingUp(t *testing.T) {
 		require.Empty(t, problems)
 		assert.Equal(t, want, k.Breaks)
 		assert.Equal(t, 20, k.Equipment[0].HotIn)
+	}
+}
+
+// TestVesselsOfAKitchen: one word may stand with several sizes. Volumes by hand: 20 × 30 ×
+// 5 cm are 3 L; 12 in by 8 in by 2 in are 192 × 16.387 ml; 20 cm across and 10 cm deep are
+// π × 10² × 10 ml.
+func TestVesselsOfAKitchen(t *testing.T) {
+	k, problems := Parse("k.md", []byte("---\ncooks: 2\n---\n\n# K\n\n## Equipment\n\n- pot: 2, 16 L\n- pots: 8 L\n- tray: 20x30cm, 5 cm deep\n- tin: 12 × 8 in, 2 in deep\n- pan: 20 cm across, 100 mm deep\n- bowl: 3\n\n## Hours\n\n- Saturday 08:00–12:00\n"))
+	require.Len(t, problems, 1, "a bowl without a size")
+	require.Len(t, k.Vessels, 5)
+	for i, want := range []struct {
+		count  int
+		litres float64
+	}{{2, 16}, {1, 8}, {1, 3}, {1, 3.146}, {1, 3.142}} {
+		assert.Equal(t, want.count, k.Vessels[i].Count)
+		assert.InDelta(t, want.litres, k.Vessels[i].Litres, 0.001)
 	}
 }
 

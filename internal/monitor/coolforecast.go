@@ -38,6 +38,10 @@ func (w *watching) vessel() (v safety.Vessel, said bool, wrong error) {
 	if base.Class == safety.NotKnown {
 		base.Class = safety.Cooked // and said so, in forecast
 	}
+	if in := w.step.Vessel; in.Name != "" {
+		lengths := safety.Vessel{DepthM: in.DepthM, AcrossM: in.AcrossM, LengthM: in.LengthM, WidthM: in.WidthM}
+		base = base.PouredInto(lengths, in.Litres, w.card.Vessels(w.index, w.factor))
+	}
 	if stage, ok := w.card.StageBefore(w.index); ok {
 		base.FromC, base.HasFrom = w.card.Steps[stage].Cool.ToC, true
 	}

@@ -15,9 +15,10 @@ var gram, _ = quantity.LookupUnit("g")
 
 // cools returns how long a cooling step waits when its card gives no time: the slow
 // end of the forecast, at most the card's own limit. It returns zero when there is
-// no basis for a forecast.
+// no basis for a forecast. Of a card that gives both a time and the vessel it notes where
+// that is shorter than the forecast.
 func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document.Duration {
-	if !s.Cool.Set || !s.Wait.IsZero() {
+	if !s.Cool.Set || !s.Wait.IsZero() && s.Vessel.Name == "" {
 		return document.Duration{}
 	}
 	var equipment []string
@@ -29,11 +30,22 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 		text += r.Text
 	}
 	v := safety.VesselOf(comp.Card.Title, equipment, text, kilograms(comp, key.Batch), safety.NotKnown)
+	if in := s.Vessel; in.Name != "" {
+		n := comp.Card.Vessels(key.Step-1, comp.Batches[key.Batch-1].Factor)
+		v = v.PouredInto(safety.Vessel{DepthM: in.DepthM, AcrossM: in.AcrossM, LengthM: in.LengthM, WidthM: in.WidthM}, in.Litres, n)
+	}
 	if stage, ok := comp.Card.StageBefore(key.Step - 1); ok {
 		v.FromC, v.HasFrom = comp.Card.Steps[stage].Cool.ToC, true // it begins where the stage before ends
 	}
 	w, ok := safety.CoolingWait(v, s.Cool.ToC)
 	if !ok {
+		return document.Duration{}
+	}
+	if !s.Wait.IsZero() {
+		if card := float64(s.Wait.High+s.Hands.High) / bySeconds; w.Minutes.Mid > card {
+			b.say(b.name(key) + " cools to " + safety.Celsius(s.Cool.ToC) + " in " + document.FormatSeconds(s.Wait.High) + " by its card; in its " + s.Vessel.Name +
+				" it is forecast to take " + w.Minutes.String() + ": put it in a shallower one, or stir it in iced water")
+		}
 		return document.Duration{}
 	}
 	seconds := int(math.Ceil(w.Minutes.Slow)) * bySeconds
@@ -45,10 +57,15 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 	for _, a := range w.Assumed[:min(3, len(w.Assumed))] { // the step's own page shows all
 		note += "; " + a
 	}
+	b.say(note)
+	return document.Duration{Low: seconds, High: seconds}
+}
+
+// say notes what the cook is to know, once.
+func (b *builder) say(note string) {
 	if !slices.Contains(b.notes, note) {
 		b.note(note)
 	}
-	return document.Duration{Low: seconds, High: seconds}
 }
 
 // kilograms returns the weight of a batch, 0 when it is not known.

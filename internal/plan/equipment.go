@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"hobside/internal/card"
+	"hobside/internal/demand"
 	"hobside/internal/document"
 	"hobside/internal/kitchen"
 	"hobside/internal/plan/rcpsp"
@@ -166,19 +167,37 @@ func (b *builder) assign() {
 // card's, or less where the kitchen's fryer or blender takes less. A step without a
 // load has times for all of it.
 func (b *builder) fitted(s *card.Step) *card.Step {
-	if s.Load.Unit == nil {
-		return s
-	}
 	for _, q := range s.Equipment {
 		e := has(b.in.Kitchen, q.Name)
-		if e == nil || e.Load.Unit == nil {
+		if e == nil || e.Load.Unit == nil || s.Load.Unit == nil && q.Full.IsZero() {
 			continue
 		}
-		if room, ok := quantity.Convert(e.Load.Need(), e.Load.Unit, s.Load.Unit); ok && room.Cmp(s.Load.Need()) < 0 {
+		takes := q.Filled(e.Load)
+		room, ok := quantity.Convert(takes.Need(), takes.Unit, s.Load.Unit)
+		if s.Load.Unit == nil || ok && room.Cmp(s.Load.Need()) < 0 {
 			fit := *s
-			fit.Load = e.Load
+			fit.Load = takes
 			s = &fit
 		}
 	}
 	return s
+}
+
+// ringed returns a step with a ring for each of its pots and pans.
+func (b *builder) ringed(comp *demand.Component, key Step, s *card.Step) *card.Step {
+	at := slices.IndexFunc(s.Equipment, func(q card.Equipment) bool { return q.Name == onePan })
+	if at < 0 || s.Vessel.Name == "" {
+		return s
+	}
+	pots := comp.Card.Vessels(key.Step-1, comp.Batches[key.Batch-1].Factor)
+	if e := has(b.in.Kitchen, onePan); counted(e) {
+		pots = min(pots, capacity(e))
+	}
+	if pots <= s.Equipment[at].Count {
+		return s
+	}
+	more := *s
+	more.Equipment = slices.Clone(s.Equipment)
+	more.Equipment[at].Count = pots
+	return &more
 }

@@ -20,7 +20,7 @@ const mostLoads = 12
 func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	c := comp.Card
 	factor := comp.Batches[key.Batch-1].Factor
-	s := b.fitted(given)
+	s := b.ringed(comp, key, b.fitted(given))
 	hands, wait := c.Time(s, factor)
 	if forecast := b.cools(comp, key, s); !forecast.IsZero() {
 		wait = forecast

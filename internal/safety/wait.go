@@ -46,6 +46,22 @@ func VesselOf(title string, equipment []string, text string, kg float64, raw Cla
 	return v
 }
 
+// PouredInto returns v shared out into n vessels of the lengths of w, which hold so many
+// litres each. How deep it stands there follows from its mass and the floor; of a vessel
+// whose floor is not known, a pot as deep as it is wide is taken. Where the mass is not
+// known, it is as deep as w says.
+func (v Vessel) PouredInto(w Vessel, litres float64, n int) Vessel {
+	v.Kg /= float64(max(1, n))
+	v.DepthM, v.AcrossM, v.LengthM, v.WidthM = 0, w.AcrossM, w.LengthM, w.WidthM
+	if v.AcrossM == 0 && v.LengthM == 0 {
+		v.AcrossM = math.Cbrt(4 * litres / 1000 / math.Pi)
+	}
+	if v.Kg == 0 {
+		v.DepthM = w.DepthM
+	}
+	return v
+}
+
 // ThinName reports whether a name is that of a liquid that circulates by itself as it
 // cools. A name does not show what thickens a liquid, so soups and sauces are not
 // thin unless the cook says so.
