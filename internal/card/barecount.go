@@ -18,7 +18,7 @@ var (
 func (p *parser) bareCounts() {
 	for i := range p.card.Items {
 		it := &p.card.Items[i]
-		if it.Amount.Unit != quantity.Each || it.Card != "" || it.Amount.Need().Cmp(manyCounted) < 0 || p.faultyLine(it.Pos.Line) {
+		if it.Amount.Unit != quantity.Each || it.Card != "" || it.Amount.Need().Cmp(manyCounted) < 0 && !p.measuredOnly(it) || p.faultyLine(it.Pos.Line) {
 			continue
 		}
 		figure := quantity.Written(it.Amount)
@@ -31,6 +31,18 @@ func (p *parser) bareCounts() {
 				`write a unit, like "`+figure+` g", or correct the number`)
 		}
 	}
+}
+
+// measuredOnly reports whether an item is a food that is weighed or measured and has no
+// pieces: flour, milk, lemon juice. The food table has then its density, and not what one
+// weighs.
+func (p *parser) measuredOnly(it *Item) bool {
+	food, known := p.card.Foods.Find(it.Name)
+	if !known || it.taken() != "" || !p.card.Foods.Nearest(food.Name).Density().Known() {
+		return false
+	}
+	_, weighs := inGrams(it.Name, it.Amount, p.card.OwnOf(it))
+	return !weighs
 }
 
 // mostGrams returns the most that the counted pieces of one item can weigh. ok is

@@ -118,6 +118,7 @@ type Run struct {
 	Rest   bool            // "**rest of the butter**"
 	Share  quantity.Number // "**half the butter**", "**a third of the water**"; 0 when not said
 	Strong bool            // bold in the source though no item: shown bold, never scaled
+	side   string          // "yolk" or "white" where the item is eggs of which only that is used; else ""
 }
 
 // Until is the sign that a step is done: one of a weight or volume, a core

@@ -75,7 +75,7 @@ func (p *parser) addItem(it Item, at int) {
 	}
 	p.otherGood(&it, at)
 	p.card.Items = append(p.card.Items, it)
-	p.items = append(p.items, naming{words: words(it.Name), at: at})
+	p.items = append(p.items, naming{words: append(words(it.Name), it.takenWord()...), at: at})
 }
 
 // faulty reports whether the last problem is on this line: one is enough.

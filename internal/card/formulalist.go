@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -24,10 +25,7 @@ func (p *parser) listItem(block ast.Node, group string) {
 		rest = afterFigure(line) // the amount has a problem; the name is still useful
 	}
 	rest = besideAmount(&it, rest)
-	name, prep := rest, ""
-	if i := nameEnd(rest, block, p.File); i < len(rest) {
-		name, prep = rest[:i], strings.TrimLeft(rest[i:], ",; ")
-	}
+	name, prep := cutName(rest, block, p.File)
 	name, have := p.measure(&it, strings.TrimSpace(name), at+max(0, strings.Index(line, strings.TrimSpace(name))), true)
 	name = strings.TrimPrefix(name, "of ")
 	if it.Amount.Unit == nil && it.Percent.IsZero() {
@@ -58,7 +56,13 @@ func (p *parser) leading(it *Item, line string, at int) (rest string, ok bool) {
 			return strings.TrimSpace(line[i+1:]), true
 		}
 	}
+	if fruit, ok := p.ofFruit(it, line); ok {
+		return fruit, true
+	}
 	if !document.BeginsWithAmount(line) {
+		if name, _, _ := strings.Cut(line, ","); p.isFood(name) {
+			return line, true // "five spice powder"
+		}
 		if a, rest, err := p.Measures.ParseAmount(line); err == nil && a.Unit != nil { // "a dozen eggs", "half a lemon"
 			it.Amount = a
 			return rest, true
@@ -104,6 +108,39 @@ func (p *parser) trailing(it *Item, name string, at int) string {
 	return strings.TrimSpace(head)
 }
 
+// isFood reports whether a name is that of one food, as the table has it.
+func (p *parser) isFood(name string) bool {
+	_, ok := p.card.Foods.Find(strings.TrimSpace(name))
+	return ok
+}
+
+// cutName parts an item's name from its preparation. Words that only describe are no name:
+// "boneless, skinless chicken breasts" is one.
+func cutName(s string, block ast.Node, d *document.File) (name, prep string) {
+	end := nameEnd(s, block, d)
+	name, prep = s[:end], strings.TrimLeft(s[end:], ",; ")
+	for describes(name) && prep != "" {
+		end := nameEnd(prep, block, d)
+		name, prep = strings.TrimSpace(name)+" "+prep[:end], strings.TrimLeft(prep[end:], ",; ")
+	}
+	return name, prep
+}
+
+// describing are words that say what an item is like and not what it is.
+var describing = words("boneless bone-in skinless skin-on fresh freshly ripe firm raw uncooked frozen dried dry cold warm chilled unsalted salted lean free-range organic good young tender plump " +
+	"small medium large big whole thin thick long short soft hard peeled unpeeled cooked roasted toasted smoked chopped sliced grated finely coarsely full-fat low-fat light dark mild strong")
+
+// describes reports whether a name has describing words alone.
+func describes(name string) bool {
+	list := strings.Fields(strings.ToLower(name))
+	for _, w := range list {
+		if !slices.Contains(describing, w) {
+			return false
+		}
+	}
+	return len(list) > 0
+}
+
 // nameEnd returns where the item's name ends: at the first comma or semicolon that is not
 // in brackets or in the text of its link.
 func nameEnd(s string, block ast.Node, d *document.File) int {
@@ -137,23 +174,34 @@ func (p *parser) misreadUnit(it *Item, at int) {
 	if it.Amount.Unit == nil || it.Name == "" || it.Card != "" || len(p.Problems) > 0 && p.faultyLine(p.Place(at).Line) {
 		return
 	}
-	first, _, more := strings.Cut(it.Name, " ")
-	if c := first[0]; c < 0x80 && !document.IsWordRune(rune(c)) && strings.IndexByte("([\"'", c) < 0 || strings.HasPrefix(it.Name, "°") {
+	name := it.Name
+	if _, after := cutSizes(name); after != "" {
+		name = after // "heaped tabelspoon sugar"
+	}
+	first, _, more := strings.Cut(name, " ")
+	if c := it.Name[0]; c < 0x80 && !document.IsWordRune(rune(c)) && strings.IndexByte("([\"'", c) < 0 || strings.HasPrefix(it.Name, "°") {
 		p.Err(at, `"`+document.Clip(it.Name)+`" goes on like a figure and is none`, "", `write one figure and its unit, like "1.25 kg"`)
+		return
+	}
+	if it.Amount.Unit.Dim == quantity.Length && !strings.HasSuffix(it.Name, " stick") && !strings.HasSuffix(it.Name, " sticks") {
+		p.Warn(at, `"`+quantity.Written(it.Amount)+" "+document.Clip(it.Name)+`" is a length, and what it weighs is not known`, "", `write its weight, or "1 piece `+document.Clip(it.Name)+`, each 20 g"`)
 		return
 	}
 	if it.Amount.Unit != quantity.Each {
 		return
 	}
-	if !more || utf8.RuneCountInString(first) > 6 || ordinary[first] || saysSize(first) {
+	if !more || ordinary[first] || saysSize(first) || p.isFood(it.Name) { // "2 bay leaves": no slip of "bag"
 		return
 	}
-	if _, food := p.card.Foods.Find(it.Name); food {
-		return // "2 bay leaves": no slip of "bag"
-	}
-	if hint := quantity.SuggestUnit(first); hint != "" {
+	hint := quantity.SuggestUnit(first)
+	u, _ := quantity.LookupUnit(hint)
+	switch long := utf8.RuneCountInString(first); {
+	case hint != "" && measured(u) && long > 4:
+		p.Err(at, `"`+document.Clip(first)+`" is no unit, so its figure counts pieces`, hint, "")
+	case long > 6: // most names
+	case hint != "":
 		p.Warn(at, `"`+first+`" is read as part of the item's name, not as a unit`, hint, "")
-	} else if len(first) <= 4 && strings.Trim(first, "bcdfghjklmnpqrstvwxz") == "" {
+	case len(first) <= 4 && strings.Trim(first, "bcdfghjklmnpqrstvwxz") == "":
 		p.Warn(at, `"`+first+`" is not a known unit; it is read as part of the item's name`, "", doUnit)
 	}
 }

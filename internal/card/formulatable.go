@@ -144,7 +144,10 @@ func (p *parser) tableRow(row ast.Node, cells *[columns]cell, short int, group *
 	}
 	it := Item{Group: *group, Pos: p.Place(item.at)}
 	var prep []string
-	if amount != "" {
+	if fruit, ok := p.ofFruit(&it, strings.TrimSpace(amount+" "+item.words)); ok && document.LinkIn(item.node) == nil {
+		name, taken, _ := strings.Cut(fruit, ", ")
+		item.words, prep = name, append(prep, taken)
+	} else if amount != "" {
 		prep = p.amountCell(&it, amount, cells[colAmount].at)
 	}
 	if share != "" {

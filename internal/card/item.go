@@ -24,7 +24,7 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) (prep []str
 		p.brokenLink(name, at)
 	}
 	p.sizedInside(name, name, at)
-	name = strings.TrimSpace(name)
+	name = longSize(it, strings.TrimSpace(name))
 	for _, end := range [...]string{"(optional)", " optional"} {
 		if head, ok := strings.CutSuffix(name, end); ok && head != "" {
 			name, it.Optional = strings.TrimSpace(head), true
@@ -33,7 +33,7 @@ func (p *parser) nameItem(it *Item, n ast.Node, name string, at int) (prep []str
 	if l == nil {
 		name, prep = p.brackets(it, name, at)
 	}
-	for _, more := range [...]string{" plus more", " plus extra", " plus some"} {
+	for _, more := range [...]string{" plus more", " plus extra", " plus some", " + more", " + extra", " and more", " and extra"} {
 		if i := strings.Index(name, more); i > 0 {
 			name, prep = name[:i], append(prep, name[i+1:])
 		}
@@ -83,7 +83,16 @@ func (p *parser) each(it *Item, s string, at int) {
 		p.Err(at, `"each `+document.Clip(s)+`" is no weight`, "", `write what one weighs, like "each 60 g"`)
 		return
 	}
+	a, rest, err := p.Measures.ParseAmount(s)
+	switch {
+	case err == nil && a.Unit != nil && a.Unit.Dim == quantity.Length:
+		p.Err(at, `"each `+document.Clip(s)+`" is a length, and no weight`, "", `write what one weighs, like "each 60 g"`)
+		return
+	case err == nil && rest == "each":
+		s = strings.TrimRight(s[:len(s)-len(rest)], " ") // "150 g each" in the column of that name
+	}
 	it.Each = p.positive(document.Fact{Word: "each", Value: s, ValueAt: at})
+	it.Each.Qty, it.Each.To = it.Each.Need(), quantity.Number{}
 }
 
 // prep reads the phrases of the preparation that are facts and keeps the others.
@@ -127,7 +136,7 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			p.brokenLink(part, at)
 		case p.restate(it, part, at, false):
 			return
-		case p.itemInPrep(it, part, at):
+		case p.itemInPrep(it, part, at), p.foodInPrep(part, at):
 		default:
 			p.nearPhrase(part, low, at)
 		}
@@ -144,6 +153,26 @@ func packed(prep string) int {
 		}
 	}
 	return 0
+}
+
+// foodInPrep adds the problem of an amount of a food within the words of the preparation:
+// "soaked in 500 ml water". Nobody buys it and it does not grow.
+func (p *parser) foodInPrep(part string, at int) bool {
+	for i, r := range part {
+		if i == 0 || !isFigure(r) || part[i-1] != ' ' {
+			continue
+		}
+		a, name, err := p.Measures.ParseAmount(part[i:])
+		if err != nil || !measured(a.Unit) {
+			continue
+		}
+		name, _, _ = strings.Cut(strings.TrimPrefix(name, "of "), " for ")
+		if p.isFood(strings.TrimRight(name, ") ")) {
+			p.Err(at+i, `"`+document.Clip(part[i:])+`" is read as words, so it is not counted and does not grow`, "", `begin a line of its own with it: "- `+document.Clip(part[i:])+`"`)
+			return true
+		}
+	}
+	return false
 }
 
 // itemInPrep adds the problem of a phrase of the preparation that is another item with its

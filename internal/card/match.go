@@ -32,25 +32,35 @@ func (p *parser) match() {
 		b := &p.bolds[i]
 		run := &p.card.Steps[b.step].Text[b.run]
 		use, name := readUse(b.words)
+		name = p.amountLast(ofWhat(name))
 		if halfOfOne(b.words) {
 			use, name = Run{}, b.words
 		}
 		if p.badFigure(b, name) {
 			continue
 		}
-		if n, ok := p.quantityPart(name); ok && use.Share.IsZero() && !use.Rest {
-			use.Part, name = n.Part, n.Text
+		typed := name
+		if n, ok := p.quantityPart(name); ok && use.Share.IsZero() {
+			use.Part, name, use.Rest = n.Part, n.Text, false // "remaining 300 ml cream"
 			if !n.Share.IsZero() {
 				use.Share = n.Share
 			}
 		}
-		item := p.find(b, words(name))
+		called := words(name)
+		if side, whole := sideOf(called); side != "" && !p.fits(called) && p.fits(whole) {
+			use.side, called = side, whole
+		}
+		item := p.find(b, called)
 		if item < 0 {
 			continue
 		}
 		p.items[item].used = true
-		p.oddShare(b, words(name), p.items[item].words)
 		use.Item, use.Text = item+1, document.Valid(name)
+		faults := len(p.Problems)
+		p.part(b, &use, typed, &p.card.Items[item])
+		if len(p.Problems) == faults && use.Part.Unit == nil && p.card.Items[item].Amount.Unit != nil {
+			p.oddShare(b, called, p.items[item].words)
+		}
 		*run = use
 	}
 }
@@ -96,6 +106,11 @@ func (p *parser) badFigure(b *bold, name string) bool {
 // readUse reads words that say how much of an item is used: the rest, or a
 // share.
 func readUse(s string) (use Run, name string) {
+	for _, word := range [...]string{"one-", "two-", "three-"} { // "one-third of the cream"
+		if n := len(word); document.HasPrefixFold(s, word) {
+			s = s[:n-1] + " " + s[n:]
+		}
+	}
 	low := strings.ToLower(s)
 	cut := func(prefixes ...string) bool {
 		for _, pre := range prefixes {
@@ -111,6 +126,8 @@ func readUse(s string) (use Run, name string) {
 		use.Rest = true
 	case cut("all of ", "all "):
 	default:
+		aboutWhole, aboutLow := s, low
+		about := cut("about ", "roughly ", "nearly ", "almost ")
 		for _, sh := range shares {
 			if whole, wholeLow := s, low; cut(sh.words) {
 				if !cut("of ") && !strings.HasPrefix(low, "the ") && sh.of != 2 {
@@ -120,6 +137,9 @@ func readUse(s string) (use Run, name string) {
 				use.Share = quantity.Frac(sh.n, sh.of)
 				break
 			}
+		}
+		if about && use.Share.IsZero() {
+			s, low = aboutWhole, aboutLow
 		}
 		if i := strings.IndexByte(low, '%'); i > 0 && i < 8 && len(low) == len(s) {
 			if n, ok := document.Number(low[:i]); ok && n.Sign() > 0 {
@@ -153,11 +173,8 @@ func halfOfOne(s string) bool {
 
 // quantityPart reads a part given in figures: "100 g butter", "½ of the butter".
 func (p *parser) quantityPart(name string) (use Run, ok bool) {
-	if !document.BeginsWithAmount(name) {
-		return use, false
-	}
 	a, rest, err := p.Measures.ParseAmount(name)
-	if err != nil || a.Unit == nil || rest == "" {
+	if err != nil || a.Unit == nil || rest == "" || p.fits(words(name)) && !document.BeginsWithAmount(name) { // "five spice"
 		return use, false
 	}
 	tail, of := strings.CutPrefix(rest, "of ")

@@ -13,8 +13,23 @@ import (
 // with any of loose.
 var (
 	sizeWords = []string{"small", "medium", "medium-sized", "large", "extra-large", "big", "thin", "thick", "fat", "long", "short", "fresh", "full", "whole", "level"}
-	loose     = []string{"heaped", "heaping", "rounded", "scant", "generous", "good", "packed", "small", "medium", "large", "big", "full"}
+	loose     = []string{"heaped", "heaping", "rounded", "scant", "generous", "good", "packed", "tightly", "firmly", "lightly", "loosely", "small", "medium", "large", "big", "full"}
 )
+
+// longSizes are sizes in short, as cooks write them.
+var longSizes = map[string]string{
+	"sm": "small", "sml": "small", "med": "medium", "medium-size": "medium", "medium-sized": "medium", "small-sized": "small", "large-sized": "large", "lg": "large", "lge": "large", "lrg": "large", "xl": "extra large",
+}
+
+// longSize writes out a short size at the front of the name of what is counted: "lg eggs".
+func longSize(it *Item, name string) string {
+	first, rest, more := strings.Cut(name, " ")
+	long, ok := longSizes[strings.ToLower(strings.TrimSuffix(first, "."))]
+	if !ok || !more || it.Amount.Unit != quantity.Each {
+		return name
+	}
+	return long + " " + rest
+}
 
 // saysUnit reports whether words before an item's name are those that may stand between its
 // figure and its name: "thin slice of".

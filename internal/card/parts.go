@@ -15,7 +15,12 @@ func (s *Scaled) uses(used [][]Used) [][]ScaledUse {
 	for i := range used {
 		shown[i] = make([]ScaledUse, len(used[i]))
 		for r, u := range used[i] {
-			if item := c.Steps[i].Text[r].Item; item > 0 && !u.Again {
+			run := c.Steps[i].Text[r]
+			if item := run.Item; item > 0 && !u.Again && run.side != "" {
+				egg := c.Items[item-1]
+				egg.Name, egg.Each = "egg "+run.side, quantity.Amount{} // what an egg weighs is no weight of its yolk
+				shown[i][r].Amount, shown[i][r].Aside = s.item(&egg, u.Amount)
+			} else if item > 0 && !u.Again {
 				parts[item-1] = append(parts[item-1], place{i, r})
 			}
 		}

@@ -176,9 +176,16 @@ func (p *parser) unreadAmount(typed string, at int) {
 		if !document.IsDigit(typed[i]) || i > 0 && document.IsDigit(typed[i-1]) {
 			continue
 		}
-		if a, _, err := quantity.ParseAmount(typed[i:]); err != nil || measured(a.Unit) {
+		a, rest, err := quantity.ParseAmount(typed[i:])
+		rest = strings.Trim(rest, " .)")
+		switch {
+		case err != nil || measured(a.Unit):
 			p.Warn(at, `"`+document.Clip(typed)+`" is read as words`, "", `write what one weighs as "each 60 g" behind a comma, or take the figure out`)
-			return
+		case a.Unit == quantity.Each && !p.isFood(rest), a.Unit.Dim == quantity.Length, a.Unit.Dim == quantity.Count && a.Unit != quantity.Each && rest != "" && !p.isFood(rest):
+			continue
+		default: // "10 g gelatine (5 leaves)"
+			p.Warn(at, `"`+document.Clip(typed)+`" is read as words, so it stays the same when the amount grows`, "", `write one amount, like "5 leaves gelatine, each 2 g", or take the figure out`)
 		}
+		return
 	}
 }

@@ -12,6 +12,7 @@ import (
 // unread are measures that have no unit in the table, because their size is not the same
 // everywhere.
 var unread = []string{"gill", "gills", "shot", "shots", "jigger", "jiggers", "tot", "tots", "dram", "drams", "nip", "nips", "stone", "dessertspoon", "dessertspoons", "dsp",
+	"el", "esslöffel", "tl", "teelöffel", "msp", "messerspitze", "prise", "prisen", "pck", "päckchen", "bund", "becher", "tasse", "tassen", "dose", "dosen", "zehe", "zehen", "scheibe", "scheiben",
 	"spoon", "spoons", "spoonful", "spoonfuls", "ladle", "ladles", "ladleful", "glug", "glugs", "mug", "mugs", "teacup", "teacups", "wineglass", "wineglasses", "peck", "bushel"}
 
 // containers are what a weight before them is the content of: "400 g tin tomatoes".
@@ -28,11 +29,14 @@ func (p *parser) strayAmount(it *Item, name string, at int) {
 	if len(p.Problems) > 0 && p.faultyLine(p.Place(at).Line) || strings.HasPrefix(name, "/") || strings.HasPrefix(name, "+") {
 		return // a sign at the front has its own problem
 	}
+	if p.noName(it, name, at) {
+		return
+	}
 	if i, ok := secondItem(name); ok {
 		p.Err(at+i, `"`+document.Clip(name[i:])+`" is read as part of the name of the item before it`, "", `begin a line of its own with it: "- `+document.Clip(name[i:])+`"`)
 		return
 	}
-	if _, food := p.card.Foods.Find(name); food {
+	if p.isFood(name) {
 		return
 	}
 	fields := nameWords(name)
@@ -45,7 +49,7 @@ func (p *parser) strayAmount(it *Item, name string, at int) {
 			p.Err(at+w.at, `"`+document.Clip(name[w.at:])+`" is part of the item's name`, "", `write one amount, like "1500 g", or the size after a comma: "2 tins tomatoes, each 400 g"`)
 			return
 		case i == 0 && it.Amount.Unit == quantity.Each && slices.Contains(unread, strings.ToLower(w.text)):
-			p.Err(at+w.at, `"`+w.text+`" is a measure that is not read`, "", "write ml, tsp, tbsp, cups or a weight")
+			p.Err(at+w.at, `"`+w.text+`" is a measure that is not read`, "", `write ml, tsp, tbsp, cups or a weight, or a word for what is counted, like "2 bunches"`)
 			return
 		default:
 			if p.strayUnit(it, name, at, fields, i) {
@@ -53,6 +57,24 @@ func (p *parser) strayAmount(it *Item, name string, at int) {
 			}
 		}
 	}
+}
+
+// noName reports whether what follows an amount is no name, and adds its problem: "20 g for
+// the tin", "1 cup minus 2 tbsp flour".
+func (p *parser) noName(it *Item, name string, at int) bool {
+	if it.Amount.Unit == nil || it.Card != "" {
+		return false
+	}
+	first, _, _ := strings.Cut(strings.ToLower(name), " ")
+	switch first {
+	case "minus", "less":
+		p.Err(at, `"`+document.Clip(name)+`" is not taken off the amount before it`, "", `write how much goes in, like "150 g flour"`)
+	case "for", "to", "plus", "and", "or", "more":
+		p.Err(at, `"`+document.Clip(name)+`" does not say what the item is`, "", `write its name behind the amount, like "20 g butter, for the tin"`)
+	default:
+		return false
+	}
+	return true
 }
 
 // strayUnit adds a problem for a word of a name that is a unit. A word for what is counted

@@ -20,6 +20,7 @@ func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[in
 	for i, it := range c.Items {
 		left[i] = it.Takes(factor)
 	}
+	eggs := map[int]*sides{}
 	used = make([][]Used, len(c.Steps))
 	for s, step := range c.Steps {
 		if step.Way != 0 && step.Way != way {
@@ -35,7 +36,14 @@ func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[in
 			if c.Items[i].Fixed {
 				times = quantity.Int(1)
 			}
-			used[s][r] = take(&left[i], c.Items[i].Amount, run, times)
+			if run.side != "" && eggs[i] == nil {
+				eggs[i] = &sides{yolks: left[i], whites: left[i]}
+			}
+			if e := eggs[i]; e != nil {
+				used[s][r] = e.take(&left[i], c.Items[i].Amount, run, times)
+			} else {
+				used[s][r] = take(&left[i], c.Items[i].Amount, run, times)
+			}
 			if left[i].Qty.Sign() < 0 {
 				if over == nil {
 					over = map[int]quantity.Number{}
@@ -45,6 +53,32 @@ func (c *Card) Uses(way int, factor quantity.Number) (used [][]Used, over map[in
 		}
 	}
 	return used, over
+}
+
+// sides holds what is left of eggs that steps part in yolks and whites.
+type sides struct{ yolks, whites quantity.Amount }
+
+// take takes one run's part out of the yolks, the whites or both. left becomes what is left
+// of the eggs as a whole: the fewer of the two.
+func (e *sides) take(left *quantity.Amount, whole quantity.Amount, run Run, factor quantity.Number) Used {
+	var u Used
+	switch run.side {
+	case "yolk":
+		u = take(&e.yolks, whole, run, factor)
+	case "white":
+		u = take(&e.whites, whole, run, factor)
+	default:
+		before := left.Qty
+		u = take(left, whole, run, factor)
+		went := before.Sub(left.Qty)
+		e.yolks.Qty, e.whites.Qty = e.yolks.Qty.Sub(went), e.whites.Qty.Sub(went)
+		return u
+	}
+	*left = e.yolks
+	if e.whites.Qty.Cmp(left.Qty) < 0 {
+		*left = e.whites
+	}
+	return u
 }
 
 // Takes returns how much of the item a batch of factor times the card takes. It is the

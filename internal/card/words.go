@@ -60,9 +60,49 @@ func singular(w string) string {
 	return w[:len(w)-1]
 }
 
+// taken returns what a phrase of the preparation says is taken of an item: "juice" of "1
+// lemon, juice", "zest" of "2 limes, grated zest"; "" for all of it.
+func (it *Item) taken() string {
+	for part := range strings.SplitSeq(it.Prep, ",") {
+		part = strings.ToLower(strings.TrimSpace(part))
+		juice := part == "juiced" || part == "freshly squeezed" || saysTaken(part) && strings.Contains(part, "juice")
+		switch {
+		case juice && (strings.Contains(part, "zest") || strings.Contains(part, "rind") || strings.Contains(part, "peel")):
+			return ""
+		case juice:
+			return larder.Juice
+		case saysTaken(part), part == "zested":
+			return larder.Zest
+		}
+	}
+	return ""
+}
+
+// takenWord returns the word by which steps name what is taken of an item: they may say
+// "lemon juice" of "1 lemon, juice". It is empty where all of it is used.
+func (it *Item) takenWord() []string {
+	if it.taken() == "" {
+		return nil
+	}
+	for _, w := range words(it.Prep) {
+		switch w {
+		case "juice", "zest", "rind", "peel":
+			return []string{w}
+		case "juiced":
+			return []string{"juice"}
+		case "zested":
+			return []string{"zest"}
+		}
+	}
+	return []string{"juice"} // "freshly squeezed"
+}
+
 // size returns the size that a phrase of the preparation says one has: "3 large" of a table,
-// "2 onions, large". It is "" where the preparation says none.
+// "2 onions, large"; or what is taken of it. It is "" where the preparation says neither.
 func (it *Item) size() string {
+	if taken := it.taken(); taken != "" {
+		return taken
+	}
 	for part := range strings.SplitSeq(it.Prep, ",") {
 		part = strings.TrimSuffix(strings.TrimSpace(part), " ones")
 		if size := larder.SizeOf(part); size != "" && (saysSize(part) || part == "extra large" || part == "very large") {

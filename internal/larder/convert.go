@@ -12,7 +12,7 @@ import (
 type Own struct {
 	Each    quantity.Amount // what one weighs
 	Density quantity.Number // g per ml
-	Size    string          // of which size one is, as [SizeOf] has it; "" where only its name may say
+	Size    string          // of which size one is, as [SizeOf] has it, or [Juice] or [Zest]; "" where only its name may say
 	UK      bool            // bought by British grades: an egg's size is then no US one
 	Foods   *Foods          // the kitchen's own foods; nil for none
 }

@@ -33,6 +33,28 @@ func readSizes(text string) map[string]sizeRow {
 	return m
 }
 
+// What is taken of a fruit, in the place of a size: see [Own].
+const (
+	Juice = "juice"
+	Zest  = "zest"
+)
+
+// juices are the grams of juice that one fruit yields, with the row of USDA SR28.
+var juices = map[string]struct{ grams, row string }{
+	"lemon": {"48", "09152"}, "lime": {"44", "09160"}, "orange": {"86", "09206"}, "grapefruit": {"196", "09404"},
+}
+
+// pressed returns the grams of juice that one of a fruit yields. No table that was read has
+// figures for its zest.
+func (n Near) pressed(taken string) Figure {
+	for f := n.Food; f != nil && taken == Juice; f = f.parent {
+		if j, ok := juices[f.Name]; ok {
+			return Figure{Value: number(j.grams), Source: "SR28 " + j.row + ", what one yields"}
+		}
+	}
+	return Figure{}
+}
+
 // SizeOf returns the size that the words of an item begin with or have before its name:
 // "large" of "large red onions"; "" where they have none. What follows a comma, or "in"
 // ("onions in large chunks"), is no size of the whole.
@@ -57,6 +79,12 @@ func SizeOf(item string) string {
 // sized returns the grams of one of a size, "" for no size. Where the table has no figure
 // for the size, it is that of one of any size, and the source says so.
 func (n Near) sized(unit, size string, british bool) Figure {
+	if (size == Juice || size == Zest) && unit == "each" {
+		if n.Food == nil {
+			return Figure{}
+		}
+		return n.pressed(size)
+	}
 	any := n.Each(unit)
 	if size == "" || !any.Known() && !n.hasSizes(unit) || n.Same && !n.variant && SizeOf(n.Name) != "" {
 		return any

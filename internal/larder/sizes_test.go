@@ -104,3 +104,38 @@ func TestFreshBreadcrumbsAreLighterThanDried(t *testing.T) {
 	_, _, err := gramsOfOne("white breadcrumbs", cup, Own{})
 	assert.Error(t, err)
 }
+
+// TestJuiceOfAFruitWeighsWhatItYields: the juice of one is what USDA SR28 says that it yields
+// (WEIGHT.txt, read: yields.csv), and of the zest nothing is known.
+func TestJuiceOfAFruitWeighsWhatItYields(t *testing.T) {
+	read := map[string]string{}
+	for _, r := range rows(t, "yields.csv") {
+		if fruit, ok := strings.CutPrefix(r[4], "g juice from one "); ok && r[2] == "juice" {
+			read[fruit+" "+r[0]] = r[3]
+		}
+	}
+	for fruit, j := range juices {
+		assert.Equal(t, read[fruit+" "+j.row], j.grams, fruit)
+	}
+	assert.Len(t, juices, len(read))
+	each, gram := quantity.Each, gram
+	for _, tt := range []struct{ item, taken, grams, basis string }{
+		{"lemons", Juice, "96", "one lemon 48 g (SR28 09152, what one yields)"},
+		{"unwaxed lemon", Juice, "96", "one unwaxed lemon 48 g (SR28 09152, what one yields)"},
+		{"lime", Juice, "88", "one lime 44 g (SR28 09160, what one yields)"},
+		{"orange", Juice, "172", "one orange 86 g (SR28 09206, what one yields)"},
+		{"lime", Zest, "", ""},
+		{"grapefruit", Juice, "392", "one grapefruit 196 g (SR28 09404, what one yields)"},
+		{"pomelo", Juice, "", ""},
+		{"zzyzx", Juice, "", ""},
+	} {
+		n, basis, err := Convert(tt.item, quantity.Int(2), each, gram, Own{Size: tt.taken})
+		if tt.grams == "" {
+			assert.ErrorContains(t, err, "is not known: give it by weight", tt.item)
+			continue
+		}
+		require.NoError(t, err, tt.item)
+		assert.Equal(t, tt.grams, quantity.ShowNumber(n), tt.item)
+		assert.Equal(t, tt.basis, basis, tt.item)
+	}
+}

@@ -33,7 +33,7 @@ var (
 
 // ParseAmount reads the amount at the front of a text and returns what follows
 // it, trimmed: "1 ½ lb chicken", "2–3 cloves garlic", "1,5 kg flour", "3 eggs",
-// "about 1.6 kg", "to taste".
+// "about 1.6 kg", "to taste", "two eggs".
 //
 // A range may be written with a hyphen, a dash, "to" or "or", and both of its ends may
 // have units ("8 oz–1 lb"). A number without a unit counts pieces; "dozen" is 12 of them.
@@ -106,6 +106,9 @@ func (p *scanner) amount() (a Amount, rest string, err error) {
 	p.dozens(&a)
 	p.spaces()
 	a.Unit = p.unit(false)
+	if a.Unit.Dim == Mass {
+		p.byWeight()
+	}
 	p.more(&a)
 	p.upperEnd(&a)
 	if err := p.check(a, p.begin); err != nil {
@@ -120,7 +123,7 @@ func (p *scanner) figures(a *Amount) error {
 	if a.Qty, ok = p.spoken(); ok {
 		return nil
 	}
-	if a.Qty, ok = p.number(); !ok {
+	if a.Qty, ok = p.figure(); !ok {
 		return p.noFigure(p.begin, "no amount here", `type a number and a unit, such as "500 g", or "to taste"`)
 	}
 	mark := p.at
@@ -134,7 +137,7 @@ func (p *scanner) figures(a *Amount) error {
 		return nil // "28-oz"
 	}
 	p.spaces()
-	if a.To, ok = p.number(); !ok {
+	if a.To, ok = p.figure(); !ok {
 		return p.noFigure(p.at, "a range without an upper end", `type both ends, such as "2–3"`)
 	}
 	if mark == joined && p.text[joined] == '-' && a.Qty.IsInt() && a.To.Cmp(Int(1)) < 0 {
@@ -145,6 +148,18 @@ func (p *scanner) figures(a *Amount) error {
 		return p.fault(p.begin, "a range whose upper end is not above its lower", "swap them or type one number")
 	}
 	return nil
+}
+
+// byWeight skips a word that says again that a mass is one: "6 oz wt pasta".
+func (p *scanner) byWeight() {
+	mark := p.at
+	p.spaces()
+	for _, w := range [...]string{"wt.", "wt", "by weight", "weight"} {
+		if p.wholeWord(w) {
+			return
+		}
+	}
+	p.at = mark
 }
 
 // noFigure returns the error of a text that has no figure where one should be.

@@ -108,10 +108,8 @@ func (p *scanner) number() (Number, bool) {
 		if f, ok := p.fraction(); ok {
 			return whole.Add(f), true
 		}
-		for _, part := range spokenParts {
-			if p.wholeWord(part.words) {
-				return whole.Add(part.n), true
-			}
+		if part, ok := p.spokenBehind(); ok {
+			return whole.Add(part), true
 		}
 	}
 	p.at = mark

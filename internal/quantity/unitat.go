@@ -51,6 +51,11 @@ func unitAt(s string) (u *Unit, n int) {
 			return u, ends[k]
 		}
 	}
+	if dot := strings.IndexByte(s, '.'); dot > 1 && len(ends) > 0 && dot < ends[0] { // "tsp.sugar"
+		if u, ok := LookupUnit(s[:dot]); ok {
+			return u, dot + 1
+		}
+	}
 	return Each, 0
 }
 
