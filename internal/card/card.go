@@ -51,6 +51,14 @@ func (c *Card) OwnOf(it *Item) larder.Own {
 	return larder.Own{Each: it.Each, Density: it.Density, Size: it.size(), UK: c.Rules == "uk", Foods: c.Foods}
 }
 
+// OwnBought returns what [Card.OwnOf] does, of an item as it is bought: a whole lemon, where
+// only its juice is used.
+func (c *Card) OwnBought(it *Item) larder.Own {
+	own := c.OwnOf(it)
+	own.Size = it.bought()
+	return own
+}
+
 // IsPlate reports whether the card makes plates, not a component.
 func (c *Card) IsPlate() bool {
 	return c.Makes.Unit != nil && c.Makes.Unit.Name == "plate"

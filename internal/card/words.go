@@ -1,6 +1,7 @@
 package card
 
 import (
+	"cmp"
 	"strings"
 
 	"hobside/internal/document"
@@ -97,12 +98,13 @@ func (it *Item) takenWord() []string {
 	return []string{"juice"} // "freshly squeezed"
 }
 
-// size returns the size that a phrase of the preparation says one has: "3 large" of a table,
-// "2 onions, large"; or what is taken of it. It is "" where the preparation says neither.
-func (it *Item) size() string {
-	if taken := it.taken(); taken != "" {
-		return taken
-	}
+// size returns what is taken of an item, or else the size that one has; "" where the
+// preparation says neither.
+func (it *Item) size() string { return cmp.Or(it.taken(), it.bought()) }
+
+// bought returns the size that a phrase of the preparation says one has: "3 large" of a
+// table, "2 onions, large". It is "" where the preparation says none.
+func (it *Item) bought() string {
 	for part := range strings.SplitSeq(it.Prep, ",") {
 		part = strings.TrimSuffix(strings.TrimSpace(part), " ones")
 		if size := larder.SizeOf(part); size != "" && (saysSize(part) || part == "extra large" || part == "very large") {

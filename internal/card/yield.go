@@ -75,7 +75,8 @@ func (p *parser) plenty(out quantity.Number) bool {
 }
 
 // goesIn returns the weight of the formula. ok is false where the weight of an
-// item is unknown. Salt and pepper to taste weigh nothing here.
+// item is unknown. Salt and pepper to taste and
+// the zest of a fruit weigh nothing here.
 func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 	for i := range p.card.Items {
 		it := &p.card.Items[i]
@@ -85,6 +86,9 @@ func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 			}
 		}
 		n, ok := inGrams(it.Name, it.Amount, p.card.OwnOf(it))
+		if it.taken() == larder.Zest {
+			continue
+		}
 		if !ok {
 			return grams, false
 		}
@@ -97,7 +101,7 @@ func (p *parser) goesIn() (grams quantity.Number, ok bool) {
 func (p *parser) bought() (grams quantity.Number) {
 	for i := range p.card.Items {
 		it := &p.card.Items[i]
-		n, _ := inGrams(it.Name, it.Amount, p.card.OwnOf(it))
+		n, _ := inGrams(it.Name, it.Amount, p.card.OwnBought(it))
 		trim := it.Trim
 		if trim.IsZero() {
 			trim = p.card.Foods.Nearest(it.Name).Trim().Value

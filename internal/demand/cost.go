@@ -111,7 +111,7 @@ func (w *costs) bought(s *Spent, c *card.Card, it *card.Item, a quantity.Amount)
 	p, ok := w.prices[slug]
 	if part, of := eggPart(slug); !ok && of {
 		if p, ok = w.prices["egg"]; ok { // one egg for each
-			n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, quantity.Each, c.OwnOf(it))
+			n, _, err := larder.Convert(it.Name, a.Qty, a.Unit, quantity.Each, c.OwnBought(it))
 			if err != nil {
 				s.miss(it.Name + ": " + err.Error())
 				return
@@ -125,7 +125,7 @@ func (w *costs) bought(s *Spent, c *card.Card, it *card.Item, a quantity.Amount)
 		s.miss(it.Name)
 		return
 	}
-	w.paid(s, p, it.Name, a, c.OwnOf(it))
+	w.paid(s, p, it.Name, a, c.OwnBought(it))
 }
 
 // paid adds what an amount of an item costs at its price.

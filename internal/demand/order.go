@@ -166,11 +166,11 @@ func (l *line) add(c *card.Card, it *card.Item, near larder.Near, b Bought) {
 		ap.Qty = ap.Qty.Quo(rest) // a trimmed onion is still one onion
 	}
 	for i, have := range l.Need {
-		n, _, err := larder.Convert(it.Name, b.Amount.Qty, b.Amount.Unit, have.Unit, c.OwnOf(it))
+		n, _, err := larder.Convert(it.Name, b.Amount.Qty, b.Amount.Unit, have.Unit, c.OwnBought(it))
 		if err != nil {
 			continue
 		}
-		m, basis, err := larder.Convert(it.Name, ap.Qty, ap.Unit, l.buy[i].Unit, c.OwnOf(it))
+		m, basis, err := larder.Convert(it.Name, ap.Qty, ap.Unit, l.buy[i].Unit, c.OwnBought(it))
 		if err != nil {
 			continue
 		}

@@ -200,3 +200,14 @@ func TestWholeItemsAreRoundedByBatch(t *testing.T) {
 	})
 	assert.Equal(t, "6", asked(lineOf(t, in, Shop{}, "bay leaf").Buy))
 }
+
+// TestFruitIsBoughtWholeForItsJuice: the order list and the price are of whole fruit, by the
+// food table 108 g with its peel, and not of the 48 g of juice that one yields (USDA SR28).
+func TestFruitIsBoughtWholeForItsJuice(t *testing.T) {
+	in := dinner(t, supper, map[string]string{"plate": made("makes: 1 plate", "juice of 1 lemon", "zest of 2 lemons")})
+	k, problems := kitchen.Parse("k.md", []byte("---\ncooks: 1\nhob: 1\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n\n## Prices\n\n- lemons: €5 per kg\n"))
+	require.Empty(t, problems)
+	l := lineOf(t, in, Shop{Prices: k.Prices}, "lemon")
+	assert.Equal(t, "30", asked(l.Buy), "three for each of 10 covers")
+	assert.Equal(t, "81/5", l.Cost.String(), "30 × 108 g at 5.00 a kg")
+}

@@ -130,6 +130,11 @@ func (p *foodParser) trim(r *parsedRow, cell document.Cell) {
 	if document.IsZero(figure) {
 		ok = true
 	}
+	if figure == cell.Words && ok && n.Sign() > 0 && n.Cmp(quantity.Int(1)) < 0 {
+		share := quantity.ShowNumber(n.Mul(quantity.Int(100)))
+		p.Err(cell.At, `"`+cell.Words+`" may be a share or a percentage`, "", `write "`+share+` %", or "`+quantity.ShowNumber(n)+` %"`)
+		return
+	}
 	if !ok || n.Cmp(quantity.Int(100)) >= 0 {
 		p.Err(cell.At, `"`+cell.Words+`" is not a share that trimming takes off`, "", `write it like "12 %", from 0 % to less than 100 %`)
 		return

@@ -33,11 +33,7 @@ func (p *parser) price(item ast.Node) {
 // readPrice reads a price, which begins at an offset of a file: "€9.20 per kg", "0.30
 // each". ok is false when it added a problem; form says how a price is written there.
 func readPrice(d *document.File, s string, at int, form string) (price Price, ok bool) {
-	sum, per, ok := strings.Cut(s, " per ")
-	if !ok {
-		sum, ok = strings.CutSuffix(strings.TrimSpace(s), "each")
-		per = "1"
-	}
+	sum, per, ok := priceParts(s)
 	figure := strings.TrimFunc(sum, func(r rune) bool { return !unicode.IsDigit(r) })
 	price = Price{File: d.Name, Currency: strings.TrimSpace(strings.Replace(sum, figure, "", 1)), Pos: d.Place(at)}
 	cost, rest, err := quantity.ParseAmount(figure)
@@ -55,7 +51,10 @@ func readPrice(d *document.File, s string, at int, form string) (price Price, ok
 		d.Err(at, `"`+s+`" is not a price`, "", form)
 		return price, false
 	}
-	price.Cost = cost.Qty
+	if price.Cost, price.Currency, ok = hundredths(cost.Qty, price.Currency); !ok {
+		d.Err(at, `"`+s+`" is in hundredths of a currency that is not said`, "", `write it like "€0.90 each"`)
+		return price, false
+	}
 	per = strings.TrimSpace(per)
 	if per != "" && !unicode.IsDigit([]rune(per)[0]) {
 		per = "1 " + per
@@ -70,6 +69,58 @@ func readPrice(d *document.File, s string, at int, form string) (price Price, ok
 		return price, false
 	}
 	return price, true
+}
+
+// priceParts parts a price in the sum and what that buys: "€9.20 per kg", "£1.50/kg", "90p a
+// bunch", "€0.30 each", "3 for £1". ok is false, and sum is all of it, where it does not say
+// what that buys.
+func priceParts(s string) (sum, per string, ok bool) {
+	s = strings.TrimSpace(s)
+	for _, word := range [...]string{" per ", "/", " a ", " an "} {
+		if sum, per, ok := strings.Cut(s, word); ok && per != "piece" {
+			return sum, per, true
+		}
+	}
+	for _, word := range [...]string{"each", "apiece", "a piece"} {
+		if sum, ok := strings.CutSuffix(s, word); ok {
+			return sum, "1", true
+		}
+	}
+	left, right, ok := strings.Cut(s, " for ")
+	switch {
+	case !ok:
+	case hasCurrency(left) && !hasCurrency(right):
+		return left, right, true
+	case hasCurrency(right) && !hasCurrency(left):
+		return right, left, true
+	}
+	return s, "", false
+}
+
+// hasCurrency reports whether a sum begins with a currency or ends with one: "£1", "2 EUR",
+// "90p".
+func hasCurrency(s string) bool {
+	s = strings.TrimSpace(s)
+	word := strings.TrimSpace(strings.TrimFunc(s, func(r rune) bool { return unicode.IsDigit(r) || r == '.' || r == ',' }))
+	if word == "" || len([]rune(word)) > 4 {
+		return false
+	}
+	_, unit := quantity.LookupUnit(word)
+	return !unit
+}
+
+// hundredths turns a sum in pence into pounds, and one in US cents into dollars. ok is false
+// for cents, which many currencies have.
+func hundredths(cost quantity.Number, currency string) (quantity.Number, string, bool) {
+	switch strings.ToLower(currency) {
+	case "p", "pence":
+		return cost.Mul(quantity.Frac(1, 100)), "£", true
+	case "¢":
+		return cost.Mul(quantity.Frac(1, 100)), "$", true
+	case "c", "ct", "cent", "cents":
+		return cost, currency, false
+	}
+	return cost, currency, true
 }
 
 // Slug returns the slug of the food that the price is for: that of the good by all its
