@@ -2,6 +2,7 @@ package card
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hobside/internal/document"
@@ -29,7 +30,7 @@ func (p *parser) check(f document.Fact) Check {
 // limit reads the temperature of a control point. A core that no food gets to is an
 // error that shows what the figure is in °F.
 func (p *parser) limit(f document.Fact) (celsius float64, ok bool) {
-	c, ok := document.Temperature(f.Value)
+	c, ok := document.Temperature(fromCore(f.Value))
 	switch {
 	case ok && !document.PlausibleTemperature(c):
 		p.Err(f.ValueAt, `"`+f.Value+`" is not a temperature in a kitchen`, "", "check the figure and its unit")
@@ -44,6 +45,20 @@ func (p *parser) limit(f document.Fact) (celsius float64, ok bool) {
 		return 0, false
 	}
 	return c, ok
+}
+
+// fromCore returns a text from the word "core" on where a temperature follows it, else all of
+// it: of "skin 90 °C, core 74 °C" the core's is the limit.
+func fromCore(s string) string {
+	low := strings.ToLower(s)
+	for _, word := range inside {
+		if i := strings.Index(low, word); i > 0 && len(low) == len(s) {
+			if _, ok := document.Temperature(s[i:]); ok {
+				return s[i:]
+			}
+		}
+	}
+	return s
 }
 
 // degrees writes a temperature as a whole number: "74 °C".
@@ -86,23 +101,25 @@ func (c Check) AtMost() bool {
 	return false
 }
 
-// notFood are words of a check whose temperature is not that of the food.
-var notFood = [...]string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "room", "syrup", "sugar"}
+// Words of a check. The temperature is that of the food's inside with one of inside, and not
+// with one of notFood, nor with one of outside before the figure.
+var (
+	inside  = []string{"core", "internal", "thickest"}
+	notFood = []string{"oil", "fat", "oven", "fryer", "water", "bath", "fridge", "freezer", "air", "pan", "surface", "room", "syrup", "sugar"}
+	outside = []string{"skin", "crust", "rind", "crackling", "outside", "edge", "plate", "tray", "cupboard", "grill", "griddle", "stone", "steam", "kettle", "trolley", "dish"}
+)
 
-// OfFood reports whether a check's temperature is that of the food, as it is unless the
-// check names something else: "check: oil 180 °C".
+// OfFood reports whether a check's temperature is that of the food's inside, as it is unless
+// the check names something else: "check: oil 180 °C", "check: skin 74 °C".
 func (c Check) OfFood() bool {
 	if !c.HasC {
 		return false
 	}
-	for _, w := range words(c.Words) {
-		for _, other := range notFood {
-			if w == other {
-				return false
-			}
-		}
+	has := func(text string, list []string) bool {
+		return slices.ContainsFunc(words(text), func(w string) bool { return slices.Contains(list, w) })
 	}
-	return true
+	before := c.Words[:max(0, strings.IndexAny(c.Words, "0123456789"))]
+	return has(c.Words, inside) || !has(c.Words, notFood) && !has(before, outside)
 }
 
 // A CoreLimit is a core temperature that a step asks for.
