@@ -49,8 +49,7 @@ export const isBy = (t, cook) => t.cook === cook || !!t.with?.includes(cook); //
 export const isMine = (t) => !me.value || !t.cook || isBy(t, me.value);
 
 /** What comes next for this phone; one step is left out. @param {string} [but] key */
-export const nextTask = (but) =>
-  todo.value.find((t) => t.key !== but && isMine(t));
+export const nextTask = (but) => todo.value.find((t) => t.key !== but && isMine(t));
 
 /** Steps that should have begun by now, once the dinner is under way. */
 export const late = computed(() =>
