@@ -36,6 +36,7 @@ var commands = []struct {
 		"a card scaled to what it is to make, or to what there is of one item", cardPage},
 	{"plan", "--menu FILE [--kitchen FILE] [--covers N] [--serve TIME] [--cards DIR] [--format text|json|ics]", "when each step starts, worked back from the serving time", planCommand},
 	{"order", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json|csv]", "what to buy for a menu", order},
+	{"prep", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json]", "what to cut, peel and grate, by day, cook and ingredient", prep},
 	{"food", "WORDS [--foods FILE] [--format text|json]", "what the food table knows of an item, each figure with its source", food},
 	{"sheet", "--menu FILE [--covers N] [--cards DIR] [--format text|json|html]", "allergens, nutrition and cost of every plate of a menu, to print", sheet},
 	{"guests", "--menu FILE [--cards DIR] | WORDS [--foods FILE] [--format text|json]", "what the guests of a menu clash with, or what guests' words are understood as", guests},

@@ -16,6 +16,7 @@ import (
 //	apply    ApplyCall     Sheet         more events of an open dinner
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
 //	order    DinnerCall    OrderList     the order list
+//	prep     DinnerCall    PrepList      the prep list of the last plan
 //	plan     PlanCall      Schedule      when each step starts (plan.go)
 //	watch    WatchCall     WatchView     how the readings of a step stand
 //	controls ClockCall     ControlsView  the log of control points

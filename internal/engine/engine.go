@@ -61,6 +61,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, e.prefs)
 	case "order":
 		answer, err = do(in, e.order)
+	case "prep":
+		answer, err = do(in, e.prep)
 	case "plan":
 		answer, err = do(in, e.plan)
 	case "watch":

@@ -106,3 +106,12 @@ func (e *Engine) order(in DinnerCall) (*dinner.OrderList, error) {
 	}
 	return f.OrderList(e.show), nil
 }
+
+// prep returns the prep list of an open dinner. It goes by the plan that was made last.
+func (e *Engine) prep(in DinnerCall) (*dinner.PrepList, error) {
+	f, err := e.opened(in.Dinner)
+	if err != nil {
+		return nil, err
+	}
+	return f.PrepList(e.show), nil
+}

@@ -17,7 +17,7 @@ import (
 // gets it.
 func TestNoAnswerHasANullList(t *testing.T) {
 	may := mayBeNull(t)
-	for _, answer := range []any{LibraryView{}, FindView{}, PageView{}, Sheet{}, SheetView{}, dinner.OrderList{}, dinner.Schedule{}, WatchView{}, ControlsView{}, LabelsView{}, ValidateView{}, RevisionView{}} {
+	for _, answer := range []any{LibraryView{}, FindView{}, PageView{}, Sheet{}, SheetView{}, dinner.OrderList{}, dinner.PrepList{}, dinner.Schedule{}, WatchView{}, ControlsView{}, LabelsView{}, ValidateView{}, RevisionView{}} {
 		for _, depth := range []int{0, 1, 2, 3, 4, 5, 6} {
 			v := reflect.New(reflect.TypeOf(answer))
 			grow(v.Elem(), depth)

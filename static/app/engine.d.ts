@@ -11,6 +11,7 @@ export interface Calls {
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
   order: [DinnerCall, OrderList];
+  prep: [DinnerCall, PrepList];
   plan: [PlanCall, Schedule];
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];
@@ -144,6 +145,17 @@ export interface OrderList {
   deliveries: Delivery[];
   /** a plan says when each line is used first */
   planned: boolean;
+}
+
+/**
+ * A PrepList is what a dinner's cooks cut, peel, grate and bring to hand, as one cook reads it: by
+ * day and cook, each ingredient once.
+ */
+export interface PrepList {
+  /** there is a plan, which says the days and the cooks */
+  planned: boolean;
+  /** a day and a cook each, in order */
+  days: PrepDay[];
 }
 
 /**
@@ -570,6 +582,17 @@ export interface Delivery {
   day: string;
   /** of the order list's lines */
   keys: string[];
+}
+
+/** A PrepDay is the prep of one cook on one day. */
+export interface PrepDay {
+  /** "2027-06-11" */
+  day: string;
+  /** 1 + index of the kitchen's cooks, 0 for anybody */
+  cook: number;
+  /** "" for anybody */
+  who: string;
+  lines: PrepLine[];
 }
 
 /** ClockChangeView is a change of the clocks. */
@@ -1141,6 +1164,16 @@ export interface OrderLine {
   asked: Amount[];
 }
 
+/** A PrepLine is one ingredient. It is done when all of its keys are ticked. */
+export interface PrepLine {
+  name: string;
+  /** wall clock of the first use */
+  by: string;
+  /** MiseKey of each part: ticking the line ticks them */
+  keys: string[];
+  parts: PrepPart[];
+}
+
 /** A StepPlace is the place of a step in a dinner: the parts of its key. */
 export interface StepPlace {
   card: string;
@@ -1287,6 +1320,18 @@ export interface Allergen {
   certainty: Certainty;
   /** the items that bring it, the surest first */
   via: string[];
+}
+
+/** A PrepPart is work on the ingredient for one batch of a card. */
+export interface PrepPart {
+  /** edible portion, with what helps to weigh it: "170 g (crack 4)" */
+  amount: string;
+  /** "halved" */
+  work: string;
+  /** the card's title */
+  for: string;
+  /** wall clock of the step that uses it */
+  by: string;
 }
 
 /** UseView is one amount of a step, for the large list. */
