@@ -4,6 +4,7 @@ package main
 
 import (
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -128,5 +129,30 @@ func TestOrderIsByDeliveryOnThePhone(t *testing.T) {
 		p.reads("#no-plan", "Without a plan")
 		p.see("#order h2")
 		check("order-no-plan")
+	})
+}
+
+// A line of the prep list is done when the mise en place of all its cards is: a tap on it
+// ticks them, and a second tap takes that back.
+func TestPrepLineTicksItsCardsOnThePhone(t *testing.T) {
+	inLooks(t, func(t *testing.T, r running, p *phone, check func(string)) {
+		p.turns(hash(r, "s/boathouse/prep"))
+		p.see("#prep .delivery[data-day^='2027-06'] .tickrow")
+		check("prep")
+		const line = `[...document.querySelectorAll("#prep .tickrow")].find((x) => x.dataset.key.includes(","))`
+		keys := strings.Split(p.eval(line+".dataset.key"), ",")
+		require.Greater(t, len(keys), 1, "one ingredient for several cards")
+		done := func(key string) string {
+			return p.eval(`import("/app/state.js").then((m) => m.tick("` + key + `").value)`)
+		}
+		p.eval(line + `.querySelector("input").click()`)
+		p.see("#prep .tickrow.done")
+		for _, key := range keys {
+			assert.Equal(t, "true", done(key), key)
+		}
+		p.eval(line + `.querySelector("input").click()`)
+		for _, key := range keys {
+			assert.Equal(t, "false", done(key), key)
+		}
 	})
 }

@@ -35,7 +35,7 @@ export function Faces({ at }) {
     html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>
       ${text}
     </a>`;
-  const open = more.value || ['guests', 'controls', 'labels'].includes(at);
+  const open = more.value || ['prep', 'guests', 'controls', 'labels'].includes(at);
   return html`<nav class="faces" aria-label="This dinner">
     ${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}
     ${face('pass', to.pass(id), 'Pass')}${face('order', to.order(id), 'Order')}
@@ -50,8 +50,8 @@ export function Faces({ at }) {
       More
     </button>
     <div class=${'rest' + (open ? ' open' : '')}>
-      ${face('guests', to.guests(id), 'Guests')}${face('controls', to.controls(id), 'Readings')}
-      ${face('labels', to.labels(id), 'Labels')}
+      ${face('prep', to.prep(id), 'Prep')}${face('guests', to.guests(id), 'Guests')}
+      ${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}
     </div>
   </nav>`;
 }

@@ -26,6 +26,7 @@ import { Stove } from './stove.js';
 import { Batch } from './batch.js';
 import { DinnerScreen } from './dinner.js';
 import { Order } from './order.js';
+import { Prep } from './preplist.js';
 import { Guests } from './guests.js';
 import { Controls } from './controls.js';
 import { Labels } from './labels.js';
@@ -55,6 +56,7 @@ const screens = {
   plan: PlanScreen,
   pass: Pass,
   order: Order,
+  prep: Prep,
   guests: Guests,
   controls: Controls,
   labels: Labels,

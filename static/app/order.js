@@ -3,45 +3,40 @@
  * The order list: what to buy, by delivery and section of the shop, to tick in the shop.
  * @module
  */
-import { html, signal, useEffect } from './html.js';
+import { html } from './html.js';
 import { About } from './about.js';
-import { db, save } from './db.js';
-import { ask, engine, read } from './ask.js';
 import { emit } from './events.js';
 import { Asked, useFigure } from './figure.js';
-import { dinner, from, dinnerID } from './state.js';
+import { dinnerID } from './state.js';
 import { Top, TickRow } from './parts.js';
 import { DinnerHead } from './dinner.js';
 import { Strip } from './strip.js';
-import { plan, planTrouble, work } from './plan.js';
-import { to } from './router.js';
+import { NoPlan, worklist } from './worklist.js';
 import { day, shortDay } from './words.js';
 
 /** @typedef {import('./engine.d.ts').OrderList} OrderList */
 
-const order = signal(/** @type {{ dinner: string, view: OrderList } | null} */ (null));
-const trouble = signal('');
+const list = worklist('order');
 
 /** The order list's screen. */
 export function Order() {
-  const id = dinnerID.value,
-    d = dinner.value,
-    ready = engine.value === 'ready' && from.value === 'engine',
-    starts = plan.value?.starts;
-  useEffect(() => {
-    look(id, ready);
-  }, [id, d, ready, JSON.stringify(starts)]);
-  const view = order.value?.dinner === id ? order.value.view : null;
+  list.follow();
+  const view = /** @type {OrderList | null} */ (list.view.value),
+    trouble = list.trouble.value;
   return html`
     <${Top} at="home" />
     <main id="order">
       <${DinnerHead} at="order" />
-      ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
+      ${trouble ? html`<p class="trouble" role="alert">${trouble}</p>` : null}
       ${
         !view
           ? html`<p class="wait">Adding up …</p>`
           : html`
-              ${view.planned ? null : html`<${NoPlan} />`}
+              ${
+                view.planned
+                  ? null
+                  : html`<${NoPlan}>Without a plan: no day is said for any of it.<//>`
+              }
               ${
                 view.spares.length
                   ? html`<p id="spares" class="soft">With spares: ${view.spares.join('; ')}.</p>`
@@ -70,21 +65,6 @@ export function Order() {
   `;
 }
 
-/** Why no day is said for any of it. */
-function NoPlan() {
-  const blocked = plan.value?.blocked.length;
-  return html`<p id="no-plan" class="trouble">
-    Without a plan: no day is said for any of it.
-    ${
-      blocked
-        ? html` <a href=${to.plan(dinnerID.value)}>There is no plan: see why</a>`
-        : planTrouble.value
-          ? ' ' + planTrouble.value
-          : ''
-    }
-  </p>`;
-}
-
 /**
  * What comes on one day, by section of the shop; no day for what no delivery holds.
  * @typedef {{ day: string, sections: import('./engine.d.ts').OrderSection[] }} OrderDay
@@ -108,7 +88,7 @@ function days(view) {
 
 /** One delivery. @param {{ of: OrderDay }} props */
 function Day({ of }) {
-  const planned = order.value?.view.planned;
+  const planned = list.view.value?.planned;
   return html`<section class="delivery" data-day=${of.day}>
     ${planned ? html`<h2>${of.day ? 'For ' + day(of.day) : 'On any day'}</h2>` : null}
     <div class="order-list">
@@ -185,30 +165,4 @@ function Have({ line }) {
     <button type="submit" disabled=${figure.reading}>Note</button>
     <${Asked} figure=${figure} />
   </form>`;
-}
-
-/** @param {string} id @param {boolean} ready */
-async function look(id, ready) {
-  if (!id) return;
-  if (order.peek()?.dinner !== id) {
-    const json = await (await db()).get('views', 'order:' + id);
-    if (json) order.value = { dinner: id, view: JSON.parse(json) };
-  }
-  if (!ready) return;
-  try {
-    let json = await ask('order', { dinner: id });
-    // After a change there is no plan until it is worked out again. The list waits for it, so that
-    // it does not lose its days for a second.
-    if (!read(json).planned && !plan.peek()?.blocked.length) {
-      await work();
-      json = await ask('order', { dinner: id });
-    }
-    order.value = { dinner: id, view: read(json) };
-    trouble.value = '';
-    await save(['views'], (tx) => {
-      tx.objectStore('views').put(json, 'order:' + id);
-    });
-  } catch (err) {
-    trouble.value = err instanceof Error ? err.message : String(err);
-  }
 }

@@ -109,9 +109,14 @@ export function Done({ keys }) {
   return html`<span class="unseen">${done.value} of ${keys.length} steps done</span>`;
 }
 
-/** One line to tick. @param {{ on: string, label: any, children?: any, class?: string }} props */
+/**
+ * One line to tick. A line for several keys is done when all of them are, and ticks those that are
+ * not.
+ * @param {{ on: string | string[], label: any, children?: any, class?: string }} props
+ */
 export function TickRow({ on, label, children, class: more }) {
-  const done = tick(on);
+  const keys = [on].flat();
+  const done = useDerived(() => keys.every((key) => tick(key).value), [keys.join()]);
   return html`<li
     class=${'tickrow' + (more ? ' ' + more : '') + (done.value ? ' done' : '')}
     data-key=${on}
@@ -121,8 +126,11 @@ export function TickRow({ on, label, children, class: more }) {
         type="checkbox"
         data-tick=${on}
         checked=${done.value}
-        onChange=${(/** @type {any} */ e) =>
-          emit('tick', on, e.target.checked ? { done: true } : {})}
+        onChange=${(/** @type {any} */ e) => {
+          const ticked = e.target.checked;
+          for (const key of keys)
+            if (tick(key).peek() !== ticked) emit('tick', key, ticked ? { done: true } : {});
+        }}
       />
       <span class="box" aria-hidden="true"></span>
       <span class="what">${label}</span>

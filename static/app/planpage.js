@@ -82,9 +82,8 @@ function Soon() {
     ${
       overdue.length
         ? html`<p class="late-course">
-            <b>${count(overdue.length, 'step')} late.</b> First: ${overdue[0].title}, step ${
-              overdue[0].number
-            }.
+            <b>${count(overdue.length, 'step')} late.</b> First: ${overdue[0].title}, step ${overdue[0]
+              .number}.
           </p>`
         : null
     }

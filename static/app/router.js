@@ -6,7 +6,7 @@
  *     #/                                  dinners and menus
  *     #/new/MENU                          a new dinner
  *     #/s/ID/pass[/COURSE]                the pass
- *     #/s/ID  /plan  /order  /guests  /controls  /labels   the dinner
+ *     #/s/ID  /plan  /prep  /order  /guests  /controls  /labels   the dinner
  *     #/s/ID/card/CARD[/BATCH]           a batch: mise and steps
  *     #/s/ID/card/CARD/BATCH/STEP        cook mode; STEP is "end" after the last
  *     #/cards  #/cards/new                the library
@@ -20,7 +20,7 @@ import { meta, note } from './db.js';
 /** @typedef {{ at: string, id: string, card: string, batch: number, step: string }} Route */
 
 /** The screens of a dinner that have a word of their own. */
-const faces = ['plan', 'order', 'guests', 'controls', 'labels'];
+const faces = ['plan', 'prep', 'order', 'guests', 'controls', 'labels'];
 
 /**
  * The screen that an address leads to; "lost" for one that leads nowhere.
@@ -155,6 +155,8 @@ const word = encodeURIComponent;
 export const to = {
   /** @param {string} id */
   dinner: (id) => '#/s/' + word(id),
+  /** @param {string} id */
+  prep: (id) => '#/s/' + word(id) + '/prep',
   /** @param {string} id */
   order: (id) => '#/s/' + word(id) + '/order',
   /** @param {string} id @param {number} [course] */
