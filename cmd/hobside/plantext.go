@@ -28,8 +28,16 @@ func printPlan(w io.Writer, p *planned) error {
 		printed += len(lines)
 		fmt.Fprintf(w, "\n%s, %s–%s\n", p.at(h.From).Format("Monday 2 January"), p.at(h.From).Format("15:04"), p.at(h.To).Format("15:04"))
 		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+		heats := heatsWithin(v, h)
 		for _, task := range lines {
+			for len(heats) > 0 && heats[0].Start <= task.Start {
+				printHeat(t, p, &heats[0])
+				heats = heats[1:]
+			}
 			printTask(t, p, &task)
+		}
+		for i := range heats {
+			printHeat(t, p, &heats[i])
 		}
 		if err := t.Flush(); err != nil {
 			return err
@@ -87,6 +95,21 @@ func tasksWithin(v *dinner.Schedule, h dinner.ShiftTime) []dinner.Task {
 		}
 	}
 	return out
+}
+
+// heatsWithin returns when equipment is turned on in a shift.
+func heatsWithin(v *dinner.Schedule, h dinner.ShiftTime) []dinner.HeatTime {
+	var out []dinner.HeatTime
+	for _, heat := range v.Heats {
+		if heat.Start >= h.From && heat.Start < h.To {
+			out = append(out, heat)
+		}
+	}
+	return out
+}
+
+func printHeat(w io.Writer, p *planned, h *dinner.HeatTime) {
+	fmt.Fprintf(w, "[ ] %s\t\t%s\t\t\t\n", p.at(h.Start).Format("15:04"), h.Say)
 }
 
 func printTask(w io.Writer, p *planned, t *dinner.Task) {

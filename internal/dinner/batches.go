@@ -14,7 +14,7 @@ import (
 func begun(s *State) map[string]bool {
 	out := map[string]bool{}
 	add := func(key string) {
-		if k, ok := ParseKey(key); ok && k.Batch > 0 && k.Mise == 0 {
+		if k, ok := ParseKey(key); ok && k.isWork() {
 			out[BatchKey(k.Card, k.Batch)] = true
 		}
 	}
@@ -71,7 +71,7 @@ func (l *Live) frozen() map[string]quantity.Number {
 	standing := Standing(l.all())
 	var then *demand.Demand
 	for i, ev := range standing {
-		if k, ok := ParseKey(ev.On); ok && k.Batch > 0 && k.Mise == 0 {
+		if k, ok := ParseKey(ev.On); ok && k.isWork() {
 			key := BatchKey(k.Card, k.Batch)
 			if _, known := out[key]; !known && now[key] {
 				if then == nil {

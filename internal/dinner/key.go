@@ -37,6 +37,11 @@ func MiseKey(card string, batch, item int) string {
 	return BatchKey(card, batch) + "/mise/" + strconv.Itoa(item)
 }
 
+// HeatKey names the heating up of the equipment of a step: "stock#1/heat/3".
+func HeatKey(card string, batch, step int) string {
+	return BatchKey(card, batch) + "/heat/" + strconv.Itoa(step)
+}
+
 // ItemKey names an item of the formula whatever the batch: "stock/item/4".
 func ItemKey(card string, item int) string { return card + "/item/" + strconv.Itoa(item) }
 
@@ -52,7 +57,8 @@ func PlateKey(course, plate, cover int) string {
 func CourseKey(course int) string { return "course/" + strconv.Itoa(course) }
 
 // A Key is a key taken apart. Which fields are set says what it is about: a
-// card; a batch of it; a step or a mise item of that batch; an item of the
+// card; a batch of it; a step or a mise item of that batch, or the heating up for a
+// step; an item of the
 // formula; a line of the order list; a course; or a plate at the pass. All
 // numbers count from 1.
 type Key struct {
@@ -60,6 +66,7 @@ type Key struct {
 	Batch  int
 	Step   int
 	Mise   int
+	Heat   int // the step that equipment heats up for
 	Item   int
 	Order  string
 	Course int
@@ -94,6 +101,8 @@ func ParseKey(s string) (k Key, ok bool) {
 		k = Key{Card: card, Batch: place(batch), Step: place(part[2])}
 	case made && len(part) == 3 && part[1] == "mise":
 		k = Key{Card: card, Batch: place(batch), Mise: place(part[2])}
+	case made && len(part) == 3 && part[1] == "heat":
+		k = Key{Card: card, Batch: place(batch), Heat: place(part[2])}
 	case !made && len(part) == 1:
 		k = Key{Card: card}
 	case !made && len(part) == 2 && card == "order":
@@ -128,11 +137,17 @@ func (k Key) String() string {
 		return StepKey(k.Card, k.Batch, k.Step)
 	case k.Mise > 0:
 		return MiseKey(k.Card, k.Batch, k.Mise)
+	case k.Heat > 0:
+		return HeatKey(k.Card, k.Batch, k.Heat)
 	case k.Batch > 0:
 		return BatchKey(k.Card, k.Batch)
 	}
 	return CardKey(k.Card)
 }
+
+// isWork reports whether a key is about a batch or a step of it, and not about what is
+// got ready before.
+func (k Key) isWork() bool { return k.Batch > 0 && k.Mise == 0 && k.Heat == 0 }
 
 // place reads a number that counts from 1.
 func place(s string) (n int, ok bool) {

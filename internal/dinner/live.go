@@ -121,7 +121,7 @@ func (l *Live) history() []string {
 	seen := map[string]bool{}
 	now := begun(l.state)
 	for _, ev := range Standing(l.all()) {
-		if k, ok := ParseKey(ev.On); ok && k.Batch > 0 && k.Mise == 0 {
+		if k, ok := ParseKey(ev.On); ok && k.isWork() {
 			if key := BatchKey(k.Card, k.Batch); now[key] && !seen[key] {
 				seen[key] = true
 				out = append(out, key)

@@ -17,6 +17,7 @@ type Schedule struct {
 	Blocked []string       `json:"blocked"` // why there is no plan, the main reason first; empty when there is one
 	Changes []plan.Change  `json:"changes"` // what would make it possible, each tried
 	Tasks   []Task         `json:"tasks"`   // by start
+	Heats   []HeatTime     `json:"heats"`   // when equipment is turned on, by start
 	Courses []CourseTime   `json:"courses"`
 	Cooks   []string       `json:"cooks"`
 	Places  []string       `json:"places"` // rings, shelves, machines that are used, in the kitchen's order
@@ -52,6 +53,14 @@ type Task struct {
 	Held    bool      `json:"held"`   // begun or done
 	Done    bool      `json:"done"`
 	Overdue string    `json:"overdue"` // "20 min" past its keeping time, "" for none
+}
+
+// A HeatTime is when equipment is turned on for a step, or to another temperature.
+type HeatTime struct {
+	Key   string `json:"key"` // HeatKey, for its tick
+	Start int    `json:"start"`
+	From  string `json:"from"` // wall clock of Start
+	Say   string `json:"say"`
 }
 
 // A CourseTime is the time at which a course is served.
@@ -121,6 +130,9 @@ func (w *Worked) schedule(s *Schedule, made *Planned, show quantity.Prefs) {
 		s.Tasks = append(s.Tasks, w.task(made, &p.Tasks[i], show))
 	}
 	s.Places = made.Input.PlacesUsed(p)
+	for _, h := range p.Heatings {
+		s.Heats = append(s.Heats, HeatTime{Key: HeatKey(h.For.Card, h.For.Batch, h.For.Step), Start: h.At, From: p.Reading(h.At).String(), Say: made.Input.HeatingText(p, h)})
+	}
 	for _, c := range p.Courses {
 		s.Courses = append(s.Courses, CourseTime{Name: c.Name, At: c.At, Wall: p.Reading(c.At).String(), Late: c.At - c.Due})
 	}

@@ -87,8 +87,10 @@ func onCard(k Key) bool   { return k.Card != "" && k == Key{Card: k.Card} }
 func onItem(k Key) bool   { return k.Item > 0 }
 func onCourse(k Key) bool { return k.Course > 0 && k.Plate == 0 }
 func onOrder(k Key) bool  { return k.Order != "" }
-func onDone(k Key) bool   { return k.Mise > 0 || k.Step > 0 || k.Order != "" || k.Cover > 0 }
-func onMade(k Key) bool   { return k.Batch > 0 && k.Mise == 0 }
+func onDone(k Key) bool {
+	return k.Mise > 0 || k.Heat > 0 || k.Step > 0 || k.Order != "" || k.Cover > 0
+}
+func onMade(k Key) bool { return k.isWork() }
 
 var checks = map[Kind]check{
 	KindOpen:        {where: "nothing", has: hasText | hasOpen, rest: checkOpen},

@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"hobside/internal/card"
 	"hobside/internal/kitchen"
@@ -66,8 +68,16 @@ func hotIn(k *kitchen.Kitchen, name string) int {
 	return heatsUp[name]
 }
 
-// turnOn adds a note for each time that equipment must be turned on, or to another
-// temperature, before a step: where it is not at that temperature already.
+// A Heating is when equipment is turned on for a step, or to another temperature.
+type Heating struct {
+	For   Step
+	At    int // when it is turned on
+	By    int // when the step starts
+	Heats []Place
+}
+
+// turnOn sets the heatings of the plan: before each step whose equipment is not at the
+// step's temperature already.
 func (p *Plan) turnOn(k *kitchen.Kitchen) {
 	type last struct {
 		temp float64
@@ -79,6 +89,7 @@ func (p *Plan) turnOn(k *kitchen.Kitchen) {
 	}
 	was := map[unit]last{}
 	for _, t := range p.Tasks { // by start
+		h := Heating{For: t.Step, At: t.Start, By: t.Start}
 		for _, at := range t.On {
 			e := has(k, at.Equipment)
 			if !at.HasTemp || e == nil || !e.Temp {
@@ -87,9 +98,40 @@ func (p *Plan) turnOn(k *kitchen.Kitchen) {
 			u := unit{at.Equipment, (at.Unit - 1) / max(1, e.Places)} // shelves of one oven are equally hot
 			l, ok := was[u]
 			if minutes := hotIn(k, at.Equipment); minutes > 0 && !t.Held && (!ok || l.temp != at.TempC || t.Start-l.end > anHour) {
-				p.Notes = append(p.Notes, p.Clock(t.Start-minutes)+": turn the "+at.Equipment+" to "+safety.Celsius(at.TempC)+" for "+p.Name(t.Step)+" at "+p.Reading(t.Start).Clock())
+				h.At = min(h.At, t.Start-minutes)
+				h.Heats = append(h.Heats, Place{Equipment: at.Equipment, Unit: u.of + 1, TempC: at.TempC, HasTemp: true})
 			}
 			was[u] = last{at.TempC, max(t.End, l.end)}
 		}
+		if len(h.Heats) > 0 {
+			h.At = p.opening(h.At, h.By)
+			p.Heatings = append(p.Heatings, h)
+		}
 	}
+	slices.SortStableFunc(p.Heatings, func(a, b Heating) int { return a.At - b.At })
+}
+
+// opening returns a time, or the opening of the shift of a later time where it is before
+// that: nobody turns anything on while the kitchen is closed.
+func (p *Plan) opening(at, later int) int {
+	for _, h := range p.Hours() {
+		if h[0] <= later {
+			at = max(at, min(h[0], later))
+		}
+	}
+	return at
+}
+
+// HeatingText says what is turned on and for which step: "turn the oven to 240 °C for
+// Bread, step 5 at 11:55". Which of several it is, it says by its number.
+func (in *Input) HeatingText(p *Plan, h Heating) string {
+	var things []string
+	for _, at := range h.Heats {
+		name := "the " + at.Equipment
+		if e := has(in.Kitchen, at.Equipment); e != nil && e.Count > 1 {
+			name = fmt.Sprintf("%s %d", at.Equipment, at.Unit)
+		}
+		things = append(things, name+" to "+safety.Celsius(at.TempC))
+	}
+	return "turn " + strings.Join(things, " and ") + " for " + p.Name(h.For) + " at " + p.Reading(h.By).Clock()
 }

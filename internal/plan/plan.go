@@ -13,6 +13,7 @@ type Plan struct {
 	Serve        document.When
 	ClockChanges []ClockChange
 	Tasks        []Task       // by start
+	Heatings     []Heating    // by the time at which equipment is turned on
 	Courses      []Course     // in the menu's order
 	Ways         []Choice     // of the cards that have several
 	Assumed      []Assumption // waiting times that no card gives

@@ -191,6 +191,8 @@ export interface Schedule {
   changes: Change[];
   /** by start */
   tasks: Task[];
+  /** when equipment is turned on, by start */
+  heats: HeatTime[];
   courses: CourseTime[];
   cooks: string[];
   /** rings, shelves, machines that are used, in the kitchen's order */
@@ -647,6 +649,16 @@ export interface Task {
   done: boolean;
   /** "20 min" past its keeping time, "" for none */
   overdue: string;
+}
+
+/** A HeatTime is when equipment is turned on for a step, or to another temperature. */
+export interface HeatTime {
+  /** HeatKey, for its tick */
+  key: string;
+  start: number;
+  /** wall clock of Start */
+  from: string;
+  say: string;
 }
 
 /** A CourseTime is the time at which a course is served. */

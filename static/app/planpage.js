@@ -9,7 +9,7 @@ import { dinner, tick, timers } from './state.js';
 import { isMine, late, me, nowMinute, plan, planTrouble, todo, working } from './plan.js';
 import { settings } from './settings.js';
 import { route, to } from './router.js';
-import { Top } from './parts.js';
+import { Top, TickRow } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
 import { count, day, hour, span } from './words.js';
@@ -130,6 +130,17 @@ function Stretch({ v, h }) {
   const courses = v.courses.filter((c) => c.at >= h.from && c.at <= h.to);
   if (tasks.length === 0) return null;
   const lines = [
+    // a kept view may be of an older version
+    ...(v.heats ?? [])
+      .filter((x) => x.start >= h.from && x.start < h.to)
+      .map((x) => ({
+        at: x.start - 0.5,
+        el: html`<${TickRow}
+          key=${x.key}
+          on=${x.key}
+          label=${html`<time>${hour(x.from)}</time> ${x.say}`}
+        />`,
+      })),
     ...tasks.map((t) => ({
       at: t.start,
       el: html`<${Line} key=${t.key + t.load} t=${t} word="" />`,

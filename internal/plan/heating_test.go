@@ -1,0 +1,86 @@
+package plan
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// bakes is a dinner of two components that are baked, at 240 °C and at 110 °C.
+func bakes(t failer, oven string) Input {
+	baked := func(title, at string) string {
+		return recipe(title, "makes: 1 plate\nkeeps: 4 h room", []string{"50 g polenta"}, "Bake the **polenta**.; hands: 5 min; wait: 20 min; oven: "+at)
+	}
+	return cook(t, galley(1, "12:00–22:00", oven), courses(4, "bread", "tart 30 min"), map[string]string{"bread": baked("Bread", "240 °C"), "tart": baked("Tart", "110 °C")})
+}
+
+func TestHeatingUpIsInTheList(t *testing.T) {
+	for _, tt := range []struct {
+		oven    string
+		minutes int
+	}{
+		{"oven: 1", 15}, // the time is common practice, no source
+		{"oven: 1, hot in 20 min", 20},
+	} {
+		t.Run(tt.oven, func(t *testing.T) {
+			in := bakes(t, tt.oven)
+			p, err := Make(in)
+			require.NoError(t, err)
+			require.Len(t, p.Heatings, 2)
+			for _, h := range p.Heatings {
+				step := task(t, p, h.For.Card, 1)
+				assert.Equal(t, step.Start, h.By)
+				assert.Equal(t, step.Start-tt.minutes, h.At)
+				title, heat := "Bread", "240 °C"
+				if h.For.Card == "tart" {
+					title, heat = "Tart", "110 °C"
+				}
+				assert.Equal(t, fmt.Sprintf("turn the oven to %s for %s, step 1 at %s", heat, title, p.Reading(h.By).Clock()), in.HeatingText(p, h))
+			}
+		})
+	}
+}
+
+// Wherever equipment is first used at a temperature, or at another than before, the
+// list says when it is turned on, and the kitchen is open then.
+func TestEveryChangeOfTemperatureIsInTheList(t *testing.T) {
+	changes := 0
+	rapid.Check(t, func(rt *rapid.T) {
+		in := anyDinner(rt)
+		p, err := Make(in)
+		if err != nil {
+			return
+		}
+		said := map[Step]Heating{}
+		for i, h := range p.Heatings {
+			said[h.For] = h
+			if i > 0 && h.At < p.Heatings[i-1].At {
+				rt.Fatalf("%v is not in the order of the clock", h)
+			}
+			if p.opening(h.At, h.By) != h.At || h.At > h.By {
+				rt.Fatalf("%v is turned on while the kitchen is closed", h)
+			}
+		}
+		at := map[string]float64{}
+		for _, task := range p.Tasks {
+			for _, place := range task.On {
+				e := has(in.Kitchen, place.Equipment)
+				if !place.HasTemp || !e.Temp || hotIn(in.Kitchen, place.Equipment) == 0 {
+					continue
+				}
+				unit := fmt.Sprint(place.Equipment, (place.Unit-1)/max(1, e.Places))
+				if was, used := at[unit]; !used || was != place.TempC {
+					changes++
+					if h, ok := said[task.Step]; !ok || h.By != task.Start && task.Load <= 1 {
+						rt.Fatalf("%v starts at %d at %v °C, and nothing says that the %s is turned on", task.Step, task.Start, place.TempC, place.Equipment)
+					}
+				}
+				at[unit] = place.TempC
+			}
+		}
+	})
+	assert.Positive(t, changes)
+}
