@@ -32,7 +32,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "plan", "watch", "controls", "labels", "validate", "revision", "guests", "figure", "sheet", "food", "compositions"}
+var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "prep", "plan", "watch", "controls", "labels", "validate", "revision", "guests", "figure", "sheet", "food", "compositions"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a dinner,
 // then asks for the dinner and the order list. No call panics, each answers with
@@ -76,7 +76,7 @@ func FuzzCall(f *testing.F) {
 	f.Fuzz(func(t *testing.T, method string, in []byte) {
 		e := small(t)
 		require.True(t, json.Valid(e.Call(method, in)), "%s answers with something that is no JSON", method)
-		for _, after := range []string{"prefs", "order", "controls", "labels"} {
+		for _, after := range []string{"prefs", "order", "prep", "controls", "labels"} {
 			var answer struct{ Error string }
 			require.NoError(t, json.Unmarshal(e.Call(after, []byte(`{"dinner":"s"}`)), &answer), after)
 			require.Empty(t, answer.Error, after)

@@ -21,6 +21,7 @@ func TestOneExplosionPerChange(t *testing.T) {
 	served := time.Date(2027, 6, 12, 18, 30, 0, 0, time.UTC).UnixMilli()
 	ask := func(now int64) {
 		call[dinner.OrderList](t, p.e, "order", DinnerCall{Dinner: p.dinner})
+		call[dinner.PrepList](t, p.e, "prep", DinnerCall{Dinner: p.dinner})
 		v := call[dinner.Schedule](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: served, Now: now})
 		require.Empty(t, v.Blocked)
 		call[LabelsView](t, p.e, "labels", ClockCall{Dinner: p.dinner, Now: now})

@@ -97,8 +97,12 @@ func (p *Plan) turnOn(k *kitchen.Kitchen) {
 			}
 			u := unit{at.Equipment, (at.Unit - 1) / max(1, e.Places)} // shelves of one oven are equally hot
 			l, ok := was[u]
-			if minutes := hotIn(k, at.Equipment); minutes > 0 && !t.Held && (!ok || l.temp != at.TempC || t.Start-l.end > anHour) {
-				h.At = min(h.At, t.Start-minutes)
+			if !ok {
+				l.end = -forEver
+			}
+			if minutes := hotIn(k, at.Equipment); minutes > 0 && !t.Held && (l.temp != at.TempC || t.Start-l.end > anHour) {
+				// What is in it needs the other temperature until its end.
+				h.At = min(h.At, max(t.Start-minutes, min(l.end, t.Start)))
 				h.Heats = append(h.Heats, Place{Equipment: at.Equipment, Unit: u.of + 1, TempC: at.TempC, HasTemp: true})
 			}
 			was[u] = last{at.TempC, max(t.End, l.end)}

@@ -64,7 +64,7 @@ func TestEveryChangeOfTemperatureIsInTheList(t *testing.T) {
 				rt.Fatalf("%v is turned on while the kitchen is closed", h)
 			}
 		}
-		at := map[string]float64{}
+		at, free := map[string]float64{}, map[string]int{}
 		for _, task := range p.Tasks {
 			for _, place := range task.On {
 				e := has(in.Kitchen, place.Equipment)
@@ -72,13 +72,20 @@ func TestEveryChangeOfTemperatureIsInTheList(t *testing.T) {
 					continue
 				}
 				unit := fmt.Sprint(place.Equipment, (place.Unit-1)/max(1, e.Places))
-				if was, used := at[unit]; !used || was != place.TempC {
+				if was, used := at[unit]; !used || was != place.TempC || task.Start-free[unit] > 60 { // turned off in between
 					changes++
 					if h, ok := said[task.Step]; !ok || h.By != task.Start && task.Load <= 1 {
 						rt.Fatalf("%v starts at %d at %v °C, and nothing says that the %s is turned on", task.Step, task.Start, place.TempC, place.Equipment)
 					}
+					if h := said[task.Step]; used && len(h.Heats) == 1 && h.At < min(free[unit], task.Start) {
+						rt.Fatalf("the %s is turned to %v °C at %d, and is used at %v °C until %d", place.Equipment, place.TempC, h.At, was, free[unit])
+					}
 				}
-				at[unit] = place.TempC
+				until := task.End
+				if end, used := free[unit]; used {
+					until = max(until, end)
+				}
+				at[unit], free[unit] = place.TempC, until
 			}
 		}
 	})
