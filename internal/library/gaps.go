@@ -55,6 +55,9 @@ func limitToType(g safety.Gap) string {
 	case safety.TooLow:
 		return `write "check: core ` + limitC(g, "75 °C") + `" at a step that cooks it, or, where your rules allow it, "caution: served undercooked" and tell the guests`
 	case safety.NotAssessed:
+		if g.Class == safety.Unnamed {
+			return `name the meat, like "chicken ` + g.Item + `", or write the limit that your own rules have: "check: core 74 °C"`
+		}
 		return `write the limit that your own rules have, "check: core 70 °C" or another, at the step that cooks it`
 	case safety.NoLimit:
 		return `add "check: core ` + limitC(g, "75 °C") + `" there or at a later step, or "not eaten" to the item if it is thrown away`

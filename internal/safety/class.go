@@ -25,16 +25,17 @@ const (
 	PooledEgg  Class = "pooled egg" // several eggs broken together and held
 	Stuffed    Class = "stuffed"    // stuffed meat, fish or pasta; stuffing with meat
 	Game       Class = "wild game"
-	Offal      Class = "offal" // of beef, pork, lamb or game; that of poultry is Poultry
-	Bones      Class = "bones" // for stock; not eaten
-	Stock      Class = "stock" // a cooked liquid: stock, soup, sauce
+	Unnamed    Class = "meat that is not named" // a kebab of no animal that its name says: no rule set has a row for it
+	Offal      Class = "offal"                  // of beef, pork, lamb or game; that of poultry is Poultry
+	Bones      Class = "bones"                  // for stock; not eaten
+	Stock      Class = "stock"                  // a cooked liquid: stock, soup, sauce
 	Rice       Class = "rice"
 	Vegetable  Class = "vegetable"
 	Cooked     Class = "cooked food" // cooked already, to be cooled, held or re-heated
 	ReadyToEat Class = "ready-to-eat food"
 )
 
-// Classes returns every class but NotKnown, in the order above.
+// Classes returns every class but NotKnown and Unnamed, which no rule has, in the order above.
 func Classes() []Class {
 	return []Class{Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game, Offal,
 		Bones, Stock, Rice, Vegetable, Cooked, ReadyToEat}
@@ -43,7 +44,7 @@ func Classes() []Class {
 // raw reports whether food of the class is a raw animal food until it is cooked.
 func (c Class) raw() bool {
 	switch c {
-	case Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game, Offal:
+	case Poultry, Beef, Pork, Lamb, Roast, Minced, Fish, Shellfish, Egg, PooledEgg, Stuffed, Game, Unnamed, Offal:
 		return true
 	}
 	return false
@@ -68,14 +69,17 @@ var classWords = []classRow{
 		" turkey tail, hen of the woods, salmon roe, fish roe, cod roe, lumpfish roe, prawn cracker, shrimp paste, hot dog roll, burger bun," +
 		" eggshell, egg cup, vegetarian, vegan, plant based, meat free, meatless, mock, imitation", NotKnown},
 	{"ham hock, gammon, bacon, lardon", Pork}, // cured, and raw
-	{"cooked, roasted, boiled, hard boiled, poached, grilled, smoked, cured, dried, tinned, canned, pickled, salted, powder," +
+	{"cooked, roasted, boiled, hard boiled, poached, grilled, hot smoked", NotKnown},
+	{"smoked haddock, smoked cod, smoked pollock, smoked pollack, smoked coley, smoked whiting, finnan haddock", Fish}, // smoked cold, and raw
+	{"smoked, cured, dried, tinned, canned, pickled, salted, powder," +
 		" ham, prosciutto, salami, chorizo, anchovy, confit, leftover", NotKnown},
 	{madeOfMince, Minced},
 	{"corned beef", Beef}, // raw where it is a joint: the code's table for roasts names it
 	{"soup bone, stock bone", Bones},
 	{"stock, broth, consomme, bisque, soup, gravy, jus, demi glace, bechamel, veloute", Stock},
 	{"stuffed", Stuffed},
-	{"pooled egg, pasteurised egg, pasteurized egg", NotKnown},
+	{"pasteurised egg, pasteurized egg", NotKnown},
+	{"pooled egg", PooledEgg},
 	{"bones, bone, carcass, chicken back, chicken feet, prawn shell, shrimp shell, lobster shell, crab shell, fish head, fish frame, trotter", Bones},
 	{"chicken egg, hen egg, duck egg, goose egg, quail egg, egg yolk, egg white, egg, eggs", Egg},
 	{"wild boar, wild duck, wild rabbit, wild venison, wild game, grouse, woodcock, wood pigeon", Game},
@@ -104,6 +108,8 @@ const (
 		" doner, donner, meatloaf, meat loaf, brat, brats, bratwurst, boudin, faggot, faggots, haggis, andouille, ground round, ground chuck, ground sirloin, crab cake, fish cake, fishcake, cevapcici"
 	notOfMeat   = "vegetable, veg, bean, lentil, chickpea, tofu, paneer, mushroom, nut, potato, courgette, halloumi, quorn, soya, soy, tempeh, seitan, pea, bread, bun, roll, pitta, pita, wrap"
 	birds       = "chicken, turkey, duck, duckling, goose, guinea fowl, quail, poultry, pheasant, partridge"
+	onSticks    = "kebab, kebob, kabob, skewer, brochette, satay, souvlaki, shashlik, spiedini, yakitori, anticucho"
+	sticks      = "wooden, wood, bamboo, metal, steel, soaked, fruit, melon, pineapple, strawberry, marshmallow, tomato, cheese"
 	gameAnimals = "venison, deer, elk, moose, reindeer, caribou, boar, rabbit, hare, bison, buffalo, kangaroo, antelope, springbok"
 )
 
@@ -133,6 +139,15 @@ func namedClass(name string) Class {
 		return NotKnown, false
 	}
 	species, ofAnimal := named(classWords[firstSpecies:])
+	if hasAny(t, onSticks) && ofAnimal && species == Minced {
+		return Minced // "lamb mince kebabs"
+	}
+	if hasAny(t, onSticks) && !(ofAnimal && species.raw()) && !hasAny(t, madeOfMince+", "+birds+", "+gameAnimals) {
+		if hasAny(t, notOfMeat+", "+sticks) {
+			return NotKnown
+		}
+		return Unnamed
+	}
 	if c, ok := named(classWords[:firstSpecies]); ok && c != Minced {
 		return c
 	} else if ok && !goesWith(t) && (ofAnimal && species.raw() || !hasAny(t, notOfMeat)) {

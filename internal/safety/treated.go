@@ -18,6 +18,7 @@ const (
 	mincingWords  = "mince, minced, grind"
 	mincers       = "mincer, meat grinder, through the grinder"
 	stuffingWords = "stuff, stuffing"
+	poolingWords  = "beat, whisk, scramble, pool" // eggs, into one another
 	betweenWords  = "the, all, both, half, of, rest, each, every, your, this, raw, cold, chilled, finely, coarsely"
 )
 
@@ -65,6 +66,9 @@ func ClassIn(steps []StepNeeds, item string) Class { return readCooking(steps).c
 // class returns the class of an item by its name and by what the steps do with it.
 func (c *cooking) class(item string) Class {
 	class := ClassOf(item)
+	if class == Egg && slices.ContainsFunc(c.words, func(words []string) bool { return doneTo(words, poolingWords, item) }) {
+		return PooledEgg
+	}
 	whole := class == Beef || class == Pork || class == Lamb
 	if !whole && class != Fish && class != Shellfish && class != Minced {
 		return class
