@@ -22,7 +22,7 @@ How long something takes to cool, by conduction and convection, and whether the
 stages of a rule set would be met. Say what it is, what it is in and how deep, parts with
 commas between, in any order:
 
-  4 kg stock            what, and how much of it (kg, g, L, ml, lb, oz)
+  4 kg stock            what, and how much of it: kg, g, L, lb, cups, US quarts, imperial gallons
   thin                  it moves by itself: stock, milk; else thick is assumed
   12 cm deep            mm, cm, m or in
   30 cm across          a round pot; 53 × 33 cm for a tray; a roll, a ball

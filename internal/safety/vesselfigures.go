@@ -2,9 +2,12 @@ package safety
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
+
+	"hobside/internal/quantity"
 )
 
 // masses are units of mass in kilograms; a litre is one of food that is mostly water.
@@ -104,18 +107,25 @@ func (p *vesselParser) measure() error {
 	if len(p.rest) > 0 {
 		unit, p.rest = p.rest[0], p.rest[1:]
 	}
-	if scale, ok := masses[unit]; ok {
+	scale, ok, err := p.mass(n, unit)
+	if err != nil {
+		return err
+	}
+	if ok {
 		if p.v.Kg > 0 {
 			return p.twice("how much it is")
 		}
 		p.v.Kg = n * scale
 		for len(p.rest) > 1 && isFigure(p.rest[0]) { // "5 lb 8 oz"
-			less, ok := masses[p.rest[1]]
-			if !ok || less >= scale {
+			mark := p.rest
+			more, _ := p.figure()
+			word := p.rest[0]
+			p.rest = p.rest[1:]
+			less, ok, err := p.mass(more, word)
+			if err != nil || !ok || less >= scale {
+				p.rest = mark
 				break
 			}
-			more, _ := p.figure()
-			p.rest = p.rest[1:]
 			p.v.Kg, scale = p.v.Kg+more*less, less
 		}
 		if p.take("of"); len(p.rest) > 0 && !p.ends() {
@@ -123,7 +133,7 @@ func (p *vesselParser) measure() error {
 		}
 		return nil
 	}
-	scale, ok := lengths[unit]
+	scale, ok = lengths[unit]
 	if unit == "×" || ok && p.take("×") {
 		return p.tray(n, unit)
 	}
@@ -145,6 +155,32 @@ func (p *vesselParser) measure() error {
 		return fmt.Errorf("%q: is that how deep it is, or how wide? say %s deep or %s across", p.part, p.part, p.part)
 	}
 	return nil
+}
+
+// mass returns what one of a unit weighs in kilograms, where a litre is one. word is the first
+// token of the unit, behind the figure n. ok is false for a word that is no unit of mass or
+// volume. A bare pint, quart or gallon is an error, because there are two of each.
+func (p *vesselParser) mass(n float64, word string) (kg float64, ok bool, err error) {
+	if kg, ok := masses[word]; ok {
+		return kg, true, nil
+	}
+	nation := slices.Contains([]string{"us", "american", "uk", "british", "imp", "imperial"}, word)
+	u, ok := quantity.LookupUnit(word)
+	for n, longer := 0, word; n < min(2, len(p.rest)); n++ { // "imperial fluid ounces"
+		longer += " " + p.rest[n]
+		if of, known := quantity.LookupUnit(longer); known {
+			u, ok, p.rest = of, true, p.rest[n+1:]
+			break
+		}
+	}
+	if !ok || u.Dim != quantity.Mass && u.Dim != quantity.Volume || len(word) < 2 {
+		return 0, false, nil
+	}
+	if _, imperial := quantity.LookupUnit("imperial " + u.Name); imperial && !nation {
+		figure := strconv.FormatFloat(n, 'f', -1, 64) + " "
+		return 0, false, fmt.Errorf("%q: which %s? write %sUS %s, %simperial %s, or litres", p.part, u.Name, figure, u.Plural, figure, u.Plural)
+	}
+	return u.Factor.Float64() / 1000, true, nil
 }
 
 // tray reads the second side of a tray.

@@ -70,6 +70,33 @@ func TestCommasMakeNoDifference(t *testing.T) {
 	})
 }
 
+// TestMeasuresOfACoolingSentence reads masses and volumes in the units of a card: factors by
+// definition (a US gallon is 3.785411784 L, an imperial one 4.54609 L), a litre taken for a
+// kilogram. A bare pint, quart or gallon has two sizes and is asked about.
+func TestMeasuresOfACoolingSentence(t *testing.T) {
+	for in, kg := range map[string]float64{
+		"4 litres stock": 4, "4 kilos of stock": 4, "10 pounds of stock": 4.5359237, "2 US gallons stock": 7.570823568, "2 imperial gallons of stock": 9.09218, "6 us quarts stock": 5.677117676,
+		"8 UK pints stock": 4.54609, "8 imperial pints of stock": 4.54609, "16 cups stock": 3.785411784, "5 lb 8 oz stock": 5.5 * 0.45359237, "1 US gallon 2 US quarts stock": 5.678117676,
+		"4 L stock": 4, "100 US fl oz stock": 2.95735295625,
+	} {
+		v, err := ParseVessel(in)
+		require.NoError(t, err, in)
+		assert.Equal(t, Stock, v.Class, in)
+		assert.InDelta(t, kg, v.Kg, 2e-3, in)
+	}
+	for in, want := range map[string]string{
+		"2 gallons stock": `"2 gallons stock": which gallon? write 2 US gallons, 2 imperial gallons, or litres`,
+		"6 quarts stock":  "which quart? write 6 US quarts, 6 imperial quarts, or litres",
+		"3 pints stock":   "which pint?",
+		"90 fl oz stock":  "which fluid ounce?",
+		"3 bunches stock": "write a mass like 4 kg",
+		"1/2 gallon soup": "write a mass like 4 kg",
+	} {
+		_, err := ParseVessel(in)
+		assert.ErrorContains(t, err, want, in)
+	}
+}
+
 // TestNoWordOfASentenceIsLost: a word that nobody knows, anywhere in a sentence, refuses it.
 func TestNoWordOfASentenceIsLost(t *testing.T) {
 	sentence := strings.Fields("4 kg brown stock thin 12 cm deep 30 cm across in an ice bath from 85 °C")
