@@ -121,8 +121,11 @@ func (w *sheetWalk) asides(c *card.Card, it card.Item, via, without []string) {
 func (w *sheetWalk) topUp(c *card.Card, via, without []string) {
 	via = append(slices.Clone(via), toppedUp(c))
 	a, known := c.Foods.Assess(c.TopUp)
-	if !known {
+	switch {
+	case !known:
 		w.unknown(via)
+	case a.Open:
+		w.unknown(openTo(via))
 	}
 	for i := range a.Carries {
 		a.Carries[i].Certainty = larder.May
@@ -137,7 +140,16 @@ func (w *sheetWalk) item(c *card.Card, it card.Item, via, without []string) {
 		w.unknown(via)
 		return
 	}
+	if a.Open {
+		w.unknown(openTo(via))
+	}
 	w.carries(a.Carries, via, without)
+}
+
+// openTo returns the way to an item of which only a part is assessed, with the question that
+// its label answers: "curry powder: what is in it?".
+func openTo(via []string) []string {
+	return append(slices.Clone(via[:len(via)-1]), via[len(via)-1]+": what is in it?")
 }
 
 // carries adds the allergens that no author above takes back.

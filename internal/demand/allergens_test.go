@@ -101,3 +101,13 @@ func TestClashesAreOnTheSheet(t *testing.T) {
 		}
 	}
 }
+
+// Of what a maker mixes, the sheet says what is known and asks for the rest.
+func TestSheetAsksWhatIsInAMix(t *testing.T) {
+	in := dinner(t, "---\ncovers: 4\n---\n# M\n\n## A\n\n- [A](a.md)\n", map[string]string{
+		"a": made("makes: 1 plate", "5 g curry powder", "1 stock cube", "5 g cumin seeds", "20 g moonflower almond paste"),
+	})
+	carried, not := sheetLines(Allergens(in)[0])
+	assert.Contains(t, carried, "EU nuts probably: Card > moonflower almond paste")
+	assert.Equal(t, []string{"Card > curry powder: what is in it?", "Card > stock cube: what is in it?", "Card > moonflower almond paste: what is in it?"}, not)
+}

@@ -93,6 +93,7 @@ func (fs *Foods) Assess(item string) (a Assessment, known bool) {
 	}
 	if m.same {
 		a.take(m.food, false)
+		a.Open = m.food.open()
 		return a, true
 	}
 	if m.denied {
@@ -113,7 +114,7 @@ func (fs *Foods) Assess(item string) (a Assessment, known bool) {
 		}
 		a.Foods = append(a.Foods, f.Name)
 	}
-	a.Open = unsure || m.vague() || slices.ContainsFunc(all, (*Food).blend)
+	a.Open = unsure || m.vague() || slices.ContainsFunc(all, (*Food).open)
 	if len(a.Carries) > 0 {
 		return a, true
 	}

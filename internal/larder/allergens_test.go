@@ -235,3 +235,45 @@ func TestAllergenListsMatchTheLaw(t *testing.T) {
 		}
 	}
 }
+
+// What a maker mixes is never all known: the sheet asks, also where some of it is known.
+// What a kitchen says of its own food is all.
+func TestOpenFoodsAreAskedAbout(t *testing.T) {
+	for _, item := range []string{"curry powder", "mild curry powder", "garam masala", "spice mix", "ras el hanout", "taco seasoning", "stock cubes", "chicken stock cube", "vegetable bouillon", "gravy granules", "moonflower almond paste"} {
+		a, _ := Assess(item)
+		assert.True(t, a.Open, item)
+		d, ok := (*Foods)(nil).Describe(item, Compositions{})
+		assert.True(t, ok && d.Open, item)
+	}
+	for _, item := range []string{"cumin seeds", "ground turmeric", "chopped onion", "butter", "white wine", "mixed dried herbs"} {
+		a, known := Assess(item)
+		assert.True(t, known && !a.Open, item)
+	}
+	own := NewFoods([]OwnFood{{Name: "stock cube", Assessed: true, Allergens: []string{"ce"}}})
+	a, _ := own.Assess("stock cube")
+	assert.False(t, a.Open)
+}
+
+// A label that says gluten-free is believed of soy sauce and bread. Oats are cereals of the EU's list
+// whatever their label says: Regulation (EU) No 1169/2011, Annex II, item 1.
+func TestGlutenFreeGoods(t *testing.T) {
+	for item, want := range map[string]Certainty{"gluten-free soy sauce": "", "gluten free tamari": "", "tamari": May, "soy sauce": Always, "gluten-free oats": Always, "gluten-free bread": ""} {
+		a, known := Assess(item)
+		assert.True(t, known, item)
+		assert.Equal(t, want, a.Certainty(EU, "gluten"), item)
+	}
+	a, _ := Assess("gluten-free soy sauce")
+	assert.Equal(t, Always, a.Certainty(EU, "soybeans"))
+}
+
+// Wine, beer and cider may be fined with isinglass or gelatine (common practice, no source), which
+// Annex II, item 4(b) of the regulation excepts as an allergen, so that only diets meet it.
+func TestFiningAgentsAreAskedAbout(t *testing.T) {
+	for guest, want := range map[string]Verdict{"vegan": {May: true}, "vegetarian": {May: true}, "fish allergy": {}, "egg allergy": {}, "milk allergy": {}} {
+		a, _ := Understand(guest)
+		for _, item := range []string{"white wine", "dry red wine", "port", "champagne", "lager", "cider", "alcohol-free beer"} {
+			assert.Equal(t, want, a.Of(item, nil), "%s: %s", guest, item)
+		}
+		assert.Equal(t, Verdict{}, a.Of("brandy", nil), guest)
+	}
+}

@@ -18,6 +18,7 @@ type Description struct {
 	US         []string           `json:"us"`
 	USMay      []string           `json:"us_may"`
 	Assessed   bool               `json:"assessed"` // false: nothing is said of its allergens
+	Open       bool               `json:"open"`     // more may be in it than what is known
 	Animal     Animal             `json:"animal"`   // the first of Animals
 	Animals    []Animal           `json:"animals"`
 	AnimalsMay []Animal           `json:"animals_may"`
@@ -41,7 +42,7 @@ func (fs *Foods) Describe(item string, compositions Compositions) (d Description
 	if near.Food == nil && !classified && !known {
 		return d, false
 	}
-	d = Description{Name: item, Same: near.Same, SameAs: []string{}, EU: []string{}, EUMay: []string{}, US: []string{}, USMay: []string{}, Assessed: known,
+	d = Description{Name: item, Same: near.Same, SameAs: []string{}, EU: []string{}, EUMay: []string{}, US: []string{}, USMay: []string{}, Assessed: known, Open: assessed.Open,
 		Animal: NoAnimal, Animals: []Animal{}, AnimalsMay: []Animal{}, HeatClass: NoHeat, BoughtBy: "weight", Weights: map[string]float64{}, Per100: []DeclarationLine{}, Sources: map[string]string{}}
 	for _, c := range assessed.Carries {
 		list := map[List][2]*[]string{EU: {&d.EU, &d.EUMay}, US: {&d.US, &d.USMay}}[c.List]

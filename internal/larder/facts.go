@@ -31,6 +31,9 @@ func (d *Description) Facts() []Fact {
 	add("section", d.Section, "")
 	add("allergens", d.allergens(), d.Sources["eu"])
 	add("may contain", twoLists(d.EUMay, d.USMay), d.Sources["eu"])
+	if d.Open && d.Assessed {
+		add("not assessed", "what else is in it: read the label", "")
+	}
 	add("animal", joined(d.Animals), "")
 	add("may be of", joined(d.AnimalsMay), "")
 	add("heat class", string(d.HeatClass), d.Sources["heat_class"])

@@ -63,6 +63,13 @@ func (f *Food) Category() bool { return f.many }
 // say ("soup", "pie"): no one knows what else is in it.
 func (f *Food) blend() bool { return f.has("blend") }
 
+// open reports whether nobody knows all that is in a food: it is a word for what is made of
+// many things, or its maker decides ("curry powder", "stock cube"). What a kitchen says is
+// in it is all.
+func (f *Food) open() bool {
+	return (f.blend() || f.has("open")) && (f.own == nil || !f.own.Assessed)
+}
+
 // Whole reports whether only whole ones are used, such as bay leaves.
 func (f *Food) Whole() bool { return f.has("whole") }
 

@@ -45,7 +45,7 @@ func isToken(token string) bool {
 	word, value, valued := strings.Cut(token, "=")
 	if !valued {
 		_, allergen := official[strings.Trim(word, "?~!")]
-		return allergen || slices.Contains([]string{"cat", "whole", "rennet", "plain", "blend"}, word) || strings.ContainsAny(word[:1], "<+")
+		return allergen || slices.Contains([]string{"cat", "whole", "rennet", "plain", "blend", "open"}, word) || strings.ContainsAny(word[:1], "<+")
 	}
 	u, unit := quantity.LookupUnit(word)
 	switch {
