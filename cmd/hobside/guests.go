@@ -122,6 +122,8 @@ type understood struct {
 	Animals []string `json:"animals"`
 	Heats   []string `json:"raw"`
 	Foods   []string `json:"foods"`
+	// NotChecked is what of the words no table tells.
+	NotChecked string `json:"not_checked,omitempty"`
 }
 
 // guestWords prints what some words are understood as, by a kitchen's own foods (nil for
@@ -130,12 +132,14 @@ func guestWords(out io.Writer, foods *larder.Foods, text, format string) error {
 	a, unknown := foods.UnderstandList(text)
 	if unknown != "" {
 		hint := `; say an allergen ("nuts"), a diet ("vegan") or a food`
-		if near := foods.Suggest(unknown); near != "" {
+		if why := foods.WhyUnchecked(unknown); why != "" {
+			hint = "; " + why
+		} else if near := foods.Suggest(unknown); near != "" {
 			hint = "; did you mean " + strconv.Quote(near) + "?"
 		}
 		return fmt.Errorf("not understood: %q%s", unknown, hint)
 	}
-	u := understood{Words: a.Words, EU: []string{}, US: []string{}, Animals: []string{}, Heats: []string{}, Foods: append([]string{}, a.Foods...)}
+	u := understood{Words: a.Words, EU: []string{}, US: []string{}, Animals: []string{}, Heats: []string{}, Foods: append([]string{}, a.Foods...), NotChecked: a.Unchecked}
 	for _, c := range a.Allergens {
 		if c.List == larder.EU {
 			u.EU = append(u.EU, c.Code)
@@ -160,6 +164,9 @@ func guestWords(out io.Writer, foods *larder.Foods, text, format string) error {
 		if len(l.of) > 0 {
 			fmt.Fprintf(out, "  %s: %s\n", l.name, strings.Join(l.of, ", "))
 		}
+	}
+	if u.NotChecked != "" {
+		fmt.Fprintf(out, "  NOT CHECKED: %s; ask the guest\n", u.NotChecked)
 	}
 	return nil
 }

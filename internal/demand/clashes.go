@@ -20,8 +20,8 @@ type Clash struct {
 	Via    []string // titles from the plate down, then the item
 	Sure   bool     // it has it; false: it may have it, or nobody has assessed the item
 	May    bool     // it may have it
-	// NotChecked is set for guests' words that are not understood, and for lines of a course
-	// that could not be read: nothing was checked.
+	// NotChecked is set for guests' words that are not understood, or not wholly: Word then says
+	// what was not checked. It is set for lines of a course that could not be read, too.
 	NotChecked bool
 	DidYouMean string // the nearest words that are understood, "" for none
 }
@@ -62,7 +62,7 @@ func suggestions(m *menu.Menu) map[string]string {
 	meant := map[string]string{}
 	for _, g := range m.Guests {
 		for _, word := range g.NotChecked {
-			if _, ok := meant[word]; !ok {
+			if _, ok := meant[word]; !ok && m.Foods.WhyUnchecked(word) == "" {
 				meant[word] = m.Foods.Suggest(word)
 			}
 		}
@@ -75,8 +75,10 @@ func suggestions(m *menu.Menu) map[string]string {
 func clashesOn(in Input, plate menu.Plate, meant map[string]string, at Clash) []Clash {
 	guests := in.Menu.Guests[at.Group-1]
 	w := clashWalk{in: in, avoid: avoided(in.foods(), guests.Exclude), on: map[string]bool{}}
-	for _, word := range guests.NotChecked {
-		w.out = append(w.out, Clash{Word: word, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
+	for _, word := range append(slices.Clone(guests.NotChecked), guests.Exclude...) {
+		if text := in.foods().NotChecked(word); text != "" {
+			w.out = append(w.out, Clash{Word: text, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
+		}
 	}
 	w.card(plate.Card, "", nil, nil)
 	for i := range w.out {

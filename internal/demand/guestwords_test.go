@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hobside/internal/larder"
+	"hobside/internal/menu"
 )
 
 // Every word that guests may use for an allergen, with the items of a plate that
@@ -107,4 +108,25 @@ func TestClashCertainty(t *testing.T) {
 		}
 		assert.Equal(t, want, got)
 	}
+}
+
+// What no table tells of a guest's words is on every plate they get, beside what was found.
+func TestDietCheckedInPartIsOnEveryPlate(t *testing.T) {
+	in := dinner(t, "---\ncovers: 6\n---\n# M\n\n## A\n\n- [A](a.md)\n\n## B\n\n- [B](b.md)\n", map[string]string{
+		"a": made("makes: 1 plate", "20 g bacon"),
+		"b": made("makes: 1 plate", "20 g carrots"),
+	})
+	in.Menu.Guests, _ = menu.ParseGuests("1 cover: halal\n1 cover: low salt", nil)
+	d, _ := Explode(in)
+	var got []string
+	for _, c := range Clashes(in, d) {
+		require.True(t, c.NotChecked || c.Sure || c.May)
+		if !c.NotChecked {
+			continue
+		}
+		assert.Empty(t, c.DidYouMean)
+		got = append(got, c.Plate+": "+strings.SplitN(c.Word, ":", 2)[0])
+	}
+	assert.ElementsMatch(t, []string{"A: halal", "A: low salt", "B: halal", "B: low salt"}, got)
+	assert.True(t, Excluded(nil, "bacon", []string{"halal"}) != nil)
 }

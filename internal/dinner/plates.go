@@ -5,6 +5,7 @@ import (
 
 	"hobside/internal/demand"
 	"hobside/internal/larder"
+	"hobside/internal/menu"
 )
 
 // A PlateSheet is what is known of one plate's allergens. An allergen that is not
@@ -75,12 +76,13 @@ type ExclusionGroup struct {
 	Clashes    []GroupClash `json:"clashes"`
 	Out        []WayOut     `json:"out"`     // single changes that end some of them
 	Seated     []WayOut     `json:"seated"`  // the plates that the cook chose for them, each with what takes that back
-	NotRead    []NotRead    `json:"notRead"` // NotChecked, each with the nearest word that is understood
+	NotRead    []NotRead    `json:"notRead"` // what of the words is not checked
 }
 
-// NotRead is a guest's word that is not understood.
+// NotRead is a guest's word that is not understood, or not wholly.
 type NotRead struct {
-	Word       string `json:"word"`       // as typed
+	Typed      string `json:"typed"`
+	Word       string `json:"word"`       // what is not checked: the word, and what to do where that is known
 	DidYouMean string `json:"didYouMean"` // the nearest word that is understood, "" for none
 }
 
@@ -118,9 +120,7 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 	var out []ExclusionGroup
 	for i, g := range w.Menu.Guests {
 		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, Without: larder.Without(g.Exclude), NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
-		for _, word := range g.NotChecked {
-			v.NotRead = append(v.NotRead, NotRead{word, w.Foods.Suggest(word)})
-		}
+		v.NotRead = w.notRead(g)
 		v.Out, v.Seated = w.waysOut(i+1), w.seated(i+1)
 		for _, c := range w.Clashes {
 			if c.Group == i+1 {
@@ -128,6 +128,25 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 			}
 		}
 		out = append(out, v)
+	}
+	return out
+}
+
+// notRead returns what of a group's words is not checked, each with the nearest word that is
+// understood where nothing better is known of it.
+func (w *Worked) notRead(g menu.Guests) []NotRead {
+	var out []NotRead
+	for _, word := range g.NotChecked {
+		n := NotRead{Typed: word, Word: w.Foods.NotChecked(word)}
+		if w.Foods.WhyUnchecked(word) == "" {
+			n.DidYouMean = w.Foods.Suggest(word)
+		}
+		out = append(out, n)
+	}
+	for _, word := range g.Exclude {
+		if text := w.Foods.NotChecked(word); text != "" {
+			out = append(out, NotRead{Typed: word, Word: text})
+		}
 	}
 	return out
 }

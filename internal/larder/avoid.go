@@ -7,15 +7,18 @@ import (
 
 // An Avoid is what a guest's words are understood as. A food that has any of it clashes.
 type Avoid struct {
-	Words     string     // without "no", "allergy" and the like: "tree nuts"
-	Allergens []Category // of the official lists
-	Animals   []Animal   // classes of animals
-	Heats     []Heat     // classes of raw food
-	Foods     []string   // names of foods of the table, with what is made of them
-	diet      bool       // it names a way of eating, which nothing can contain
-	unread    bool       // its words are not understood
-	codes     []string   // allergens, as the table has them
-	keys      []string   // of Foods, and the word as typed: "chilli" is in "green chilli"
+	Words      string     // without "no", "allergy" and the like: "tree nuts"
+	Allergens  []Category // of the official lists
+	Animals    []Animal   // classes of animals
+	Heats      []Heat     // classes of raw food
+	Foods      []string   // names of foods of the table, with what is made of them
+	Unchecked  string     // what of the words no table tells: "how the animals were slaughtered", "" for nothing
+	diet       bool       // it names a way of eating, which nothing can contain
+	unread     bool       // its words are not understood
+	codes      []string   // allergens, as the table has them
+	mayCodes   []string   // allergens that may be what the guest avoids
+	mayAnimals []Animal   // classes of animals that may be
+	keys       []string   // of Foods, and the word as typed: "chilli" is in "green chilli"
 }
 
 // A Verdict is what a guest's words come to for one item. All false: nothing was found.
@@ -47,19 +50,20 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 		}; {
 		case meant(a.codes) && c.Certainty != May:
 			v.Sure = true
-		case meant(a.codes):
+		case meant(a.codes), meant(a.mayCodes):
 			v.May = true
 		}
 	}
-	v.Unknown = (!known || assessed.Open) && len(a.codes) > 0
-	if len(a.Animals)+len(a.Heats) > 0 {
+	v.Unknown = (!known || assessed.Open) && len(a.codes)+len(a.mayCodes) > 0
+	if len(a.Animals)+len(a.mayAnimals)+len(a.Heats) > 0 {
 		class, ok := fs.Classify(item)
 		v.Unknown = v.Unknown || !ok && !(known && a.byAllergens())
 		for _, animal := range class.Animals {
 			v.Sure = v.Sure || slices.Contains(a.Animals, animal)
+			v.May = v.May || slices.Contains(a.mayAnimals, animal)
 		}
 		for _, animal := range class.May {
-			v.May = v.May || slices.Contains(a.Animals, animal)
+			v.May = v.May || slices.Contains(a.Animals, animal) || slices.Contains(a.mayAnimals, animal)
 		}
 		v.May = v.May || slices.Contains(a.Heats, class.Heat)
 		for _, f := range m.foods() {
@@ -79,7 +83,7 @@ func (a Avoid) Of(item string, fs *Foods) Verdict {
 // byAllergens reports whether the allergens of a food tell all the classes of animals that
 // a guest avoids: what has no milk in it has no dairy.
 func (a Avoid) byAllergens() bool {
-	for _, animal := range a.Animals {
+	for _, animal := range append(slices.Clone(a.Animals), a.mayAnimals...) {
 		if !slices.ContainsFunc(a.codes, func(code string) bool { return carried[code] == animal }) {
 			return false
 		}
@@ -168,32 +172,26 @@ func (m match) foods() []*Food {
 // Covers reports whether a guest who avoids a also avoids all that b names: "shellfish"
 // covers "prawns", and "coeliac" covers "gluten".
 func (a Avoid) Covers(b Avoid) bool {
-	if a.unread || b.unread {
+	if a.unread || b.unread || b.Unchecked != "" && a.Unchecked != b.Unchecked {
 		return false
 	}
-	within := func(all, some []string) bool {
-		return !slices.ContainsFunc(some, func(s string) bool { return !slices.Contains(all, s) })
-	}
-	for _, animal := range b.Animals {
-		if !slices.Contains(a.Animals, animal) {
-			return false
-		}
-	}
-	for _, h := range b.Heats {
-		if !slices.Contains(a.Heats, h) {
-			return false
-		}
-	}
-	return within(a.codes, b.codes) && within(a.Foods, b.Foods)
+	return within(a.codes, b.codes) && within(a.Animals, b.Animals) && within(a.Heats, b.Heats) && within(a.Foods, b.Foods) &&
+		within(union(a.codes, a.mayCodes), b.mayCodes) && within(union(a.Animals, a.mayAnimals), b.mayAnimals)
+}
+
+// within reports whether all has each of some.
+func within[T comparable](all, some []T) bool {
+	return !slices.ContainsFunc(some, func(x T) bool { return !slices.Contains(all, x) })
 }
 
 // Meets reports whether an official allergen, a class of animals or a food is among both.
 func (a Avoid) Meets(b Avoid) bool {
-	any := func(some, others []string) bool {
-		return slices.ContainsFunc(some, func(s string) bool { return slices.Contains(others, s) })
-	}
-	return any(a.codes, b.codes) || any(a.Foods, b.Foods) ||
-		slices.ContainsFunc(a.Animals, func(animal Animal) bool { return slices.Contains(b.Animals, animal) })
+	return shared(a.codes, b.codes) || shared(a.Foods, b.Foods) || shared(a.keys, b.keys) || shared(a.Animals, b.Animals)
+}
+
+// shared reports whether something is among both.
+func shared[T comparable](some, others []T) bool {
+	return slices.ContainsFunc(some, func(x T) bool { return slices.Contains(others, x) })
 }
 
 // Code reports whether an official allergen is among what a guest avoids.

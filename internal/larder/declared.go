@@ -138,10 +138,14 @@ func (a Avoid) OfDeclared(d Declared, fs *Foods) Verdict {
 		of := a.Of(m.Words, fs)
 		v.Sure, v.May = v.Sure || of.Sure, of.May || of.Unknown
 	}
+	v.May = v.May || shared(a.mayCodes, m.codes) || shared(a.mayAnimals, m.Animals)
 	for _, name := range a.Foods {
 		f := fs.lookup(key(name))
 		if f == nil {
 			continue
+		}
+		for _, k := range m.keys { // "contains citrus", for a guest without lemon
+			v.May = v.May || f.among(families[k].has) || f.among(families[k].may)
 		}
 		for _, c := range f.codes() {
 			v.May = v.May || slices.Contains(m.codes, c.code)

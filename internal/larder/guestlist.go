@@ -54,6 +54,10 @@ func (fs *Foods) phrases(text string) []string {
 			out = append(out, strings.TrimSpace(part))
 			continue
 		}
+		if listsExceptions(part) { // "no nuts but coconut and chestnuts": not to be read in parts
+			out = append(out, strings.TrimSpace(part))
+			continue
+		}
 		var words []string
 		end := func() {
 			if len(words) > 0 {
@@ -61,9 +65,10 @@ func (fs *Foods) phrases(text string) []string {
 			}
 			words = nil
 		}
-		for word := range strings.FieldsSeq(part) {
-			switch strings.ToLower(word) {
-			case "and", "or", "nor", "plus":
+		list := strings.Fields(part)
+		for i, word := range list {
+			switch lower := strings.ToLower(word); {
+			case lower == "and", lower == "or", lower == "nor", lower == "plus", lower == "but" && i+1 < len(list) && strings.EqualFold(list[i+1], "no"):
 				end()
 			default:
 				words = append(words, word)
@@ -80,14 +85,17 @@ func (a Avoid) and(b Avoid) Avoid {
 		return b
 	}
 	return Avoid{
-		Words:     a.Words + ", " + b.Words,
-		diet:      a.diet || b.diet,
-		Allergens: union(a.Allergens, b.Allergens),
-		Animals:   union(a.Animals, b.Animals),
-		Heats:     union(a.Heats, b.Heats),
-		Foods:     union(a.Foods, b.Foods),
-		codes:     union(a.codes, b.codes),
-		keys:      union(a.keys, b.keys),
+		Words:      a.Words + ", " + b.Words,
+		diet:       a.diet || b.diet,
+		Allergens:  union(a.Allergens, b.Allergens),
+		Animals:    union(a.Animals, b.Animals),
+		Heats:      union(a.Heats, b.Heats),
+		Foods:      union(a.Foods, b.Foods),
+		codes:      union(a.codes, b.codes),
+		mayCodes:   union(a.mayCodes, b.mayCodes),
+		mayAnimals: union(a.mayAnimals, b.mayAnimals),
+		Unchecked:  strings.Join(slices.DeleteFunc([]string{a.Unchecked, b.Unchecked}, func(s string) bool { return s == "" }), "; "),
+		keys:       union(a.keys, b.keys),
 	}
 }
 

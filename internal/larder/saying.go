@@ -11,7 +11,7 @@ const (
 	ails                  // what it names makes the guest ill: "allergic to", "intolerance"
 	afflicted             // "has", "with": sound only beside words that ail or name a diet
 	clears                // "free", behind the thing
-	alone                 // "only", behind a diet
+	alone                 // "only", "needs": beside a diet, or what is free of something
 )
 
 // openings are the words before what guests avoid, closings those behind it. A word that
@@ -23,15 +23,16 @@ var (
 			anything containing; anything with; food containing; severe; severely; serious; bad; mild; mildly; very; highly; suffers from`,
 		avoids: `no; neither; without; cant do; can not do; avoid; avoids; avoiding; free from; free of; can not eat; can not have; can not tolerate; cannot eat; cannot have; cannot tolerate; cant eat; cant have;
 			cant tolerate; doesnt eat; dont eat; does not eat; do not eat; doesnt have any; must not eat; must not have; should not eat; should not have; may not eat; may not have;
-			will not eat; wont eat; never eats; never eat; eats no; eat no; not eating; unable to eat; dislikes; hates; doesnt like; dont like; does not like; do not like`,
+			will not eat; wont eat; anything but; everything but; anything except; everything except; eats anything but; eats everything but; eats everything except; eats anything except; never eats; never eat; eats no; eat no; not eating; unable to eat; dislikes; hates; doesnt like; dont like; does not like; do not like`,
 		ails:      `anaphylactic to; allergic to; allergic; allergy to; allergy; intolerant to; intolerant of; intolerant; intolerance to; intolerance of; sensitive to; sensitivity to; reacts to`,
 		afflicted: `has; have; with`,
+		alone:     `only eats; only eat; eats only; eat only; must have; needs; need; requires; require; keeps; keep; follows; observes`,
 	})
 	closings = turns(map[turn]string{
-		plain:  `diet; product; containing; please; thanks; at all; whatsoever; protein`,
+		plain:  `diet; product; containing; guest; lady; woman; person; eater; please; thanks; at all; whatsoever; protein`,
 		ails:   `allergy; allergic; allergen; intolerance; intolerant; sensitivity; sensitive; disease; disorder; makes me ill; makes me sick; makes her ill; makes her sick; makes him ill; makes him sick`,
 		clears: `free`,
-		alone:  `only`,
+		alone:  `only; meat only; food only`,
 	})
 )
 
@@ -66,7 +67,7 @@ func (s *saying) words() string { return strings.Join(s.list, " ") }
 // closing off the end. It reports whether there was one.
 func (s *saying) strip() bool {
 	n := len(s.list)
-	for size := min(n, 3); size > 0; size-- {
+	for size := min(n, 4); size > 0; size-- {
 		if t, ok := openings[key(strings.Join(s.list[:size], " "))]; ok {
 			s.list, s.had[t] = s.list[size:], s.had[t]+1
 			return true
@@ -91,5 +92,5 @@ func (s *saying) sound(a Avoid) bool {
 	case had[afflicted] > 0 && had[ails] == 0 && !a.diet:
 		return false
 	}
-	return had[alone] == 0 || a.diet
+	return had[alone] == 0 || a.diet || had[clears] > 0
 }

@@ -145,8 +145,19 @@ func (p *parser) excluded(part string, at int) (words []string, ok bool) {
 	if rest, no := document.CutAny(part, "no "); !ok && no && p.form {
 		words, ok = p.menu.Foods.Exclusions(rest) // "no nut allergy": an earlier form wrote "no" before everything
 	}
-	if !ok && !p.Full() {
+	if p.Full() {
+		return words, ok
+	}
+	switch why := p.menu.Foods.WhyUnchecked(part); {
+	case !ok && why != "":
+		p.Err(at, `not checked: "`+part+`"`, "", why)
+	case !ok:
 		p.Err(at, `not checked: "`+part+`" is no allergen, diet or food that is known`, p.menu.Foods.Suggest(part), `write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`)
+	}
+	for _, word := range words {
+		if rest := p.menu.Foods.NotChecked(word); rest != "" {
+			p.Warn(at, "not checked: "+rest, "", "ask the guest")
+		}
 	}
 	return words, ok
 }

@@ -90,7 +90,7 @@ func TestGuestsAreReadOrAreAnError(t *testing.T) {
 		{text: "- 1 cover: no beef (Bob), nut allergy (severe)", exclude: "beef, nut", note: "Bob; severe"},
 		{text: "- 1 cover: no fish (sits by the door (left))", exclude: "fish", note: "sits by the door (left)"},
 		{text: "- 1 cover: allergic to nuts and shellfish, no milk or eggs", exclude: "nuts, shellfish, milk, eggs"},
-		{text: "- 1 cover: no nuts but eats fish and milk", problems: []string{`m.md:12:12: not checked: "no nuts but eats fish and milk" is no allergen, diet or food that is known; write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`}},
+		{text: "- 1 cover: no nuts but eats fish and milk", problems: []string{`m.md:12:12: not checked: "no nuts but eats fish and milk"; say what they can't have; an exception is checked where it is a whole allergen or class, "vegetarian except fish", or nothing of it, "no nuts except coconut"`}},
 		{text: "- 1 cover: no fish (Basil)", exclude: "fish", note: "Basil"},
 		{text: "- 1 cover: no shellfish (crustaceans)", exclude: "shellfish", note: "crustaceans"},
 		{text: "1 cover: nut allergy (severe)", exclude: "nut", note: "severe"},
@@ -104,7 +104,7 @@ func TestGuestsAreReadOrAreAnError(t *testing.T) {
 		{text: "- 1 cover: vegetarian\n  - nut allergy\n  - no milk", exclude: "vegetarian", problems: []string{
 			`m.md:13:5: not read, and not checked: "- nut allergy"; put each group of guests on a line of its own in one list: "- 2 covers: no fish"`,
 			`m.md:14:5: not read, and not checked: "- no milk"; put each group of guests on a line of its own in one list: "- 2 covers: no fish"`}},
-		{text: "- 1 cover: vegetarian, eats fish", exclude: "vegetarian", problems: []string{`m.md:12:24: not checked: "eats fish" is no allergen, diet or food that is known; write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`}},
+		{text: "- 1 cover: vegetarian, eats fish", exclude: "vegetarian", problems: []string{`m.md:12:24: not checked: "eats fish"; say what they can't have; an exception is checked where it is a whole allergen or class, "vegetarian except fish", or nothing of it, "no nuts except coconut"`}},
 	} {
 		m, problems := Parse("m.md", []byte(head+tt.text+"\n"))
 		var exclude, notes []string

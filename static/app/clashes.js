@@ -163,15 +163,15 @@ function Undo() {
 }
 
 /**
- * A word that nobody understood: nothing was checked by it.
- * @param {{ d: DinnerView, group: number, w: { word: string, didYouMean: string } }} props
+ * What of a word is not checked: all of it where nobody understood it.
+ * @param {{ d: DinnerView, group: number, w: { typed: string, word: string, didYouMean: string } }} props
  */
 function NotRead({ d, group, w }) {
   const use = async () => {
     const rows = rowsOf(
       d.guests.map((g, i) => ({
         ...g,
-        notChecked: g.notChecked.map((x) => (i === group && x === w.word ? w.didYouMean : x)),
+        notChecked: g.notChecked.map((x) => (i === group && x === w.typed ? w.didYouMean : x)),
       })),
     );
     emit('guests', '', { text: await linesOf(rows) });

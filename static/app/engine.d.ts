@@ -1065,7 +1065,7 @@ export interface ExclusionGroup {
   out: WayOut[];
   /** the plates that the cook chose for them, each with what takes that back */
   seated: WayOut[];
-  /** NotChecked, each with the nearest word that is understood */
+  /** what of the words is not checked */
   notRead: NotRead[];
 }
 
@@ -1316,9 +1316,10 @@ export interface WayOut {
   words?: string;
 }
 
-/** NotRead is a guest's word that is not understood. */
+/** NotRead is a guest's word that is not understood, or not wholly. */
 export interface NotRead {
-  /** as typed */
+  typed: string;
+  /** what is not checked: the word, and what to do where that is known */
   word: string;
   /** the nearest word that is understood, "" for none */
   didYouMean: string;
