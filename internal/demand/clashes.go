@@ -37,7 +37,7 @@ func Clashes(in Input, d *Demand) []Clash {
 	}
 	var out []Clash
 	seats := serve(in, d.Covers)
-	meant := suggestions(in.Menu)
+	words := unchecked(in.Menu)
 	for i, course := range in.Menu.Courses {
 		for _, line := range course.Unread {
 			for g := range in.Menu.Guests {
@@ -49,36 +49,29 @@ func Clashes(in Input, d *Demand) []Clash {
 				if g == 0 {
 					continue
 				}
-				out = append(out, clashesOn(in, plate, meant, Clash{Group: g, Course: i + 1, Line: j + 1})...)
+				out = append(out, clashesOn(in, plate, words[g-1], Clash{Group: g, Course: i + 1, Line: j + 1})...)
 			}
 		}
 	}
 	return out
 }
 
-// suggestions returns the nearest word that is understood, for each word of the guests that
-// is not.
-func suggestions(m *menu.Menu) map[string]string {
-	meant := map[string]string{}
+// unchecked returns, by group of guests, what of their words is not checked.
+func unchecked(m *menu.Menu) [][]menu.NotChecked {
+	var out [][]menu.NotChecked
 	for _, g := range m.Guests {
-		for _, word := range g.NotChecked {
-			if _, ok := meant[word]; !ok && m.Foods.WhyUnchecked(word) == "" {
-				meant[word] = m.Foods.Suggest(word)
-			}
-		}
+		out = append(out, g.Unchecked(m.Foods))
 	}
-	return meant
+	return out
 }
 
-// clashesOn returns the clashes of a group of guests with a plate. Meant are [suggestions]; at
+// clashesOn returns the clashes of a group of guests with a plate. Words are its [unchecked]; at
 // says the group and where the plate is.
-func clashesOn(in Input, plate menu.Plate, meant map[string]string, at Clash) []Clash {
+func clashesOn(in Input, plate menu.Plate, words []menu.NotChecked, at Clash) []Clash {
 	guests := in.Menu.Guests[at.Group-1]
 	w := clashWalk{in: in, avoid: avoided(in.foods(), guests.Exclude), on: map[string]bool{}}
-	for _, word := range append(slices.Clone(guests.NotChecked), guests.Exclude...) {
-		if text := in.foods().NotChecked(word); text != "" {
-			w.out = append(w.out, Clash{Word: text, NotChecked: true, DidYouMean: meant[word], Via: []string{plate.Name}})
-		}
+	for _, n := range words {
+		w.out = append(w.out, Clash{Word: n.Word, NotChecked: true, DidYouMean: n.DidYouMean, Via: []string{plate.Name}})
 	}
 	w.card(plate.Card, "", nil, nil)
 	for i := range w.out {

@@ -5,7 +5,6 @@ import (
 
 	"hobside/internal/demand"
 	"hobside/internal/larder"
-	"hobside/internal/menu"
 )
 
 // A PlateSheet is what is known of one plate's allergens. An allergen that is not
@@ -120,7 +119,9 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 	var out []ExclusionGroup
 	for i, g := range w.Menu.Guests {
 		v := ExclusionGroup{Covers: g.Covers, Exclude: g.Exclude, Without: larder.Without(g.Exclude), NotChecked: append([]string{}, g.NotChecked...), Note: g.Note}
-		v.NotRead = w.notRead(g)
+		for _, n := range g.Unchecked(w.Foods) {
+			v.NotRead = append(v.NotRead, NotRead(n))
+		}
 		v.Out, v.Seated = w.waysOut(i+1), w.seated(i+1)
 		for _, c := range w.Clashes {
 			if c.Group == i+1 {
@@ -128,25 +129,6 @@ func (w *Worked) ExclusionGroups() []ExclusionGroup {
 			}
 		}
 		out = append(out, v)
-	}
-	return out
-}
-
-// notRead returns what of a group's words is not checked, each with the nearest word that is
-// understood where nothing better is known of it.
-func (w *Worked) notRead(g menu.Guests) []NotRead {
-	var out []NotRead
-	for _, word := range g.NotChecked {
-		n := NotRead{Typed: word, Word: w.Foods.NotChecked(word)}
-		if w.Foods.WhyUnchecked(word) == "" {
-			n.DidYouMean = w.Foods.Suggest(word)
-		}
-		out = append(out, n)
-	}
-	for _, word := range g.Exclude {
-		if text := w.Foods.NotChecked(word); text != "" {
-			out = append(out, NotRead{Typed: word, Word: text})
-		}
 	}
 	return out
 }

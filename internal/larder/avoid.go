@@ -115,10 +115,20 @@ func (a Avoid) ofFoods(item string, m match, fs *Foods) Verdict {
 	for _, name := range a.Foods {
 		avoided := fs.lookup(key(name))
 		for _, f := range m.foods() {
-			v.May = v.May || avoided != nil && f.mayHold(avoided)
+			v.May = v.May || avoided != nil && (f.mayHold(avoided) || avoided.Category() && avoided.plant() && f.plant() && f.Section == avoided.Section)
+			v.Sure = v.Sure || slices.Contains(wholeSections, name) && f.plant() && f.Section == avoided.Section && a.only(name)
 		}
 	}
 	return v
+}
+
+// wholeSections are the foods that are words for all that is sold among the fruit, the
+// vegetables and the herbs.
+var wholeSections = []string{"fruit", "vegetable", "herb"}
+
+// only reports whether the guest's word is a food's own name: berries are not all fruit.
+func (a Avoid) only(name string) bool {
+	return !slices.ContainsFunc(a.keys, func(k string) bool { return k != key(name) })
 }
 
 // says reports whether the words of an item name the food with a key, beside those that

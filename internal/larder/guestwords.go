@@ -34,7 +34,12 @@ mustard: mu
 sesame,sesame seed: se
 sulphite,sulfite,sulphur dioxide,sulphur dioxide and sulphite,sulfur dioxide,sulphur,sulfur,so2,metabisulphite: su
 lupin,lupine: lu
-vegetarian,veggie: diet m=meat m=poultry m=fish m=shellfish m=gelatine fi cr mo
+vegetarian,veggie,lacto ovo vegetarian,ovo lacto vegetarian: diet m=meat m=poultry m=fish m=shellfish m=gelatine fi cr mo
+-lacto vegetarian: diet m=meat m=poultry m=fish m=shellfish m=gelatine m=egg fi cr mo eg
+-ovo vegetarian: diet m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy fi cr mo mi
+-alpha gal,alpha gal syndrome,mammal,mammalian meat: m=meat m=gelatine ! milk and other things of mammals, which some of these guests can't have
+-seed: se mu *seed
+-root vegetable,root: +vegetable *root_vegetable
 vegan,plant based: diet m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy m=egg m=honey fi cr mo mi eg
 animal product: m=meat m=poultry m=fish m=shellfish m=gelatine m=dairy m=egg m=honey fi cr mo mi eg
 pescatarian,pescetarian,pesco vegetarian: diet m=meat m=poultry m=gelatine

@@ -67,3 +67,33 @@ func TestGuestsWordsByKindsOfNames(t *testing.T) {
 		}
 	}
 }
+
+// A guest's word for many goods reaches each of them: "no fruit" strawberries, "no white fish" cod.
+func TestWordsForManyGoodsReachEachOfThem(t *testing.T) {
+	for i := range foods {
+		many := &foods[i]
+		a, ok := Understand(many.Name)
+		if !many.Category() || !many.plant() || !ok || len(a.Foods) == 0 {
+			continue
+		}
+		for j := range foods {
+			if f := &foods[j]; f.Section == many.Section {
+				v := a.Of(f.Name, nil)
+				assert.True(t, v.Sure || v.May, "no %s: %s", many.Name, f.Name)
+			}
+		}
+	}
+	checkClashes(t, `
+no fruit ! strawberries, apples, lemon juice - carrots, cod
+no vegetables ! carrots, onions - strawberries, rice
+no herbs ! parsley, thyme - carrots
+no berries ! strawberries, raspberries ? apples - carrots
+no white fish ! cod, haddock - carrots, beef
+no dried fruit ! raisins, prunes - cod
+no root vegetables ! carrots, potatoes - rice
+no seeds ! poppy seeds, sesame seeds, mustard seeds - rice
+lacto vegetarian ! eggs, cod - milk
+ovo vegetarian ! milk, beef - eggs
+alpha-gal ! beef, pork - chicken, cod
+`)
+}

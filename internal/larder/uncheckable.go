@@ -63,19 +63,11 @@ func (s *saying) ends(words []string) bool {
 	return n > 0 && slices.Equal(s.list[n:], words)
 }
 
-// NotChecked returns a guest's words that are not understood, with what to do where that is
-// known: "low salt: look at the salt of each plate". Of words that are understood in part it
-// returns what is not: "halal: how the animals were slaughtered". It is "" where all is checked.
+// NotChecked returns what of a guest's words no table tells: "halal: how the animals were
+// slaughtered". It is "" for words that are understood whole, and for those that are not understood.
 func (fs *Foods) NotChecked(text string) string {
-	a, ok := fs.Understand(text)
-	switch {
-	case ok && a.Unchecked == "":
-		return ""
-	case ok:
+	if a, ok := fs.Understand(text); ok && a.Unchecked != "" {
 		return a.Words + ": " + a.Unchecked
 	}
-	if why := fs.WhyUnchecked(text); why != "" {
-		return text + ": " + why
-	}
-	return text
+	return ""
 }
