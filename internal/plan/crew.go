@@ -115,6 +115,9 @@ func (in *Input) share(ways map[string]int, hand, late int) (*Plan, error) {
 	if pl == nil {
 		return nil, why
 	}
+	if in.Placements == 1 {
+		return pl, nil // the question is only whether there is a plan
+	}
 	usual := in.Placements
 	in.Placements = 1
 	for _, id := range all[:min(mostShared, len(all))] {

@@ -27,10 +27,14 @@ func (b *builder) lack(key Step, s *card.Step) {
 }
 
 // tooOld records a step whose first load would exceed its keeping time before its
-// last load is done.
+// last load is done. Where keeping times may be exceeded, the plan has a note of it.
 func (b *builder) tooOld(of Step, keeps, aged int, place string) {
 	text := b.name(of) + " goes in loads one after the other: the first waits " + document.FormatSeconds(aged*bySeconds) +
 		" for the last, and may wait " + waits(keeps, place)
+	if b.in.loose {
+		b.note(text)
+		return
+	}
 	if !b.told[text] {
 		b.told[text] = true
 		b.old = append(b.old, text)

@@ -3,9 +3,7 @@ package plan
 import (
 	"errors"
 	"fmt"
-	"slices"
 
-	"hobside/internal/document"
 	"hobside/internal/plan/rcpsp"
 )
 
@@ -20,9 +18,9 @@ const (
 // another error when the input is incomplete. The same input gives the same plan on
 // every machine.
 //
-// Before the dinner is under way every course is on time. Under way there is nearly
-// always a plan: it may exceed keeping times of started work, then the kitchen's
-// hours, then the serving times, in that order, and it says by how much.
+// Before the dinner is under way every course is on time. When something is begun, the
+// plan may exceed the keeping times of that, and says by how much; see [Input.anyway]
+// for what else it may exceed under way.
 func Make(in Input) (*Plan, error) {
 	if err := in.check(); err != nil {
 		return nil, err
@@ -32,27 +30,10 @@ func Make(in Input) (*Plan, error) {
 	if pl != nil {
 		return pl, nil
 	}
-	if !in.Under {
+	if !in.Under && len(in.Progress) == 0 {
 		return nil, why
 	}
-	// Work that waits too long is reported, and the dinner goes on.
-	in.loose = true
-	for _, longer := range [...]int{0, 30, 60, 120} {
-		if pl, _ := in.longer(longer).attempt(in.chosen(), 0, 0); pl != nil {
-			return pl.overtime(in), nil
-		}
-	}
-	long := in.longer(120)
-	usual := in.Placements
-	long.Placements = 1
-	short := 0
-	for _, late := range [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300} {
-		if pl, _ := long.attempt(in.chosen(), 0, late); pl != nil {
-			return long.punctual(pl, short, late, usual).overtime(in), nil
-		}
-		short = late
-	}
-	return nil, why
+	return in.anyway(why)
 }
 
 // punctual reduces lateness: to the fewest minutes, and to the fewest courses. A
@@ -87,36 +68,6 @@ func (in *Input) lateness(course, late int) int {
 		return 0
 	}
 	return late
-}
-
-// longer returns the input with every shift so many minutes longer.
-func (in Input) longer(minutes int) *Input {
-	k := *in.Kitchen
-	k.Hours = slices.Clone(k.Hours)
-	for i := range k.Hours {
-		k.Hours[i].To += minutes
-	}
-	in.Kitchen = &k
-	return &in
-}
-
-// overtime notes by how much the plan exceeds the kitchen's hours.
-func (p *Plan) overtime(in Input) *Plan {
-	most := 0
-	for _, t := range p.Tasks {
-		if t.Held || t.Cook == 0 {
-			continue
-		}
-		for _, s := range p.project.ax.open(in.Kitchen) {
-			if t.Start <= s.to+120 && t.Free > s.to && t.Start >= s.from {
-				most = max(most, t.Free-s.to)
-			}
-		}
-	}
-	if most > 0 {
-		p.Notes = append(p.Notes, "the cooks stay up to "+document.FormatSeconds(most*bySeconds)+" longer than the kitchen's hours")
-	}
-	return p
 }
 
 // check returns an error that says what the input lacks.

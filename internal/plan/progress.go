@@ -69,9 +69,7 @@ func (b *builder) pastHolding(of, next Step, from, to span, most int) bool {
 	}
 	end := a.start + a.dur + from.tail
 	if b.in.loose || b.tasks[a.task].Done && b.from > end+most {
-		if b.in.Under { // else ticks were made days before the dinner
-			b.softs = append(b.softs, soft{to.first, end + most})
-		}
+		b.softs = append(b.softs, soft{to.first, end + most})
 		b.lags = append(b.lags, lag{from.last, to.first, a.dur + from.tail, why{kind: follows, step: of}})
 		b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
 		return true
