@@ -183,7 +183,7 @@ func (p *project) share(out []sharing, s *sharing, from int, t *Task, more bool,
 			continue // no different from a cook before
 		}
 		cost := s.cost
-		if c.day == day && c.card != card {
+		if !more && c.day == day && c.card != card {
 			cost += perChange
 		}
 		if was := s.last[batch]; !more && was > 0 && was != k+1 && sameDay {
@@ -193,7 +193,9 @@ func (p *project) share(out []sharing, s *sharing, from int, t *Task, more bool,
 			c.since = t.Start
 		}
 		cost += perStretch * (max(0, t.Free-c.since-p.pauses.per) - max(0, c.free-c.since-p.pauses.per))
-		c.free, c.day, c.card = t.Free, day, card
+		if c.free = t.Free; !more { // a cook who helps goes on with the card from before
+			c.day, c.card = day, card
+		}
 		next := sharing{cost: cost, cooks: slices.Clone(s.cooks), last: slices.Clone(s.last), back: from, cook: k}
 		if next.cooks[k] = c; !more {
 			next.last[batch] = k + 1

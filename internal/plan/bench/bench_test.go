@@ -37,11 +37,14 @@ func TestFiguresCountWhatTheySay(t *testing.T) {
 		task("d", 1, 1, -1, "18:50", "19:10"), // 10 minutes of the last hour, and a change
 		task("d", 2, 2, -1, "19:40", "20:00"), // 20 minutes of it; handed over, a change
 		task("d", 3, 1, 0, "08:01", "08:30"),  // on the day: no odd start, no handover over night
+		task("e", 1, 2, 0, "08:30", "08:40"),  // shared, led by the second cook: no change of the first
+		task("d", 4, 1, 0, "08:40", "08:50"),
 	}
+	p.Tasks[9].With = []int{1}
 	p.Courses[0].At += 4
 	f := Measure(p, 2)
-	assert.Equal(t, Figures{Steps: 9, Handovers: 2, CardChanges: 4, LongestStretch: 120, LastHour: 25, OddStarts: 2, Late: 4}, f)
-	assert.Equal(t, "menu= steps=9 handovers=2 card_changes=4 longest_stretch_min=120 last_hour_share_pct=25 odd_starts=2 late_min=4", f.String())
+	assert.Equal(t, Figures{Steps: 11, Handovers: 2, CardChanges: 4, LongestStretch: 120, LastHour: 25, OddStarts: 2, Late: 4}, f)
+	assert.Equal(t, "menu= steps=11 handovers=2 card_changes=4 longest_stretch_min=120 last_hour_share_pct=25 odd_starts=2 late_min=4", f.String())
 }
 
 // TestEveryMenuOfTheTableIsPlanned runs the measurement for each menu in testdata.

@@ -21,7 +21,9 @@ type Figures struct {
 	// that different cooks do, or lead where several share a step.
 	Handovers int
 	// CardChanges counts, for each cook and day, how often the next hands-on step
-	// is of another card.
+	// is of another card. A step that several share, such as plating a course, is one
+	// act of them all: it counts for the cook who leads it, and those who help go on
+	// with their own card after it.
 	CardChanges int
 	// LongestStretch is the longest work of one cook without a pause, in minutes. Less
 	// than 15 minutes without work are no pause.
@@ -60,16 +62,11 @@ func Measure(p *plan.Plan, cooks int) Figures {
 			f.Handovers++
 		}
 		step[key] = last{t.Cook, day}
-		for cook := 1; cook <= cooks; cook++ {
-			at := last{cook, day}
-			if !t.By(cook) {
-				continue
-			}
-			if card, ok := of[at]; ok && card != t.Card {
-				f.CardChanges++
-			}
-			of[at] = t.Card
+		at := last{t.Cook, day}
+		if card, ok := of[at]; ok && card != t.Card {
+			f.CardChanges++
 		}
+		of[at] = t.Card
 	}
 	for _, c := range p.Courses {
 		f.Late += c.At - c.Due

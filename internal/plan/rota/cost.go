@@ -33,16 +33,30 @@ func (s *state) price(j, t, w, pos, most int) int {
 // day returns the day of a minute.
 func (s *state) day(t int) int { return s.days[(t-s.origin)/60] }
 
-// changes returns by how much the cost of changing cards grows.
+// changes returns by how much the cost of changing cards grows. Help with a job of
+// another worker changes nothing: both do it together, and each goes on with its own.
 func (s *state) changes(j, w, pos, day int) int {
 	r, row := &s.p.Rates, s.rows[w]
-	card := s.p.Jobs[j].Card
-	prev, next := -1, -1
-	if pos > 0 && s.day(s.start[row[pos-1]]) == day {
-		prev = row[pos-1]
+	if s.p.Jobs[j].With > 0 {
+		return 0
 	}
-	if pos < len(row) && s.day(s.start[row[pos]]) == day {
-		next = row[pos]
+	card := s.p.Jobs[j].Card
+	prev, next := pos-1, pos
+	for prev >= 0 && s.p.Jobs[row[prev]].With > 0 {
+		prev--
+	}
+	for next < len(row) && s.p.Jobs[row[next]].With > 0 {
+		next++
+	}
+	if prev >= 0 {
+		if prev = row[prev]; s.day(s.start[prev]) != day {
+			prev = -1
+		}
+	}
+	if next == len(row) {
+		next = -1
+	} else if next = row[next]; s.day(s.start[next]) != day {
+		next = -1
 	}
 	n := 0
 	if prev >= 0 && s.p.Jobs[prev].Card != card {

@@ -55,7 +55,7 @@ type Marks struct{ Every, Phase, Until int }
 // nothing.
 type Rates struct {
 	Odd      int // each start that is not on a mark
-	Change   int // each change of card of a worker on one day
+	Change   int // each change of card of a worker on one day; jobs that it helps with do not count
 	Handover int // each pair of consecutive jobs of a batch on one day with different workers
 
 	Stretch int // each minute that a worker works without a pause beyond Longest
