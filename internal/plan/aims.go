@@ -25,8 +25,8 @@ const afternoon = 2 * anHour
 // What else makes a plan hard to follow, in the same unit.
 const (
 	perOdd      = 200_000 // a start off the five-minute marks
-	perChange   = 10_000  // a cook changes cards
-	perHandover = 20_000  // a batch changes cooks
+	perChange   = 15_000  // a cook changes cards
+	perHandover = 40_000  // a batch changes cooks
 	perStretch  = 5_000   // a minute of work without a break beyond the kitchen's longest
 	perClosing  = 6       // in the hour before closing, as often as a minute in any other hour
 )

@@ -120,6 +120,14 @@ func (s *state) ruin(free []int) {
 			}
 		}
 	}
+	if s.odd == 0 && s.below(4) == 0 { // rather one that is handed over
+		for i := range free {
+			if j := free[(k+i)%len(free)]; s.handedOver(j) {
+				seed = j
+				break
+			}
+		}
+	}
 	n := 1 + s.below(mostMissing)
 	switch s.below(3) {
 	case 0: // of its batch, and what waits for it
@@ -142,6 +150,13 @@ func (s *state) ruin(free []int) {
 	if order == 1 {
 		slices.Reverse(s.missing)
 	}
+}
+
+// handedOver reports whether the job before in a job's batch is done on the same day by
+// another worker.
+func (s *state) handedOver(j int) bool {
+	b := s.before[j]
+	return b >= 0 && s.worker[b] != s.worker[j] && s.day(s.start[b]) == s.day(s.start[j])
 }
 
 // add adds a job to those to remove, and those that are done with it.
