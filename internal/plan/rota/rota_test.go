@@ -12,7 +12,7 @@ import (
 )
 
 // anyProblem draws a problem of so many jobs at most, and a schedule of it: jobs are
-// placed one after the other in time, and lags are drawn that this schedule keeps.
+// placed one after the other in time, some of them with a second worker, and lags are drawn that this schedule keeps.
 func anyProblem(t *rapid.T, most int) (*Problem, Schedule) {
 	n := rapid.IntRange(2, most).Draw(t, "jobs")
 	p := &Problem{Workers: rapid.IntRange(1, 3).Draw(t, "workers"), Resources: []int{0, 0, 1, 2}, Open: []Span{{-120, -60}, {0, 24 * 60}},
@@ -53,8 +53,16 @@ func anyProblem(t *rapid.T, most int) (*Problem, Schedule) {
 			job.Lo, job.Hi = at-rapid.IntRange(0, 40).Draw(t, "lo"), at+rapid.IntRange(0, 40).Draw(t, "hi")
 		}
 		p.Jobs, s.Start, s.Worker = append(p.Jobs, job), append(s.Start, at), append(s.Worker, worker)
+		if of := len(p.Jobs) - 1; n < most && work > 0 && p.Workers > 1 && rapid.IntRange(0, 3).Draw(t, "shared") == 0 {
+			p.Jobs = append(p.Jobs, Job{Length: work, Work: work, Open: work, Lo: -2000, Hi: 2000, Fixed: job.Fixed, Start: job.Start,
+				Card: job.Card, Batch: -len(p.Jobs), With: of + 1})
+			p.Lags = append(p.Lags, Lag{of, of + 1, 0}, Lag{of + 1, of, 0})
+			s.Start, s.Worker = append(s.Start, at), append(s.Worker, (worker+1)%p.Workers)
+			most--
+		}
 		at += job.Length
 	}
+	n = len(p.Jobs)
 	for range rapid.IntRange(0, n).Draw(t, "lags") {
 		from, to := rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to")
 		if from != to {
@@ -105,11 +113,14 @@ func total(p *Problem, s Schedule) int {
 		}
 		slices.SortFunc(row, func(a, b int) int { return s.Start[a] - s.Start[b] })
 		from, to := 0, 0
-		for k, j := range row {
-			free := s.Start[j] + p.Jobs[j].Work
-			if k > 0 && r.Day(s.Start[row[k-1]]) == r.Day(s.Start[j]) && p.Jobs[row[k-1]].Card != p.Jobs[j].Card {
+		leads := slices.DeleteFunc(slices.Clone(row), func(j int) bool { return p.Jobs[j].With > 0 })
+		for k, j := range leads {
+			if k > 0 && r.Day(s.Start[leads[k-1]]) == r.Day(s.Start[j]) && p.Jobs[leads[k-1]].Card != p.Jobs[j].Card {
 				sum += r.Change
 			}
+		}
+		for k, j := range row {
+			free := s.Start[j] + p.Jobs[j].Work
 			if k == 0 || s.Start[j]-to >= r.Pause {
 				from = s.Start[j]
 			} else {
