@@ -15,6 +15,7 @@ import (
 // benches are the rows of the table of budgets: each is one Go benchmark.
 var benches = []struct{ name, budget, pattern, room string }{
 	{"card", "compile within 1.3 × goldmark's parse", "Compile|Goldmark|Parse", "./internal/card"},
+	{"food", "find a food by its name in 2 µs", "FindAgainstFields|ReadFoods", "./internal/larder"},
 	{"explode", "explode the demo dinner in 0.1 ms, 1,000 cards in 15 ms", "Explode", "./internal/demand"},
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
 	{"find", "find among 10,000 cards: 10 ms", "Find", "./internal/library"},

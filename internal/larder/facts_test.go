@@ -43,3 +43,21 @@ func TestFactsOfABroaderFoodAreAssumed(t *testing.T) {
 		assert.False(t, f.Assumed, word)
 	}
 }
+
+// Goods that share a word and are not the same in a shop are never merged, so that the order list
+// does not buy one for the other: common practice, no source. Each was one row once.
+func TestGoodsThatAreNotTheSame(t *testing.T) {
+	for _, pair := range [][2]string{
+		{"corn flour", "cornflour"}, {"masa harina", "cornflour"}, {"rice vermicelli", "vermicelli"}, {"semi-dried tomatoes", "sun-dried tomatoes"}, {"tuna in oil", "tuna in brine"},
+		{"tamarind pulp", "tamarind concentrate"}, {"vanilla essence", "vanilla extract"}, {"blackstrap molasses", "black treacle"}, {"gluten-free soy sauce", "soy sauce"},
+		{"hake", "cod"}, {"fresh yeast", "dried yeast"}, {"double cream", "whipping cream"}, {"red wine vinegar", "white wine vinegar"}, {"rapeseed oil", "sunflower oil"}, {"chicken wings", "chicken backs"},
+		{"beef shin", "beef"}, {"tinned tomatoes", "tomatoes"}, {"peppers", "black pepper"},
+	} {
+		a, b := Nearest(pair[0]), Nearest(pair[1])
+		assert.False(t, a.Food != nil && a.Food == b.Food && a.Same && b.Same, "%s and %s", pair[0], pair[1])
+	}
+	for _, same := range [][2]string{{"gelatin sheets", "leaf gelatine"}, {"scallions", "spring onions"}, {"eggplant", "aubergine"}} {
+		a, b := Nearest(same[0]), Nearest(same[1])
+		assert.True(t, a.Same && b.Same && a.Food == b.Food, "%s and %s", same[0], same[1])
+	}
+}
