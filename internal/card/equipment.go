@@ -1,6 +1,7 @@
 package card
 
 import (
+	"math"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -28,6 +29,7 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 				p.Err(at, name+`: "`+part+`" is a second temperature`, "", "take one out, or part the step in two")
 			}
 			e.TempC, e.HasTemp = c, true
+			p.secondTemperature(name, part, c, at)
 			return
 		}
 		if p.fills(&e, part) {
@@ -53,6 +55,21 @@ func (p *parser) equipment(name string, f document.Fact) Equipment {
 		}
 	})
 	return e
+}
+
+// mostApart is by how much two temperatures of one setting differ at most, in °C: a fan oven
+// is set 20 °C lower. Common practice, no source.
+const mostApart = 25
+
+// secondTemperature adds a problem for words with two temperatures that are no two writings
+// of one: "220 °C then 180 °C". Of "180 °C (160 °C fan)" and "350 °F/180 °C" the first counts.
+func (p *parser) secondTemperature(name, part string, first float64, at int) {
+	for _, piece := range strings.FieldsFunc(strings.ReplaceAll(strings.ToLower(part), " then ", ";"), func(r rune) bool { return strings.ContainsRune("/();", r) }) {
+		if c, ok := document.Temperature(piece); ok && math.Abs(c-first) > mostApart {
+			p.Err(at, name+`: "`+document.Clip(part)+`" has two temperatures, and `+degrees(first)+` is read`, "", "take one out, or part the step in two")
+			return
+		}
+	}
 }
 
 // leastDegrees is the least figure without a unit that is taken for a temperature and

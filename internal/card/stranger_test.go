@@ -111,3 +111,63 @@ func TestLinesOfManyKitchens(t *testing.T) {
 		}
 	}
 }
+
+// TestFactsOfManyKitchens reads facts of a step as cooks write them: each is read whole, or
+// has a problem that says what to type. °C of °F and of gas marks are exact by definition.
+func TestFactsOfManyKitchens(t *testing.T) {
+	for _, row := range []struct {
+		fact    string
+		celsius float64 // of the oven or the fryer; 0 for none
+		problem string
+	}{
+		{"oven: 180C/350F/gas 4", 180, ""},
+		{"oven: gas 4/180C", 180, ""},
+		{"oven: 350F (180C)", 176.66666666666666, ""},
+		{"oven: 180 °C (160 °C fan), 1 shelf", 180, ""},
+		{"oven: gas mark 6", 204.44444444444446, ""},
+		{"oven: 200–220 °C", 200, ""},
+		{"oven: 220 °C then 180 °C", 220, `"220 °C then 180 °C" has two temperatures, and 220 °C is read; take one out, or part the step in two`},
+		{"oven: 220 °C / 180 °C", 220, "has two temperatures"},
+		{"oven: 180", 0, `write "180 °C" or "180 °F"`},
+		{"oven: 350 degrees", 0, "is neither a temperature nor a number of places"},
+		{"oven: 2 shelves at 200 °C", 200, "part it with a comma"},
+		{"fryer: 350F", 176.66666666666666, ""},
+		{"hands: 10", 0, "a time without a unit"},
+		{"hands: ten minutes", 0, "no time"},
+		{"hands: 1h30", 0, "a time without a unit"},
+		{"hands: 10 min each", 0, `"10 min each" is not a time`},
+		{"wait: 1 hour and a half", 0, "is not a time"},
+		{"wait: overnight (12 h)", 0, "no time"},
+		{"wait: 20 min per 500 g + 20 min", 0, "is not a time"},
+		{"until: core 74", 0, "gives no core temperature"},
+		{"until: 1.2 kg left", 0, "is read as words, so its amount does not scale"},
+		{"check: core 70 °C for 2", 0, "gives no time that it is held"},
+		{"check: 74", 0, "gives no temperature"},
+		{"cool: 21 °C within 2 h, 5 °C within 4 h", 0, "behind the time is not read"},
+		{"cool: 5 within 4 h", 0, "gives no temperature"},
+		{"cool: overnight", 0, "gives no temperature"},
+		{"keep: 3 days", 0, "does not say where"},
+		{"keep: in the fridge for 3 days", 0, "no time"},
+		{"keep: 3 m frozen", 0, "a time without a unit"},
+		{"load: 2 batches", 0, `unknown unit "batches"`},
+		{"load: half", 0, "no amount here"},
+	} {
+		c, problems := Parse("a.md", []byte(stepWith(row.fact)))
+		told := ""
+		for _, p := range problems {
+			if p.Line == 15 {
+				told += p.Error() + "\n"
+			}
+		}
+		var celsius float64
+		for _, e := range c.Steps[0].Equipment {
+			celsius = e.TempC
+		}
+		assert.InDelta(t, row.celsius, celsius, 1e-9, row.fact)
+		if row.problem == "" {
+			assert.Empty(t, told, row.fact)
+		} else {
+			assert.Contains(t, told, row.problem, row.fact)
+		}
+	}
+}

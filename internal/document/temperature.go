@@ -8,13 +8,10 @@ import (
 )
 
 // Temperature finds the first temperature in a text, such as "118 °C on the
-// thermometer", "245 °F" or "gas mark 6", and returns it in °C. Of a range it returns the
+// thermometer", "245 °F" or "gas mark 6", and returns it in °C. Degrees come before a gas mark: "180 °C/gas 4". Of a range it returns the
 // lower end, where a limit must hold too. ok is false when there is none, and for a figure
 // that can be read in two ways: "1,800 °C".
 func Temperature(s string) (celsius float64, ok bool) {
-	if mark, ok := gasMark(s); ok {
-		return mark, true
-	}
 	for at := 0; at < len(s); {
 		if !IsDigit(s[at]) {
 			at++
@@ -42,7 +39,7 @@ func Temperature(s string) (celsius float64, ok bool) {
 		}
 		at = end
 	}
-	return 0, false
+	return gasMark(s)
 }
 
 // PlausibleTemperature reports whether a temperature can be one of a kitchen:

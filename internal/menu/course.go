@@ -6,6 +6,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // courseLine reads one line of a course: a link to a card, or the time at which
@@ -94,12 +95,46 @@ func (p *parser) plateSays(plate *Plate, f document.Fact) {
 			return
 		}
 		switch strings.ToLower(strings.TrimSpace(rest)) {
-		case "", "per cover", "a cover", "per guest", "each", "for each":
+		case "":
+			if p.muchForOne(a, part, at) {
+				return
+			}
 			plate.Amount = a
+		case "per cover", "a cover", "/cover", "/ cover", "per guest", "a guest", "per person", "a person", "per head", "a head", "pp", "p.p.", "each", "for each":
+			plate.Amount = a
+		case "in all", "in total", "total", "altogether", "for all", "for everybody":
+			p.Err(at, `"`+part+`" is for all covers`, "", p.forOne(a))
 		default:
 			p.Err(at+len(part)-len(rest), `"`+rest+`" after an amount is not understood`, "", `write "90 g per cover"`)
 		}
 	})
+}
+
+// What one cover gets at most of one card where nothing says that an amount is for one cover:
+// 500 g or 500 ml, and three pieces or portions. Common practice, no source.
+var (
+	mostMeasured = quantity.Int(500)
+	mostCounted  = quantity.Int(3)
+)
+
+// muchForOne reports whether an amount without "per cover" is likelier for all covers, and
+// adds its problem: "1 kg".
+func (p *parser) muchForOne(a quantity.Amount, part string, at int) bool {
+	most := mostCounted
+	if a.Unit.Dim == quantity.Mass || a.Unit.Dim == quantity.Volume {
+		most = mostMeasured
+	}
+	if p.menu.Covers < 2 || a.Need().Mul(a.Unit.Factor).Cmp(most) <= 0 {
+		return false
+	}
+	p.Err(at, `"`+part+`" may be for one cover or for all`, "", p.forOne(a)+`, or "`+part+` per cover"`)
+	return true
+}
+
+// forOne says what to type for an amount that is for all covers.
+func (p *parser) forOne(a quantity.Amount) string {
+	one := quantity.Amount{Qty: a.Need().Quo(quantity.Int(int64(max(1, p.menu.Covers)))), Unit: a.Unit}
+	return `write what one cover gets: "` + quantity.Show(one, quantity.Prefs{}) + ` per cover"`
 }
 
 // courseFact reads the time at which a course is served.

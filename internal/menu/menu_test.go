@@ -85,6 +85,9 @@ func TestParseProblems(t *testing.T) {
 		{"plate for guests that are not understood", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for the usual\n", `m.md:8:14: not checked: "the usual" is no allergen, diet or food that is known; write an allergen ("no nuts"), a diet ("vegan") or a food, and ask the guest again`},
 		{"no plate to replace", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): for no fish\n", `m.md:8:4: there is no plate above it that this one could replace; put the plate for everybody first`},
 		{"impossible time of day", "---\ncovers: 2\nserve: 19:30\n---\n# M\n\n## A\n\n- serve: 25:10\n- [X](x.md)\n", `m.md:9:10: "25:10" is not a time of day; write it like "serve: 20:10"`},
+		{"a kilo that may be for all", "---\ncovers: 10\n---\n# M\n\n## A\n\n- [X](x.md): 1 kg\n", `m.md:8:14: "1 kg" may be for one cover or for all; write what one cover gets: "100 g per cover", or "1 kg per cover"`},
+		{"pieces that may be for all", "---\ncovers: 10\n---\n# M\n\n## A\n\n- [X](x.md): 20 pieces\n", `m.md:8:14: "20 pieces" may be for one cover or for all; write what one cover gets: "2 pieces per cover", or "20 pieces per cover"`},
+		{"an amount for all", "---\ncovers: 10\n---\n# M\n\n## A\n\n- [X](x.md): 5 kg in all\n", `m.md:8:14: "5 kg in all" is for all covers; write what one cover gets: "500 g per cover"`},
 		{"unknown unit", "---\ncovers: 2\n---\n# M\n\n## A\n\n- [X](x.md): 90 gx per cover\n", `m.md:8:17: "gx per cover" after an amount is not understood; write "90 g per cover"`},
 		{"empty", "", `m.md:1:1: the file is empty; begin with a title: "# Brown chicken stock"`},
 	} {
@@ -114,4 +117,19 @@ func FuzzParse(f *testing.F) {
 			}
 		}
 	})
+}
+
+// TestAmountOfACover reads how much a cover gets, as people write it.
+func TestAmountOfACover(t *testing.T) {
+	for typed, want := range map[string]string{
+		"90 g per cover": "90 g", "100 g per person": "100 g", "100 g/cover": "100 g", "2 pp": "2", "1 kg per cover": "1 kg", "120 g": "120 g", "3 pieces": "3 piece", "one slice per guest": "1 slice", "half a lemon each": "",
+	} {
+		m, problems := Parse("m.md", []byte("---\ncovers: 10\n---\n# M\n\n## A\n\n- [X](x.md): "+typed+"\n"))
+		if want == "" {
+			assert.Len(t, problems, 1, typed)
+			continue
+		}
+		require.Empty(t, problems, typed)
+		assert.Equal(t, want, quantity.Written(m.Courses[0].Plates[0].Amount), typed)
+	}
 }

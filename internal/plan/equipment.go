@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"slices"
 	"sort"
 
@@ -72,7 +73,7 @@ func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 		}
 		n := rcpsp.Need{Resource: b.resource(e, q), Amount: q.Count * times}
 		if e.Temp && q.HasTemp {
-			n.State = state(q.TempC)
+			n.State = state(setting(q))
 		}
 		if k := slices.IndexFunc(out, func(o rcpsp.Need) bool { return o.Resource == n.Resource }); k >= 0 {
 			out[k].Amount += n.Amount
@@ -83,6 +84,17 @@ func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 	return out
 }
 
+// setting returns what a step's equipment is set to, in °C. An oven's temperature that is no
+// whole degree was typed in °F or as a gas mark, and is set to the nearest ten: cookery pairs
+// 350 °F and gas mark 4 with 180 °C (common practice, no source), and all three share an oven.
+// Other equipment, such as a water bath, is set to the degree.
+func setting(q card.Equipment) float64 {
+	if q.Name != "oven" || q.TempC == math.Trunc(q.TempC) {
+		return q.TempC
+	}
+	return 10 * math.Round(q.TempC/10)
+}
+
 // state numbers a temperature, to the degree. It is never 0, which means "any".
 func state(c float64) int { return int(c+1000.5) + 1 }
 
@@ -90,7 +102,7 @@ func state(c float64) int { return int(c+1000.5) + 1 }
 func (b *builder) resource(e *kitchen.Equipment, q card.Equipment) int {
 	unit := 0
 	if units := b.units[e.Name]; units != nil && q.HasTemp {
-		unit = units[q.TempC]
+		unit = units[setting(q)]
 	} else if units != nil {
 		unit = 1
 	}
@@ -128,7 +140,7 @@ func (b *builder) assign() {
 					if q.Name == e.Name && q.HasTemp {
 						for _, m := range comp.Batches {
 							hands, wait := comp.Card.Time(s, m.Factor)
-							busy[q.TempC] += (hands.High + wait.High) * q.Count
+							busy[setting(q)] += (hands.High + wait.High) * q.Count
 						}
 					}
 				}

@@ -138,7 +138,7 @@ func (p *project) places(tasks []Task, starts []int) {
 func (p *project) temperature(s Step, equipment string) (c float64, ok bool) {
 	for _, q := range p.demand.ByCard[s.Card].Card.Steps[s.Step-1].Equipment {
 		if q.Name == equipment && q.HasTemp {
-			return q.TempC, true
+			return setting(q), true
 		}
 	}
 	return 0, false

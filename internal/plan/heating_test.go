@@ -91,3 +91,30 @@ func TestEveryChangeOfTemperatureIsInTheList(t *testing.T) {
 	})
 	assert.Positive(t, changes)
 }
+
+// TestPairedTemperaturesShareAnOven: 350 °F, gas mark 4 and 180 °C are one setting of an oven,
+// as cookery pairs them (common practice, no source), so that one heating serves all; 170 °C
+// is another, and a water bath is set to the degree.
+func TestPairedTemperaturesShareAnOven(t *testing.T) {
+	baked := func(title, fact string) string {
+		return recipe(title, "makes: 1 plate\nkeeps: 4 h room", []string{"50 g polenta"}, "Cook the **polenta**.; hands: 5 min; wait: 20 min; "+fact)
+	}
+	for _, tt := range []struct {
+		first, second string
+		heatings      int
+	}{
+		{"oven: 350 °F, 1 shelf", "oven: 180 °C, 1 shelf", 1},
+		{"oven: gas mark 4, 1 shelf", "oven: 180 °C, 1 shelf", 1},
+		{"oven: 400 °F, 1 shelf", "oven: gas mark 6, 1 shelf", 1},
+		{"oven: 180C/350F/gas 4, 1 shelf", "oven: 180 °C, 1 shelf", 1},
+		{"oven: 350 °F, 1 shelf", "oven: 170 °C, 1 shelf", 2},
+		{"oven: 180 °C, 1 shelf", "oven: 176 °C, 1 shelf", 2},
+		{"water bath: 131 °F", "water bath: 56 °C", 2},
+	} {
+		equipment := "oven: 1, 2 shelves\n- water bath: 1"
+		in := cook(t, galley(1, "12:00–22:00", equipment), courses(4, "bread", "tart"), map[string]string{"bread": baked("Bread", tt.first), "tart": baked("Tart", tt.second)})
+		p, err := Make(in)
+		require.NoError(t, err)
+		assert.Len(t, p.Heatings, tt.heatings, "%s and %s", tt.first, tt.second)
+	}
+}

@@ -51,7 +51,7 @@ func (p *scanner) spokenPart() (n Number, ok bool) {
 			}
 		}
 		u, _ := unitAt(p.text[p.at:])
-		return part.n, u != Each || p.at == len(p.text)
+		return part.n, u != Each
 	}
 	return Number{}, false
 }
