@@ -1,7 +1,10 @@
 package card
 
 import (
+	"strconv"
+
 	"hobside/internal/document"
+	"hobside/internal/larder"
 	"hobside/internal/quantity"
 )
 
@@ -32,6 +35,9 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 	if n, _, ok := between(c.Title, c.Makes.Need().Mul(factor), c.Makes.Unit, unit, c.Own()); ok {
 		return n, true
 	}
+	if oneEach(c.Makes.Unit, unit) {
+		return c.Makes.Need().Mul(factor), true
+	}
 	var sum quantity.Number
 	found := false
 	for _, r := range s.Text {
@@ -53,7 +59,20 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 			sum, found = sum.Add(n), true
 		}
 	}
+	if !found && c.Each.Unit != nil {
+		if n, _, err := larder.Convert(c.Title, c.Makes.Need().Mul(factor), c.Makes.Unit, unit, c.Own()); err == nil {
+			return n, true
+		}
+	}
 	return sum, found
+}
+
+// oneEach reports whether two units are both what one guest gets: 4 portions are 4 plates.
+func oneEach(a, b *quantity.Unit) bool {
+	guest := func(u *quantity.Unit) bool {
+		return u != nil && (u.Name == "plate" || u.Name == "portion" || u.Name == "cover")
+	}
+	return guest(a) && guest(b)
 }
 
 // Time returns a step's attended and unattended time for a batch of factor
@@ -62,6 +81,27 @@ func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (qu
 func (c *Card) Time(s *Step, factor quantity.Number) (hands, wait document.Duration) {
 	loads := c.Loads(s, factor)
 	return c.grow(s, s.Hands, factor, loads), c.grow(s, s.Wait, factor, loads)
+}
+
+// uncounted adds a warning for each step whose load, or whose time per so much, can't be
+// compared with what the card makes nor with what the step names: it would count once.
+func (p *parser) uncounted() {
+	c := p.card
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		for _, of := range [...]struct {
+			word, per string
+			a         quantity.Amount
+		}{{"hands", "per ", s.Hands.Per}, {"wait", "per ", s.Wait.Per}, {"load", "", s.Load}} {
+			if of.a.Unit == nil || c.Makes.Unit == nil {
+				continue
+			}
+			if _, ok := c.handled(s, quantity.Int(1), of.a.Unit); !ok {
+				p.Warn(p.LineStart(s.Pos), "step "+strconv.Itoa(s.Number)+": \""+of.word+": "+of.per+quantity.Show(of.a, quantity.Prefs{AsTyped: true})+
+					"\" can't be counted: neither the card nor the step has an amount in that unit", "", "write it by "+c.Makes.Unit.Plural+", which the card makes, or name in the step what it is counted by")
+			}
+		}
+	}
 }
 
 func (c *Card) grow(s *Step, d document.Duration, factor quantity.Number, loads int) document.Duration {

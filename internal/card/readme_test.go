@@ -60,7 +60,7 @@ func TestReadmeCompiles(t *testing.T) {
 			assert.NotEmpty(t, c.Items, name)
 			assert.NotEmpty(t, c.Steps, name)
 		case "markdown formula", "markdown steps", "markdown saves":
-			_, problems := Parse("example.md", []byte("---\nmakes: 1 plate\n---\n\n# Example\n\n"+ex.text))
+			_, problems := Parse("example.md", []byte("---\nmakes: 4 pieces\neach: 50 g\ndensity: 1\n---\n\n# Example\n\n"+ex.text))
 			for _, f := range problems {
 				part := strings.Contains(f.Msg, "has no formula") || strings.Contains(f.Msg, "has no method")
 				assert.True(t, part, "%s: %s", name, f.Error())
