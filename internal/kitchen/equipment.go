@@ -118,7 +118,7 @@ func (p *parser) equipmentPart(e *Equipment, part string, at int) {
 		}
 		e.Load = a
 	case strings.HasPrefix(low, "hot in "):
-		e.HotIn = p.minutes(part[len("hot in "):], at+len("hot in "))
+		e.HotIn = p.hotIn(e, part[len("hot in "):], at+len("hot in "))
 	case n < 0 || n > 99:
 		p.Err(at, e.Name+`: "`+part+`" is not understood`, "", `write how many there are and the places in each, like "1, 2 shelves"`)
 	case what == "":

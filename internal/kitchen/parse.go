@@ -34,6 +34,7 @@ type parser struct {
 	*document.File
 	kitchen     *Kitchen
 	faultyHours bool // hours were given, and have a problem
+	breaksAt    int  // where the breaks are given
 }
 
 // front reads the words of the front matter.
@@ -224,4 +225,5 @@ func (p *parser) finish() {
 	if len(k.Hours) == 0 && !p.faultyHours {
 		p.Warn(0, "the kitchen has no hours", "", `add "## Hours" and a list: "- Saturday 08:00–24:00"`)
 	}
+	p.checkBreaks()
 }
