@@ -79,6 +79,8 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.reads("#changes", "covers fewer") // asked for along with the chances
 	p.shot("plan-blocked")
 	p.fits("a plan that can't be")
+	p.tap("#changes button") // carries it out
+	p.until("document.querySelector('#plan')?.dataset.blocked === '0'")
 }
 
 // TestPlanOnWideScreen opens the plan on a wide screen: cooks and equipment are

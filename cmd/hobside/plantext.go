@@ -51,7 +51,11 @@ func printPlan(w io.Writer, p *planned) error {
 		}
 		fmt.Fprintf(w, "%s  %s%s\n", p.at(c.At).Format("15:04"), c.Name, chance)
 	}
-	section(w, "What decides it", v.Decide)
+	section(w, "Steps to watch", v.Decide)
+	section(w, "Two cooks at one place", v.Collide)
+	if v.Slack != "" {
+		section(w, "Where ten minutes more help most", []string{v.Slack})
+	}
 	var ways []string
 	for _, way := range v.Ways {
 		ways = append(ways, way.Title+": “"+way.Way+"”: "+way.Why)

@@ -30,6 +30,15 @@ func (c *Card) Loads(s *Step, factor quantity.Number) int {
 	return max(1, int(n))
 }
 
+// HalfEmpty reports whether a step's only load is less than half of a full one.
+func (c *Card) HalfEmpty(s *Step, factor quantity.Number) bool {
+	if s.Load.Unit == nil || s.Load.Qty.Sign() <= 0 {
+		return false
+	}
+	handled, ok := c.handled(s, factor, s.Load.Unit)
+	return ok && handled.Add(handled).Cmp(s.Load.Need()) < 0
+}
+
 // handled returns how much of the batch a step handles, in unit.
 func (c *Card) handled(s *Step, factor quantity.Number, unit *quantity.Unit) (quantity.Number, bool) {
 	if n, _, ok := between(c.Title, c.Makes.Need().Mul(factor), c.Makes.Unit, unit, c.Own()); ok {

@@ -28,7 +28,9 @@ type Schedule struct {
 	Moves   []string       `json:"moves"`  // what differs from the plan that the cooks go by
 	Starts  map[string]int `json:"starts"` // by step key, for the event that takes this plan
 	Chances []Chance       `json:"chances"`
-	Decide  []string       `json:"decide"` // the steps that decide whether a course is late
+	Decide  []string       `json:"decide"`  // the steps to watch: they decide whether a course is late
+	Collide []string       `json:"collide"` // two cooks who may want one place at the same time
+	Slack   string         `json:"slack"`   // where ten minutes more help most; "" for nowhere
 }
 
 // A Task is one step, or one load of it, in time.
@@ -209,5 +211,11 @@ func (s *Schedule) simulate(p *plan.Plan) {
 	}
 	for _, d := range ch.Decide {
 		s.Decide = append(s.Decide, p.DeciderText(d))
+	}
+	for _, c := range ch.Collide {
+		s.Collide = append(s.Collide, p.CollisionText(c))
+	}
+	if d, ok := ch.Slack(); ok {
+		s.Slack = p.SlackText(d)
 	}
 }

@@ -64,7 +64,7 @@ func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []docum
 	var problems []document.Problem
 	for range mostApart {
 		d, problems = demand.Explode(in.Dinner)
-		if !mayBeApart(d) {
+		if !mayBeApart(d) || steps(d) > mostActs {
 			break
 		}
 		p := build(&in, d, in.chosen(), 0, 0)

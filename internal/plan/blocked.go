@@ -16,7 +16,17 @@ type Blocked struct {
 	Lacking []string // equipment that the kitchen has none or too little of
 	Short   []string // equipment, or "cooks", that is not enough at some time
 
-	lacking bool // equipment is missing, whatever the time
+	large  bool         // the dinner has more work than a plan can have
+	waits  []longerWait // results that do not wait long enough
+	always bool         // no slack and no sharing of work would change it
+}
+
+// A longerWait is a result that would have to wait longer than it may.
+type longerWait struct {
+	hold
+	step Step
+	name string
+	over int // minutes more
 }
 
 // Error returns the first reason.

@@ -12,6 +12,26 @@ type Chances struct {
 	Runs    int
 	Courses []CourseChance
 	Decide  []Decider // the steps that most often make a course late
+	Collide []Collision
+}
+
+// Slack returns the step for which ten minutes more make most evenings good; ok is false
+// where they make no difference anywhere.
+func (c Chances) Slack() (most Decider, ok bool) {
+	for _, d := range c.Decide {
+		if d.Helped-d.Before > most.Helped-most.Before {
+			most, ok = d, true
+		}
+	}
+	return most, ok
+}
+
+// A Collision is two cooks who want the same place at one time, because the first took
+// longer than planned.
+type Collision struct {
+	First, Second Step
+	Place         string  // "oven"
+	Share         float64 // of the runs
 }
 
 // A CourseChance is how likely a course is on time.
@@ -45,13 +65,16 @@ func (p *Plan) Chances(runs int, seed uint64) Chances {
 	late := make([][]float64, len(p.Courses))
 	blamed := map[Step]int{}
 	lateRuns := 0
+	met := map[Collision]int{}
 	for run := range runs {
 		g.play(seed, run, -1)
+		g.collisions(met)
 		if g.lateness(late) {
 			lateRuns++
 			g.blame(blamed)
 		}
 	}
+	out.Collide = collided(met, runs)
 	for i, c := range p.Courses {
 		sort.Slice(late[i], func(a, b int) bool { return late[i][a] < late[i][b] })
 		on := 0
@@ -91,6 +114,29 @@ func (p *Plan) Chances(runs int, seed uint64) Chances {
 		d.Helped = 1 - float64(stillLate)/float64(max(1, runs))
 	}
 	return out
+}
+
+// collided returns the collisions that happen most often.
+func collided(met map[Collision]int, runs int) []Collision {
+	var out []Collision
+	for c, n := range met {
+		if c.Share = float64(n) / float64(max(1, runs)); c.Share >= 0.01 {
+			out = append(out, c)
+		}
+	}
+	sort.Slice(out, func(i, j int) bool {
+		a, b := &out[i], &out[j]
+		switch {
+		case a.Share != b.Share:
+			return a.Share > b.Share
+		case a.First != b.First:
+			return a.First.less(b.First)
+		case a.Second != b.Second:
+			return a.Second.less(b.Second)
+		}
+		return a.Place < b.Place
+	})
+	return out[:min(tested, len(out))]
 }
 
 // A game is a simulation of a plan.
@@ -155,6 +201,26 @@ func (g *game) play(seed uint64, run, helped int) {
 			if t := g.begin[a.from] + g.took[a.from] + float64(a.tail); t > g.begin[i] {
 				g.begin[i], g.by[i] = t, a.from
 			}
+		}
+	}
+}
+
+// collisions counts, once each, the places that one cook wants while another's work there
+// goes on: more than the grace after all else that the work waits for.
+func (g *game) collisions(met map[Collision]int) {
+	seen := map[Collision]bool{}
+	for _, q := range g.p.queues {
+		free := g.begin[q.from] + g.took[q.from]
+		ready := float64(g.starts[q.to])
+		for _, a := range g.into[q.to] {
+			if a.from != q.from {
+				ready = max(ready, g.begin[a.from]+g.took[a.from]+float64(a.tail))
+			}
+		}
+		c := Collision{First: g.p.tasks[g.p.acts[q.from].task].Step, Second: g.p.tasks[g.p.acts[q.to].task].Step, Place: q.place}
+		if free > ready+grace && !seen[c] {
+			seen[c] = true
+			met[c]++
 		}
 	}
 }

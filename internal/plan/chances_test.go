@@ -170,3 +170,39 @@ func TestDecidersAreNamedAndHelp(t *testing.T) {
 	assert.Less(t, got.Courses[0].OnTime, 1.0)
 	assert.Greater(t, got.Decide[0].Helped, got.Decide[0].Before)
 }
+
+// TestCollisionsAreNamed has two cooks who bake one after the other in an oven with one
+// shelf: where the first bake may take longer, they meet there as often as it does.
+func TestCollisionsAreNamed(t *testing.T) {
+	for _, tt := range []struct {
+		wait string
+		meet bool
+	}{{"20–60 min", true}, {"20 min", false}} {
+		in := cook(t, galley(2, "00:00–24:00", "oven: 1, 1 shelf"), courses(1, "a", "b 27 min"), map[string]string{
+			"a": recipe("A", "makes: 1 plate", []string{"1 g salt"}, "Bake.; oven: 200 °C; hands: 1 min; wait: "+tt.wait+"; serve"),
+			"b": recipe("B", "makes: 1 plate", []string{"1 g salt"}, "Bake.; oven: 200 °C; hands: 1 min; wait: 25 min; serve")})
+		pl, err := in.attempt(in.chosen(), 0, 0)
+		require.NoError(t, err)
+		require.Len(t, pl.Tasks, 2)
+		got := pl.Chances(400, 1)
+		if !tt.meet {
+			assert.Empty(t, got.Collide)
+			continue
+		}
+		require.Len(t, got.Collide, 1)
+		c := got.Collide[0]
+		assert.Equal(t, Collision{Step{"a", 1, 1}, Step{"b", 1, 1}, "oven", c.Share}, c)
+		late := 0 // the same runs, counted by the time that the first bake takes
+		g := newGame(pl)
+		first := pl.project.spans[Step{"a", 1, 1}].last
+		for run := range 400 {
+			g.play(1, run, -1)
+			if g.begin[first]+g.took[first] > float64(pl.project.starts[pl.project.spans[Step{"b", 1, 1}].first]+grace) {
+				late++
+			}
+		}
+		assert.InDelta(t, float64(late)/400, c.Share, 1e-9)
+		assert.Greater(t, c.Share, 0.02)
+		assert.Contains(t, pl.CollisionText(c), "A, step 1 and B, step 1 want the same place at the oven in ")
+	}
+}

@@ -168,6 +168,11 @@ func (p *project) assignCooks(tasks []Task) {
 	}
 }
 
+// away reports whether a cook, counted from 0, is not there for all of a task.
+func (p *project) away(cook int, t *Task) bool {
+	return p.helps != nil && cook == p.cooks-1 && !slices.ContainsFunc(p.helps, func(s shift) bool { return s.from <= t.Start && t.Free <= s.to })
+}
+
 // share adds the sharings in which somebody takes a place at a task after those of s.
 // Where a begun task is shared on paper and nobody else is free, nobody does.
 func (p *project) share(out []sharing, s *sharing, from int, t *Task, more bool, card, batch, day int, sameDay bool) []sharing {
@@ -179,7 +184,10 @@ func (p *project) share(out []sharing, s *sharing, from int, t *Task, more bool,
 		if free && c.free > t.Start || !free && k > 0 { // started steps may overlap
 			continue
 		}
-		if slices.Contains(s.cooks[:k], c) {
+		if free && p.away(k, t) && slices.ContainsFunc(s.cooks[:k], func(c cookState) bool { return c.free <= t.Start }) {
+			continue
+		}
+		if slices.Contains(s.cooks[:k], c) && p.helps == nil {
 			continue // no different from a cook before
 		}
 		cost := s.cost

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"slices"
 
 	"hobside/internal/card"
@@ -96,6 +97,9 @@ func (in *Input) share(ways map[string]int, hand, late int) (*Plan, error) {
 	pl, why := in.solve(ways, hand, late)
 	if pl != nil {
 		return pl, nil
+	}
+	if b := new(Blocked); errors.As(why, &b) && b.always {
+		return nil, why
 	}
 	all := build(in, in.Demand, ways, hand, late).shared()
 	if len(all) == 0 {

@@ -29,6 +29,8 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 	tooLong := 0
 	var limits []string
 	var passes []Step
+	var first []string      // what must be done before a step begins: an oven heats up
+	inRing := 0             // lags of steps that only wait for others
 	kept := map[Step]bool{} // their own length is in the sum twice and cancels out
 	for _, l := range lags {
 		if was, ok := m.back[[2]int{l.From, l.To}]; ok && was.why.kind == keeps {
@@ -52,7 +54,9 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 			switch {
 			case a.held:
 			case a.course > 0 && a.lo > m.from:
-				limits = append(limits, p.name(p.tasks[a.task].Step)+" is past its best in "+document.FormatSeconds((a.hi-a.lo)*bySeconds))
+				step := p.tasks[a.task].Step
+				b.waits = append(b.waits, longerWait{hold: hold{a.hi - a.lo, "pass", a.usual}, step: step, name: p.name(step)})
+				limits = append(limits, p.name(step)+" is past its best in "+document.FormatSeconds((a.hi-a.lo)*bySeconds)+byDefault(a.usual))
 			default:
 				limits = append(limits, "nothing can start before "+p.clock(max(a.lo, m.from)))
 				step := p.tasks[a.task].Step
@@ -66,15 +70,32 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 			if !slices.Contains(b.Steps, was.why.step) {
 				b.Steps = append(b.Steps, was.why.step)
 			}
+			if from := &p.acts[was.from]; was.why.kind == attached && from.heats && was.min > 0 {
+				first = append(first, p.before(from))
+			}
 			switch was.why.kind {
 			case keeps:
-				limits = append(limits, p.name(was.why.step)+" may wait "+waits(was.why.extra, was.why.place)+" at most")
+				w := was.why
+				if w.place != heldAtHeat || w.step != p.tasks[p.acts[was.from].task].Step { // not its own loads
+					b.waits = append(b.waits, longerWait{hold: hold{w.extra, w.place, w.usual}, step: w.step, name: p.name(w.step)})
+				}
+				limits = append(limits, p.name(was.why.step)+" may wait "+waits(was.why.extra, was.why.place)+" at most"+byDefault(was.why.usual))
+			case ordered:
+				inRing++
+				fallthrough
 			case follows:
 				if took := p.took(was.why.step); took > 0 && !kept[was.why.step] {
 					passes = append(passes, was.why.step)
 				}
 			}
 		}
+	}
+	if inRing > 0 && len(limits) == 0 {
+		b.Because = append(b.Because, p.ring(b.Steps))
+		return
+	}
+	for i := range b.waits {
+		b.waits[i].over = max(1, tooLong)
 	}
 	slices.Reverse(passes)
 	passes = slices.Compact(passes)
@@ -83,9 +104,18 @@ func (p *project) explainLags(b *Blocked, m mirrored, lags []rcpsp.Lag) {
 		text = "the times contradict each other"
 	}
 	if len(passes) > 0 {
-		text += "; but " + p.together(passes)
+		text += "; but " + strings.Join(append([]string{p.together(passes)}, first...), ", ")
 	}
 	b.Because = append(b.Because, fmt.Sprintf("%s: %s too long", text, document.FormatSeconds(max(1, tooLong)*bySeconds)))
+}
+
+// ring says which steps wait for each other.
+func (p *project) ring(steps []Step) string {
+	var names []string
+	for _, s := range steps {
+		names = append(names, p.name(s))
+	}
+	return "these steps wait for each other, by “before” and “after” on their cards: " + strings.Join(names, "; ")
 }
 
 // together returns, in words, how long consecutive steps take: each of a few, or
@@ -116,6 +146,27 @@ func (p *project) took(s Step) int {
 		sum += p.acts[i].dur
 	}
 	return sum
+}
+
+// before says what must be done before a step begins, and how long that takes.
+func (p *project) before(a *act) string {
+	took := document.FormatSeconds(a.dur * bySeconds)
+	for _, n := range a.needs {
+		pool := p.pools[max(0, n.Resource-firstEquipment)]
+		if n.Resource >= firstEquipment && !pool.state {
+			return "the " + pool.name + " takes " + took + " to heat up first" + byDefault(a.usual)
+		}
+	}
+	return "the bench is cleared for " + took + " first" + byDefault(true)
+}
+
+// byDefault is added to a time that nobody wrote, so that no reason blames an author for
+// a default.
+func byDefault(usual bool) string {
+	if usual {
+		return " (a default: the files give none)"
+	}
+	return ""
 }
 
 // waits writes how long something may wait, and where.

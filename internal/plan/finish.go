@@ -124,6 +124,7 @@ func (p *project) places(tasks []Task, starts []int) {
 				if left > 0 && free[k] <= c.from {
 					free[k] = c.to
 					left--
+					p.queue(tasks, before[k], c.task, pool.name)
 					p.after(&before[k], c.task, true)
 					at := Place{Equipment: pool.name, Unit: pool.first + k + 1}
 					at.TempC, at.HasTemp = p.temperature(tasks[c.task].Step, pool.name)
@@ -131,6 +132,17 @@ func (p *project) places(tasks []Task, starts []int) {
 				}
 			}
 		}
+	}
+}
+
+// queue records that the cook of a task takes a place after another cook.
+func (p *project) queue(tasks []Task, before, task int, place string) {
+	first := slices.IndexFunc(p.acts, func(a act) bool { return a.task == task })
+	if before < 0 || first < 0 || p.acts[first].held {
+		return
+	}
+	if one, two := tasks[p.acts[before].task].Cook, tasks[task].Cook; one > 0 && two > 0 && one != two {
+		p.queues = append(p.queues, queue{before, first, place})
 	}
 }
 

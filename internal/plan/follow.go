@@ -43,7 +43,7 @@ func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) 
 	if assumed {
 		b.assume(c.ID, index, m, place)
 	}
-	b.link(of, next, m, place)
+	b.link(of, next, hold{m, place, assumed})
 }
 
 // lasts returns the steps of a card that no other step follows, with the way
@@ -74,26 +74,34 @@ func (b *builder) lasts(c *card.Card) []int {
 	return out
 }
 
-// link makes next start after of is done, at most so many minutes after.
-func (b *builder) link(of, next Step, within int, place string) {
+// A hold is how long a result may wait, in minutes, and where. A usual one is the
+// default, because no card gives one.
+type hold struct {
+	within int
+	place  string
+	usual  bool
+}
+
+// link makes next start after of is done, and before the result has waited too long.
+func (b *builder) link(of, next Step, h hold) {
 	from, ok1 := b.spans[of]
 	to, ok2 := b.spans[next]
 	if !ok1 || !ok2 {
 		return
 	}
 	done := b.acts[from.last].dur + from.tail // after the start of from.last
-	most := min(within+from.free, forEver/4)
+	most := min(h.within+from.free, forEver/4)
 	if most < 0 {
-		b.tooOld(of, most-from.free, -from.free, place)
+		b.tooOld(of, h, -from.free)
 	}
 	if b.pastHolding(of, next, from, to, most) {
 		return
 	}
 	b.lags = append(b.lags,
 		lag{from.last, to.first, done + b.inHand(of, most), why{kind: follows, step: of}},
-		lag{to.first, from.last, -(done + most), why{keeps, of, most, place}})
+		lag{to.first, from.last, -(done + most), why{keeps, of, most, h.place, h.usual}})
 	if from.head != from.last { // its first load waits for the others
-		b.lags = append(b.lags, lag{to.first, from.head, -(b.acts[from.head].dur + within), why{keeps, of, within, place}})
+		b.lags = append(b.lags, lag{to.first, from.head, -(b.acts[from.head].dur + h.within), why{keeps, of, h.within, h.place, h.usual}})
 	}
 	b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
 }

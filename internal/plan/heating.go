@@ -19,7 +19,7 @@ var heatsUp = map[string]int{"oven": 15, "fryer": 10, "hot cupboard": 15, "water
 // before its first activity: nothing at another temperature is in it then, and the
 // kitchen is open, because somebody turns it on.
 func (b *builder) heating(p part, task, first int) {
-	longest := 0
+	longest, usual := 0, false
 	var needs []rcpsp.Need
 	for _, n := range b.needs(p.step, 1) {
 		if n.State == 0 || b.heatsItself(p.key, b.pools[n.Resource-firstEquipment].name) {
@@ -27,7 +27,9 @@ func (b *builder) heating(p part, task, first int) {
 		}
 		minutes := hotIn(b.in.Kitchen, b.pools[n.Resource-firstEquipment].name)
 		if minutes > 0 {
-			longest = max(longest, minutes)
+			if minutes > longest {
+				longest, usual = minutes, has(b.in.Kitchen, b.pools[n.Resource-firstEquipment].name).HotIn == 0
+			}
 			needs = append(needs, rcpsp.Need{Resource: n.Resource, State: n.State})
 		}
 	}
@@ -35,7 +37,7 @@ func (b *builder) heating(p part, task, first int) {
 		return // by the plan that the cooks know, it is turned on already
 	}
 	needs = append([]rcpsp.Need{{Resource: presence, Amount: 1}}, needs...)
-	b.acts = append(b.acts, act{task: task, wait: true, heats: true, dur: longest, needs: needs, lo: -forEver / 4, hi: forEver / 4})
+	b.acts = append(b.acts, act{task: task, wait: true, heats: true, usual: usual, dur: longest, needs: needs, lo: -forEver / 4, hi: forEver / 4})
 	now := len(b.acts) - 1
 	b.lags = append(b.lags,
 		lag{now, first, longest, why{kind: attached, step: p.key}},

@@ -26,6 +26,9 @@ type Input struct {
 	crews      crews                     // how work is shared between cooks
 	handles    map[string]*card.Handling // which steps handle what others keep away from, by words; filled as it is asked for
 	onTime     []bool                    // courses that must not be late, when others are
+	ahead      map[string]bool           // the cards that may begin before usually; nil for all
+	usually    int                       // when the kitchen first opens for the other cards
+	helps      []shift                   // when the last of the cooks is there; nil for always
 	loose      bool                      // started work may exceed its keeping time; the plan says by how much
 	Placements int                       // bound on the effort, in thousands of placements; 0 for the default
 	OnBuild    func()                    // called for each project that is built, so that tests can count; nil for none

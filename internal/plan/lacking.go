@@ -28,9 +28,9 @@ func (b *builder) lack(key Step, s *card.Step) {
 
 // tooOld records a step whose first load would exceed its keeping time before its
 // last load is done. Where keeping times may be exceeded, the plan has a note of it.
-func (b *builder) tooOld(of Step, keeps, aged int, place string) {
+func (b *builder) tooOld(of Step, h hold, aged int) {
 	text := b.name(of) + " goes in loads one after the other: the first waits " + document.FormatSeconds(aged*bySeconds) +
-		" for the last, and may wait " + waits(keeps, place)
+		" for the last, and may wait " + waits(h.within, h.place) + byDefault(h.usual)
 	if b.in.loose {
 		b.note(text)
 		return
@@ -39,6 +39,7 @@ func (b *builder) tooOld(of Step, keeps, aged int, place string) {
 		b.told[text] = true
 		b.old = append(b.old, text)
 		b.oldSteps = append(b.oldSteps, of)
+		b.oldWaits = append(b.oldWaits, longerWait{h, of, b.name(of), aged - h.within})
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"hobside/internal/demand"
 	"hobside/internal/plan/rcpsp"
 )
 
@@ -13,6 +14,11 @@ const (
 	findWithin = 400
 	polishFor  = 20
 )
+
+// mostActs is how many activities a plan can have, several times those of a dinner of
+// 1,000 steps. The solver keeps a path between every two of them, and a phone has room
+// for so many.
+const mostActs = 3000
 
 // Make plans a dinner. It returns a [*Blocked] when no plan keeps the rules, and
 // another error when the input is incomplete. The same input gives the same plan on
@@ -91,6 +97,9 @@ func (in *Input) check() error {
 // per cent of what is wanted; −1 tries 100, then 50, then 0.
 func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 	in.explode()
+	if n := steps(in.Demand); n > mostActs {
+		return nil, tooLarge(n)
+	}
 	if hand >= 0 {
 		return in.share(ways, hand, late)
 	}
@@ -105,7 +114,7 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 			return pl, nil
 		}
 		first = err // the last one counts: the reason that remains without slack
-		if b := new(Blocked); errors.As(err, &b) && b.lacking {
+		if b := new(Blocked); errors.As(err, &b) && b.always {
 			break
 		}
 	}
@@ -116,10 +125,13 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 	p := build(in, in.Demand, ways, hand, late)
 	if len(p.missing) > 0 {
-		return nil, &Blocked{Because: p.missing, Lacking: p.lacking, lacking: true}
+		return nil, &Blocked{Because: p.missing, Lacking: p.lacking, always: true}
 	}
 	if len(p.old) > 0 {
-		return nil, &Blocked{Because: p.old, Steps: p.oldSteps}
+		return nil, &Blocked{Because: p.old, Steps: p.oldSteps, waits: p.oldWaits, always: true}
+	}
+	if len(p.acts) > mostActs {
+		return nil, tooLarge(len(p.acts))
 	}
 	if len(in.Known) > 0 {
 		if starts, ok := in.keep(p); ok {
@@ -151,12 +163,30 @@ func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 	}
 	starts := m.starts(s)
 	if len(in.Known) == 0 && in.Placements != 1 {
-		starts = p.arrange(m, starts, arrangeFor*1000)
+		arranged := p.arrange(m, starts, arrangeFor*1000)
+		if in.helps == nil || rcpsp.Check(m.Problem, m.schedule(arranged)) == nil {
+			starts = arranged // arranging does not know that a cook is there for a while only
+		}
 		if err := rcpsp.Check(m.Problem, m.schedule(starts)); err != nil {
 			return nil, fmt.Errorf("the plan would break a rule and is not shown: %w", err)
 		}
 	}
 	return p.plan(in, starts, hand, late), nil
+}
+
+// steps returns how many steps there are in all batches of a dinner.
+func steps(d *demand.Demand) int {
+	n := 0
+	for _, comp := range d.Components {
+		n += len(comp.Batches) * len(comp.Card.Steps)
+	}
+	return n
+}
+
+// tooLarge returns the reason why a dinner with so many pieces of work has no plan.
+func tooLarge(n int) *Blocked {
+	return &Blocked{Because: []string{fmt.Sprintf("the dinner comes to %d pieces of work in this kitchen, and a plan can have %d: "+
+		"cook it in larger batches, or as several dinners", n, mostActs)}, always: true, large: true}
 }
 
 // begins returns the first minute a plan may use: the kitchen's first opening, or

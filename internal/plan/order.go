@@ -64,7 +64,7 @@ func (b *builder) done(of, next Step) {
 	if !ok1 || !ok2 || b.acts[to.first].held {
 		return
 	}
-	b.lags = append(b.lags, lag{from.last, to.first, b.acts[from.last].dur + from.tail, why{kind: follows, step: of}})
+	b.lags = append(b.lags, lag{from.last, to.first, b.acts[from.last].dur + from.tail, why{kind: ordered, step: of}})
 	b.arcs = append(b.arcs, arc{from.last, to.first, from.tail})
 }
 

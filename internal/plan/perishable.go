@@ -10,6 +10,19 @@ import (
 // perishable reports whether what a step of a card leaves must not stand at room
 // temperature: it holds perishable food, or food that has become so by cooking.
 func (b *builder) perishable(c *card.Card, step int) bool {
+	key := taking{c.ID, step + 1}
+	spoils, known := b.spoils[key]
+	if !known {
+		if b.spoils == nil {
+			b.spoils = map[taking]bool{}
+		}
+		spoils = b.holdsPerishable(c, step)
+		b.spoils[key] = spoils
+	}
+	return spoils
+}
+
+func (b *builder) holdsPerishable(c *card.Card, step int) bool {
 	cooked := false
 	for i := range c.Steps[:step+1] {
 		s := &c.Steps[i]

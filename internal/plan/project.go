@@ -14,11 +14,13 @@ type project struct {
 	pools    []pool
 	open     []shift
 	cooks    int
+	helps    []shift // when the last of the cooks is there; nil for always
 	demand   *demand.Demand
 	tasks    []Task // one for each step or load, times not yet set
 	assumed  []Assumption
 	notes    []string
 	arcs     []arc
+	queues   []queue
 	softs    []soft
 	stales   []stale
 	kept     map[string]int   // minutes that a card's result may wait for its users
@@ -37,6 +39,7 @@ type project struct {
 	lacking  []string // the same by equipment
 	old      []string // steps with so many loads that the first exceeds its keeping time, in words
 	oldSteps []Step
+	oldWaits []longerWait
 }
 
 // An act is one activity: the hands-on or the unattended part of a step.
@@ -50,7 +53,8 @@ type act struct {
 	lo, hi int // starts allowed
 	held   bool
 	start  int
-	course int // 1 + index of the course that sets hi, 0 for none
+	course int  // 1 + index of the course that sets hi, 0 for none
+	usual  bool // no file gives how long its result may wait for the course, or how long it heats up: it is the default
 }
 
 // A lag says that activity to starts at least min after activity from starts.
@@ -63,12 +67,19 @@ type lag struct {
 // no cook and no equipment.
 type arc struct{ from, to, tail int }
 
+// A queue says that activity to takes a place after activity from, of another cook.
+type queue struct {
+	from, to int
+	place    string
+}
+
 // A why is the reason of a lag, for messages.
 type why struct {
 	kind  kind
 	step  Step // the step whose time it is
 	extra int  // minutes
 	place string
+	usual bool // no card gives extra: it is the default
 }
 
 type kind int
@@ -77,6 +88,7 @@ const (
 	follows  kind = iota // a step waits for another
 	keeps                // the result of a step waits no longer
 	attached             // the unattended part starts where the hands-on part ends
+	ordered              // a card asks for this order with a step of another card
 )
 
 // A span is the activities of a step.
@@ -89,13 +101,14 @@ type span struct {
 
 type builder struct {
 	*project
-	in    *Input
-	ways  map[string]int
-	units map[string]map[float64]int // equipment -> temperature -> unit
-	hand  int                        // slack behind steps, in per cent of what is wanted
-	late  int                        // minutes that courses may be late
-	told  map[string]bool
-	apart []string // what some work of the dinner is kept apart from
+	in     *Input
+	ways   map[string]int
+	units  map[string]map[float64]int // equipment -> temperature -> unit
+	hand   int                        // slack behind steps, in per cent of what is wanted
+	late   int                        // minutes that courses may be late
+	told   map[string]bool
+	spoils map[taking]bool // which steps leave something perishable, filled as it is asked for
+	apart  []string        // what some work of the dinner is kept apart from
 }
 
 // build turns a dinner into a project with the ways given.
@@ -104,7 +117,7 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		in.OnBuild()
 	}
 	ax := axis{in.Serve, in.ClockChanges}
-	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), ax: ax, open: ax.open(in.Kitchen),
+	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), helps: in.helps, ax: ax, open: ax.open(in.Kitchen),
 		midnight: ax.at(-in.Serve.Minutes()), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
 		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
@@ -123,8 +136,9 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *pr
 		b.serve(comp)
 		b.uses(comp)
 	}
+	inner := b.inner()
 	for _, comp := range d.Components {
-		b.toTable(comp)
+		b.toTable(comp, inner)
 	}
 	b.platesFirst()
 	b.orders()

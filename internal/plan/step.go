@@ -45,6 +45,9 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	p := part{key: key, step: s, watched: hot && !s.Unwatched, people: people, free: free / bySeconds, work: spreadOf, rest: restSpread}
 	p.bench, p.kept = b.bench(key, s)
 	if loads == 1 {
+		if c.HalfEmpty(s, factor) {
+			b.note(b.name(key) + " takes the time of a full load, though less than half of one goes in")
+		}
 		b.loads(p, 1, 0, minutes(work), minutes(rest))
 		return
 	}
@@ -153,7 +156,7 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 			}
 			b.lags = append(b.lags,
 				lag{before, begin, b.acts[before].dur, why{kind: follows, step: p.key}},
-				lag{begin, before, -(b.acts[before].dur + straightOn), why{keeps, p.key, straightOn, heldAtHeat}})
+				lag{begin, before, -(b.acts[before].dur + straightOn), why{keeps, p.key, straightOn, heldAtHeat, true}})
 			b.arcs = append(b.arcs, arc{before, begin, 0})
 		}
 		before = sp.last
@@ -184,6 +187,9 @@ func (b *builder) loads(p part, n, of, work, rest int) {
 // to.
 func (b *builder) ready(key Step, first int) {
 	a := &b.acts[first]
+	if b.in.ahead != nil && !b.in.ahead[key.Card] {
+		a.lo = max(a.lo, b.in.usually)
+	}
 	if at, ok := b.in.Later[key]; ok && b.in.Under {
 		a.lo = max(a.lo, at)
 	}

@@ -11,7 +11,7 @@ import (
 // goes out and not only until the next step: a plate's steps take time. Where they
 // take longer than something keeps, that is ready just before them. The plan breaks
 // this rule only where it must, and then says so.
-func (b *builder) toTable(comp *demand.Component) {
+func (b *builder) toTable(comp *demand.Component, inner map[Step][]lag) {
 	c := comp.Card
 	for _, u := range comp.Uses {
 		if u.Course == 0 || !c.IsPlate() {
@@ -23,7 +23,7 @@ func (b *builder) toTable(comp *demand.Component) {
 			if u.Lot != comp.Batches[m].Lot {
 				continue
 			}
-			left := b.plating(Step{c.ID, m + 1, 0})
+			left := b.plating(Step{c.ID, m + 1, 0}, inner)
 			for i := range c.Steps {
 				key := Step{c.ID, m + 1, i + 1}
 				if _, ok := b.spans[key]; ok && !slices.Contains(last, i) {
@@ -54,9 +54,22 @@ func (b *builder) toTable(comp *demand.Component) {
 	}
 }
 
+// inner returns, by batch, the lags by which one of its steps follows another.
+func (b *builder) inner() map[Step][]lag {
+	out := map[Step][]lag{}
+	for _, l := range b.lags {
+		from, to := b.tasks[b.acts[l.from].task].Step, b.tasks[b.acts[l.to].task].Step
+		if l.why.kind == follows && from != to && from.Card == to.Card && from.Batch == to.Batch {
+			key := Step{from.Card, from.Batch, 0}
+			out[key] = append(out[key], l)
+		}
+	}
+	return out
+}
+
 // plating returns, by step, how many minutes there are at least from the start of each
 // step of a batch to the end of its last step.
-func (b *builder) plating(of Step) []int {
+func (b *builder) plating(of Step, inner map[Step][]lag) []int {
 	c := b.demand.ByCard[of.Card].Card
 	left := make([]int, len(c.Steps)+1)
 	for s := len(c.Steps); s >= 1; s-- {
@@ -66,12 +79,10 @@ func (b *builder) plating(of Step) []int {
 		}
 	}
 	for range c.Steps { // more rounds than any chain is long
-		for _, l := range b.lags {
+		for _, l := range inner[Step{of.Card, of.Batch, 0}] {
 			from, to := b.tasks[b.acts[l.from].task].Step, b.tasks[b.acts[l.to].task].Step
-			if l.why.kind == follows && from != to && from.Card == of.Card && to.Card == of.Card && from.Batch == of.Batch && to.Batch == of.Batch {
-				slack := l.min - b.acts[l.from].dur // the tail, and the time in hand
-				left[from.Step] = max(left[from.Step], b.took(from)+max(0, slack-b.spans[from].tail)+left[to.Step])
-			}
+			slack := l.min - b.acts[l.from].dur // the tail, and the time in hand
+			left[from.Step] = max(left[from.Step], b.took(from)+max(0, slack-b.spans[from].tail)+left[to.Step])
 		}
 	}
 	return left

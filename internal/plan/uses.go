@@ -37,12 +37,12 @@ func (b *builder) serve(comp *demand.Component) {
 					continue
 				}
 				if most+sp.free < 0 {
-					b.tooOld(Step{c.ID, m + 1, i + 1}, most, -sp.free, place)
+					b.tooOld(Step{c.ID, m + 1, i + 1}, hold{most, place, assumed}, -sp.free)
 				}
 				a := &b.acts[sp.last]
 				end := at + b.in.lateness(u.Course-1, b.late) - a.dur - sp.tail
 				if end < a.hi {
-					a.hi, a.course = end, u.Course
+					a.hi, a.course, a.usual = end, u.Course, assumed
 				}
 				a.lo = max(a.lo, min(end, end-most-sp.free))
 				if head := &b.acts[sp.head]; sp.head != sp.last {
@@ -106,7 +106,7 @@ func (b *builder) takeMade(from *demand.Component, next Step, lot int) {
 				b.keepsFor(from.Card.ID, m+sp.free)
 			}
 			if lot == 0 || from.Batches[batch].Lot == lot {
-				b.link(of, next, m, place)
+				b.link(of, next, hold{m, place, assumed})
 			}
 		}
 	}
@@ -123,19 +123,19 @@ func (b *builder) takeSaved(from *demand.Component, slug string, next Step) {
 		}
 	}
 	for _, i := range at {
-		m, place := coldKeeps, "chilled"
+		m, place, assumed := coldKeeps, "chilled", true
 		for _, s := range c.Saves {
 			if s.Slug != slug {
 				continue
 			}
 			if kept, where, ok := longest(s.Keeps); ok {
-				m, place = kept, where
+				m, place, assumed = kept, where, false
 			} else {
 				b.assume(c.ID, i, m, place)
 			}
 		}
 		for batch := range from.Batches {
-			b.link(Step{c.ID, batch + 1, i + 1}, next, m, place)
+			b.link(Step{c.ID, batch + 1, i + 1}, next, hold{m, place, assumed})
 		}
 	}
 }

@@ -70,7 +70,10 @@ func TestWays(t *testing.T) {
 	_, err = Make(in)
 	b := new(Blocked)
 	require.ErrorAs(t, err, &b, "the cook's choice is kept, though it does not fit")
-	assert.Equal(t, Change{"Crisp fish: “ahead, and heat through”", "every course on time"}, in.Free(b)[0])
+	way := in.Free(b)[0]
+	assert.Equal(t, "Crisp fish: “ahead, and heat through”", way.Text)
+	assert.Equal(t, "every course on time", way.Effect)
+	assert.Equal(t, []Deed{{Do: DoWay, Card: "plate", Way: 2}}, way.Do)
 
 	in = fish(t, 4)
 	in.Dinner.Ways = map[string]int{"plate": 2}

@@ -82,12 +82,17 @@ func (p *Plan) AssumptionText(a Assumption) string {
 	return name + ": no keeping time given: " + long + " " + a.Place
 }
 
-// DeciderText says how often a step makes a course late, and what more time for it
-// would help.
+// CollisionText says how often two cooks want one place at the same time.
+func (p *Plan) CollisionText(c Collision) string {
+	return fmt.Sprintf("%s and %s want the same place at the %s in %d of 100 evenings", p.Name(c.First), p.Name(c.Second), c.Place, int(c.Share*100+0.5))
+}
+
+// SlackText says what ten minutes more for a step would help.
+func (p *Plan) SlackText(d Decider) string {
+	return fmt.Sprintf("%s: ten minutes more for it make %d in 100 evenings good", p.Name(d.Step), int((d.Helped-d.Before)*100+0.5))
+}
+
+// DeciderText says how often a step makes a course late.
 func (p *Plan) DeciderText(d Decider) string {
-	text := fmt.Sprintf("%s: in %d %% of the runs in which a course is late", p.Name(d.Step), int(d.Share*100+0.5))
-	if gain := int((d.Helped-d.Before)*100 + 0.5); gain > 0 {
-		text += fmt.Sprintf("; ten minutes more for it make %d in 100 evenings good", gain)
-	}
-	return text
+	return fmt.Sprintf("%s: in %d %% of the runs in which a course is late", p.Name(d.Step), int(d.Share*100+0.5))
 }

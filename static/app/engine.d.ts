@@ -208,8 +208,12 @@ export interface Schedule {
   /** by step key, for the event that takes this plan */
   starts: Record<string, number>;
   chances: Chance[];
-  /** the steps that decide whether a course is late */
+  /** the steps to watch: they decide whether a course is late */
   decide: string[];
+  /** two cooks who may want one place at the same time */
+  collide: string[];
+  /** where ten minutes more help most; "" for nowhere */
+  slack: string;
 }
 
 /**
@@ -611,6 +615,8 @@ export interface Change {
   text: string;
   /** "every course on time" */
   effect: string;
+  /** what carries it out, all of it together */
+  do: Deed[];
 }
 
 /** A Task is one step, or one load of it, in time. */
@@ -1186,6 +1192,25 @@ export interface PrepLine {
   parts: PrepPart[];
 }
 
+/** A Deed is one thing to do, in typed values, so that a program can carry it out. */
+export interface Deed {
+  /** "way", "equipment", "cook", "open", "serve", "covers" or "keep" */
+  do: string;
+  card: string;
+  /** 1 + index */
+  step: number;
+  /** 1 + index */
+  way: number;
+  equipment: string;
+  count: number;
+  minutes: number;
+  /** where it waits, as on a card */
+  place: string;
+  /** "2027-06-12T19:45" */
+  at: string;
+  times: Span[];
+}
+
 /** A StepPlace is the place of a step in a dinner: the parts of its key. */
 export interface StepPlace {
   card: string;
@@ -1345,6 +1370,16 @@ export interface PrepPart {
   for: string;
   /** wall clock of the step that uses it */
   by: string;
+}
+
+/** A Span is a time on one day. */
+export interface Span {
+  /** of Day, "2027-06-12" */
+  date: string;
+  /** minutes after midnight */
+  from: number;
+  /** may pass 1440 */
+  to: number;
 }
 
 /** UseView is one amount of a step, for the large list. */

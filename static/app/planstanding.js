@@ -3,6 +3,7 @@
  * The state of a plan: what has moved, how sure it is, why there is none.
  * @module
  */
+import { emit } from './events.js';
 import { html } from './html.js';
 import { taken } from './state.js';
 import { deep, takePlan, workDeep, working } from './plan.js';
@@ -11,6 +12,7 @@ import { helper } from './server.js';
 import { count, hour } from './words.js';
 
 /** @typedef {import('./engine.d.ts').Schedule} Schedule */
+/** @typedef {import('./engine.d.ts').Deed} Deed */
 
 /**
  * What differs from the plan that the cooks follow, and the button that takes it.
@@ -86,8 +88,11 @@ export function Sure({ v }) {
             ${
               v.decide.length
                 ? html`
-                    <h3>What decides it</h3>
-                    <ul class="plain">${v.decide.map((t) => html`<li>${t}</li>`)}</ul>
+                    <h3>Steps to watch</h3>
+                    <ul class="plain">
+                      ${[...v.decide, ...v.collide].map((t) => html`<li>${t}</li>`)}
+                    </ul>
+                    ${v.slack ? html`<p>Most help: ${v.slack}.</p>` : null}
                   `
                 : null
             }
@@ -105,6 +110,13 @@ export function Sure({ v }) {
   </section>`;
 }
 
+/** The changes that this phone can carry out, by their kind. @type {Record<string, (d: Deed) => void>} */
+const HERE = {
+  way: (d) => emit('way', d.card, { number: d.way }),
+  covers: (d) => emit('covers', '', { number: d.count }),
+  serve: (d) => emit('serve', '', { text: d.at }),
+};
+
 /** Why there is no plan, and what would free it. @param {{ v: Schedule }} props */
 export function Blocked({ v }) {
   return html`<section class="blocked" aria-label="What is in the way">
@@ -115,7 +127,19 @@ export function Blocked({ v }) {
         ? html`
             <h2>Each of these would free it</h2>
             <ul class="plain" id="changes">
-              ${v.changes.map((c) => html`<li><b>${c.text}</b>: ${c.effect}</li>`)}
+              ${v.changes.map(
+                (c) =>
+                  html`<li>
+                    <b>${c.text}</b>: ${c.effect}
+                    ${
+                      !helper.value && c.do.every((d) => HERE[d.do])
+                        ? html` <button type="button" onClick=${() => c.do.forEach((d) => HERE[d.do](d))}>
+                            Do it
+                          </button>`
+                        : null
+                    }
+                  </li>`,
+              )}
             </ul>
           `
         : deep.value === route.value.id && !working.value
