@@ -16,6 +16,7 @@ type generator struct {
 	// a lower bound on the start after unscheduling, and what is scheduled.
 	es, ls, floor []int32
 	scheduled     []bool
+	open          []int32 // what is not scheduled, for rebuild
 }
 
 func newGenerator(m *model, schedules int) *generator {

@@ -82,22 +82,39 @@ func (g *generator) unschedule(list activityList, i, t int32) bool {
 	return true
 }
 
-// rebuild computes the profile and the windows from what is still scheduled and
-// from the floors.
+// rebuild computes the profile, and the windows of what is not scheduled, from what is
+// still scheduled and from the floors. Nobody reads the windows of what is scheduled.
 func (g *generator) rebuild(list activityList) {
 	m := g.m
 	g.f.copyFrom(&m.base)
 	copy(g.es, g.floor)
 	copy(g.ls, m.ls)
+	g.open = g.open[:0]
 	for _, j := range list {
-		if g.scheduled[j] {
-			g.f.reserve(&m.demand[j], g.start[j], m.dur[j])
-			g.tighten(j, g.start[j])
-		} else if floor := g.floor[j]; floor > m.es[j] {
-			for k, d := range m.dist[j] {
-				if d != noPath && floor+d > g.es[k] {
-					g.es[k] = floor + d
+		if !g.scheduled[j] {
+			g.open = append(g.open, j)
+		}
+	}
+	for _, j := range list {
+		from := m.dist[j]
+		if !g.scheduled[j] {
+			if floor := g.floor[j]; floor > m.es[j] {
+				for _, k := range g.open {
+					if d := from[k]; d != noPath && floor+d > g.es[k] {
+						g.es[k] = floor + d
+					}
 				}
+			}
+			continue
+		}
+		t, to := g.start[j], m.distTo[j]
+		g.f.reserve(&m.demand[j], t, m.dur[j])
+		for _, k := range g.open {
+			if d := from[k]; d != noPath && t+d > g.es[k] {
+				g.es[k] = t + d
+			}
+			if d := to[k]; d != noPath && t-d < g.ls[k] {
+				g.ls[k] = t - d
 			}
 		}
 	}
