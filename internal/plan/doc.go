@@ -3,7 +3,7 @@
 //
 // Start with [Make], which returns a [Plan] or a [*Blocked]. [Plan.Chances] says
 // how likely each course is on time, [Input.Free] which changes would make a
-// blocked dinner possible.
+// blocked dinner possible; [Input.With] carries one out.
 //
 // A dinner becomes a scheduling problem in these steps. apart.go finds the cards
 // that must be made more than once because they do not keep; callers that show
