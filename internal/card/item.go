@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -175,6 +176,13 @@ func (p *parser) foodInPrep(part string, at int) bool {
 	return false
 }
 
+// someOfThem reports whether words behind a figure say what is done with so many of an item:
+// the "juiced" of "2 lemons, 1 juiced". "2 days old" says no such thing.
+func someOfThem(name string) bool {
+	first, _, _ := strings.Cut(strings.ToLower(name), " ")
+	return strings.HasSuffix(first, "ed") || slices.Contains([]string{"cut", "left", "whole", "for", "to", "split", "in", "kept"}, first)
+}
+
 // itemInPrep adds the problem of a phrase of the preparation that is another item with its
 // amount, or more of the same: "2 cups flour, 1 cup sugar", "2 tbsp oil, plus 1 tsp".
 func (p *parser) itemInPrep(it *Item, part string, at int) bool {
@@ -189,6 +197,10 @@ func (p *parser) itemInPrep(it *Item, part string, at int) bool {
 	name = strings.TrimPrefix(name, "of ")
 	if _, food := p.card.Foods.Find(name); food {
 		p.Err(at, `"`+document.Clip(part)+`" is read as the preparation of the item before it`, "", `begin a line of its own with it: "- `+document.Clip(typed)+`"`)
+		return true
+	}
+	if !more && a.Unit == quantity.Each && it.Amount.Unit != nil && it.Amount.Unit.Dim == quantity.Count && someOfThem(name) {
+		p.Warn(at, `"`+document.Clip(part)+`" is read as words, so it stays the same when the amount grows`, "", `part the line in two, like "- 1 `+document.Clip(it.Name)+`, juiced"`)
 		return true
 	}
 	if more && a.Unit != nil && it.Amount.Unit != nil {

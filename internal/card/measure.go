@@ -98,7 +98,7 @@ func (p *parser) sizeInBrackets(it *Item, text string, at int) (prep []string, r
 	if p.restate(it, typed, at, true) {
 		return nil, rest
 	}
-	p.unreadAmount(typed, at)
+	p.unreadAmount(it, typed, at)
 	return []string{typed}, rest
 }
 

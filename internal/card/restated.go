@@ -164,14 +164,14 @@ func (p *parser) brackets(it *Item, name string, at int) (_ string, prep []strin
 		}
 		if !p.restate(it, typed, at+from, false) {
 			prep = append(prep, typed)
-			p.unreadAmount(typed, at+from)
+			p.unreadAmount(it, typed, at+from)
 		}
 		name = strings.TrimSpace(strings.TrimRight(name[:from], " ") + name[to:])
 	}
 }
 
 // unreadAmount adds a problem for a bracket with a mass or a volume that is not read.
-func (p *parser) unreadAmount(typed string, at int) {
+func (p *parser) unreadAmount(it *Item, typed string, at int) {
 	for i := range typed {
 		if !document.IsDigit(typed[i]) || i > 0 && document.IsDigit(typed[i-1]) {
 			continue
@@ -181,7 +181,7 @@ func (p *parser) unreadAmount(typed string, at int) {
 		switch {
 		case err != nil || measured(a.Unit):
 			p.Warn(at, `"`+document.Clip(typed)+`" is read as words`, "", `write what one weighs as "each 60 g" behind a comma, or take the figure out`)
-		case a.Unit == quantity.Each && !p.isFood(rest), a.Unit.Dim == quantity.Length, a.Unit.Dim == quantity.Count && a.Unit != quantity.Each && rest != "" && !p.isFood(rest):
+		case a.Unit == quantity.Each && !p.isFood(rest) && !(rest == "" && measured(it.Amount.Unit) && document.HasPrefixFold(strings.TrimPrefix(typed, "("), "about ")), a.Unit.Dim == quantity.Length, a.Unit.Dim == quantity.Count && a.Unit != quantity.Each && rest != "" && !p.isFood(rest):
 			continue
 		default: // "10 g gelatine (5 leaves)"
 			p.Warn(at, `"`+document.Clip(typed)+`" is read as words, so it stays the same when the amount grows`, "", `write one amount, like "5 leaves gelatine, each 2 g", or take the figure out`)

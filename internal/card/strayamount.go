@@ -12,7 +12,7 @@ import (
 // unread are measures that have no unit in the table, because their size is not the same
 // everywhere.
 var unread = []string{"gill", "gills", "shot", "shots", "jigger", "jiggers", "tot", "tots", "dram", "drams", "nip", "nips", "stone", "dessertspoon", "dessertspoons", "dsp",
-	"el", "esslöffel", "tl", "teelöffel", "msp", "messerspitze", "prise", "prisen", "pck", "päckchen", "bund", "becher", "tasse", "tassen", "dose", "dosen", "zehe", "zehen", "scheibe", "scheiben",
+	"el", "esslöffel", "tl", "teelöffel", "msp", "messerspitze", "prise", "prisen", "pck", "päckchen", "bund", "becher", "tasse", "tassen", "dose", "dosen", "zehe", "zehen", "würfel", "stück", "scheibe", "scheiben",
 	"spoon", "spoons", "spoonful", "spoonfuls", "ladle", "ladles", "ladleful", "glug", "glugs", "mug", "mugs", "teacup", "teacups", "wineglass", "wineglasses", "peck", "bushel"}
 
 // containers are what a weight before them is the content of: "400 g tin tomatoes".
