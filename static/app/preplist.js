@@ -54,9 +54,7 @@ function Day({ of }) {
             <time>${hour(l.by)}</time>
             <span class="name">
               <b>${l.name}</b>
-              ${l.parts.map(
-                (p) => html`<small><b class="amount">${p.amount}</b> ${p.work} · ${p.for}</small>`,
-              )}
+              ${l.parts.map((p) => html`<small><b>${p.amount}</b> ${p.work} · ${p.for}</small>`)}
             </span>
           `}
         />`,
