@@ -10,7 +10,7 @@ const populationSize = 80
 // costs least where every list gives a schedule. Both rates were set on the test
 // instances as a whole.
 func (m *model) mutationRate() float64 {
-	if m.minLagsOnly {
+	if m.large() {
 		return 0.05
 	}
 	return 0.02

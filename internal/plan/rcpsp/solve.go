@@ -41,6 +41,10 @@ type Report struct {
 	Conflicting []int
 }
 
+// large reports whether a problem without maximum time lags has too many activities for
+// the exhaustive search to end: 30 are few enough.
+func (m *model) large() bool { return m.minLagsOnly && m.movable > 45 }
+
 // geneticPercent returns the part of the budget that the genetic algorithm may use before
 // the exhaustive search. With maximum time lags many activity lists give no schedule, and
 // the exhaustive search finds more; without them every list gives one. Both parts were
@@ -48,7 +52,7 @@ type Report struct {
 // 30, 70 and 90 per cent leave 2.9, 2.3 and 2.5 per cent above the best known for 120
 // activities.
 func (m *model) geneticPercent() int {
-	if m.minLagsOnly {
+	if m.large() {
 		return 70
 	}
 	return 30
