@@ -133,9 +133,13 @@ export function Blocked({ v }) {
                     <b>${c.text}</b>: ${c.effect}
                     ${
                       !helper.value && c.do.every((d) => HERE[d.do])
-                        ? html` <button type="button" onClick=${() => c.do.forEach((d) => HERE[d.do](d))}>
-                            Do it
-                          </button>`
+                        ? html` <button
+                              type="button"
+                              onClick=${() => c.do.forEach((d) => HERE[d.do](d))}
+                            >
+                              Do it
+                            </button>
+                          `
                         : null
                     }
                   </li>`,
