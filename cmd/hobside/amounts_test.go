@@ -71,7 +71,7 @@ func TestWeighedBatchIsSharedOut(t *testing.T) {
 	p.tap("#entry-save")
 	p.reads("#got", "2.16 kg")
 	p.reads("#short", "540 g short")
-	assert.Contains(t, p.see("#means"), "14 covers are still whole", "2160 g are 14 times 150 g and a bit")
+	assert.Contains(t, p.see("#means"), "Enough for 14", "2160 g are 14 times 150 g and a bit")
 	assert.Contains(t, p.see("#means li"), "2.16 kg of 2.7 kg")
 	p.fits(t.Name())
 	p.shot("amounts-short")

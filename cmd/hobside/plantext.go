@@ -61,7 +61,7 @@ func printPlan(w io.Writer, p *planned) error {
 		ways = append(ways, way.Title+": “"+way.Way+"”: "+way.Why)
 	}
 	section(w, "Ways", ways)
-	section(w, "Taken for granted", append(append([]string{}, v.Notes...), v.Assumed...))
+	section(w, "Assumptions", append(append([]string{}, v.Notes...), v.Assumed...))
 	section(w, "Problems", problemLines(p.dinner.Problems))
 	return nil
 }
@@ -74,9 +74,9 @@ func printBlocked(w io.Writer, v *dinner.Schedule) {
 		changes = append(changes, c.Text+": "+c.Effect)
 	}
 	if len(changes) == 0 {
-		changes = []string{"no single change that was tried would free it"}
+		changes = []string{"no single change that was tried fixes it"}
 	}
-	section(w, "What would free it, each by itself", changes)
+	section(w, "Any one of these fixes it", changes)
 }
 
 // section writes a title and its lines; nothing when there are no lines.

@@ -56,7 +56,7 @@ func TestPrint(t *testing.T) {
 		{"order", "s/boathouse/order", ".order-list li", []string{"The boathouse supper", "dry goods", "rice flour"}},
 		{"plan", "s/boathouse/plan", "#plan .task", []string{"The boathouse supper", "Thursday 10 June", "Light chicken stock", "goes out"}},
 		{"prep", "s/boathouse/prep", "#prep .tickrow", []string{"The boathouse supper", "Thursday 10 June", "chicken backs", "chopped"}},
-		{"labels", "s/boathouse/labels", ".label", []string{"Light chicken stock", "Made", "Use within", "Contains"}},
+		{"labels", "s/boathouse/labels", ".label", []string{"Light chicken stock", "Made", "Use by day", "Contains"}},
 		{"guests", "s/boathouse/guests", "#sheet", []string{"Allergens, plate by plate", "EU, of fourteen", "Not checked"}},
 		{"controls", "s/boathouse/controls", ".control", []string{"Light chicken stock", "Nothing read", "Local codes"}},
 	} {

@@ -76,7 +76,7 @@ func (l *Live) Means(comp *demand.Component, show quantity.Prefs) *Means {
 func (l *Live) choiceText(comp *demand.Component, c *Choice, show quantity.Prefs) string {
 	switch c.Kind {
 	case KindCovers:
-		return strconv.Itoa(c.Number) + " covers, whole portions"
+		return strconv.Itoa(c.Number) + " covers, a whole portion each"
 	case KindPortion:
 		return strconv.Itoa(l.worked.Demand.Covers) + " covers, " + quantity.ShowShare(c.Amount.Qty) + " of a portion"
 	case KindAgain:

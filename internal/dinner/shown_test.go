@@ -28,7 +28,7 @@ func TestMeansOfAShortBatch(t *testing.T) {
 	for _, c := range m.Choices {
 		texts = append(texts, c.Text)
 	}
-	assert.Equal(t, []string{"8 covers, whole portions", "10 covers, 85 % of a portion", "Make another 300 g", "Top up with 170 g of water"}, texts)
+	assert.Equal(t, []string{"8 covers, a whole portion each", "10 covers, 85 % of a portion", "Make another 300 g", "Top up with 170 g of water"}, texts)
 }
 
 func TestMeansOfALargeBatchAndOfAnOddWeight(t *testing.T) {

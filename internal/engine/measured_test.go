@@ -97,7 +97,7 @@ func take(c dinner.Choice) dinner.Event {
 // portion is 170 g; another 300 g; a tenth of 1.7 kg is 170 g of water.
 func TestChoicesOfAShortageWork(t *testing.T) {
 	for kind, after := range map[dinner.Kind]struct{ text, plate, soup string }{
-		dinner.KindCovers:  {"8 covers, whole portions", "1.6 kg", "1.7 kg"},
+		dinner.KindCovers:  {"8 covers, a whole portion each", "1.6 kg", "1.7 kg"},
 		dinner.KindPortion: {"10 covers, 85 % of a portion", "1.7 kg", "1.7 kg"},
 		dinner.KindAgain:   {"Make another 300 g", "2 kg", "2 kg"},
 		dinner.KindMeasure: {"Top up with 170 g of water", "2 kg", "1.87 kg"},

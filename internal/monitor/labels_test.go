@@ -22,7 +22,7 @@ func TestLabels(t *testing.T) {
 	ask := func() []Label { return b.at(0).Labels() }
 	l := ask()
 	require.Len(t, l, 1)
-	assert.Equal(t, "within 5 days, the day it is made among them", l[0].Use)
+	assert.Equal(t, "by day 5 (the day it is made is day 1)", l[0].Use)
 	assert.Empty(t, l[0].Made)
 	b.ticks(1)
 	l = ask()
@@ -71,7 +71,7 @@ func TestUseBy(t *testing.T) {
 		{"some hours", safety.UK, []card.Keep{keep(0.3, "chilled")}, made, "Fri 11 Jun 2027, 19:12", "the card's own"},
 		{"some hours, not made", safety.UK, []card.Keep{keep(0.3, "chilled")}, 0, "within 7 h 12 min", "the card's own"},
 		{"some hours at room", safety.UK, []card.Keep{keep(0.2, "room")}, 0, "within 4 h 48 min", "kept at room temperature"},
-		{"a day", safety.UK, []card.Keep{keep(1, "chilled")}, 0, "within 2 days, the day it is made among them", "the card's own"},
+		{"a day", safety.UK, []card.Keep{keep(1, "chilled")}, 0, "by day 2 (the day it is made is day 1)", "the card's own"},
 		{"straight on", safety.UK, []card.Keep{{Place: "straight on"}}, 0, "at once", "it goes straight on"},
 		{"chilled before frozen", safety.UK, []card.Keep{keep(60, "frozen"), keep(2, "chilled")}, made, "Sun 13 Jun 2027", "the card's own"},
 		{"nothing said, US", safety.US, nil, made, "Thu 17 Jun 2027", "US FDA Food Code"},
@@ -130,9 +130,9 @@ func TestLabelGoesByTheShortest(t *testing.T) {
 	for _, tt := range []struct{ name, front, keep, use, basis string }{
 		{"20 min hot", "makes: 1 kg\n", "|keep: 20 min hot", "within 20 min", "kept hot: the card's last step"},
 		{"20 min hot, of a card that keeps 3 days", keeps("3 d chilled"), "|keep: 20 min hot", "within 20 min", "kept hot: the card's last step"},
-		{"2 days by its last step", keeps("5 d chilled"), "|keep: 1 d chilled", "within 2 days, the day it is made among them", "the card's last step"},
-		{"2 days by its card", keeps("1 d chilled"), "|keep: 5 d chilled", "within 2 days, the day it is made among them", "the card's own"},
-		{"the rules", keeps("20 d chilled"), "|keep: 30 d chilled", "within 7 days, the day it is made among them", "US FDA Food Code"},
+		{"2 days by its last step", keeps("5 d chilled"), "|keep: 1 d chilled", "by day 2 (the day it is made is day 1)", "the card's last step"},
+		{"2 days by its card", keeps("1 d chilled"), "|keep: 5 d chilled", "by day 2 (the day it is made is day 1)", "the card's own"},
+		{"the rules", keeps("20 d chilled"), "|keep: 30 d chilled", "by day 7 (the day it is made is day 1)", "US FDA Food Code"},
 		{"straight on", "makes: 1 kg\n", "|keep: straight on", "at once", "the card's last step"},
 	} {
 		text := strings.Replace(filetest.Steps("Potato cakes", "- 1 kg potatoes", "Fry the **potatoes**.|hob: 1 ring"+tt.keep), "makes: 1 kg\n", tt.front, 1)
@@ -143,7 +143,7 @@ func TestLabelGoesByTheShortest(t *testing.T) {
 	}
 	// At the pass a step holds for minutes what the card keeps for days: the label is for what is put away.
 	text := strings.Replace(filetest.Steps("Pressed lamb", "- 1 kg cooked lamb", "Press the **cooked lamb**.|fridge|keep: 2 d chilled", "Crisp it.|hob: 1 ring|keep: 15 min hot|serve"), "makes: 1 kg\n", keeps("3 d chilled"), 1)
-	assert.Equal(t, "within 3 days, the day it is made among them", labelOf(t, lays(t, us, text), "a").Use)
+	assert.Equal(t, "by day 3 (the day it is made is day 1)", labelOf(t, lays(t, us, text), "a").Use)
 }
 
 // Freezing pauses the count: cooked on Friday 11 June, frozen that day, taken out on Monday the

@@ -56,7 +56,7 @@ func (r *Reader) dateBy(rules safety.Rules, l life) date {
 	if u.Days == 0 {
 		return date{basis: u.Words}
 	}
-	_, basis, _ := strings.Cut(u.Words, "among them: ")
+	basis := u.Basis
 	if u.Assumed != "" {
 		basis += "; " + u.Assumed
 	}
@@ -67,12 +67,11 @@ func (r *Reader) dateBy(rules safety.Rules, l life) date {
 	case l.made == 0 && u.Days == 1:
 		return date{use: "the day it is made", basis: basis}
 	case l.made == 0:
-		return date{use: "within " + strconv.Itoa(u.Days) + " days, the day it is made among them", basis: basis}
+		return date{use: "by day " + strconv.Itoa(u.Days) + " (the day it is made is day 1)", basis: basis}
 	}
 	d := r.onDay(l.made+int64(u.After)*aDayMs, basis)
 	if rule, err := safety.UseBy(rules, 0); err == nil && rule.Days > 0 {
-		_, words, _ := strings.Cut(rule.Words, "among them: ")
-		words += ", counted from " + r.day(l.cooked)
+		words := rule.Basis + ", counted from " + r.day(l.cooked)
 		if l.frozen > 0 {
 			words += "; the " + strconv.Itoa(l.frozen) + " days in the freezer do not count"
 		}

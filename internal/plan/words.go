@@ -71,15 +71,15 @@ func (p *Plan) AssumptionText(a Assumption) string {
 	long := document.FormatSeconds(a.Minutes * bySeconds)
 	switch a.Place {
 	case heldAtHeat:
-		text := name + ": no keeping time given: straight on"
+		text := name + ": no holding time set: use at once"
 		if why := goesOn(&p.project.demand.ByCard[a.Card].Card.Steps[a.Step-1]); why != "" {
 			text += ", " + why
 		}
 		return text
 	case "pass":
-		return name + ": no keeping time given on the plate: " + long + " at the pass"
+		return name + ": no keeping time set on the plate: " + long + " at the pass"
 	}
-	return name + ": no keeping time given: " + long + " " + a.Place
+	return name + ": no keeping time set: " + long + " " + a.Place
 }
 
 // CollisionText says how often two cooks want one place at the same time.

@@ -4,11 +4,12 @@ import "fmt"
 
 // Use is how long something may be used. The day on which it was made is day 1.
 type Use struct {
-	Days    int   // number of days, the day it was made included; 0: there is no basis for a number
-	After   int   // the last day of use, in days after the day it was made: Days - 1
-	Card    bool  // the card's own shorter time decides
-	Limit   Limit // the row of the rule set, where there is one
-	Words   string
+	Days    int    // number of days, the day it was made included; 0: there is no basis for a number
+	After   int    // the last day of use, in days after the day it was made: Days - 1
+	Card    bool   // the card's own shorter time decides
+	Limit   Limit  // the row of the rule set, where there is one
+	Words   string // "use by day 7 (the day it is made is day 1): " and the basis
+	Basis   string // whose number it is, and what does not count
 	Assumed string
 }
 
@@ -30,16 +31,17 @@ func UseBy(rules Rules, cardDays int) (Use, error) {
 	switch {
 	case cardDays > 0 && (u.Days == 0 || cardDays < u.Days):
 		u.Days, u.Card = cardDays, true
-		u.Words = fmt.Sprintf("use within %s, the day it was made among them: the card's own", days(cardDays))
+		u.Basis = "the card's own"
 	case u.Days > 0:
-		u.Words = fmt.Sprintf("use within %s, the day it was made among them: %s", days(u.Days), u.Limit.Source)
+		u.Basis = u.Limit.Source.String()
 		if cardDays > u.Days {
-			u.Words += fmt.Sprintf("; the card's own %s are longer and do not count", days(cardDays))
+			u.Basis += fmt.Sprintf("; the card's own %s are longer and do not count", days(cardDays))
 		}
 	default:
 		u.Words = "not assessed: these rules set no count of days; the kitchen sets one and writes down why"
 		return u, nil
 	}
+	u.Words = fmt.Sprintf("use by day %d (the day it is made is day 1): %s", u.Days, u.Basis)
 	u.After = u.Days - 1
 	return u, nil
 }

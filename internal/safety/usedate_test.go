@@ -18,11 +18,11 @@ func TestUseBy(t *testing.T) {
 		own   bool
 		words string
 	}{
-		{"the code's", US, 0, 7, 6, false, "use within 7 days, the day it was made among them: US FDA Food Code, 3-501.17(A),(B) (read)"},
-		{"the card's, shorter", US, 3, 3, 2, true, "use within 3 days, the day it was made among them: the card's own"},
-		{"the card's, the same", US, 7, 7, 6, false, "use within 7 days, the day it was made among them: US FDA Food Code, 3-501.17(A),(B) (read)"},
-		{"the card's, longer", US, 14, 7, 6, false, "use within 7 days, the day it was made among them: US FDA Food Code, 3-501.17(A),(B) (read); the card's own 14 days are longer and do not count"},
-		{"one day", UK, 1, 1, 0, true, "use within 1 day, the day it was made among them: the card's own"},
+		{"the code's", US, 0, 7, 6, false, "use by day 7 (the day it is made is day 1): US FDA Food Code, 3-501.17(A),(B) (read)"},
+		{"the card's, shorter", US, 3, 3, 2, true, "use by day 3 (the day it is made is day 1): the card's own"},
+		{"the card's, the same", US, 7, 7, 6, false, "use by day 7 (the day it is made is day 1): US FDA Food Code, 3-501.17(A),(B) (read)"},
+		{"the card's, longer", US, 14, 7, 6, false, "use by day 7 (the day it is made is day 1): US FDA Food Code, 3-501.17(A),(B) (read); the card's own 14 days are longer and do not count"},
+		{"one day", UK, 1, 1, 0, true, "use by day 1 (the day it is made is day 1): the card's own"},
 		{"no basis", UK, 0, 0, 0, false, "not assessed: these rules set no count of days; the kitchen sets one and writes down why"},
 		{"no rules", "", 0, 0, 0, false, "not assessed: these rules set no count of days; the kitchen sets one and writes down why"},
 	}

@@ -78,7 +78,7 @@ function Sheet({ card, batch }) {
       }
     </p>
     ${batch.cost ? html`<${Cost} of=${batch.cost} name="This batch" />` : null}
-    ${batch.got ? html`<p>It gave <b id="got">${batch.got}</b>.</p>` : null}
+    ${batch.got ? html`<p>Yield <b id="got">${batch.got}</b>.</p>` : null}
     ${card.means ? html`<${Means} means=${card.means} />` : null}
     ${
       card.goesInto.length
@@ -177,7 +177,7 @@ function Sheet({ card, batch }) {
               };
             }}
           >
-            Weigh what it gave
+            Weigh the yield
           </button>
           <a class="button quiet" id="to-card" href=${to.card(card.id + '.md')}>The card</a>
         </div>

@@ -111,10 +111,10 @@ function Point({ p }) {
         type="button"
         data-note=${p.key}
         onClick=${() => {
-          entry.value = { what: 'note', on: p.key, title: 'What was done: ' + p.title };
+          entry.value = { what: 'note', on: p.key, title: 'Corrective action: ' + p.title };
         }}
       >
-        What was done
+        Corrective action
       </button>
       <a class="button quiet" href=${to.step(route.value.id, p.at.card, p.at.batch, p.at.step)}>
         To the step

@@ -51,7 +51,8 @@ export function Faces({ at }) {
     </button>
     <div class=${'rest' + (open ? ' open' : '')}>
       ${face('prep', to.prep(id), 'Prep')}${face('guests', to.guests(id), 'Guests')}
-      ${face('controls', to.controls(id), 'Readings')}${face('labels', to.labels(id), 'Labels')}
+      ${face('controls', to.controls(id), 'Temperature log')}
+      ${face('labels', to.labels(id), 'Labels')}
     </div>
   </nav>`;
 }

@@ -63,7 +63,7 @@ function Note({ e, close }) {
         maxlength="2000"
       ></textarea>
     </label>
-    <button type="submit" class="main wide" id="entry-save">Write it down</button>
+    <button type="submit" class="main wide" id="entry-save">Save</button>
   </form>`;
 }
 
@@ -151,12 +151,12 @@ function FigureForm({ e, close, of, label, among, units, first, take }) {
     ${
       figure.failed
         ? html`<button type="button" class="wide" id="entry-note" onClick=${noteIt}>
-            Write it down as a note
+            Save as a note
           </button>`
         : null
     }
     <button type="submit" class="main wide" id="entry-save" disabled=${figure.reading}>
-      ${figure.reading ? 'Reading it …' : 'Write it down'}
+      ${figure.reading ? 'Reading it …' : 'Save'}
     </button>
   </form>`;
 }

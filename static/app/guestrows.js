@@ -59,7 +59,7 @@ export function GuestRows({ rows, change }) {
           title: 'how many, like 2',
           required: true,
         })}
-        ${field(i, 'no', 'Nothing with', { placeholder: 'fish, gluten', maxlength: 200 })}
+        ${field(i, 'no', 'Must avoid', { placeholder: 'fish, gluten', maxlength: 200 })}
         <label class="guest-pick">
           Pick
           <select

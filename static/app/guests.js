@@ -119,14 +119,14 @@ function Change({ d }) {
     />
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     <div class="row">
-      <button type="submit" class="main" id="keep-guests">Take it so</button>
+      <button type="submit" class="main" id="keep-guests">Save</button>
       <button
         type="button"
         onClick=${() => {
           rows.value = null;
         }}
       >
-        Leave it
+        Cancel
       </button>
     </div>
   </form>`;

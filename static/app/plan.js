@@ -80,7 +80,7 @@ export function clockChanges(around) {
 
 let asked = 0;
 /**
- * Whether somebody wants the chances, or what would free it, along with the plan; until another
+ * Whether somebody wants the chances, or what fixes it, along with the plan; until another
  * dinner is opened.
  */
 export const deep = signal('');
@@ -114,7 +114,7 @@ export async function work(how) {
   }
 }
 
-/** How sure it is, or what would free it, too. */
+/** The chances, or what fixes it, too. */
 export function workDeep() {
   deep.value = dinnerID.peek();
   work();

@@ -62,7 +62,7 @@ function Whole({ v }) {
     <div class="prep">${v.hours.map((h) => html`<${Stretch} key=${h.from} v=${v} h=${h} />`)}</div>
     <${Sure} v=${v} />
     <details class="found">
-      <summary>What the plan takes for granted</summary>
+      <summary>Assumptions</summary>
       <ul class="plain">
         ${v.ways.map((w) => html`<li><b>${w.title}: ${w.way}.</b> ${w.why}.</li>`)}
         ${v.notes.map((n) => html`<li>${n}</li>`)}

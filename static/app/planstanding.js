@@ -54,13 +54,13 @@ export function Moves({ v }) {
         : none || v.moves.length || untaken.length
           ? html`
               <button type="button" class="main" id="take-plan" onClick=${takePlan}>
-                ${none ? 'Go by this plan' : 'Go by the new plan'}
+                ${none ? 'Use this plan' : 'Use the new plan'}
               </button>
               <p class="small">
                 ${
                   none
-                    ? 'Then every phone keeps to it, and says what moves.'
-                    : 'Until then the plan you know is kept.'
+                    ? 'All phones follow it and show changes.'
+                    : 'Until then all phones follow the old one.'
                 }
               </p>
             `
@@ -71,11 +71,11 @@ export function Moves({ v }) {
 
 /** How sure the plan is. @param {{ v: Schedule }} props */
 export function Sure({ v }) {
-  return html`<section class="sure" aria-label="How sure it is">
+  return html`<section class="sure" aria-label="Chance of being on time">
     ${
       v.chances.length
         ? html`
-            <h2>How sure it is</h2>
+            <h2>Chance of being on time</h2>
             <ul class="plain" id="chances">
               ${v.chances.map(
                 (c) =>
@@ -88,7 +88,7 @@ export function Sure({ v }) {
             ${
               v.decide.length
                 ? html`
-                    <h3>Steps to watch</h3>
+                    <h3>Riskiest steps</h3>
                     <ul class="plain">
                       ${[...v.decide, ...v.collide].map((t) => html`<li>${t}</li>`)}
                     </ul>
@@ -117,7 +117,7 @@ const HERE = {
   serve: (d) => emit('serve', '', { text: d.at }),
 };
 
-/** Why there is no plan, and what would free it. @param {{ v: Schedule }} props */
+/** Why there is no plan, and what fixes it. @param {{ v: Schedule }} props */
 export function Blocked({ v }) {
   return html`<section class="blocked" aria-label="What is in the way">
     <h2>This won’t fit</h2>
@@ -125,7 +125,7 @@ export function Blocked({ v }) {
     ${
       v.changes.length
         ? html`
-            <h2>Each of these would free it</h2>
+            <h2>Any one of these fixes it</h2>
             <ul class="plain" id="changes">
               ${v.changes.map(
                 (c) =>
@@ -147,7 +147,7 @@ export function Blocked({ v }) {
             </ul>
           `
         : deep.value === route.value.id && !working.value
-          ? html`<p>No single change that was tried would free it.</p>`
+          ? html`<p>No single change that was tried fixes it.</p>`
           : html`<p class="tools">
               <button
                 type="button"
@@ -156,7 +156,7 @@ export function Blocked({ v }) {
                 disabled=${working.value}
                 onClick=${workDeep}
               >
-                ${working.value ? 'Trying …' : 'What would free it?'}
+                ${working.value ? 'Trying …' : 'What would fix it?'}
               </button>
             </p>`
     }

@@ -40,7 +40,7 @@ export function PutOffWindow({ onward }) {
       )}
     </div>`;
   return html`<${Dialog} id="put-off" title="Not now, or longer" close=${close}>
-    <h3>Not now. Again in</h3>
+    <h3>Remind me in</h3>
     ${choices(later, 'later-')}
     <button
       type="button"
@@ -51,7 +51,7 @@ export function PutOffWindow({ onward }) {
         onward(on);
       }}
     >
-      Pass over it; it stays open
+      Skip for now
     </button>
     <h3>It takes longer, by</h3>
     ${choices(longer, 'longer-')}

@@ -61,7 +61,7 @@ export function End({ card, batch }) {
           };
         }}
       >
-        Weigh what it gave
+        Weigh the yield
       </button>
       <button
         type="button"

@@ -20,7 +20,7 @@ export function Vessel({ v, on }) {
   };
   return html`<form onSubmit=${say} id="vessel">
     <label>
-      How it cools${v.said ? '' : ' (assumed: put it right)'}
+      How it cools${v.said ? '' : ' (assumed: tap to correct)'}
       <input
         name="vessel"
         id="vessel-text"
