@@ -459,3 +459,53 @@ func TestCardWrittenOnPhone(t *testing.T) {
 	}
 	assert.Contains(t, texts["herb-oil.md"], "- hand: ")
 }
+
+// byThePlan has the page follow the plan, and waits until it has one.
+const byThePlan = `import("/app/settings.js").then((m) => { m.settings.order.value = "dinner"; }).then(() => import("/app/plan.js").then(async (m) => { while (!m.plan.value) await new Promise((again) => setTimeout(again, 20)); }))`
+
+// TestOtherPotIsShownBeforeItsTick goes by the plan until it leads to another card. That
+// card fills the screen, and the next tap shows its step and ticks nothing.
+func TestOtherPotIsShownBeforeItsTick(t *testing.T) {
+	t.Parallel()
+	_, p := atTheStove(t)
+	p.eval(byThePlan)
+	for range 12 {
+		p.tap("#done")
+		if p.eval(`!!document.querySelector("#other-pot")`) == "true" {
+			break
+		}
+	}
+	p.see("#other-pot")
+	p.shot("other-pot")
+	there := p.eval(`document.querySelector("#stove").dataset.step`)
+	assert.NotContains(t, there, "light-chicken-stock")
+	assert.Equal(t, "Show the step", p.eval(`document.querySelector("#done").innerText`))
+	p.tap("#done")
+	p.see("#say")
+	p.until(`!document.querySelector("#other-pot")`)
+	assert.Equal(t, there+" 0", p.eval(`document.querySelector("#stove").dataset.step + " " + document.querySelector("#done").dataset.done`), "shown, not ticked")
+	p.tap("#done")
+	p.eval(fmt.Sprintf(`import("/app/state.js").then(async (m) => { while (!m.tick(%q).value) await new Promise((again) => setTimeout(again, 20)); })`, there))
+}
+
+// TestOpenedCardIsFollowedUntilItWaits opens a card that the plan has later: its next step
+// comes after its first, though the plan would lead elsewhere.
+func TestOpenedCardIsFollowedUntilItWaits(t *testing.T) {
+	t.Parallel()
+	r, p := atTheStove(t)
+	p.eval(byThePlan)
+	card := p.eval(`import("/app/state.js").then((m) => m.dinner.value.cards.find((c) => c.id !== "light-chicken-stock" && c.batches[0].steps.length > 1 && !c.batches[0].steps[0].waitLow).id)`)
+	p.visit(hash(r, "s/boathouse/card/"+card+"/1"))
+	p.tap("#start")
+	p.until(fmt.Sprintf(`document.querySelector("#stove")?.dataset.step === "%s#1/step/1"`, card))
+	p.tap("#done")
+	p.until(fmt.Sprintf(`document.querySelector("#stove")?.dataset.step === "%s#1/step/2" && !document.querySelector("#other-pot")`, card))
+
+	p.tap("#undo")
+	p.visit(hash(r, "s/boathouse/card/"+card+"/1/1")) // by its address: nobody opened the card
+	p.reload()
+	p.until(fmt.Sprintf(`document.querySelector("#stove")?.dataset.step === "%s#1/step/1"`, card))
+	p.eval(byThePlan)
+	p.tap("#done")
+	p.see("#other-pot")
+}

@@ -53,6 +53,8 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.tap("#timer-start")
 	p.tap("#done")
 	p.until(fmt.Sprintf("document.querySelector('#stove').dataset.step === %q", second)) // the next thing in the plan
+	p.see("#other-pot")
+	p.tap("#done")
 
 	// A step is put off: the plan moves, and lists what moved.
 	p.tap("#not-now")

@@ -10,6 +10,7 @@ import { route, to } from './router.js';
 import { About } from './about.js';
 import { Cost } from './cost.js';
 import { Top, TickRow } from './parts.js';
+import { following } from './otherpot.js';
 import { entry, Written } from './entries.js';
 import { Strip } from './strip.js';
 import { Opening } from './dinner.js';
@@ -151,7 +152,11 @@ function Sheet({ card, batch }) {
               on=${s.key}
               label=${html`<span class="n">${s.number}</span>`}
             >
-              <a class="step-line" href=${to.step(r.id, card.id, r.batch, s.at.step)}>
+              <a
+                class="step-line"
+                href=${to.step(r.id, card.id, r.batch, s.at.step)}
+                onClick=${() => (following.value = batch.key)}
+              >
                 ${s.runs.map((x) => x.text).join('')}
                 <small>
                   ${[s.heat, s.hands && 'hands ' + s.hands, s.wait && 'wait ' + s.wait]
@@ -264,6 +269,7 @@ function Start({ card, batch }) {
     class="button main wide"
     id="start"
     href=${to.step(r.id, card.id, r.batch, n.step)}
+    onClick=${() => (following.value = batch.key)}
   >
     ${n.begun ? 'Go on at step ' + n.number : 'Cook'}
   </a>`;

@@ -18,6 +18,7 @@ import { Head } from './stovehead.js';
 import { End } from './stoveend.js';
 import { Step } from './steppanel.js';
 import { PutOffWindow } from './putoff.js';
+import { following, OtherPot, sentTo } from './otherpot.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 
@@ -32,7 +33,7 @@ function here() {
 
 /**
  * Done, and on to the next step that is not. A bouncing thumb does not tick a step that was
- * not shown yet.
+ * not shown yet, and a step of another card is shown by a tap of its own.
  * @param {UIEvent} [e]
  */
 function doneNext(e) {
@@ -40,6 +41,10 @@ function doneNext(e) {
   if (!batch || !step) return;
   const open = !tick(step.key).peek();
   if (open && e && e.detail > 1) return;
+  if (sentTo.peek() === step.key) {
+    sentTo.value = '';
+    return;
+  }
   if (open)
     emit('tick', step.key, { done: true }).catch(() =>
       go(to.step(r.id, r.card, r.batch, step.at.step)),
@@ -47,13 +52,25 @@ function doneNext(e) {
   onward(step.key);
 }
 
+/** To what comes next, for a card that waits. @param {string} from key */
+function leave(from) {
+  following.value = '';
+  onward(from);
+}
+
 /**
- * To what comes next: by the plan over the whole dinner, or along this card.
+ * To what comes next: along the card that was opened until it waits, else by the plan over the whole
+ * dinner, or along this card.
  * @param {string} from key
  */
 function onward(from) {
   const { r, batch, index } = here();
   if (!batch) return;
+  const then = batch.steps.slice(index + 1).find((s) => !tick(s.key).peek());
+  if (following.peek() === batch.key && then && !batch.steps[index]?.waitLow) {
+    go(to.step(r.id, r.card, r.batch, then.at.step));
+    return;
+  }
   const by =
     settings.order.peek() === 'card' || plan.peek()?.blocked.length ? undefined : nextTask(from);
   const p = by?.at;
@@ -65,12 +82,14 @@ function onward(from) {
         (c) => c.id === p.card && c.batches[p.batch - 1]?.steps.some((s) => s.key === by.key),
       )
   ) {
+    if (p.card !== r.card || p.batch !== r.batch) {
+      following.value = '';
+      sentTo.value = by.key;
+    }
     go(to.step(r.id, p.card, p.batch, p.step));
     return;
   }
-  const next = [...batch.steps.slice(index + 1), ...batch.steps.slice(0, index)].find(
-    (s) => !tick(s.key).peek(),
-  );
+  const next = then ?? batch.steps.slice(0, index).find((s) => !tick(s.key).peek());
   go(to.step(r.id, r.card, r.batch, next ? next.at.step : 'end'));
 }
 
@@ -148,6 +167,7 @@ export function Stove() {
     if (turned.current && document.activeElement === document.body)
       panel?.focus({ preventScroll: true }); // what had the focus is gone with its step
     turned.current = true;
+    if (sentTo.peek() !== step?.key) sentTo.value = '';
   }, [r.step, r.card]);
   if (!dinner.value) return html`<main id="stove" class="stove"><${Opening} /></main>`;
   if (!card || !batch || (!step && r.step !== 'end')) {
@@ -174,14 +194,16 @@ export function Stove() {
       }}
     >
       ${
-        step
-          ? html`<${Step} key=${step.key} step=${step} card=${card} />`
-          : html`<${End} card=${card} batch=${batch} />`
+        step && sentTo.value === step.key
+          ? html`<${OtherPot} card=${card} step=${step} />`
+          : step
+            ? html`<${Step} key=${step.key} step=${step} card=${card} />`
+            : html`<${End} card=${card} batch=${batch} />`
       }
     </div>
     <${Strip} />
     <${Bar} step=${step} />
-    <${PutOffWindow} onward=${onward} />
+    <${PutOffWindow} onward=${leave} />
   </main>`;
 }
 
@@ -204,7 +226,7 @@ function Bar({ step }) {
             data-done=${done ? '1' : '0'}
             onClick=${doneNext}
           >
-            ${done ? 'Next' : 'Done, next'}
+            ${sentTo.value === step.key ? 'Show the step' : done ? 'Next' : 'Done, next'}
           </button>`
         : html`<a id="done" class="main button" href=${to.dinner(r.id)}>To the dinner</a>`
     }
