@@ -89,7 +89,7 @@ func banquet(t failer, steps int) Input {
 
 // BenchmarkGrowth plans dinners of ever more steps.
 func BenchmarkGrowth(b *testing.B) {
-	for _, n := range []int{50, 100, 200, 400} {
+	for _, n := range []int{50, 100, 200, 400, 1000} {
 		in := banquet(b, n)
 		pl, err := Make(in)
 		require.NoError(b, err)

@@ -18,7 +18,8 @@
 //  1. compile: time windows by longest paths of time lags, disjunctive pairs, an
 //     overload check by energetic reasoning (temporal.go, disjunctive.go, energy.go).
 //  2. Priority rules give activity lists, which the serial schedule generation
-//     scheme turns into schedules (priority.go, serial.go, unschedule.go).
+//     scheme turns into schedules (priority.go, serial.go, unschedule.go). Large
+//     problems with maximum time lags keep chains together (chains.go).
 //  3. A genetic algorithm on two populations, of left-justified and of
 //     right-justified schedules, with forward-backward improvement (genetic.go).
 //  4. An exhaustive search with nogood learning: time-table propagation, conflict

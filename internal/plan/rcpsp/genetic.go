@@ -83,8 +83,13 @@ func (g *genetic) populate(limit int) {
 		return
 	}
 	g.rules = newPriorities(g.gen.m, g.rnd)
+	chain := g.gen.m.chains()
 	for k := 0; k < populationSize && !g.done() && (k < ruleCount || g.gen.effort.used < limit); k++ {
-		list := g.gen.m.newActivityList(g.rules.rule(k))
+		key := g.rules.rule(k)
+		if chain != nil {
+			key = byChain(chain, key)
+		}
+		list := g.gen.m.newActivityList(key)
 		if k%2 == 1 && g.bestEnd < infinity {
 			g.addRightFirst(list)
 		} else {

@@ -12,16 +12,17 @@ type generator struct {
 	f      profile
 	keys   []int64 // for sorting
 
-	// For maximum time lags, by activity: the windows left by what is scheduled,
-	// a lower bound on the start after unscheduling, and what is scheduled.
-	es, ls, floor []int32
-	scheduled     []bool
-	open          []int32 // what is not scheduled, for rebuild
+	// For maximum time lags, by activity: what is scheduled, a lower bound on the
+	// start after unscheduling, and the least and the most that the start can be for
+	// others: the start itself where it is scheduled, else the floor and infinity.
+	scheduled          []bool
+	floor, least, most []int32
+	old                activityList // for sorting
 }
 
 func newGenerator(m *model, schedules int) *generator {
 	g := &generator{m: m, effort: newEffort(schedules), start: make([]int32, m.n), keys: make([]int64, 0, m.n),
-		es: make([]int32, m.n), ls: make([]int32, m.n), floor: make([]int32, m.n), scheduled: make([]bool, m.n)}
+		scheduled: make([]bool, m.n), floor: make([]int32, m.n), least: make([]int32, m.n), most: make([]int32, m.n)}
 	copy(g.start, m.es) // fixed activities keep their start
 	return g
 }
@@ -122,8 +123,8 @@ func (g *generator) sortBy(list activityList, key func(int32) int32) {
 		g.keys = append(g.keys, int64(key(i))<<32|int64(k))
 	}
 	slices.Sort(g.keys)
-	old := append(g.es[:0], list...) // es is not in use between two schedules
+	g.old = append(g.old[:0], list...)
 	for k, v := range g.keys {
-		list[k] = old[v&0xffffffff]
+		list[k] = g.old[v&0xffffffff]
 	}
 }

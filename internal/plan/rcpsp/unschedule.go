@@ -4,13 +4,18 @@ package rcpsp
 // lags (after Franck, Neumann and Schwindt): an activity that only fits after its
 // latest start delays the activities that impose it, and everything that starts
 // since then is scheduled anew. It returns infinity if that does not settle.
+//
+// The window of an activity is computed when the activity is scheduled, from what is
+// scheduled then. So unscheduling has no windows to restore.
 func (g *generator) forwardMaxLags(list activityList) int32 {
 	m := g.m
 	g.f.copyFrom(&m.base)
 	copy(g.floor, m.es)
-	copy(g.es, m.es)
-	copy(g.ls, m.ls)
+	copy(g.least, m.es)
 	copy(g.scheduled, m.fixed)
+	for i := range g.most {
+		g.most[i] = infinity
+	}
 	for _, i := range list {
 		g.start[i] = m.es[i]
 	}
@@ -20,8 +25,9 @@ func (g *generator) forwardMaxLags(list activityList) int32 {
 		if g.scheduled[i] {
 			continue
 		}
-		t := g.f.earliest(&m.demand[i], g.es[i], m.dur[i])
-		if t > g.ls[i] {
+		es, ls := g.window(i)
+		t := g.f.earliest(&m.demand[i], es, m.dur[i])
+		if t > ls {
 			if attempts--; attempts < 0 || !g.unschedule(list, i, t) {
 				return infinity
 			}
@@ -30,24 +36,24 @@ func (g *generator) forwardMaxLags(list activityList) int32 {
 		}
 		g.f.reserve(&m.demand[i], t, m.dur[i])
 		g.start[i], g.scheduled[i] = t, true
-		g.tighten(i, t)
+		g.least[i], g.most[i] = t, t
 	}
 	return g.makespan()
 }
 
-// tighten narrows all windows by the longest paths from and to activity i, which
-// is scheduled at t.
-func (g *generator) tighten(i, t int32) {
-	for j, d := range g.m.dist[i] {
-		if d != noPath && t+d > g.es[j] {
-			g.es[j] = t + d
-		}
+// window returns the earliest and latest start of activity i that the longest paths from
+// and to all others allow: from where they are scheduled, or not before their floors.
+// Sums with noPath do not overflow, and never decide.
+func (g *generator) window(i int32) (es, ls int32) {
+	n := g.m.n
+	es, ls = g.floor[i], g.m.ls[i]
+	to, from := g.m.distTo[i][:n], g.m.dist[i][:n]
+	least, most := g.least[:n], g.most[:n]
+	for j := range n {
+		es = max(es, least[j]+to[j])
+		ls = min(ls, most[j]-from[j])
 	}
-	for j, d := range g.m.distTo[i] {
-		if d != noPath && t-d < g.ls[j] {
-			g.ls[j] = t - d
-		}
-	}
+	return es, ls
 }
 
 // unschedule makes room for activity i at t: the scheduled activities that keep
@@ -76,46 +82,9 @@ func (g *generator) unschedule(list activityList, i, t int32) bool {
 	for _, j := range list {
 		if g.scheduled[j] && g.start[j] >= first {
 			g.scheduled[j] = false
+			g.least[j], g.most[j] = g.floor[j], infinity
+			g.f.release(&m.demand[j], g.start[j], m.dur[j])
 		}
 	}
-	g.rebuild(list)
 	return true
-}
-
-// rebuild computes the profile, and the windows of what is not scheduled, from what is
-// still scheduled and from the floors. Nobody reads the windows of what is scheduled.
-func (g *generator) rebuild(list activityList) {
-	m := g.m
-	g.f.copyFrom(&m.base)
-	copy(g.es, g.floor)
-	copy(g.ls, m.ls)
-	g.open = g.open[:0]
-	for _, j := range list {
-		if !g.scheduled[j] {
-			g.open = append(g.open, j)
-		}
-	}
-	for _, j := range list {
-		from := m.dist[j]
-		if !g.scheduled[j] {
-			if floor := g.floor[j]; floor > m.es[j] {
-				for _, k := range g.open {
-					if d := from[k]; d != noPath && floor+d > g.es[k] {
-						g.es[k] = floor + d
-					}
-				}
-			}
-			continue
-		}
-		t, to := g.start[j], m.distTo[j]
-		g.f.reserve(&m.demand[j], t, m.dur[j])
-		for _, k := range g.open {
-			if d := from[k]; d != noPath && t+d > g.es[k] {
-				g.es[k] = t + d
-			}
-			if d := to[k]; d != noPath && t-d < g.ls[k] {
-				g.ls[k] = t - d
-			}
-		}
-	}
 }
