@@ -47,29 +47,41 @@ func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 	case !errors.Is(err, rcpsp.ErrNotFound):
 		return fmt.Errorf("the plan could not be worked out: %w", err)
 	}
-	if len(b.Because) == 0 {
-		for _, i := range rep.Conflicting {
-			if i < len(p.acts) {
-				p.about(b, i)
-			}
+	if len(b.Because) > 0 {
+		return b
+	}
+	if x := p.peak(m, rep.Conflicting); x != nil {
+		p.explainPeak(b, x, why != nil)
+	}
+	p.inTheWay(b, rep.Conflicting)
+	return b
+}
+
+// inTheWay adds the steps that were most often in the way and what they use. If there is no
+// reason yet, it names these steps as the reason.
+func (p *project) inTheWay(b *Blocked, conflicting []int) {
+	for _, i := range conflicting {
+		if i < len(p.acts) {
+			p.about(b, i)
 		}
+	}
+	if len(b.Because) == 0 {
+		text := "the steps do not fit beside each other in the kitchen's hours, with its cooks and its equipment"
 		var names []string
 		for _, s := range b.Steps {
 			names = append(names, p.name(s))
 		}
-		text := "the steps do not fit beside each other in the kitchen's hours, with its cooks and its equipment"
 		if len(names) > 0 {
 			text += "; most often in the way: " + strings.Join(names[:min(4, len(names))], "; ")
 		}
 		b.Because = append(b.Because, text)
-		for _, pool := range p.pools {
-			if slices.ContainsFunc(rep.Conflicting, func(i int) bool { return i < len(p.acts) && p.takes(i, pool.name) }) {
-				b.Short = append(b.Short, pool.name)
-			}
-		}
-		b.Short = append(b.Short, "cooks")
 	}
-	return b
+	for _, pool := range p.pools {
+		if slices.ContainsFunc(conflicting, func(i int) bool { return i < len(p.acts) && p.takes(i, pool.name) }) {
+			b.Short = append(b.Short, pool.name)
+		}
+	}
+	b.Short = append(b.Short, "cooks")
 }
 
 // takes reports whether an activity uses some equipment.

@@ -213,7 +213,10 @@ func (p *project) explainUnplaceable(b *Blocked, why *rcpsp.Unplaceable) {
 }
 
 // latestEnd returns the latest end of an activity by lags and serving times.
-func (p *project) latestEnd(i int) int {
+func (p *project) latestEnd(i int) int { return p.latestStarts()[i] + p.acts[i].dur }
+
+// latestStarts returns the latest start of each activity by lags and serving times.
+func (p *project) latestStarts() []int {
 	hi := make([]int, len(p.acts))
 	for k := range p.acts {
 		hi[k] = min(p.acts[k].hi, p.end-p.acts[k].dur)
@@ -232,7 +235,7 @@ func (p *project) latestEnd(i int) int {
 			break
 		}
 	}
-	return hi[i] + p.acts[i].dur
+	return hi
 }
 
 func (p *project) explainOverload(b *Blocked, m mirrored, why *rcpsp.Overload) {

@@ -15,6 +15,10 @@ const (
 	polishFor  = 20
 )
 
+// thorough is how many activities the effort to improve a plan is enough for, about 40
+// placements of each. The plan of a larger dinner says that improving it stopped early.
+const thorough = 500
+
 // mostActs is how many activities a plan can have, several times those of a dinner of
 // 1,000 steps. The solver keeps a path between every two of them, and a phone has room
 // for so many.
@@ -132,6 +136,9 @@ func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 	}
 	if len(p.acts) > mostActs {
 		return nil, tooLarge(len(p.acts))
+	}
+	if len(p.acts) > thorough {
+		p.notes = append(p.notes, fmt.Sprintf("the dinner comes to %d pieces of work, and improving its plan stopped early: it keeps every rule, but work may change hands more often, or lie less evenly, than it has to", len(p.acts)))
 	}
 	if len(in.Known) > 0 {
 		if starts, ok := in.keep(p); ok {
