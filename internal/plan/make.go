@@ -138,7 +138,7 @@ func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 		return nil, tooLarge(len(p.acts))
 	}
 	if len(p.acts) > thorough {
-		p.notes = append(p.notes, fmt.Sprintf("the dinner comes to %d pieces of work, and improving its plan stopped early: it keeps every rule, but work may change hands more often, or lie less evenly, than it has to", len(p.acts)))
+		p.notes = append(p.notes, fmt.Sprintf("the dinner comes to %d pieces of work, and improving its plan stopped early: it keeps every rule, but its cooks may change cards more often than they have to", len(p.acts)))
 	}
 	if len(in.Known) > 0 {
 		if starts, ok := in.keep(p); ok {
