@@ -35,6 +35,9 @@ type Card struct {
 	Steps    []Step            // every step of every way, in the order of the file
 	Saves    []ByProduct       // what it sets aside for other cards
 	Apart    []string          // what all work of the card is kept apart from, "apart: gluten"
+	Service  Service           // what the pass, the last step and the label say of it
+	Faults   []Fault           // common faults and what rescues them
+	Actions  []Action          // corrective actions, by limit
 	Notes    string            // Markdown of any other section, kept for the reader
 	Source   []byte            // the file, byte for byte
 

@@ -40,6 +40,7 @@ func (p *parser) finish() {
 	p.unused()
 	p.overused()
 	p.resolve()
+	p.resolveLines()
 	p.uncounted()
 	if len(c.Ways) == 1 {
 		p.Warn(p.LineStart(c.Ways[0].Pos), "only one way", "", `add a second "### Way: ", or take the heading out`)

@@ -23,6 +23,9 @@ func HTML(s *Scaled) string {
 	w.formula()
 	w.method()
 	w.saves()
+	w.service()
+	w.list("Faults", each(c.Faults, Fault.String))
+	w.list("Corrective action", each(c.Actions, Action.String))
 	if c.Notes != "" {
 		w.b.WriteString(document.HTML([]byte(c.Notes)))
 	}
@@ -171,4 +174,37 @@ func (w *page) saves() {
 		w.line("<li>", words, "</li>")
 	}
 	w.b.WriteString("</ul>\n")
+}
+
+// service writes the facts of the pass, and the picture of the plate.
+func (w *page) service() {
+	w.list("Service", each(w.scaled.Service(), ShownFact.String))
+	if pic := w.card.Service.Picture; pic.Source != "" {
+		w.b.WriteString(`<p><img src="`)
+		w.text(pic.Source)
+		w.b.WriteString(`" alt="`)
+		w.text(pic.Words)
+		w.b.WriteString("\" /></p>\n")
+	}
+}
+
+// list writes a section that is one list, and nothing when the list is empty.
+func (w *page) list(heading string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	w.b.WriteString("<h2>" + heading + "</h2>\n<ul>\n")
+	for _, words := range lines {
+		w.line("<li>", words, "</li>")
+	}
+	w.b.WriteString("</ul>\n")
+}
+
+// each returns the text of every element of a list.
+func each[T any](list []T, text func(T) string) []string {
+	out := make([]string, len(list))
+	for i, x := range list {
+		out[i] = text(x)
+	}
+	return out
 }

@@ -9,6 +9,7 @@ const (
 	maxItems = 500
 	maxSteps = 1000
 	maxSaves = 200
+	maxLines = 200 // of the faults, of the corrective actions
 	maxWays  = 20
 )
 

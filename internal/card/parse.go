@@ -42,18 +42,23 @@ func parse(file string, src []byte, extra []string, foods *larder.Foods, rules s
 }
 
 // parser reads one card. Methods are in the file of what they read: front.go,
-// formula.go, method.go, stepfacts.go, saves.go, check.go.
+// formula.go, method.go, stepfacts.go, saves.go, service.go, faults.go, corrective.go.
 type parser struct {
 	*document.File
 	card  *Card
 	extra []string
 
-	sparesAt int      // where "spares" is
-	makesAt  int      // where "makes" is, for problems found later
-	items    []naming // beside card.Items: how steps may name each
-	bolds    []bold   // bold words of all steps, matched when the formula is known
-	befores  []before // "saves" and "after" facts, checked once everything is known
-	method   methodState
+	sparesAt int    // where "spares" is
+	makesAt  int    // where "makes" is, for problems found later
+	lines    []line // of "## Faults" and "## Corrective action", checked once the steps are known
+
+	pictured     bool // the plate has its picture
+	correctiveAt int  // where the heading "## Corrective action" is
+
+	items   []naming // beside card.Items: how steps may name each
+	bolds   []bold   // bold words of all steps, matched when the formula is known
+	befores []before // "saves" and "after" facts, checked once everything is known
+	method  methodState
 
 	unnumbered bool            // a step without a list's number has a problem
 	amountless bool            // in a table without amounts, which has a problem of its own
@@ -75,11 +80,14 @@ type parser struct {
 type section uint8
 
 const (
-	top     section = iota // title and introduction
-	formula                // ## Formula
-	method                 // ## Method
-	saves                  // ## Saves
-	notes                  // any other heading
+	top        section = iota // title and introduction
+	formula                   // ## Formula
+	method                    // ## Method
+	saves                     // ## Saves
+	service                   // ## Service
+	faults                    // ## Faults
+	corrective                // ## Corrective action
+	notes                     // any other heading
 )
 
 // sectionOf returns the section that a heading begins. Other usual headings
@@ -92,8 +100,25 @@ func sectionOf(heading string) section {
 		return method
 	case "saves", "by-products", "byproducts":
 		return saves
+	case "service":
+		return service
+	case "faults", "common faults":
+		return faults
+	case "corrective action", "corrective actions":
+		return corrective
 	}
 	return notes
+}
+
+// misspelt warns of a heading that is one letter from a section whose lines are shown at
+// the stove: what is below it would only be a note.
+func (p *parser) misspelt(heading string, at int) {
+	low := strings.ToLower(strings.TrimRight(heading, " :"))
+	for _, name := range [...]string{"Service", "Faults", "Corrective action"} {
+		if quantity.Distance(low, strings.ToLower(name), 1) <= 1 {
+			p.Warn(at, `"`+heading+`" is read as a note`, name, "")
+		}
+	}
 }
 
 // blocks reads the blocks of the page from top to bottom.
@@ -128,6 +153,12 @@ func (p *parser) blocks() {
 					notesAt = at
 				}
 				now, group = kind, ""
+				if kind == notes {
+					p.misspelt(words, wordsAt)
+				}
+				if kind == corrective && !p.seen[kind] {
+					p.correctiveAt = wordsAt
+				}
 				if kind != notes {
 					if p.seen[kind] && kind != formula {
 						p.Warn(wordsAt, `a second section "`+words+`"`, "", "it is read as if it went on from the first")
@@ -139,6 +170,8 @@ func (p *parser) blocks() {
 				group = strings.TrimRight(words, ":")
 			case now == method:
 				p.methodHeading(words, wordsAt)
+			case now == service || now == faults || now == corrective:
+				p.NotRead(h)
 			}
 			continue
 		}
@@ -161,6 +194,12 @@ func (p *parser) blocks() {
 			p.methodBlock(n)
 		case saves:
 			p.savesBlock(n)
+		case service:
+			p.serviceBlock(n)
+		case faults:
+			p.faultsBlock(n)
+		case corrective:
+			p.correctiveBlock(n)
 		}
 	}
 	if now == top && introAt >= 0 {

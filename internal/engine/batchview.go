@@ -41,8 +41,14 @@ func (e *Engine) batch(comp *demand.Component, index, way int, in *demand.Input,
 			v.Steps = append(v.Steps, step)
 		}
 	}
+	if last := len(v.Steps) - 1; last >= 0 {
+		v.Steps[last].Facts = append(v.Steps[last].Facts, each(s.Service(), factView)...)
+	}
 	return v
 }
+
+// factView returns a fact as the stove shows it.
+func factView(f card.ShownFact) FactView { return FactView{f.Word, f.Stove} }
 
 // stepView returns one step of a scaled card as the stove shows it: its amounts
 // are listed on their own, for large type, as well as within the sentence. An
@@ -50,8 +56,9 @@ func (e *Engine) batch(comp *demand.Component, index, way int, in *demand.Input,
 func stepView(scaled *card.Scaled, index int, left []bool) StepView {
 	c, s, of := scaled.Card, &scaled.Card.Steps[index], &scaled.Steps[index]
 	v := StepView{
-		Number: s.Number, Runs: []RunView{}, Uses: []UseView{}, Facts: each(scaled.StoveFacts(index), func(f card.ShownFact) FactView { return FactView{f.Word, f.Stove} }), Saves: list(of.Saves),
-		Until: of.Until, Heat: of.Heat, Hands: s.HandsText(of.Hands), Wait: s.WaitText(of.Wait), Loads: of.Load,
+		Number: s.Number, Runs: []RunView{}, Uses: []UseView{}, Facts: each(scaled.StoveFacts(index), factView), Saves: list(of.Saves),
+		Faults: each(c.FaultsAt(index), func(f card.Fault) FaultView { return FaultView{f.Words, f.Rescue} }),
+		Until:  of.Until, Heat: of.Heat, Hands: s.HandsText(of.Hands), Wait: s.WaitText(of.Wait), Loads: of.Load,
 		WaitLow: of.Wait.Low, WaitHigh: of.Wait.High, AtLeast: of.Wait.Form == document.AtLeast || of.Wait.Form == document.Overnight,
 		Serve: s.Serve, Probe: s.Probed(),
 	}

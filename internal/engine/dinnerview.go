@@ -37,9 +37,14 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 		v := Course{Name: c.Name, At: later(d.Serve, c.After), Plates: []PlateView{}}
 		for j, p := range c.Plates {
 			pv := PlateView{Card: p.Card, Name: p.Name, For: larder.ForGuests(p.For), Covers: w.Served(i+1, j+1), Build: e.onOnePlate(w, p.Card),
-				Keys: []string{}, Clashes: w.PlateClashes(i+1, j+1)}
+				Service: []FactView{}, Keys: []string{}, Clashes: w.PlateClashes(i+1, j+1)}
 			for cover := range min(pv.Covers, menu.MaxCovers) { // an event may say any number
 				pv.Keys = append(pv.Keys, dinner.PlateKey(i+1, j+1, cover+1))
+			}
+			if comp := w.Demand.ByCard[p.Card]; comp != nil {
+				pv.Service = each(comp.Card.Scale(quantity.Int(1), 0, e.show).Service(), factView)
+				pic := comp.Card.Service.Picture
+				pv.Picture = PictureView{pic.Source, pic.Words}
 			}
 			pv.Cost = costView(bill.Plate(i+1, j+1), demand.Spent{}, "", shop)
 			if comp := w.Demand.ByCard[p.Card]; comp != nil && comp.Spare.Sign() > 0 && !spared[p.Card] {

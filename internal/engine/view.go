@@ -39,6 +39,8 @@ type PlateView struct {
 	Spare  string `json:"spare"` // made more than there are covers: "2 plates"; "" for none
 	Each   string `json:"each"`  // for one cover, when that is not one plate: "90 g"
 
+	Service []FactView          `json:"service"`        // serving temperature, portion tool, station: what the card says of its service
+	Picture PictureView         `json:"picture"`        // of the finished plate
 	Build   []UseView           `json:"build"`          // what goes on one plate; empty when the card makes no plates
 	Keys    []string            `json:"keys"`           // dinner.PlateKey of each cover's plate, menu.MaxCovers at most
 	Clashes []dinner.PlateClash `json:"clashes"`        // guests who get this plate and exclude something on it
@@ -95,8 +97,9 @@ type StepView struct {
 	At       dinner.StepPlace `json:"at"`
 	Number   int              `json:"number"` // as shown
 	Runs     []RunView        `json:"runs"`
-	Uses     []UseView        `json:"uses"` // the amounts of this step, in order, for large type
-	Facts    []FactView       `json:"facts"`
+	Uses     []UseView        `json:"uses"`   // the amounts of this step, in order, for large type
+	Facts    []FactView       `json:"facts"`  // those of the service too, on the last step
+	Faults   []FaultView      `json:"faults"` // what commonly goes wrong here
 	Cautions []string         `json:"cautions"`
 	Until    string           `json:"until"`   // sign of done, in words with scaled amount; "" when none
 	Heat     string           `json:"heat"`    // "oven 220 °C, 2 shelves"; "" when none
@@ -135,6 +138,18 @@ type UseView struct {
 type FactView struct {
 	Word  string `json:"word"`
 	Value string `json:"value"`
+}
+
+// FaultView is what commonly goes wrong, and what rescues it.
+type FaultView struct {
+	Words  string `json:"words"`
+	Rescue string `json:"rescue"`
+}
+
+// PictureView is the picture of a plate.
+type PictureView struct {
+	Source string `json:"source"` // the image itself, as a data: address; "" for none
+	Words  string `json:"words"`  // what it shows
 }
 
 // Sheet is what open and apply answer: the state always, the dinner when it

@@ -31,6 +31,8 @@ type Label struct {
 	May         []string `json:"may"`         // what may be in it, official names
 	NotAssessed []string `json:"notAssessed"` // items that are not in the food table
 	Without     []string `json:"without"`     // what its author says it does not contain
+	Container   string   `json:"container"`   // what it is kept in; "" where the card doesn't say
+	Words       string   `json:"words"`       // what else the card wants on the label
 }
 
 // Labels returns a label for every batch of a component and for what it sets
@@ -53,8 +55,10 @@ func (r *Reader) Labels() []Label {
 			if batch.Measured {
 				amount = batch.Got
 			}
-			of := Label{Key: dinner.BatchKey(c.ID, i+1), By: by}
+			key := dinner.BatchKey(c.ID, i+1)
+			of := Label{Key: key, By: by, Container: c.Service.Container, Words: c.Service.Label}
 			out = append(out, r.label(of, c.Title, r.amount(quantity.Amount{Qty: amount, Unit: comp.Unit}), c.Keeps, sheet, made, r.dateOf(c, i+1, nil)))
+			of = Label{Key: key, By: by} // what it sets aside has a container of its own
 			for _, s := range c.Saves {
 				out = append(out, r.label(of, s.Name, r.amount(s.Amount.Scale(batch.Factor)), s.Keeps, sheet, made, r.dateOfSaved(c, i+1, s.Keeps)))
 			}

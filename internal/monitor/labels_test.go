@@ -15,6 +15,17 @@ import (
 	"hobside/internal/safety"
 )
 
+// TestLabelHasContainerAndWords: the card's container and words are on its label, not on
+// that of what it sets aside.
+func TestLabelHasContainerAndWords(t *testing.T) {
+	b := lays(t, uk, filetest.Steps("A", "- 1 kg milk", "Skim the **milk**.|hands: 5 min|saves: skin")+
+		"\n## Saves\n\n- skin: 20 g, 1 d chilled\n\n## Service\n\n- container: tub, 1 L\n- label: heat once\n")
+	l := b.at(0).Labels()
+	require.Len(t, l, 2)
+	assert.Equal(t, [2]string{"tub, 1 L", "heat once"}, [2]string{l[0].Container, l[0].Words})
+	assert.Equal(t, [2]string{}, [2]string{l[1].Container, l[1].Words})
+}
+
 // The days are counted by hand on the calendar: made on Friday 11 June 2027.
 func TestLabels(t *testing.T) {
 	text := strings.Replace(filetest.Steps("A", "- 1 kg milk\n- 10 g zzyzx", "Warm the **milk** with the **zzyzx**.|hob: 1 ring"), "makes: 1 kg\n", "makes: 1 kg\nkeeps: 4 d chilled, 60 d frozen\n", 1)

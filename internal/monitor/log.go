@@ -45,6 +45,7 @@ type Control struct {
 	Limits  []Line           `json:"limits"` // as they stand now
 	State   LimitState       `json:"state"`  // "" for readings without a limit
 	Say     string           `json:"say"`    // what must still be written down, "" for nothing
+	Do      string           `json:"do"`     // what the card says to do, where a limit is not met
 	Entries []Entry          `json:"entries"`
 }
 
@@ -124,7 +125,7 @@ func (r *Reader) control(comp *demand.Component, batch int, s *card.Step, key st
 	if err != nil {
 		return p
 	}
-	p.State = w.State
+	p.State, p.Do = w.State, w.Corrective
 	for _, l := range w.Lines {
 		if l.State != None || l.Source != "" { // remarks without a source are for the stove
 			p.Limits = append(p.Limits, l)

@@ -41,6 +41,8 @@ type Watch struct {
 	Vessel  string     `json:"vessel"` // how the food cools, as said or assumed
 	Said    bool       `json:"said"`   // a cook said how it cools; false: all of it is assumed
 	Assumed []string   `json:"assumed"`
+
+	Corrective string `json:"corrective"` // what the card says to do where a limit is not met; "" for nothing, and while it may still be met
 }
 
 // A Line is one comparison, with the limit's source.
@@ -119,6 +121,9 @@ func (r *Reader) watch(key string, brief bool) (*Watch, error) {
 	case len(out.Points) > 0:
 		out.Kind = Readings
 		w.heating()
+	}
+	if out.State == Failed || slices.ContainsFunc(out.Lines, func(l Line) bool { return l.State == Failed }) {
+		out.Corrective = w.card.CorrectiveAt(w.index)
 	}
 	if len(out.Asks) > 0 {
 		out.State, out.Line = Asked, out.Asks[0].Text+"."

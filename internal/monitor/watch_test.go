@@ -320,3 +320,26 @@ func TestWatchReheating(t *testing.T) {
 		assert.Equal(t, Met, b.watch(1, 1).State)
 	}
 }
+
+// TestCorrectiveActionIsOfferedWhenALimitIsNotMet: while a limit may still be met nothing is
+// offered; once it is not met the card's words are at the step and in the log, for a core,
+// for a cold limit and for a cooling.
+func TestCorrectiveActionIsOfferedWhenALimitIsNotMet(t *testing.T) {
+	text := filetest.Steps("A", "- 1 kg chicken thighs", "Roast the **chicken thighs**.|oven: 220 °C|check: core 74 °C", "Chill.|fridge|cool: 5 °C within 6 h", "Keep.|fridge|check: at most 5 °C") +
+		"\n## Corrective action\n\n- core 74 °C: back in the oven\n- cool: discard\n- at most 5 °C: use within 2 hours\n"
+	b := lays(t, us, text)
+	b.reads(1, 0, 60)
+	assert.Empty(t, b.watch(1, 5).Corrective)
+	b.ticks(1)
+	assert.Equal(t, "back in the oven", b.watch(1, 6).Corrective)
+	require.Equal(t, Failed, b.at(6).Log().Points[0].State)
+	assert.Equal(t, "back in the oven", b.at(6).Log().Points[0].Do)
+	b.reads(2, 0, 74)
+	assert.Empty(t, b.watch(2, 1).Corrective)
+	b.reads(2, 500, 30)
+	assert.Equal(t, "discard", b.watch(2, 500).Corrective)
+	b.reads(3, 0, 4)
+	assert.Empty(t, b.watch(3, 1).Corrective)
+	b.reads(3, 10, 9)
+	assert.Equal(t, "use within 2 hours", b.watch(3, 11).Corrective)
+}

@@ -105,13 +105,18 @@ function Point({ p }) {
             </tbody>
           </table>`
     }
-    ${p.say ? html`<p class="trouble">${p.say}</p>` : null}
+    ${p.say ? html`<p class="trouble">${p.say}${p.do ? '. The card: ' + p.do : ''}</p>` : null}
     <div class="tools">
       <button
         type="button"
         data-note=${p.key}
         onClick=${() => {
-          entry.value = { what: 'note', on: p.key, title: 'Corrective action: ' + p.title };
+          entry.value = {
+            what: 'note',
+            on: p.key,
+            title: 'Corrective action: ' + p.title,
+            suggested: p.do,
+          };
         }}
       >
         Corrective action

@@ -249,6 +249,11 @@ export interface WatchView {
   /** a cook said how it cools; false: all of it is assumed */
   said: boolean;
   assumed: string[];
+  /**
+   * what the card says to do where a limit is not met; "" for nothing, and while it may still be
+   * met
+   */
+  corrective: string;
   /** local codes come first */
   defer: string;
 }
@@ -789,6 +794,8 @@ export interface Control {
   state: LimitState;
   /** what must still be written down, "" for nothing */
   say: string;
+  /** what the card says to do, where a limit is not met */
+  do: string;
   entries: Entry[];
 }
 
@@ -820,6 +827,10 @@ export interface Label {
   notAssessed: string[];
   /** what its author says it does not contain */
   without: string[];
+  /** what it is kept in; "" where the card doesn't say */
+  container: string;
+  /** what else the card wants on the label */
+  words: string;
 }
 
 /** RefusedView is an event that the server would refuse. */
@@ -1251,6 +1262,10 @@ export interface PlateView {
   spare: string;
   /** for one cover, when that is not one plate: "90 g" */
   each: string;
+  /** serving temperature, portion tool, station: what the card says of its service */
+  service: FactView[];
+  /** of the finished plate */
+  picture: PictureView;
   /** what goes on one plate; empty when the card makes no plates */
   build: UseView[];
   /** dinner.PlateKey of each cover's plate, menu.MaxCovers at most */
@@ -1382,6 +1397,20 @@ export interface Span {
   to: number;
 }
 
+/** FactView is a fact shown as word and value. */
+export interface FactView {
+  word: string;
+  value: string;
+}
+
+/** PictureView is the picture of a plate. */
+export interface PictureView {
+  /** the image itself, as a data: address; "" for none */
+  source: string;
+  /** what it shows */
+  words: string;
+}
+
 /** UseView is one amount of a step, for the large list. */
 export interface UseView {
   amount: string;
@@ -1438,7 +1467,10 @@ export interface StepView {
   runs: RunView[];
   /** the amounts of this step, in order, for large type */
   uses: UseView[];
+  /** those of the service too, on the last step */
   facts: FactView[];
+  /** what commonly goes wrong here */
+  faults: FaultView[];
   cautions: string[];
   /** sign of done, in words with scaled amount; "" when none */
   until: string;
@@ -1504,8 +1536,8 @@ export interface RunView {
   card: string;
 }
 
-/** FactView is a fact shown as word and value. */
-export interface FactView {
-  word: string;
-  value: string;
+/** FaultView is what commonly goes wrong, and what rescues it. */
+export interface FaultView {
+  words: string;
+  rescue: string;
 }

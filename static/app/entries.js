@@ -17,7 +17,7 @@ import { when } from './words.js';
 /**
  * @typedef {{
  *   what: 'weigh' | 'probe' | 'note', on: string, unit?: string, title: string,
- *   amend?: { event: string, at: number },
+ *   suggested?: string, amend?: { event: string, at: number },
  * }} Entry
  */
 
@@ -52,11 +52,26 @@ function Note({ e, close }) {
     emit('note', e.on, { text, start: now() });
     close();
   };
+  const field = useFocus(e);
   return html`<form onSubmit=${say}>
+    ${
+      e.suggested
+        ? html`<button
+            type="button"
+            class="wide"
+            id="entry-suggested"
+            onClick=${() => {
+              field.current.value = e.suggested;
+            }}
+          >
+            The card: ${e.suggested}
+          </button>`
+        : null
+    }
     <label>
       Note
       <textarea
-        ref=${useFocus(e)}
+        ref=${field}
         id="entry-value"
         name="value"
         rows="4"

@@ -91,6 +91,11 @@ function Label({ l }) {
       Use ${l.use ? html`<b>${l.made ? 'by ' : ''}${l.use}</b>` : html`by <b>____________</b>`}
       <small>${l.basis}</small>
     </p>
+    ${
+      l.container || l.words
+        ? html`<p>${[l.container, l.words].filter(Boolean).join('. ')}</p>`
+        : null
+    }
     ${l.keeps.length ? html`<p class="small">The card: ${l.keeps.join(', ')}</p>` : null}
     <p>
       ${

@@ -145,6 +145,8 @@ function Plate({ d, i, j, p }) {
           ${c.notChecked ? '' : html`${c.without}: ${c.via.join(' › ')}`}
         </p>`,
     )}
+    ${p.service.map((f) => html`<p><span class="tag">${f.word}</span> ${f.value}</p>`)}
+    ${p.picture.source ? html`<img src=${p.picture.source} alt=${p.picture.words} />` : null}
     <ul class="build">
       ${p.build.map(
         (u) =>

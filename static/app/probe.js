@@ -66,6 +66,25 @@ export function Watch({ step }) {
     aria-live="polite"
   >
     <p class="watch-line">${v.line}</p>
+    ${
+      v.corrective
+        ? html`<p id="corrective">${v.corrective}</p>
+            <button
+              type="button"
+              id="what-done"
+              onClick=${() => {
+                entry.value = {
+                  what: 'note',
+                  on: key,
+                  title: 'Corrective action',
+                  suggested: v.corrective,
+                };
+              }}
+            >
+              Corrective action
+            </button>`
+        : null
+    }
     ${v.asks.map(
       (a) => html`<div class="tools" key=${a.event}>
         ${v.asks.length > 1 ? html`<p>${a.text}</p>` : null}

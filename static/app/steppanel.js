@@ -102,6 +102,16 @@ export function Step({ step, card }) {
       ${step.facts.map((f) => html`<p><span class="tag">${f.word}</span> ${f.value}</p>`)}
       ${step.saves.map((s) => html`<p><span class="tag">Save</span> ${s}</p>`)}
     </div>
+    ${
+      step.faults.length
+        ? html`<details class="why" id="faults" key=${step.key}>
+            <summary>When it goes wrong</summary>
+            <ul>
+              ${step.faults.map((f) => html`<li><b>${f.words}</b> ${f.rescue}</li>`)}
+            </ul>
+          </details>`
+        : null
+    }
     ${step.waitLow ? html`<${StepTimer} step=${step} />` : null}
     <${Written} on=${step.key} />
     <div class="tools">
