@@ -112,6 +112,35 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "80 First cook": true, "57.5 First cook": true}, read)
 }
 
+// TestCorrectiveActionOfTheCardIsOffered opens the faults of a step, ticks the step with its
+// limit not met, and writes down what the card says to do; the pass shows the card's service.
+func TestCorrectiveActionOfTheCardIsOffered(t *testing.T) {
+	t.Parallel()
+	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
+	p := newPhone(t)
+	p.cookable(r)
+	const heats = "s/boathouse/card/pea-soup-plate/1/2" // check: 75 °C
+	p.visit(hash(r, heats))
+	p.tap("#faults summary")
+	p.reads("#faults", "it catches on the bottom")
+	p.shot("faults")
+	p.enters("#probe", "60", "°C")
+	p.reads("#watch", "60 °C at ")
+	p.until(`!document.querySelector('#corrective')`)
+	p.tap("#done")
+	p.visit(hash(r, heats))
+	p.reads("#corrective", "stir to the bottom")
+	p.tap("#what-done")
+	p.tap("#entry-suggested")
+	p.shot("corrective")
+	p.tap("#entry-save")
+	p.until(`document.querySelector('[data-written]')?.innerText.includes('stir to the bottom')`)
+	p.visit(hash(r, "s/boathouse/pass/2"))
+	p.reads("[data-plate=pea-soup-plate]", "ladle, 150 ml")
+	p.until(`document.querySelector('[data-plate=pea-soup-plate] img')?.naturalWidth === 160`)
+	p.shot("pass-service")
+}
+
 // TestCoolingLogPrints enters how the food cools and its readings,
 // which follow the forecast. A limit that was not met asks for the corrective
 // action. The log and the labels print, with sources, and the log can be saved

@@ -122,7 +122,7 @@ func (r *Reader) watch(key string, brief bool) (*Watch, error) {
 		out.Kind = Readings
 		w.heating()
 	}
-	if out.State == Failed || slices.ContainsFunc(out.Lines, func(l Line) bool { return l.State == Failed }) {
+	if slices.ContainsFunc(out.Lines, func(l Line) bool { return l.State == Failed }) {
 		out.Corrective = w.card.CorrectiveAt(w.index)
 	}
 	if len(out.Asks) > 0 {
