@@ -70,13 +70,7 @@ function Note({ e, close }) {
     }
     <label>
       Note
-      <textarea
-        ref=${field}
-        id="entry-value"
-        name="value"
-        rows="4"
-        maxlength="2000"
-      ></textarea>
+      <textarea ref=${field} id="entry-value" name="value" rows="4" maxlength="2000"></textarea>
     </label>
     <button type="submit" class="main wide" id="entry-save">Save</button>
   </form>`;

@@ -68,7 +68,8 @@ export function Watch({ step }) {
     <p class="watch-line">${v.line}</p>
     ${
       v.corrective
-        ? html`<p id="corrective">${v.corrective}</p>
+        ? html`
+            <p id="corrective">${v.corrective}</p>
             <button
               type="button"
               id="what-done"
@@ -82,7 +83,8 @@ export function Watch({ step }) {
               }}
             >
               Corrective action
-            </button>`
+            </button>
+          `
         : null
     }
     ${v.asks.map(

@@ -106,9 +106,7 @@ export function Step({ step, card }) {
       step.faults.length
         ? html`<details class="why" id="faults" key=${step.key}>
             <summary>When it goes wrong</summary>
-            <ul>
-              ${step.faults.map((f) => html`<li><b>${f.words}</b> ${f.rescue}</li>`)}
-            </ul>
+            <ul>${step.faults.map((f) => html`<li><b>${f.words}</b> ${f.rescue}</li>`)}</ul>
           </details>`
         : null
     }
