@@ -82,7 +82,7 @@ func TestLateStepsAreShown(t *testing.T) {
 	assert.NotContains(t, p.eval("document.querySelector('.number').innerText"), "late", "the next one is not")
 	p.setClock("2027-06-12T18:30")
 	p.visit(hash(r, "s/boathouse/plan"))
-	p.see("#because .trouble")
+	p.reads("#moves", "min late") // there is a plan still
 	p.fits("too late")
 	p.shot("state-too-late")
 }
