@@ -18,8 +18,9 @@ export function Means({ means: m }) {
       m.short
         ? html`
             <p>
-              <b id="short">${m.short} short</b>: ${m.made} where ${m.need} is wanted. Enough for
-              ${m.covers}.
+              <b id="short">${m.short} short</b>: ${m.made} where ${m.need} is wanted. ${
+                'Enough for ' + m.covers
+              }.
             </p>
             <ul>
               ${m.gets.map(
