@@ -142,8 +142,10 @@ func (p *project) took(s Step) int {
 		return 0
 	}
 	sum := sp.tail
-	for i := sp.first; i <= sp.last; i++ {
-		sum += p.acts[i].dur
+	for _, a := range p.acts[sp.first : sp.last+1] {
+		if !a.heats { // heating up lies between the loads in the list, and before them in time
+			sum += a.dur
+		}
 	}
 	return sum
 }
