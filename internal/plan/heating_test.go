@@ -44,6 +44,18 @@ func TestHeatingUpIsInTheList(t *testing.T) {
 	}
 }
 
+// The time that a step takes counts in how old what it takes may be at the table. An oven
+// is hot before the step begins.
+func TestHeatingUpIsNoPartOfAStep(t *testing.T) {
+	in := cook(t, galley(1, "12:00–22:00", "fryer: 1"), courses(4, "beans"), map[string]string{"beans": recipe("Beans", "makes: 1 plate", []string{"50 g beans"},
+		"Fry the **beans**.; hands: 10 min; wait: 40 min; fryer: 180 °C; load: 100 g; keep: 2 h hot")})
+	p, err := Make(in)
+	require.NoError(t, err)
+	require.NotEmpty(t, p.Heatings)
+	require.Len(t, p.Tasks, 2)
+	assert.Equal(t, 2*50, p.project.took(Step{"beans", 1, 1}))
+}
+
 // Wherever equipment is first used at a temperature, or at another than before, the
 // list says when it is turned on, and the kitchen is open then.
 func TestEveryChangeOfTemperatureIsInTheList(t *testing.T) {
