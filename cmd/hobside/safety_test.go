@@ -112,7 +112,8 @@ func TestReadingOfflineAgainstLimit(t *testing.T) {
 	assert.Equal(t, map[string]bool{"58 First cook": true, "145 First cook": true, "62.8 First cook": true, "80 First cook": true, "57.5 First cook": true}, read)
 }
 
-// TestFaultsAndServiceAreShown: the faults of a step at the step, the service at the pass.
+// TestFaultsAndServiceAreShown reads the faults of a step at the step, ticks the step with its
+// limit not met, and writes down the corrective action of the card. The pass shows the service.
 func TestFaultsAndServiceAreShown(t *testing.T) {
 	t.Parallel()
 	r := start(t, "--data", filepath.Join(t.TempDir(), "hobside.db"))
@@ -126,6 +127,15 @@ func TestFaultsAndServiceAreShown(t *testing.T) {
 	p.enters("#probe", "60", "°C")
 	p.reads("#watch", "60 °C at ")
 	p.until(`!document.querySelector('#corrective')`)
+	p.tap("#done")
+	p.until(`document.querySelector('#stove')?.dataset.step.endsWith('/step/3')`)
+	p.tap("#back")
+	p.reads("#corrective", "stir to the bottom")
+	p.eval(`document.querySelector('#what-done').click()`) // wherever it is: the new plan may move it
+	p.tap("#entry-suggested")
+	p.shot("corrective")
+	p.tap("#entry-save")
+	p.until(`document.querySelector('[data-written]')?.innerText.includes('stir to the bottom')`)
 	p.visit(hash(r, "s/boathouse/pass/2"))
 	p.reads("[data-plate=pea-soup-plate]", "ladle, 150 ml")
 	p.until(`document.querySelector('[data-plate=pea-soup-plate] img')?.naturalWidth === 160`)
