@@ -29,7 +29,7 @@ var commands = []struct {
 	name, args, what string
 	run              func(ctx context.Context, args []string, out io.Writer) error
 }{
-	{"serve", "[--listen 127.0.0.1:8420] [--lan] [--lan-listen :8443] [--cert FILE --key FILE] [--data FILE] [--empty]",
+	{"serve", "[--listen 127.0.0.1:8420] [--lan] [--lan-listen :8443] [--cert FILE --key FILE] [--data FILE] [--empty] [--demo-on DATE]",
 		"serve the app to a browser on this machine and, with --lan, to phones that are let in", serve},
 	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus, kitchens and their own foods", check},
 	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--foods FILE] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html]",

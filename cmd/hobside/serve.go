@@ -23,6 +23,7 @@ func serve(ctx context.Context, args []string, out io.Writer) error {
 	listen := flags.String("listen", "127.0.0.1:8420", "address of this machine")
 	data := flags.String("data", "hobside.db", "data file")
 	empty := flags.Bool("empty", false, "begin a new data file without the demo dinner")
+	demoOn := flags.String("demo-on", "", "the day of the demo dinner in a new data file, \"2027-06-12\", instead of the coming Saturday")
 	onLAN := flags.Bool("lan", false, "serve phones on the network, too")
 	lanAt := flags.String("lan-listen", ":8443", "where to listen for them")
 	cert := flags.String("cert", "", "certificate from elsewhere")
@@ -39,12 +40,15 @@ func serve(ctx context.Context, args []string, out io.Writer) error {
 	if flags.NArg() > 0 {
 		return usage("unexpected argument %q", flags.Arg(0))
 	}
+	if _, err := time.Parse(time.DateOnly, *demoOn); *demoOn != "" && err != nil {
+		return usage("--demo-on: %q is not a date: write it like \"2027-06-12\"", *demoOn)
+	}
 	var demo fs.FS
 	if !*empty {
 		demo = content.Files
 	}
 	s, err := site.Open(site.Config{
-		Listen: *listen, Data: *data, Demo: demo, LAN: *onLAN, LANAt: *lanAt, Cert: *cert, Key: *key,
+		Listen: *listen, Data: *data, Demo: demo, DemoOn: *demoOn, LAN: *onLAN, LANAt: *lanAt, Cert: *cert, Key: *key,
 		Static: static.Files, Now: time.Now, Log: slog.New(slog.NewTextHandler(os.Stderr, nil)),
 	})
 	if err != nil {

@@ -54,12 +54,16 @@ type running struct {
 	stop func() error // what serve returned
 }
 
+// start starts a server. The demo dinner is on one day, so that tests do not depend on
+// the weekday on which they run.
 func start(t testing.TB, args ...string) running {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	out := &printed{ready: make(chan struct{})}
 	done := make(chan error, 1)
-	go func() { done <- serve(ctx, append([]string{"--listen", "127.0.0.1:0"}, args...), out) }()
+	go func() {
+		done <- serve(ctx, append([]string{"--listen", "127.0.0.1:0", "--demo-on", "2027-06-12"}, args...), out)
+	}()
 	select {
 	case <-out.ready:
 	case err := <-done:
@@ -156,6 +160,7 @@ func TestServeErrors(t *testing.T) {
 		{"data of something else", []string{"--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "card.db")}, "put the newest backup in its place", false},
 		{"no such folder", []string{"--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "none", "x.db")}, "there is no folder", false},
 		{"no such flag", []string{"--port", "80"}, "-port", true},
+		{"a demo dinner on no day", []string{"--demo-on", "Saturday"}, `--demo-on: "Saturday" is not a date: write it like "2027-06-12"`, true},
 		{"a word too many", []string{"boathouse"}, `unexpected argument "boathouse"`, true},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

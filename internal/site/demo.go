@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"strings"
 	"time"
 
 	"hobside/internal/dinner"
@@ -23,13 +24,13 @@ const (
 )
 
 // seedDemo puts the demo dinner into a new data file: its files, and a dinner
-// of its menu.
-func seedDemo(tx *store.Tx, demo fs.FS, now time.Time) error {
+// of its menu on a day, "2006-01-02", or on the coming Saturday when the day is "".
+func seedDemo(tx *store.Tx, demo fs.FS, day string, now time.Time) error {
 	files, err := folder.Cards(demo)
 	if err != nil {
 		return fmt.Errorf("the demo dinner: %w", err)
 	}
-	open, err := openDemo(files, now)
+	open, err := openDemo(files, day, now)
 	if err != nil {
 		return fmt.Errorf("the demo dinner: %w", err)
 	}
@@ -40,9 +41,20 @@ func seedDemo(tx *store.Tx, demo fs.FS, now time.Time) error {
 	return hub.Seed(tx, now, demoDevice, offers, []dinner.Event{open})
 }
 
-// openDemo returns the event that opens the demo dinner. Covers, time and kitchen
-// are those of its menu.
-func openDemo(files []folder.File, now time.Time) (dinner.Event, error) {
+// comingSaturday returns the first Saturday that begins at least two days after a
+// moment, "2006-01-02", in the moment's own time zone. The demo's kitchen opens two
+// days before its dinner: so none of its work is late when somebody sees it first.
+func comingSaturday(now time.Time) string {
+	day := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location())
+	for day.AddDate(0, 0, -2).Before(now) || day.Weekday() != time.Saturday {
+		day = day.AddDate(0, 0, 1)
+	}
+	return day.Format(time.DateOnly)
+}
+
+// openDemo returns the event that opens the demo dinner on a day, the coming
+// Saturday for "". Covers, time of day and kitchen are those of its menu.
+func openDemo(files []folder.File, day string, now time.Time) (dinner.Event, error) {
 	load := engine.LoadCall{}
 	for _, f := range files {
 		load.Files = append(load.Files, engine.File{Name: f.Name, Text: f.Text})
@@ -76,10 +88,17 @@ func openDemo(files []folder.File, now time.Time) (dinner.Event, error) {
 			}
 			pins[name] = revisions[name]
 		}
+		if day == "" {
+			day = comingSaturday(now)
+		}
+		_, hour, ok := strings.Cut(f.Serve, "T")
+		if !ok {
+			return dinner.Event{}, fmt.Errorf("%s has no serving time", demoMenu)
+		}
 		return dinner.Event{
 			ID: demoDinner + "-open", Dinner: demoDinner, Device: demoDevice, Kind: dinner.KindOpen,
 			Stamp: dinner.Stamp{Wall: now.UnixMilli()}, Text: DemoTitle,
-			Open: &dinner.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: f.Serve, Files: pins},
+			Open: &dinner.Open{Menu: f.Name, Kitchen: f.Kitchen, Covers: f.Covers, Serve: day + "T" + hour, Files: pins},
 		}, nil
 	}
 	return dinner.Event{}, fmt.Errorf("%s is not there", demoMenu)

@@ -24,6 +24,7 @@ type Config struct {
 	Listen string // address and port on this machine
 	Data   string // the data file; made when it is missing
 	Demo   fs.FS  // the dinner that a new data file begins with; nil for none
+	DemoOn string // the day of that dinner, "2006-01-02"; "" for the coming Saturday
 
 	LAN   bool   // listen on the network too
 	LANAt string // address and port for the network: ":8443"
@@ -59,7 +60,7 @@ func Open(cfg Config) (*Site, error) {
 		if cfg.Demo == nil {
 			return nil
 		}
-		return seedDemo(tx, cfg.Demo, cfg.Now())
+		return seedDemo(tx, cfg.Demo, cfg.DemoOn, cfg.Now())
 	}})
 	if err != nil {
 		return nil, err
