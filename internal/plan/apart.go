@@ -16,8 +16,8 @@ import (
 // dinner with Apart set, its amounts and their problems.
 //
 // What is made apart depends on times alone: the ways, the cards' own waits and
-// the courses' times. What is begun and what time it is make no difference, so
-// that a dinner's batch numbers stay what they are.
+// the courses' times. What is begun, what time it is and how many cooks share a step
+// make no difference, so that a dinner's batch numbers stay what they are.
 //
 // Guess is what was made apart before a change, or nil. Any guess gives the same
 // answer; a right one saves an explosion for each card that is made apart.
@@ -52,6 +52,7 @@ func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []docum
 	}
 	in.Under, in.Progress, in.Known, in.Later, in.Delays = false, nil, nil, nil, nil
 	in.Dinner.Made, in.Dinner.Again, in.Dinner.Apart = nil, nil, nil
+	in.crews = crews{most: 1}
 	if len(guess) > 0 && in.steady(guess) {
 		in.Dinner.Apart = guess
 		d, problems := demand.Explode(in.Dinner)

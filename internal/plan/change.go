@@ -66,7 +66,7 @@ func (in Input) after(d Deed) Input {
 		in.Dinner.Ways = in.chosen()
 		in.Dinner.Ways[d.Card] = d.Way
 	case DoEquipment:
-		in = in.more(d.Equipment, d.Count)
+		in = in.more(d.Equipment, d.Count).afresh()
 	case DoCook:
 		k := *in.Kitchen
 		k.Cooks = slices.Clone(k.Cooks)
@@ -92,7 +92,8 @@ func (in Input) after(d Deed) Input {
 	case DoServe:
 		in.Serve = in.Serve.Add(d.Minutes)
 	case DoCovers:
-		in.Dinner.Covers, in.Demand = d.Count, nil
+		in.Dinner.Covers = d.Count
+		in = in.afresh()
 	case DoKeep:
 		in = in.keeping(d)
 	}
@@ -106,9 +107,16 @@ func (in Input) keeping(d Deed) Input {
 	c.Steps[d.Step-1].Keep = []card.Keep{{Seconds: d.Minutes * bySeconds, Place: d.Place}}
 	in.Dinner.Cards = maps.Clone(in.Dinner.Cards)
 	in.Dinner.Cards[d.Card] = &c
-	in.Demand, in.handles = nil, nil
+	in.handles = nil
+	return in.afresh()
+}
+
+// afresh returns the input without its amounts. Before anything is begun, what is made
+// apart is found again too: what keeps longer may be made less often.
+func (in Input) afresh() Input {
+	in.Demand = nil
 	if !in.Under {
-		in.Dinner.Apart = nil // what keeps longer may be made less often
+		in.Dinner.Apart = nil
 	}
 	return in
 }
