@@ -14,6 +14,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	github.com/yuin/goldmark v1.8.7
 	go.etcd.io/bbolt v1.5.0
+	golang.org/x/net v0.62.0
 	golang.org/x/text v0.44.0
 	pgregory.net/rapid v1.3.0
 	rsc.io/qr v0.2.0
@@ -25,5 +26,5 @@ require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/teambition/rrule-go v1.8.2 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/sys v0.45.0 // indirect
+	golang.org/x/sys v0.49.0 // indirect
 )

@@ -34,6 +34,7 @@ var commands = []struct {
 	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus, kitchens and their own foods", check},
 	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--foods FILE] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html]",
 		"a card scaled to what it is to make, or to what there is of one item", cardPage},
+	{"convert", "FILE|DIR|- … [--format card|json] [--out DIR]", "cards of other people's recipes: web pages, e-mails, text, Markdown, tables; what was read as what goes to the error stream", convertFiles},
 	{"plan", "--menu FILE [--kitchen FILE] [--covers N] [--serve TIME] [--cards DIR] [--format text|json|ics]", "when each step starts, worked back from the serving time", planCommand},
 	{"order", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json|csv]", "what to buy for a menu", order},
 	{"prep", "--menu FILE [--covers N] [--cards DIR] [--units …] [--scale 1g] [--format text|json]", "what to cut, peel and grate, by day, cook and ingredient", prep},

@@ -19,12 +19,18 @@ const maxLines = 64 << 20
 // fails when the name is not that of a regular file, or when the file has more
 // bytes than a card may have.
 func ReadFile(name string) (string, error) {
+	b, err := ReadUpTo(name, hub.MaxText)
+	return string(b), err
+}
+
+// ReadUpTo returns the bytes of one file that a person named. It fails as [ReadFile] does,
+// where the file has more than most bytes.
+func ReadUpTo(name string, most int) ([]byte, error) {
 	f, err := os.OpenFile(name, os.O_RDONLY|syscall.O_NONBLOCK, 0) // opening a pipe does not wait for a writer
 	if err != nil {
-		return "", fmt.Errorf("cannot read %s: %w", name, err)
+		return nil, fmt.Errorf("cannot read %s: %w", name, err)
 	}
-	b, err := readOpen(f, name, hub.MaxText)
-	return string(b), err
+	return readOpen(f, name, most)
 }
 
 // CheckPlain returns an error when an entry of a folder is a link or anything else

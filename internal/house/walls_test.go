@@ -27,7 +27,7 @@ var floors = [][]string{
 	{"dinner"},
 	{"monitor"},
 	{"engine"}, // the last of the pure rooms
-	{"store", "lan"},
+	{"store", "lan", "convert"},
 	{"hub"},
 	{"web", "folder"},
 	{"control"},
