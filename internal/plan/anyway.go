@@ -2,16 +2,8 @@ package plan
 
 import (
 	"slices"
-	"sort"
 
 	"hobside/internal/document"
-)
-
-// How far a plan under way may exceed the serving times, in minutes, while the cooks
-// stay up to two hours longer; then, while they work as long as it takes.
-var (
-	delays     = [...]int{5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 300}
-	longDelays = [...]int{0, 15, 30, 60, 120, 300, 720, 1440}
 )
 
 // The longest that cooks stay after a shift, in minutes: what is usual, and through the
@@ -30,57 +22,47 @@ const (
 func (in Input) anyway(why error) (*Plan, error) {
 	in.loose = true
 	if !in.Under {
-		if pl, _ := in.attempt(in.chosen(), 0, 0); pl != nil {
+		if pl, _ := in.attempt(in.chosen(), 0); pl != nil {
 			return pl, nil
 		}
 		return nil, why
 	}
-	for _, longer := range [...]int{0, 30, 60, stays} {
-		if pl, _ := in.longer(longer).attempt(in.chosen(), 0, 0); pl != nil {
-			return pl.overtime(in), nil
+	if steps(in.Demand) > mostActs {
+		return nil, why
+	}
+	l := in.latenesses()
+	if l == nil {
+		return nil, why
+	}
+	if slices.Max(l.least) == 0 && in.delayed(l.least, stays).fits(in.chosen()) {
+		for _, stay := range [...]int{0, 30, 60, stays} {
+			if in.delayed(l.least, stay).fits(in.chosen()) {
+				return in.planned(l.least, stay), nil
+			}
 		}
 	}
-	usual := in.Placements
-	in.Placements = 1
-	if pl := in.late(delays[:], stays, usual); pl != nil {
+	if pl := in.lateBy(l, stays, mostLate); pl != nil {
 		return pl, nil
 	}
-	for _, longer := range [...]int{2 * stays, 4 * stays, allDay} {
-		if pl := in.late(longDelays[:], longer, usual); pl != nil {
+	for _, stay := range [...]int{2 * stays, 4 * stays, allDay} {
+		if pl := in.lateBy(l, stay, aDay); pl != nil {
 			return pl, nil
 		}
 	}
 	return nil, why
 }
 
-// late returns a plan with the least of the delays that has one, nil where none has. The
-// kitchen stays open after each shift for so many minutes, and on the last day for as
-// long as the courses are late.
-func (in Input) late(delays []int, stay, usual int) *Plan {
-	var best *Plan
-	n := sort.Search(len(delays), func(i int) bool {
-		pl, _ := in.longer(max(stay, delays[i])).attempt(in.chosen(), 0, delays[i])
-		if pl != nil {
-			best = pl
-		}
-		return pl != nil
-	})
-	if n == len(delays) {
-		return nil
-	}
-	short := 0
-	if n > 0 {
-		short = delays[n-1]
-	}
-	return in.longer(max(stay, delays[n])).punctual(best, short, delays[n], usual).overtime(in)
-}
-
-// longer returns the input with every shift so many minutes longer.
-func (in Input) longer(minutes int) *Input {
+// longer returns the input with every shift so many minutes longer, and those of the day
+// of serving by at least last minutes.
+func (in Input) longer(minutes, last int) *Input {
 	k := *in.Kitchen
 	k.Hours = slices.Clone(k.Hours)
 	for i := range k.Hours {
-		k.Hours[i].To += minutes
+		by := minutes
+		if k.Hours[i].Day(in.Serve) >= 0 {
+			by = max(by, last)
+		}
+		k.Hours[i].To += by
 	}
 	in.Kitchen = &k
 	return &in

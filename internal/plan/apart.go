@@ -51,12 +51,12 @@ func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []docum
 		in.Kitchen = &kitchen.Kitchen{}
 	}
 	in.Under, in.Progress, in.Known, in.Later, in.Delays = false, nil, nil, nil, nil
-	in.Dinner.Made, in.Dinner.Again, in.Dinner.Apart = nil, nil, nil
+	in.Dinner.Made, in.Dinner.Again, in.Dinner.Apart, in.late = nil, nil, nil, nil
 	in.crews = crews{most: 1}
 	if len(guess) > 0 && in.steady(guess) {
 		in.Dinner.Apart = guess
 		d, problems := demand.Explode(in.Dinner)
-		if build(&in, d, in.chosen(), 0, 0).holds(guess) {
+		if build(&in, d, in.chosen(), 0).holds(guess) {
 			return guess, d, problems
 		}
 		in.Dinner.Apart = nil
@@ -68,7 +68,7 @@ func (in Input) apart(guess demand.Apart) (demand.Apart, *demand.Demand, []docum
 		if !mayBeApart(d) || steps(d) > mostActs {
 			break
 		}
-		p := build(&in, d, in.chosen(), 0, 0)
+		p := build(&in, d, in.chosen(), 0)
 		id, lots := p.parted(in.Dinner.Apart)
 		if id == "" {
 			return in.Dinner.Apart, d, problems

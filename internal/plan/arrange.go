@@ -8,18 +8,20 @@ import (
 // thousands of trials.
 const arrangeFor = 60
 
-// mostSeeds is how often that effort is spent at most.
+// mostSeeds is how often that effort is spent at most. Under way it is spent once: cooks
+// wait for the plan.
 const mostSeeds = 3
 
-// arrange returns starts that keep the same rules and are easier to follow.
-func (p *project) arrange(m mirrored, starts []int, trials int) []int {
+// arrange returns starts that keep the same rules and are easier to follow. It makes so
+// many trials, again with other random numbers while a start is off the marks.
+func (p *project) arrange(m mirrored, starts []int, trials, seeds int) []int {
 	q, jobs, ok := p.jobs(m, starts)
 	if !ok {
 		return starts
 	}
 	s := jobs
-	for seed := range uint64(mostSeeds) { // once more while a start is off the marks
-		if s = rota.Improve(q, s, rota.Budget{Trials: trials, Seed: seed + 1}); !q.Odd(s) {
+	for seed := range seeds {
+		if s = rota.Improve(q, s, rota.Budget{Trials: trials, Seed: uint64(seed) + 1}); !q.Odd(s) {
 			break
 		}
 	}

@@ -43,6 +43,29 @@ func BenchmarkRePlan(b *testing.B) {
 	}
 }
 
+// BenchmarkHopelesslyLate plans an hour before service when nothing was done, and when
+// nothing was done for the last two hours.
+func BenchmarkHopelesslyLate(b *testing.B) {
+	in := supper(b, 18)
+	first, err := Make(in)
+	require.NoError(b, err)
+	nothing := in
+	nothing.Under, nothing.Now, nothing.Known = true, -60, first.Starts()
+	behind := begun(in, first, -120)
+	behind.Now = 0
+	for _, tt := range []struct {
+		name string
+		in   Input
+	}{{"nothing done", nothing}, {"two hours behind", behind}} {
+		b.Run(tt.name, func(b *testing.B) {
+			for b.Loop() {
+				_, err := Make(tt.in)
+				require.NoError(b, err)
+			}
+		})
+	}
+}
+
 // BenchmarkBlocked finds why a dinner can't be done and which changes would make
 // it possible.
 func BenchmarkBlocked(b *testing.B) {

@@ -16,9 +16,10 @@ type Blocked struct {
 	Lacking []string // equipment that the kitchen has none or too little of
 	Short   []string // equipment, or "cooks", that is not enough at some time
 
-	large  bool         // the dinner has more work than a plan can have
-	waits  []longerWait // results that do not wait long enough
-	always bool         // no slack and no sharing of work would change it
+	large    bool         // the dinner has more work than a plan can have
+	waits    []longerWait // results that do not wait long enough
+	always   bool         // no slack and no sharing of work would change it
+	unshared bool         // no sharing of work would change it
 }
 
 // A longerWait is a result that would have to wait longer than it may.
@@ -40,7 +41,7 @@ func (b *Blocked) Error() string {
 // blocked puts the solver's reason in words.
 func (p *project) blocked(m mirrored, rep rcpsp.Report, err error) error {
 	var why *rcpsp.InfeasibleError
-	b := &Blocked{}
+	b := &Blocked{unshared: p.unshared(err)}
 	switch {
 	case errors.As(err, &why):
 		p.explain(b, m, why)

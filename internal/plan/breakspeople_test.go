@@ -174,7 +174,7 @@ func (x *inspector) breaks() {
 	}
 	for cook, name := range x.in.Kitchen.Cooks {
 		busy := map[int]bool{}
-		first, last := 0, 0
+		first, last := forEver, -forEver
 		for _, t := range x.pl.Tasks {
 			if (t.Cook == cook+1 || slices.Contains(t.With, cook+1)) && !t.Held {
 				for m := t.Start; m < t.Free; m++ {

@@ -80,7 +80,7 @@ func chain(t testing.TB, n, left int) *Plan {
 		steps = append(steps, "Do it.; hands: 10–30 min; keep: 2 h room")
 	}
 	in := cook(t, galley(1, "00:00–24:00"), courses(1, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 g salt"}, steps...)})
-	pl, err := in.attempt(in.chosen(), 0, 0)
+	pl, err := in.attempt(in.chosen(), 0)
 	require.NoError(t, err)
 	require.Len(t, pl.project.acts, n)
 	leave(pl, left)
@@ -161,7 +161,7 @@ func TestMoreSlackNeverLowersChances(t *testing.T) {
 func TestDecidersAreNamedAndHelp(t *testing.T) {
 	in := cook(t, galley(2, "00:00–24:00", "oven: 1"), courses(1, "plate"), map[string]string{"plate": recipe("Plate", "makes: 1 plate", []string{"1 g salt"},
 		"Bake.; oven: 200 °C; hands: 5 min; wait: 20–60 min; keep: straight on", "Send.; hands: 5 min; serve")})
-	pl, err := in.attempt(in.chosen(), 0, 0)
+	pl, err := in.attempt(in.chosen(), 0)
 	require.NoError(t, err)
 	got := pl.Chances(400, 1)
 	require.NotEmpty(t, got.Decide)
@@ -181,7 +181,7 @@ func TestCollisionsAreNamed(t *testing.T) {
 		in := cook(t, galley(2, "00:00–24:00", "oven: 1, 1 shelf"), courses(1, "a", "b 27 min"), map[string]string{
 			"a": recipe("A", "makes: 1 plate", []string{"1 g salt"}, "Bake.; oven: 200 °C; hands: 1 min; wait: "+tt.wait+"; serve"),
 			"b": recipe("B", "makes: 1 plate", []string{"1 g salt"}, "Bake.; oven: 200 °C; hands: 1 min; wait: 25 min; serve")})
-		pl, err := in.attempt(in.chosen(), 0, 0)
+		pl, err := in.attempt(in.chosen(), 0)
 		require.NoError(t, err)
 		require.Len(t, pl.Tasks, 2)
 		got := pl.Chances(400, 1)

@@ -37,7 +37,7 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 	if stage, ok := comp.Card.StageBefore(key.Step - 1); ok {
 		v.FromC, v.HasFrom = comp.Card.Steps[stage].Cool.ToC, true // it begins where the stage before ends
 	}
-	w, ok := safety.CoolingWait(v, s.Cool.ToC)
+	w, ok := b.coolingWait(v, s.Cool.ToC)
 	if !ok {
 		return document.Duration{}
 	}
@@ -59,6 +59,32 @@ func (b *builder) cools(comp *demand.Component, key Step, s *card.Step) document
 	}
 	b.say(note)
 	return document.Duration{Low: seconds, High: seconds}
+}
+
+// A cooling is food that cools in a vessel, to a temperature.
+type cooling struct {
+	in  safety.Vessel
+	toC float64
+}
+
+// A cooled is what safety says about a cooling.
+type cooled struct {
+	wait safety.Wait
+	ok   bool
+}
+
+// coolingWait returns how long food cools, worked out once for a dinner.
+func (b *builder) coolingWait(v safety.Vessel, toC float64) (safety.Wait, bool) {
+	if b.in.coolings == nil {
+		b.in.coolings = map[cooling]cooled{}
+	}
+	key := cooling{v, toC}
+	c, known := b.in.coolings[key]
+	if !known {
+		c.wait, c.ok = safety.CoolingWait(v, toC)
+		b.in.coolings[key] = c
+	}
+	return c.wait, c.ok
 }
 
 // say notes what the cook is to know, once.

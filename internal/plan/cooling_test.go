@@ -63,7 +63,7 @@ func TestStagesOfCoolingGoStraightOn(t *testing.T) {
 		})
 		in.explode()
 		waits := 0
-		for _, l := range build(&in, in.Demand, in.chosen(), 0, 0).lags {
+		for _, l := range build(&in, in.Demand, in.chosen(), 0).lags {
 			if l.why.kind == keeps && l.why.step == (Step{"base", 1, 2}) {
 				waits++
 				assert.Equal(t, straightOn, l.why.extra, "%q: how long the first stage's result may wait", keep)

@@ -91,23 +91,23 @@ const mostShared = 8
 
 // share plans with as much work shared as fits: all that the cards allow, else by two
 // cooks at most, else card by card.
-func (in *Input) share(ways map[string]int, hand, late int) (*Plan, error) {
+func (in *Input) share(ways map[string]int, hand int) (*Plan, error) {
 	in.crews = crews{}
 	defer func() { in.crews = crews{} }()
-	pl, why := in.solve(ways, hand, late)
+	pl, why := in.solve(ways, hand)
 	if pl != nil {
 		return pl, nil
 	}
-	if b := new(Blocked); errors.As(why, &b) && b.always {
+	if b := new(Blocked); errors.As(why, &b) && (b.always || b.unshared) {
 		return nil, why
 	}
-	all := build(in, in.Demand, ways, hand, late).shared()
+	all := build(in, in.Demand, ways, hand).shared()
 	if len(all) == 0 {
 		return nil, why
 	}
 	if len(in.Kitchen.Cooks) > 2 {
 		in.crews.most = 2
-		if pl, _ := in.solve(ways, hand, late); pl != nil {
+		if pl, _ := in.solve(ways, hand); pl != nil {
 			return pl, nil
 		}
 	}
@@ -115,23 +115,20 @@ func (in *Input) share(ways map[string]int, hand, late int) (*Plan, error) {
 	for _, id := range all {
 		in.crews.alone[id] = true
 	}
-	pl, why = in.solve(ways, hand, late)
+	pl, why = in.solve(ways, hand)
 	if pl == nil {
 		return nil, why
 	}
 	if in.Placements == 1 {
 		return pl, nil // the question is only whether there is a plan
 	}
-	usual := in.Placements
-	in.Placements = 1
 	for _, id := range all[:min(mostShared, len(all))] {
 		delete(in.crews.alone, id)
-		if fits, _ := in.solve(ways, hand, late); fits == nil {
+		if _, err := in.fitsSo(ways, hand); err != nil {
 			in.crews.alone[id] = true
 		}
 	}
-	in.Placements = usual
-	if best, _ := in.solve(ways, hand, late); best != nil {
+	if best, _ := in.solve(ways, hand); best != nil {
 		pl = best
 	}
 	return pl, nil

@@ -264,7 +264,7 @@ func TestPlanIsAsGoodAsExhaustiveSearch(t *testing.T) {
 		if said := breaks(in, made); len(said) > 0 {
 			t.Fatalf("%v", said)
 		}
-		pl, err := in.attempt(in.chosen(), 0, 0)
+		pl, err := in.attempt(in.chosen(), 0)
 		if err != nil {
 			t.Fatalf("without time in hand there is none: %v", err)
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 // plan turns the starts of activities into a plan.
-func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
+func (p *project) plan(in *Input, starts []int, hand int) *Plan {
 	pl := &Plan{Serve: in.Serve, ClockChanges: in.ClockChanges, Assumed: p.assumed, Notes: p.notes, Margin: hand, project: p}
 	p.starts = starts
 	tasks := slices.Clone(p.tasks)
@@ -58,7 +58,7 @@ func (p *project) plan(in *Input, starts []int, hand, late int) *Plan {
 		for k := range p.acts {
 			if a := &p.acts[k]; a.course == i+1 {
 				// A course whose time is past is served as soon as possible.
-				course.At = max(course.At, p.due[i]+in.lateness(i, late), starts[k]+a.dur)
+				course.At = max(course.At, p.due[i]+in.lateness(i), starts[k]+a.dur)
 			}
 		}
 		pl.Courses = append(pl.Courses, course)

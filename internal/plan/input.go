@@ -25,7 +25,9 @@ type Input struct {
 
 	crews      crews                     // how work is shared between cooks
 	handles    map[string]*card.Handling // which steps handle what others keep away from, by words; filled as it is asked for
-	onTime     []bool                    // courses that must not be late, when others are
+	coolings   map[cooling]cooled        // how long food cools; filled as it is asked for
+	late       []int                     // by how many minutes each course is late; nil for none
+	quick      bool                      // a first schedule is looked for with less effort, for many trials
 	ahead      map[string]bool           // the cards that may begin before usually; nil for all
 	usually    int                       // when the kitchen first opens for the other cards
 	helps      []shift                   // when the last of the cooks is there; nil for always

@@ -9,10 +9,11 @@ import (
 )
 
 // The default effort: schedules to find one that keeps the rules, and thousands of
-// placements to improve it.
+// placements to improve it. For each of many trials fewer schedules are made.
 const (
 	findWithin = 400
 	polishFor  = 20
+	quickly    = 40
 )
 
 // thorough is how many activities the effort to improve a plan is enough for, about 40
@@ -46,40 +47,6 @@ func Make(in Input) (*Plan, error) {
 	return in.anyway(why)
 }
 
-// punctual reduces lateness: to the fewest minutes, and to the fewest courses. A
-// lateness of short is known to be too little, enough to be enough.
-func (in Input) punctual(pl *Plan, short, enough, usual int) *Plan {
-	try := func(late int) bool {
-		better, _ := in.attempt(in.chosen(), 0, late)
-		return better != nil
-	}
-	for enough-short > 1 {
-		if mid := (short + enough) / 2; try(mid) {
-			enough = mid
-		} else {
-			short = mid
-		}
-	}
-	in.onTime = make([]bool, len(in.Dinner.Menu.Courses))
-	for i := range in.onTime {
-		in.onTime[i] = true
-		in.onTime[i] = try(enough)
-	}
-	in.Placements = usual
-	if better, _ := in.attempt(in.chosen(), 0, enough); better != nil {
-		return better
-	}
-	return pl
-}
-
-// lateness returns by how many minutes a course may be late.
-func (in *Input) lateness(course, late int) int {
-	if course < len(in.onTime) && in.onTime[course] {
-		return 0
-	}
-	return late
-}
-
 // check returns an error that says what the input lacks.
 func (in *Input) check() error {
 	switch k := in.Kitchen; {
@@ -99,13 +66,13 @@ func (in *Input) check() error {
 
 // attempt plans with the ways given. Hand is the slack to leave behind steps, in
 // per cent of what is wanted; −1 tries 100, then 50, then 0.
-func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
+func (in *Input) attempt(ways map[string]int, hand int) (*Plan, error) {
 	in.explode()
 	if n := steps(in.Demand); n > mostActs {
 		return nil, tooLarge(n)
 	}
 	if hand >= 0 {
-		return in.share(ways, hand, late)
+		return in.share(ways, hand)
 	}
 	var first error
 	hands := []int{100, 50, 0}
@@ -113,7 +80,7 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 		hands = hands[2:] // the accepted plan has its slack already
 	}
 	for _, hand := range hands {
-		pl, err := in.share(ways, hand, late)
+		pl, err := in.share(ways, hand)
 		if pl != nil {
 			return pl, nil
 		}
@@ -125,32 +92,21 @@ func (in *Input) attempt(ways map[string]int, hand, late int) (*Plan, error) {
 	return nil, first
 }
 
-// solve makes one plan for the ways, slack and lateness given.
-func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
-	p := build(in, in.Demand, ways, hand, late)
-	if len(p.missing) > 0 {
-		return nil, &Blocked{Because: p.missing, Lacking: p.lacking, always: true}
-	}
-	if len(p.old) > 0 {
-		return nil, &Blocked{Because: p.old, Steps: p.oldSteps, waits: p.oldWaits, always: true}
-	}
-	if len(p.acts) > mostActs {
-		return nil, tooLarge(len(p.acts))
+// solve makes one plan for the ways and slack given.
+func (in *Input) solve(ways map[string]int, hand int) (*Plan, error) {
+	p, err := in.project(ways, hand)
+	if err != nil {
+		return nil, err
 	}
 	if len(p.acts) > thorough {
 		p.notes = append(p.notes, fmt.Sprintf("the dinner comes to %d pieces of work, and improving its plan stopped early: it keeps every rule, but its cooks may change cards more often than they have to", len(p.acts)))
 	}
 	if len(in.Known) > 0 {
 		if starts, ok := in.keep(p); ok {
-			return p.plan(in, starts, hand, late), nil
+			return p.plan(in, starts, hand), nil
 		}
 	}
-	m := p.mirror(p.from, in.Known)
-	budget := rcpsp.Budget{Schedules: findWithin, Seed: 1}
-	if len(in.Known) > 0 {
-		budget.Initial = m.schedule(p.knownStarts(in.Known))
-	}
-	s, rep, err := rcpsp.Solve(m.Problem, budget)
+	m, s, rep, err := in.first(p)
 	if err != nil {
 		return nil, p.blocked(m, rep, err)
 	}
@@ -170,7 +126,11 @@ func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 	}
 	starts := m.starts(s)
 	if len(in.Known) == 0 && in.Placements != 1 {
-		arranged := p.arrange(m, starts, arrangeFor*1000)
+		seeds := mostSeeds
+		if in.Under {
+			seeds = 1
+		}
+		arranged := p.arrange(m, starts, arrangeFor*1000, seeds)
 		if in.helps == nil || rcpsp.Check(m.Problem, m.schedule(arranged)) == nil {
 			starts = arranged // arranging does not know that a cook is there for a while only
 		}
@@ -178,7 +138,36 @@ func (in *Input) solve(ways map[string]int, hand, late int) (*Plan, error) {
 			return nil, fmt.Errorf("the plan would break a rule and is not shown: %w", err)
 		}
 	}
-	return p.plan(in, starts, hand, late), nil
+	return p.plan(in, starts, hand), nil
+}
+
+// project builds the project of a dinner. It returns a [*Blocked] when the kitchen lacks
+// something for it or it is too large.
+func (in *Input) project(ways map[string]int, hand int) (*project, error) {
+	p := build(in, in.Demand, ways, hand)
+	switch {
+	case len(p.missing) > 0:
+		return nil, &Blocked{Because: p.missing, Lacking: p.lacking, always: true}
+	case len(p.old) > 0:
+		return nil, &Blocked{Because: p.old, Steps: p.oldSteps, waits: p.oldWaits, always: true}
+	case len(p.acts) > mostActs:
+		return nil, tooLarge(len(p.acts))
+	}
+	return p, nil
+}
+
+// first finds a schedule that keeps the rules of a project.
+func (in *Input) first(p *project) (mirrored, rcpsp.Schedule, rcpsp.Report, error) {
+	m := p.mirror(p.from, in.Known)
+	budget := rcpsp.Budget{Schedules: findWithin, Seed: 1}
+	if in.quick {
+		budget.Schedules = quickly
+	}
+	if len(in.Known) > 0 {
+		budget.Initial = m.schedule(p.knownStarts(in.Known))
+	}
+	s, rep, err := rcpsp.Solve(m.Problem, budget)
+	return m, s, rep, err
 }
 
 // steps returns how many steps there are in all batches of a dinner.

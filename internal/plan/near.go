@@ -11,7 +11,7 @@ var around = [...]int{0, 45, 150}
 // them.
 func (in *Input) keep(p *project) ([]int, bool) {
 	pushed, known := p.pushed(in.Known)
-	if pushed == nil {
+	if pushed == nil || p.mustMove(pushed, known) > len(known)/2 {
 		return nil, false
 	}
 	for _, near := range around {
@@ -72,6 +72,17 @@ func (p *project) pushed(known map[Step]int) (pushed []int, at map[int]int) {
 			return nil, nil
 		}
 	}
+}
+
+// mustMove returns how many activities can't start when the accepted plan says.
+func (p *project) mustMove(pushed []int, known map[int]int) int {
+	n := 0
+	for i, t := range known {
+		if pushed[i] != t || t > p.acts[i].hi {
+			n++
+		}
+	}
+	return n
 }
 
 // pinned returns the project with every activity fixed to its accepted start,

@@ -105,24 +105,23 @@ type builder struct {
 	ways   map[string]int
 	units  map[string]map[float64]int // equipment -> temperature -> unit
 	hand   int                        // slack behind steps, in per cent of what is wanted
-	late   int                        // minutes that courses may be late
 	told   map[string]bool
 	spoils map[taking]bool // which steps leave something perishable, filled as it is asked for
 	apart  []string        // what some work of the dinner is kept apart from
 }
 
 // build turns a dinner into a project with the ways given.
-func build(in *Input, d *demand.Demand, ways map[string]int, hand, late int) *project {
+func build(in *Input, d *demand.Demand, ways map[string]int, hand int) *project {
 	if in.OnBuild != nil {
 		in.OnBuild()
 	}
 	ax := axis{in.Serve, in.ClockChanges}
 	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), helps: in.helps, ax: ax, open: ax.open(in.Kitchen),
 		midnight: ax.at(-in.Serve.Minutes()), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
-		in: in, ways: ways, hand: hand, late: late, told: map[string]bool{}}
+		in: in, ways: ways, hand: hand, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
 		b.due, b.courses = append(b.due, c.After), append(b.courses, c.Name)
-		b.end = max(b.end, c.After+in.lateness(i, late))
+		b.end = max(b.end, c.After+in.lateness(i))
 	}
 	b.from = b.begins(in)
 	b.assign()

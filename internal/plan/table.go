@@ -17,7 +17,7 @@ func (b *builder) toTable(comp *demand.Component, inner map[Step][]lag) {
 		if u.Course == 0 || !c.IsPlate() {
 			continue
 		}
-		at := b.due[u.Course-1] + b.in.lateness(u.Course-1, b.late)
+		at := b.due[u.Course-1] + b.in.lateness(u.Course-1)
 		last := b.lasts(c)
 		for m := range comp.Batches {
 			if u.Lot != comp.Batches[m].Lot {

@@ -40,13 +40,13 @@ func (b *builder) serve(comp *demand.Component) {
 					b.tooOld(Step{c.ID, m + 1, i + 1}, hold{most, place, assumed}, -sp.free)
 				}
 				a := &b.acts[sp.last]
-				end := at + b.in.lateness(u.Course-1, b.late) - a.dur - sp.tail
+				end := at + b.in.lateness(u.Course-1) - a.dur - sp.tail
 				if end < a.hi {
 					a.hi, a.course, a.usual = end, u.Course, assumed
 				}
 				a.lo = max(a.lo, min(end, end-most-sp.free))
 				if head := &b.acts[sp.head]; sp.head != sp.last {
-					head.lo = max(head.lo, at+b.in.lateness(u.Course-1, b.late)-head.dur-most)
+					head.lo = max(head.lo, at+b.in.lateness(u.Course-1)-head.dur-most)
 				}
 			}
 		}

@@ -7,7 +7,7 @@ import (
 // best returns the plan with the first ways that fit, or why there is none.
 func (in *Input) best() (*Plan, error) {
 	ways := in.chosen()
-	pl, first := in.attempt(ways, -1, 0)
+	pl, first := in.attempt(ways, -1)
 	if pl != nil {
 		pl.Ways = in.choices(ways, nil)
 		return pl, nil
@@ -30,7 +30,10 @@ func (in *Input) best() (*Plan, error) {
 		for _, k := range other {
 			ways[open[k].card] = open[k].way
 		}
-		if pl, _ := in.attempt(ways, -1, 0); pl != nil {
+		if !in.fits(ways) {
+			continue
+		}
+		if pl, _ := in.attempt(ways, -1); pl != nil {
 			pl.Ways = in.choices(ways, first)
 			return pl, nil
 		}
