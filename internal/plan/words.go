@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hobside/internal/document"
 )
@@ -95,4 +96,19 @@ func (p *Plan) SlackText(d Decider) string {
 // DeciderText says how often a step makes a course late.
 func (p *Plan) DeciderText(d Decider) string {
 	return fmt.Sprintf("%s: in %d %% of the runs in which a course is late", p.Name(d.Step), int(d.Share*100+0.5))
+}
+
+// listed joins names: "a hob, an oven and a fridge".
+func listed(things []string) string {
+	if n := len(things) - 1; n > 0 {
+		return strings.Join(things[:n], ", ") + " and " + things[n]
+	}
+	return strings.Join(things, "")
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
 }
