@@ -51,6 +51,8 @@ func printPlan(w io.Writer, p *planned) error {
 		}
 		fmt.Fprintf(w, "%s  %s%s\n", p.at(c.At).Format("15:04"), c.Name, chance)
 	}
+	section(w, "Overfull", v.Full)
+	section(w, "Room", v.Room)
 	section(w, "Steps to watch", v.Decide)
 	section(w, "Two cooks at one place", v.Collide)
 	if v.Slack != "" {

@@ -116,6 +116,7 @@ type Step struct {
 	Order     []Order           // steps of other cards that it comes before or after
 	Apart     []string          // what it is kept apart from: "gluten"
 	Equipment []Equipment       // what it occupies
+	Plates    Plates            // how the plates are warmed or chilled before it
 	Vessel    document.Vessel   // what it is done in, with its size; without a name when not said
 	Saves     []string          // by-products there when it is done, as slugs
 	Pos       document.Pos
@@ -144,8 +145,12 @@ type Until struct {
 
 // A Keep is how long something may wait, and where.
 type Keep struct {
-	Seconds int    // 4 d is 345600
-	Place   string // "chilled", "frozen", "room", "hot", "straight on"
+	Seconds int     // 4 d is 345600
+	Place   string  // "chilled", "frozen", "room", "hot", "straight on"
+	In      string  // what holds it: "hot cupboard", "oven", "fridge"; "" when not said
+	TempC   float64 // when HasTemp: "oven at 70 °C"
+	HasTemp bool
+	Shelves Shelves // how much of that it takes
 }
 
 // Cool is a temperature that must be reached within a time. The stages of the

@@ -111,3 +111,8 @@ func placeWord(s string) bool {
 	}
 	return false
 }
+
+// SaysPlaces reports whether a step says how many places of the equipment it takes.
+func (q *Equipment) SaysPlaces() bool {
+	return q.Count > 1 || placeWord(q.Words)
+}

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"slices"
 	"strconv"
 
 	"hobside/internal/document"
@@ -108,6 +109,18 @@ func (p *parser) uncounted() {
 			if _, ok := c.handled(s, quantity.Int(1), of.a.Unit); !ok {
 				p.Warn(p.LineStart(s.Pos), "step "+strconv.Itoa(s.Number)+": \""+of.word+": "+of.per+quantity.Show(of.a, quantity.Prefs{AsTyped: true})+
 					"\" can't be counted: neither the card nor the step has an amount in that unit", "", "write it by "+c.Makes.Unit.Plural+", which the card makes, or name in the step what it is counted by")
+			}
+		}
+		for _, k := range append(slices.Clone(s.Keep), s.Plates.Keep) {
+			per := k.Shelves.Per
+			if k.Shelves.Count > 0 && per.Unit == nil && c.IsPlate() {
+				p.Warn(p.LineStart(s.Pos), "step "+strconv.Itoa(s.Number)+`: "`+k.Shelves.Words+`" does not say for how many plates`, "", `write it like "`+k.Shelves.Words+` per 18 plates"`)
+			}
+			if per.Unit != nil && c.Makes.Unit != nil {
+				if _, ok := c.amountIn(per.Unit, quantity.Int(1)); !ok {
+					p.Warn(p.LineStart(s.Pos), "step "+strconv.Itoa(s.Number)+`: "`+k.Shelves.Words+`" can't be counted: the card makes no amount in that unit`, "",
+						"write it by "+c.Makes.Unit.Plural+", which the card makes")
+				}
 			}
 		}
 	}

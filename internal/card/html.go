@@ -149,14 +149,6 @@ func (w *page) facts(step int) {
 	w.b.WriteString("</ul>\n")
 }
 
-// String returns the hold in words: "4 d chilled", or "straight on".
-func (k Keep) String() string {
-	if k.Seconds == 0 {
-		return k.Place
-	}
-	return document.FormatSeconds(k.Seconds) + " " + k.Place
-}
-
 // saves writes the by-products as a list.
 func (w *page) saves() {
 	if len(w.card.Saves) == 0 {

@@ -63,7 +63,10 @@ func (s *Scaled) Facts(step int) []ShownFact {
 	add("wait", st.WaitText(st.Wait), "")
 	add("until", s.Steps[step].Until, "")
 	for _, k := range st.Keep {
-		add("keep", k.String(), k.String())
+		add("keep", k.String(), s.held(k))
+	}
+	if st.Plates.Set {
+		add("plates", st.Plates.String(), s.held(st.Plates.Keep))
 	}
 	if st.Cool.Set {
 		within := ""
@@ -92,7 +95,7 @@ func (s *Scaled) Facts(step int) []ShownFact {
 
 // stoveFirst is the order of the facts that have no place of their own at the
 // stove: what can hurt someone first. Other words follow as the card has them.
-var stoveFirst = []string{"apart", "check", "cool", "keep"}
+var stoveFirst = []string{"apart", "check", "cool", "keep", "plates"}
 
 // StoveFacts returns the facts of a step that have no place of their own at the
 // stove, in the order of stoveFirst.

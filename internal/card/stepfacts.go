@@ -12,7 +12,7 @@ import (
 // factWords are the fixed words of a step's facts, and the standard equipment,
 // which is there too.
 var factWords = func() []string {
-	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched"}
+	words := []string{"hands", "wait", "load", "until", "keep", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched", "plates"}
 	for _, s := range document.StandardEquipment() {
 		words = append(words, s.Name)
 	}
@@ -28,7 +28,7 @@ type before struct {
 // knows reports whether a word is a fact, a standard piece of equipment, or one of the kitchen's.
 func (p *parser) knows(word string) bool {
 	switch word {
-	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched":
+	case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "serve", "saves", "after", "before", "apart", "unwatched", "plates":
 		return true
 	}
 	if _, ok := document.FindEquipment(word); ok {
@@ -113,7 +113,7 @@ func (p *parser) unknownFact(step int, f document.Fact, bare bool) (remark bool)
 func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	s := &p.card.Steps[step]
 	switch f.Word {
-	case "hands", "wait", "load", "until", "cool", "unwatched":
+	case "hands", "wait", "load", "until", "cool", "unwatched", "plates":
 		for _, w := range *had {
 			if w == f.Word {
 				p.Err(f.At, `"`+f.Word+`" is there twice in step `+strconv.Itoa(s.Number), "", "take one out, or part the step in two")
@@ -123,7 +123,7 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 	}
 	if f.Value == "" {
 		switch f.Word {
-		case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "saves", "after", "before", "apart":
+		case "hands", "wait", "load", "until", "keep", "keeps", "cool", "check", "caution", "saves", "after", "before", "apart", "plates":
 			p.Err(f.At, `"`+f.Word+`" says nothing`, "", "write its value after the colon, or take the line out")
 			return
 		}
@@ -139,6 +139,8 @@ func (p *parser) fact(step int, f document.Fact, had *[]string) {
 		s.Until = p.until(f)
 	case "keep", "keeps":
 		s.Keep = append(s.Keep, p.keeps(f)...)
+	case "plates":
+		s.Plates = p.plates(f)
 	case "cool":
 		s.Cool = p.cool(f)
 	case "check":

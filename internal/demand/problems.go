@@ -18,6 +18,7 @@ import (
 func Problems(in Input, d *Demand, k *kitchen.Kitchen, shop Shop) []document.Problem {
 	out := append(clashProblems(in, d), vesselProblems(in, d, k)...)
 	if k != nil {
+		out = append(out, shelfProblems(in, d, k)...)
 		out = append(out, dateProblems(d, safety.Rules(k.Rules))...)
 	}
 	return append(out, priceProblems(d, shop)...)

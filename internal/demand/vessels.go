@@ -65,7 +65,7 @@ func tooSmall(c *card.Card, step int, factor quantity.Number, k *kitchen.Kitchen
 			continue
 		}
 		listed, most = true, math.Max(most, kv.Litres)
-		if asLarge(kv, v) {
+		if AsLarge(kv, v) {
 			have += kv.Count
 		}
 	}
@@ -86,10 +86,10 @@ func spreads(name string) bool {
 	return false
 }
 
-// asLarge reports whether a vessel of the kitchen does for one of a card: its floor is as
+// AsLarge reports whether a vessel of the kitchen does for one of a card: its floor is as
 // large and it is as deep, or where either gives only its volume, it holds as much. Two per
 // cent less is as large.
-func asLarge(kv, v document.Vessel) bool {
+func AsLarge(kv, v document.Vessel) bool {
 	const near = 0.98
 	long, wide := math.Max(kv.LengthM, kv.WidthM), math.Min(kv.LengthM, kv.WidthM)
 	if long > 0 && v.LengthM > 0 {

@@ -42,6 +42,17 @@ func HeatKey(card string, batch, step int) string {
 	return BatchKey(card, batch) + "/heat/" + strconv.Itoa(step)
 }
 
+// HoldKey names the turning on of what holds the result of a step or warms its plates:
+// "stock#1/hold/3".
+func HoldKey(card string, batch, step int) string {
+	return BatchKey(card, batch) + "/hold/" + strconv.Itoa(step)
+}
+
+// PlatesKey names the plates that are put to warm or to chill for a step: "lamb#1/plates/2".
+func PlatesKey(card string, batch, step int) string {
+	return BatchKey(card, batch) + "/plates/" + strconv.Itoa(step)
+}
+
 // ItemKey names an item of the formula whatever the batch: "stock/item/4".
 func ItemKey(card string, item int) string { return card + "/item/" + strconv.Itoa(item) }
 
@@ -57,9 +68,8 @@ func PlateKey(course, plate, cover int) string {
 func CourseKey(course int) string { return "course/" + strconv.Itoa(course) }
 
 // A Key is a key taken apart. Which fields are set says what it is about: a
-// card; a batch of it; a step or a mise item of that batch, or the heating up for a
-// step; an item of the
-// formula; a line of the order list; a course; or a plate at the pass. All
+// card; a batch of it; a step or a mise item of that batch, or what is heated up or got
+// ready for a step; an item of the formula; a line of the order list; a course; or a plate at the pass. All
 // numbers count from 1.
 type Key struct {
 	Card   string
@@ -67,6 +77,8 @@ type Key struct {
 	Step   int
 	Mise   int
 	Heat   int // the step that equipment heats up for
+	Hold   int // the step that a hot cupboard is turned on for
+	Plates int // the step that plates are warmed or chilled for
 	Item   int
 	Order  string
 	Course int
@@ -103,6 +115,10 @@ func ParseKey(s string) (k Key, ok bool) {
 		k = Key{Card: card, Batch: place(batch), Mise: place(part[2])}
 	case made && len(part) == 3 && part[1] == "heat":
 		k = Key{Card: card, Batch: place(batch), Heat: place(part[2])}
+	case made && len(part) == 3 && part[1] == "hold":
+		k = Key{Card: card, Batch: place(batch), Hold: place(part[2])}
+	case made && len(part) == 3 && part[1] == "plates":
+		k = Key{Card: card, Batch: place(batch), Plates: place(part[2])}
 	case !made && len(part) == 1:
 		k = Key{Card: card}
 	case !made && len(part) == 2 && card == "order":
@@ -139,6 +155,10 @@ func (k Key) String() string {
 		return MiseKey(k.Card, k.Batch, k.Mise)
 	case k.Heat > 0:
 		return HeatKey(k.Card, k.Batch, k.Heat)
+	case k.Hold > 0:
+		return HoldKey(k.Card, k.Batch, k.Hold)
+	case k.Plates > 0:
+		return PlatesKey(k.Card, k.Batch, k.Plates)
 	case k.Batch > 0:
 		return BatchKey(k.Card, k.Batch)
 	}
@@ -147,7 +167,9 @@ func (k Key) String() string {
 
 // isWork reports whether a key is about a batch or a step of it, and not about what is
 // got ready before.
-func (k Key) isWork() bool { return k.Batch > 0 && k.Mise == 0 && k.Heat == 0 }
+func (k Key) isWork() bool {
+	return k.Batch > 0 && k.Mise == 0 && k.Heat == 0 && k.Hold == 0 && k.Plates == 0
+}
 
 // place reads a number that counts from 1.
 func place(s string) (n int, ok bool) {

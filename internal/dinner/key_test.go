@@ -19,6 +19,8 @@ func TestKeys(t *testing.T) {
 		{StepKey("stock", 1, 3), Key{Card: "stock", Batch: 1, Step: 3}},
 		{MiseKey("stock", 12, 2), Key{Card: "stock", Batch: 12, Mise: 2}},
 		{HeatKey("bread", 1, 5), Key{Card: "bread", Batch: 1, Heat: 5}},
+		{HoldKey("bread", 1, 5), Key{Card: "bread", Batch: 1, Hold: 5}},
+		{PlatesKey("lamb", 2, 1), Key{Card: "lamb", Batch: 2, Plates: 1}},
 		{ItemKey("stock", 4), Key{Card: "stock", Item: 4}},
 		{OrderKey("onions"), Key{Order: "onions"}},
 		{PlateKey(2, 1, 14), Key{Course: 2, Plate: 1, Cover: 14}},
@@ -40,8 +42,8 @@ func TestKeys(t *testing.T) {
 
 // The form of keys is fixed, because phones store them.
 func TestKeysAsWritten(t *testing.T) {
-	assert.Equal(t, []string{"stock", "stock#1", "stock#1/step/3", "stock#1/mise/2", "stock#1/heat/3", "stock/item/4", "order/onions", "pass/2/1/14", "course/2"}, []string{
-		CardKey("stock"), BatchKey("stock", 1), StepKey("stock", 1, 3), MiseKey("stock", 1, 2), HeatKey("stock", 1, 3), ItemKey("stock", 4), OrderKey("onions"), PlateKey(2, 1, 14), CourseKey(2),
+	assert.Equal(t, []string{"stock", "stock#1", "stock#1/step/3", "stock#1/mise/2", "stock#1/heat/3", "stock#1/hold/3", "stock#1/plates/3", "stock/item/4", "order/onions", "pass/2/1/14", "course/2"}, []string{
+		CardKey("stock"), BatchKey("stock", 1), StepKey("stock", 1, 3), MiseKey("stock", 1, 2), HeatKey("stock", 1, 3), HoldKey("stock", 1, 3), PlatesKey("stock", 1, 3), ItemKey("stock", 4), OrderKey("onions"), PlateKey(2, 1, 14), CourseKey(2),
 	})
 }
 
@@ -69,7 +71,7 @@ func TestKeyRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n, a, b, c := name.Draw(t, "name"), place.Draw(t, "a"), place.Draw(t, "b"), place.Draw(t, "c")
 		k := rapid.SampledFrom([]Key{
-			{Card: n}, {Card: n, Batch: a}, {Card: n, Batch: a, Step: b}, {Card: n, Batch: a, Mise: b}, {Card: n, Batch: a, Heat: b},
+			{Card: n}, {Card: n, Batch: a}, {Card: n, Batch: a, Step: b}, {Card: n, Batch: a, Mise: b}, {Card: n, Batch: a, Heat: b}, {Card: n, Batch: a, Hold: b}, {Card: n, Batch: a, Plates: b},
 			{Card: n, Item: a}, {Order: n}, {Course: a, Plate: b, Cover: c},
 		}).Draw(t, "key")
 		back, ok := ParseKey(k.String())

@@ -17,7 +17,9 @@ type Schedule struct {
 	Blocked []string       `json:"blocked"` // why there is no plan, the main reason first; empty when there is one
 	Changes []plan.Change  `json:"changes"` // what would make it possible, each tried
 	Tasks   []Task         `json:"tasks"`   // by start
-	Heats   []HeatTime     `json:"heats"`   // when equipment is turned on, by start
+	Heats   []HeatTime     `json:"heats"`   // when equipment is turned on and plates are put to warm or chill, by start
+	Full    []string       `json:"full"`    // what is overfull, or too few, when, with what is in it
+	Room    []string       `json:"room"`    // how full the fridge, the freezer and the hot cupboard are at most, and when
 	Courses []CourseTime   `json:"courses"`
 	Cooks   []string       `json:"cooks"`
 	Places  []string       `json:"places"` // rings, shelves, machines that are used, in the kitchen's order
@@ -57,9 +59,10 @@ type Task struct {
 	Overdue string    `json:"overdue"` // "20 min" past its keeping time, "" for none
 }
 
-// A HeatTime is when equipment is turned on for a step, or to another temperature.
+// A HeatTime is when equipment is turned on for a step or to another temperature, or plates are
+// put into it.
 type HeatTime struct {
-	Key   string `json:"key"` // HeatKey, for its tick
+	Key   string `json:"key"` // HeatKey, HoldKey or PlatesKey, for its tick
 	Start int    `json:"start"`
 	From  string `json:"from"` // wall clock of Start
 	Say   string `json:"say"`
@@ -135,6 +138,7 @@ func (w *Worked) schedule(s *Schedule, made *Planned, show quantity.Prefs) {
 	for _, h := range p.Heatings {
 		s.Heats = append(s.Heats, HeatTime{Key: HeatKey(h.For.Card, h.For.Batch, h.For.Step), Start: h.At, From: p.Reading(h.At).String(), Say: made.Input.HeatingText(p, h)})
 	}
+	s.rooms(made)
 	for _, c := range p.Courses {
 		s.Courses = append(s.Courses, CourseTime{Name: c.Name, At: c.At, Wall: p.Reading(c.At).String(), Late: c.At - c.Due})
 	}

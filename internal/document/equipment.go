@@ -88,3 +88,17 @@ func findEquipment(word string) (Standard, bool) {
 	}
 	return Standard{}, false
 }
+
+// HoldsFood returns how some equipment keeps food that is put into it: "chilled", "frozen" or
+// "hot"; "" for what holds none.
+func HoldsFood(name string) string {
+	switch name {
+	case "fridge", "blast chiller":
+		return "chilled"
+	case "freezer":
+		return "frozen"
+	case "hot cupboard", "bain-marie", "oven", "water bath", "steamer":
+		return "hot"
+	}
+	return ""
+}

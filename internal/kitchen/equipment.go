@@ -7,6 +7,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"hobside/internal/document"
+	"hobside/internal/quantity"
 )
 
 // maxEquipment is how many kinds of equipment a kitchen may have: far more than
@@ -92,7 +93,17 @@ func (p *parser) equipment(name string, f document.Fact) {
 			return
 		}
 	}
-	f.Split(func(part string, at int) { p.equipmentPart(&e, part, at) })
+	counted := false
+	f.Split(func(part string, at int) {
+		if n, what := leadingCount(part); n > 0 && what == "" {
+			if _, vessel := document.FindVessel(name); counted && !vessel { // of a vessel without a size there is a problem already
+				p.Err(at, name+`: "`+part+`" is a second count, of what it does not say`, "", `write how many there are, then the places in each: "1, `+part+` shelves"`)
+				return
+			}
+			counted = true
+		}
+		p.equipmentPart(&e, part, at)
+	})
 	if name == "" {
 		p.Err(f.At, "equipment without a name", "", `write it like "oven: 1, 2 shelves"`)
 		return
@@ -117,6 +128,8 @@ func (p *parser) equipmentPart(e *Equipment, part string, at int) {
 			return
 		}
 		e.Load = a
+	case strings.HasSuffix(low, " a shelf"):
+		e.Litres = p.shelfLitres(e, part, at)
 	case strings.HasPrefix(low, "hot in "):
 		e.HotIn = p.hotIn(e, part[len("hot in "):], at+len("hot in "))
 	case n < 0 || n > 99:
@@ -131,6 +144,23 @@ func (p *parser) equipmentPart(e *Equipment, part string, at int) {
 		p.Err(at, e.Name+`: "`+what+`" is not a place of it`, "", `write "4 rings", "2 shelves" or "2 places"`)
 	}
 }
+
+// shelfLitres reads how much goes on one shelf, "9 L a shelf", in litres. It adds a problem and
+// returns 0 for anything else.
+func (p *parser) shelfLitres(e *Equipment, part string, at int) float64 {
+	litre, _ := quantity.LookupUnit("L")
+	a, rest, err := p.Measures.ParseAmount(part[:len(part)-len(" a shelf")])
+	if err == nil && rest == "" && a.Unit != nil {
+		if n, ok := quantity.Convert(a.Need(), a.Unit, litre); ok && n.Float64() >= leastOnShelf && n.Float64() <= mostOnShelf {
+			return n.Float64()
+		}
+	}
+	p.Err(at, e.Name+`: "`+document.Clip(part)+`" is not what goes on a shelf`, "", `write it like "9 L a shelf"`)
+	return 0
+}
+
+// Plausible sizes of a shelf's load, in litres: our own bounds, to catch slips of units.
+const leastOnShelf, mostOnShelf = 0.5, 200
 
 // uncounted reports whether the places of this equipment are unlimited unless
 // the file gives a number.

@@ -50,6 +50,7 @@ type Equipment struct {
 	Load   quantity.Amount // what one takes at once, zero when it does not matter
 	Heat   bool            // never left alone
 	Temp   bool            // has one temperature at a time
+	Litres float64         // what goes on one shelf, "9 L a shelf"; 0 when not said
 	HotIn  int             // minutes from cold to hot; 0 when not said
 	Pos    document.Pos
 }

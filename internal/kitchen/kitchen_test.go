@@ -77,6 +77,9 @@ func TestParseProblems(t *testing.T) {
 		{"work without a unit", "---\ncooks: 2\nbreaks: 20 min per 30 s\n---\n# K\n\n## Equipment\n\n- hob: 4" + tail, `k.md:3:20: "30 s" is not one time of a minute or more; write it like "20 min" or "5 h"`},
 		{"longer than the shift", "---\ncooks: 2\nbreaks: 6 h per 7 h\n---\n# K\n\n## Equipment\n\n- hob: 4\n\n## Hours\n\n- Saturday 14:00–20:00, 21:00–22:00\n", `k.md:3:9: warning: a break of 6 h is as long as the kitchen's longest shift, 6 h; write a shorter one, like "breaks: 20 min per 5 h", or "breaks: none"`},
 		{"never hot", head + "- oven: 1, hot in never" + tail, `k.md:8:19: "never" is not one time of a minute or more; write it like "20 min" or "5 h"`},
+		{"no shelf holds so much", head + "- fridge: 1, 900 L a shelf" + tail, `k.md:8:14: fridge: "900 L a shelf" is not what goes on a shelf; write it like "9 L a shelf"`},
+		{"a weight on a shelf", head + "- fridge: 1, 9 kg a shelf" + tail, `k.md:8:14: fridge: "9 kg a shelf" is not what goes on a shelf; write it like "9 L a shelf"`},
+		{"two counts", head + "- oven: 1, 2" + tail, `k.md:8:12: oven: "2" is a second count, of what it does not say; write how many there are, then the places in each: "1, 2 shelves"`},
 		{"hot in days", head + "- oven: 1, hot in 20 h" + tail, `k.md:8:19: the oven takes 20 h to heat up, longer than any does; write it like "hot in 20 min"`},
 		{"hot in what", head + "- oven: 1, hot in 10–20 min" + tail, `k.md:8:19: "10–20 min" is not one time of a minute or more; write it like "20 min" or "5 h"`},
 		{"places of what", head + "- hob: 4 flames" + tail, `k.md:8:8: hob: "flames" is not a place of it; write "4 rings", "2 shelves" or "2 places"`},
@@ -203,4 +206,13 @@ func TestDeliveryDays(t *testing.T) {
 	_, problems = Parse("k.md", []byte("---\ncooks: 1\nhob: 1\ndeliveries: Thursday, someday\n---\n\n# K\n\n## Hours\n\n- Saturday 08:00–12:00\n"))
 	require.Len(t, problems, 1)
 	assert.Equal(t, `k.md:4:23: "someday" is not a day of the week; write it like "deliveries: Thursday, Saturday"`, problems[0].Error())
+}
+
+// TestShelvesSayWhatGoesOnOne: where a kitchen says it, in litres; else it is 0.
+func TestShelvesSayWhatGoesOnOne(t *testing.T) {
+	k, problems := Parse("k.md", []byte("---\ncooks: 2\n---\n\n# K\n\n## Equipment\n\n- fridge: 2, 4 shelves, 9 L a shelf\n- freezer: 1, 3 shelves\n\n## Hours\n\n- Saturday 08:00–12:00\n"))
+	require.Empty(t, problems)
+	assert.Equal(t, 9.0, k.Equipment[0].Litres)
+	assert.Equal(t, 4, k.Equipment[0].Places)
+	assert.Zero(t, k.Equipment[1].Litres)
 }

@@ -50,6 +50,7 @@ func (s Set) Check() []document.Problem {
 		if c := s[name].Card; c != nil {
 			out = append(out, s.gaps(c, rulesOf(c, rules))...)
 			out = append(out, s.reheats(c, rulesOf(c, rules))...)
+			out = append(out, heldWrong(c, rulesOf(c, rules))...)
 			out = append(append(out, thinAir(c, altitude)...), stages(c)...)
 		}
 	}
@@ -75,6 +76,7 @@ func (s Set) CheckFile(f *File) []document.Problem {
 	}
 	rules, altitude := with.rules()
 	out = append(out, with.gaps(f.Card, rulesOf(f.Card, rules))...)
+	out = append(out, heldWrong(f.Card, rulesOf(f.Card, rules))...)
 	out = append(out, with.reheats(f.Card, rulesOf(f.Card, rules))...)
 	return append(append(out, thinAir(f.Card, altitude)...), stages(f.Card)...)
 }

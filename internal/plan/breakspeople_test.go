@@ -228,7 +228,8 @@ func (x *inspector) places() {
 		}
 		for _, q := range s.Equipment {
 			e, ok := x.kitchenHas(q.Name)
-			if !ok || e.Places == 0 {
+			cold := q.Name == "fridge" || q.Name == "freezer"
+			if !ok || e.Places == 0 || cold && !strings.Contains(q.Words, "shel") { // it takes a part of a shelf
 				continue
 			}
 			n := 0

@@ -68,7 +68,7 @@ func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 	var out []rcpsp.Need
 	for _, q := range s.Equipment {
 		e := has(b.in.Kitchen, q.Name)
-		if !counted(e) {
+		if !counted(e) || shares(&q) {
 			continue
 		}
 		n := rcpsp.Need{Resource: b.resource(e, q), Amount: q.Count * times}
@@ -82,6 +82,12 @@ func (b *builder) needs(s *card.Step, times int) []rcpsp.Need {
 		out = append(out, n)
 	}
 	return out
+}
+
+// shares reports whether a step takes a part of a shelf that others share: it is in a fridge
+// or a freezer and does not say how many shelves. [Input.Stores] counts those by volume.
+func shares(q *card.Equipment) bool {
+	return (q.Name == "fridge" || q.Name == "freezer") && !q.SaysPlaces()
 }
 
 // setting returns what a step's equipment is set to, in °C. An oven's temperature that is no

@@ -43,6 +43,7 @@ func (b *builder) wait(c *card.Card, next Step, index int, of Step, last []int) 
 	if assumed {
 		b.assume(c.ID, index, m, place)
 	}
+	b.handings = append(b.handings, handing{of: of, next: next})
 	b.link(of, next, hold{m, place, assumed})
 }
 

@@ -13,7 +13,7 @@ import (
 
 // How long equipment takes to come to its temperature, or to another, where the
 // kitchen does not say, in minutes. Common practice, no source.
-var heatsUp = map[string]int{"oven": 15, "fryer": 10, "hot cupboard": 15, "water bath": 20}
+var heatsUp = map[string]int{"oven": 15, "fryer": 10, "hot cupboard": 15, "water bath": 20, "bain-marie": 20}
 
 // heating adds the time in which the equipment of a step comes to its temperature,
 // before its first activity: nothing at another temperature is in it then, and the

@@ -22,6 +22,7 @@ type project struct {
 	arcs     []arc
 	queues   []queue
 	softs    []soft
+	handings []handing
 	stales   []stale
 	kept     map[string]int   // minutes that a card's result may wait for its users
 	fetched  map[taking][]int // steps that use an item of a card, from 0

@@ -33,7 +33,11 @@ func (b *builder) serve(comp *demand.Component) {
 				if u.Lot != comp.Batches[m].Lot {
 					continue
 				}
-				if !ok || b.acts[sp.last].held {
+				if !ok {
+					continue
+				}
+				b.handings = append(b.handings, handing{of: Step{c.ID, m + 1, i + 1}, made: true, course: u.Course})
+				if b.acts[sp.last].held {
 					continue
 				}
 				if most+sp.free < 0 {
@@ -106,6 +110,7 @@ func (b *builder) takeMade(from *demand.Component, next Step, lot int) {
 				b.keepsFor(from.Card.ID, m+sp.free)
 			}
 			if lot == 0 || from.Batches[batch].Lot == lot {
+				b.handings = append(b.handings, handing{of: of, next: next, made: true})
 				b.link(of, next, hold{m, place, assumed})
 			}
 		}
@@ -135,7 +140,9 @@ func (b *builder) takeSaved(from *demand.Component, slug string, next Step) {
 			}
 		}
 		for batch := range from.Batches {
-			b.link(Step{c.ID, batch + 1, i + 1}, next, hold{m, place, assumed})
+			of := Step{c.ID, batch + 1, i + 1}
+			b.handings = append(b.handings, handing{of: of, next: next, save: slug})
+			b.link(of, next, hold{m, place, assumed})
 		}
 	}
 }

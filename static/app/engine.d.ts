@@ -191,8 +191,12 @@ export interface Schedule {
   changes: Change[];
   /** by start */
   tasks: Task[];
-  /** when equipment is turned on, by start */
+  /** when equipment is turned on and plates are put to warm or chill, by start */
   heats: HeatTime[];
+  /** what is overfull, or too few, when, with what is in it */
+  full: string[];
+  /** how full the fridge, the freezer and the hot cupboard are at most, and when */
+  room: string[];
   courses: CourseTime[];
   cooks: string[];
   /** rings, shelves, machines that are used, in the kitchen's order */
@@ -662,9 +666,12 @@ export interface Task {
   overdue: string;
 }
 
-/** A HeatTime is when equipment is turned on for a step, or to another temperature. */
+/**
+ * A HeatTime is when equipment is turned on for a step or to another temperature, or plates are put
+ * into it.
+ */
 export interface HeatTime {
-  /** HeatKey, for its tick */
+  /** HeatKey, HoldKey or PlatesKey, for its tick */
   key: string;
   start: number;
   /** wall clock of Start */

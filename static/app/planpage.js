@@ -57,6 +57,7 @@ function Whole({ v }) {
     }
     <${Moves} v=${v} />
     ${v.under ? html`<${Soon} />` : null}
+    <${Full} v=${v} />
     ${v.cooks.length > 1 ? html`<${Who} cooks=${v.cooks} />` : null}
     <${Wall} v=${v} />
     <div class="prep">${v.hours.map((h) => html`<${Stretch} key=${h.from} v=${v} h=${h} />`)}</div>
@@ -65,12 +66,22 @@ function Whole({ v }) {
       <summary>Assumptions</summary>
       <ul class="plain">
         ${v.ways.map((w) => html`<li><b>${w.title}: ${w.way}.</b> ${w.why}.</li>`)}
+        ${(v.room ?? []).map((n) => html`<li>${n}</li>`)}
         ${v.notes.map((n) => html`<li>${n}</li>`)}
         ${v.assumed.map((a) => html`<li>${a}</li>`)}
       </ul>
     </details>
     <p class="tools"><button type="button" id="print" onClick=${() => print()}>Print</button></p>
   `;
+}
+
+/** What is overfull, or too few, and when. @param {{ v: Schedule }} props */
+function Full({ v }) {
+  if (!v.full?.length) return null; // a kept view may be of an older version
+  return html`<section aria-label="Overfull">
+    <h2>Overfull</h2>
+    <ul class="plain">${v.full.map((n) => html`<li>${n}</li>`)}</ul>
+  </section>`;
 }
 
 /** What is now and next, while the dinner is under way. */
