@@ -57,6 +57,30 @@ func TestPlanOfTheDemo(t *testing.T) {
 	assert.Equal(t, dinner.WayTaken{Card: "pressed-lamb", Title: "Pressed lamb", Number: 1, Way: "crisp in the pan, heat in the oven", Why: "the first way on the card, and it fits", Taken: true}, v.Ways[0])
 }
 
+// TestPlanTellsOfRoom: what is held and warmed goes into the demo kitchen's cupboard and fridge,
+// with a line to tick for each thing that is got ready.
+func TestPlanTellsOfRoom(t *testing.T) {
+	p, _ := demo(t)
+	v := call[dinner.Schedule](t, p.e, "plan", PlanCall{Dinner: p.dinner, ServeAt: serveAt, Now: minutesAfter(-40 * 24 * 60)})
+	require.Empty(t, v.Blocked)
+	assert.Empty(t, v.Full)
+	var stores []string
+	for _, line := range v.Room {
+		name, _, _ := strings.Cut(line, ": fullest ")
+		stores = append(stores, name)
+	}
+	assert.Equal(t, []string{"hot cupboard", "fridge", "freezer"}, stores)
+	ready := map[string]string{}
+	for i, h := range v.Heats {
+		ready[h.Key] = h.Say
+		if i > 0 {
+			assert.LessOrEqual(t, v.Heats[i-1].Start, h.Start)
+		}
+	}
+	assert.Equal(t, "put 18 plates in the hot cupboard for Pea soup, chive curd, herb oil, step 4", ready["pea-soup-plate#1/plates/4"])
+	assert.Contains(t, ready["pea-soup-plate#1/hold/4"], "turn the hot cupboard to 70 °C for 18 plates for Pea soup")
+}
+
 // TestPlanTakenIsKept takes a plan: the next plan keeps its starts and lists
 // what differs.
 func TestPlanTakenIsKept(t *testing.T) {
