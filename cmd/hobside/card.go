@@ -10,9 +10,12 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"hobside/internal/card"
+	"hobside/internal/convert"
 	"hobside/internal/document"
 	"hobside/internal/engine"
 	"hobside/internal/folder"
+	"hobside/internal/larder"
 	"hobside/internal/larder/composition"
 )
 
@@ -23,16 +26,18 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 	of := flags.String("of", "", "the item that --make is of")
 	hundred := flags.String("hundred", "", "the items at 100 %")
 	own := flags.String("foods", "", "the file of the kitchen's own foods, where it is not beside the card")
-	format := flags.String("format", "text", "text, json or html")
+	format := flags.String("format", "text", "text, json, html or jsonld")
 	reading := readings(flags)
 	files, err := parse(flags, args)
-	switch err = cmp.Or(err, known("format", *format, "text", "json", "html")); {
+	switch err = cmp.Or(err, known("format", *format, "text", "json", "html", "jsonld")); {
 	case err != nil:
 		return err
 	case len(files) != 1:
 		return usage("name one card")
 	case *of != "" && *makes == "":
 		return usage("--of needs --make: how much of the item there is")
+	case *format == "jsonld" && *makes != "":
+		return usage("a schema.org Recipe is of the card as typed: leave --make out")
 	}
 	text, err := folder.ReadFile(files[0])
 	if err != nil {
@@ -69,7 +74,12 @@ func cardPage(_ context.Context, args []string, out io.Writer) error {
 		page.Problems[i].File = files[0]
 		broken = broken || page.Problems[i].Severity == document.Error
 	}
-	if err := printPage(out, &page, *format); err != nil {
+	if *format == "jsonld" {
+		err = printData(out, files[0], text, page.Card)
+	} else {
+		err = printPage(out, &page, *format)
+	}
+	if err != nil {
 		return err
 	}
 	if broken {
@@ -107,6 +117,25 @@ func loadBeside(e *engine.Engine, file, foods string) error {
 	}
 	var library engine.LibraryView
 	return ask(e, "load", load, &library)
+}
+
+// printData writes a card as a schema.org Recipe, with what a portion of it consists of
+// where that is known.
+func printData(out io.Writer, file, text string, page *engine.CardPage) error {
+	c, _ := card.Parse(filepath.Base(file), []byte(text))
+	var portion []larder.DeclarationLine
+	size := ""
+	if page.Nutrition != nil {
+		if portion, size = page.Nutrition.EUPortion, page.Nutrition.Portion; len(portion) == 0 {
+			portion, size = page.Nutrition.EU, "100 g"
+		}
+	}
+	data, err := convert.JSONLD(c, portion, size)
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(data)
+	return err
 }
 
 func printPage(out io.Writer, page *engine.PageView, format string) error {

@@ -166,3 +166,32 @@ func officeFile(t *testing.T) string {
 	require.NoError(t, z.Close())
 	return b.String()
 }
+
+func TestCardAsSchemaOrgRecipe(t *testing.T) {
+	const file = "../../content/cards/almond-cake.md"
+	code, out, problems := hobside(t, "card", file, "--format", "jsonld")
+	require.Equal(t, 0, code, problems)
+	var r struct {
+		Type      string `json:"@type"`
+		Name      string
+		Nutrition struct {
+			Type     string `json:"@type"`
+			Calories string
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &r))
+	assert.Equal(t, "Recipe", r.Type)
+	assert.Regexp(t, `^\d+ kcal$`, r.Nutrition.Calories)
+
+	data := filepath.Join(t.TempDir(), "cake.json")
+	require.NoError(t, os.WriteFile(data, []byte(out), 0o600))
+	code, back, problems := hobside(t, "convert", data)
+	require.Equal(t, 0, code, problems)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, string(text), back, "read back in, it is the same card")
+
+	code, _, problems = hobside(t, "card", file, "--format", "jsonld", "--make", "×2")
+	assert.Equal(t, 2, code)
+	assert.Contains(t, problems, "leave --make out")
+}

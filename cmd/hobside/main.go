@@ -32,7 +32,7 @@ var commands = []struct {
 	{"serve", "[--listen 127.0.0.1:8420] [--lan] [--lan-listen :8443] [--cert FILE --key FILE] [--data FILE] [--empty] [--demo-on DATE]",
 		"serve the app to a browser on this machine and, with --lan, to phones that are let in", serve},
 	{"check", "[--json] FILE|DIR…", "say what is wrong in cards, menus, kitchens and their own foods", check},
-	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--foods FILE] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html]",
+	{"card", "FILE [--make AMOUNT] [--of ITEM] [--hundred ITEM,…] [--foods FILE] [--units typed|metric|us|imperial] [--scale 1g] [--format text|json|html|jsonld]",
 		"a card scaled to what it is to make, or to what there is of one item", cardPage},
 	{"convert", "FILE|DIR|- … [--format card|json] [--out DIR]", "cards of other people's recipes: web pages, e-mails, text, Markdown, tables; what was read as what goes to the error stream", convertFiles},
 	{"plan", "--menu FILE [--kitchen FILE] [--covers N] [--serve TIME] [--cards DIR] [--format text|json|ics]", "when each step starts, worked back from the serving time", planCommand},

@@ -13,13 +13,17 @@ type draft struct {
 	notRead  []string
 	form     string
 	language string // "" to tell by the words
+	own      []byte // a card of ours that it brings along
 }
 
 // A draftItem is a line of the ingredients.
 type draftItem struct{ line, section string }
 
 // A draftStep is the words of a step.
-type draftStep struct{ name, text, section string }
+type draftStep struct {
+	name, text, section string
+	facts, bold         []string // of a card that was written out as data
+}
 
 // maxLine is how long a line of the ingredients or a step may be, in bytes.
 const maxLine = 20_000
@@ -51,7 +55,7 @@ func (d *draft) recipe(source string) *Recipe {
 			r.NotRead = append(r.NotRead, s.text)
 			continue
 		}
-		r.Steps = append(r.Steps, Step{Name: squeeze(s.name), Text: squeeze(s.text), Section: squeeze(s.section)})
+		r.Steps = append(r.Steps, Step{Name: squeeze(s.name), Text: squeeze(s.text), Section: squeeze(s.section), given: s.facts, named: s.bold})
 	}
 	if len(r.Ingredients)+len(r.Steps) == 0 {
 		return nil
@@ -93,6 +97,6 @@ func (d *draft) step(name, words, section string) {
 		words, name = squeeze(name), ""
 	}
 	if words != "" {
-		d.steps = append(d.steps, draftStep{name, words, strings.TrimSpace(strings.TrimRight(squeeze(section), ": "))})
+		d.steps = append(d.steps, draftStep{name: name, text: words, section: strings.TrimSpace(strings.TrimRight(squeeze(section), ": "))})
 	}
 }

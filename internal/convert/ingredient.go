@@ -43,6 +43,9 @@ func (r *Recipe) readIngredient(it draftItem) {
 	for _, typed := range r.writings(it.line) {
 		if items := formulaOf(typed); items != nil {
 			for i, item := range items {
+				if shareFirst.MatchString(typed[i]) {
+					item.Amount = quantity.Amount{} // what the one line weighs says nothing
+				}
 				name, prep := cutSize(&item)
 				r.Ingredients = append(r.Ingredients, Ingredient{Amount: item.Amount, Percent: item.Percent, Item: name, Prep: prep, Section: it.section,
 					Optional: item.Optional, Line: it.line, typed: typed[i]})
@@ -52,6 +55,9 @@ func (r *Recipe) readIngredient(it draftItem) {
 	}
 	r.NotRead = append(r.NotRead, it.line)
 }
+
+// shareFirst is a line typed as a percentage.
+var shareFirst = regexp.MustCompile(`^\d+(?:[.,]\d+)?\s*%`)
 
 // sizeFirst are words of size before a name.
 var sizeFirst = regexp.MustCompile(`(?i)^((?:extra )?large|medium(?:-sized)?|small|große[rs]?|kleine[rs]?|mittelgroße[rs]?)\s+(.+)$`)

@@ -42,6 +42,10 @@ func Read(name string, data []byte) ([]*Recipe, error) {
 		if d.title == "" {
 			d.title = nameTitle(name)
 		}
+		if d.own != nil {
+			out = append(out, ownCard(name, d.own))
+			continue
+		}
 		if r := d.recipe(name); r != nil {
 			if len(r.write().b.String()) > document.MaxBytes*3/4 {
 				return nil, errLong

@@ -57,6 +57,8 @@ type Step struct {
 
 	bold  []span   // items named in Text
 	facts []string // proposed facts: "oven: 180 °C"
+	given []string // facts that the source has
+	named []string // items that the source names, in order
 }
 
 // A ByProduct is what a step sets aside.

@@ -33,7 +33,7 @@ func drafts(values []any, form string) []*draft {
 
 // sameDraft reports whether a page has the same recipe twice.
 func sameDraft(a, b *draft) bool {
-	return a.title == b.title && slices.Equal(a.items, b.items) && slices.Equal(a.steps, b.steps)
+	return a.title == b.title && slices.Equal(a.items, b.items) && slices.EqualFunc(a.steps, b.steps, func(s, o draftStep) bool { return s.text == o.text })
 }
 
 // index finds all things with an "@id" and all recipes.
@@ -133,14 +133,14 @@ var structure = []string{"@type", "@id", "@context", "mainEntityOfPage", "isPart
 
 // draft reads one recipe.
 func (g *graph) draft(m map[string]any, form string) *draft {
-	d := &draft{form: form, title: g.text(m["name"])}
+	d := &draft{form: form, title: g.text(m["name"]), own: g.cardWithin(m)}
 	if d.title == "" {
 		d.title = g.text(m["headline"])
 	}
 	for _, key := range keys(m) {
 		v := m[key]
 		switch key {
-		case "name":
+		case "name", "encoding":
 		case "recipeYield", "yield":
 			for _, y := range asList(v) {
 				d.yields = append(d.yields, g.yield(y))
@@ -298,10 +298,15 @@ func (g *graph) instructions(d *draft, v any, section string, depth int) {
 			switch {
 			case isType(m, "HowToSection") || isType(m, "ItemList"):
 				name := g.text(m["name"])
+				if headings[strings.ToLower(name)] == partMethod {
+					name = "" // it is over all of them
+				}
 				if inside == nil {
 					section = name
 				}
 				g.instructions(d, inside, name, depth+1)
+			case inside != nil && m["text"] != nil:
+				g.stepWith(d, m, inside, section)
 			case inside != nil:
 				var parts []string
 				for _, direction := range asList(inside) {
@@ -316,6 +321,34 @@ func (g *graph) instructions(d *draft, v any, section string, depth int) {
 		default:
 			section = g.paragraphs(d, g.text(m), section, len(list) > 1)
 		}
+	}
+}
+
+// factLike is a tip that is a fact of a card: "oven: 180 °C", "serve".
+var factLike = regexp.MustCompile(`^[a-z][a-z -]{2,20}(?::\s.+)?$`)
+
+// stepWith reads a step that has its words, and beside them directions, which mostly repeat
+// them, and tips.
+func (g *graph) stepWith(d *draft, m map[string]any, inside any, section string) {
+	s := draftStep{text: squeeze(g.text(m["text"])), section: section}
+	for _, one := range asList(inside) {
+		part, ok := g.thing(one).(map[string]any)
+		words := squeeze(g.text(one))
+		switch {
+		case ok && isType(part, "HowToTip") && factLike.MatchString(words) && s.text != "":
+			s.facts = append(s.facts, words)
+		case !strings.Contains(s.text, words):
+			s.text = squeeze(s.text + " " + words)
+		}
+		if ok {
+			for _, supply := range asList(part["supply"]) {
+				s.bold = append(s.bold, squeeze(g.text(supply)))
+			}
+		}
+	}
+	before := len(d.steps)
+	if d.step(g.text(m["name"]), s.text, section); len(d.steps) > before {
+		d.steps[before].facts, d.steps[before].bold = s.facts, s.bold
 	}
 }
 

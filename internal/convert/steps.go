@@ -13,6 +13,11 @@ func (r *Recipe) readSteps() {
 	oven, ovenTyped := 0.0, "" // what the oven was last set to
 	for i := range r.Steps {
 		s := &r.Steps[i]
+		if s.given != nil {
+			s.take()
+			r.setAside(i)
+			continue
+		}
 		s.Equipment = equipmentIn(s.Text)
 		c, typed, ok := temperature(s.Text)
 		inside, hasCore := coreOf(s.Text)
@@ -39,6 +44,30 @@ func (r *Recipe) readSteps() {
 		r.setAside(i)
 	}
 	r.uses()
+}
+
+// take takes the facts that the source has over.
+func (s *Step) take() {
+	var times []timeSaid
+	for _, f := range s.given {
+		word, value, _ := strings.Cut(f, ":")
+		e, isEquipment := document.FindEquipment(word)
+		c, typed, ok := temperature(value)
+		switch {
+		case isEquipment && !contains(s.Equipment, e.Name):
+			s.Equipment = append(s.Equipment, e.Name)
+		case word == "hands" || word == "wait":
+			for _, t := range timesIn(value) {
+				t.attended = word == "hands"
+				times = append(times, t)
+			}
+		}
+		if ok && typed != "" && s.Celsius == nil {
+			s.Celsius = &c
+		}
+	}
+	s.time(times)
+	s.facts = s.given
 }
 
 // equip proposes the step's equipment, with its temperature where it has one.
@@ -155,6 +184,16 @@ func (r *Recipe) uses() {
 			continue // a letter that is longer in lower case: places would be off
 		}
 		done := map[int]bool{}
+		from := 0
+		for _, name := range s.named {
+			if at := strings.Index(s.Text[from:], name); at >= 0 && name != "" {
+				s.bold = append(s.bold, span{from + at, from + at + len(name)})
+				from += at + len(name)
+			}
+		}
+		if s.given != nil {
+			continue
+		}
 		for _, n := range names {
 			if done[n.item] {
 				continue
