@@ -1,8 +1,6 @@
 package convert
 
 import (
-	"strings"
-
 	"hobside/internal/card"
 	"hobside/internal/document"
 	"hobside/internal/quantity"
@@ -95,13 +93,11 @@ func (r *Recipe) unweigh() bool {
 		r.Makes.Each = quantity.Amount{}
 	case r.formula.Unit != nil:
 		r.formula = quantity.Amount{}
-		for _, it := range r.Ingredients {
-			r.NotRead = append(r.NotRead, it.Line)
+		shares := map[int]bool{}
+		for i, it := range r.Ingredients {
+			shares[i] = it.Amount.Unit == nil && !it.Percent.IsZero()
 		}
-		r.Ingredients = nil
-		for i := range r.Steps {
-			r.Steps[i].bold = nil
-		}
+		r.drop(shares, nil)
 	case r.Makes.Amount.Unit != nil:
 		r.Makes.Amount = quantity.Amount{}
 	default:
@@ -115,7 +111,7 @@ func (r *Recipe) drop(items map[int]bool, facts map[[2]int]bool) bool {
 	var kept []Ingredient
 	for i, it := range r.Ingredients {
 		if items[i] {
-			r.NotRead = append(r.NotRead, it.Line)
+			r.leave(it.Section, it.Line)
 			continue
 		}
 		kept = append(kept, it)
@@ -134,6 +130,14 @@ func (r *Recipe) drop(items map[int]bool, facts map[[2]int]bool) bool {
 	return len(items)+len(facts) > 0
 }
 
+// leave puts a line among those that were not read, with the sub-heading over it.
+func (r *Recipe) leave(section, line string) {
+	if section != "" {
+		line = section + ": " + line
+	}
+	r.NotRead = append(r.NotRead, line)
+}
+
 // broken reports whether a card has an error.
 func broken(problems []document.Problem) bool {
 	for _, p := range problems {
@@ -148,7 +152,7 @@ func broken(problems []document.Problem) bool {
 // that no card can hold otherwise.
 func (r *Recipe) wordsOnly() string {
 	for _, it := range r.Ingredients {
-		r.NotRead = append(r.NotRead, strings.TrimSpace(it.Section+" "+it.Line))
+		r.leave(it.Section, it.Line)
 	}
 	for _, s := range r.Steps {
 		r.NotRead = append(r.NotRead, squeeze(s.Section+" "+s.Name+" "+s.Text))

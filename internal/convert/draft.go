@@ -12,8 +12,9 @@ type draft struct {
 	notes    []string
 	notRead  []string
 	form     string
-	language string // "" to tell by the words
-	own      []byte // a card of ours that it brings along
+	language string   // "" to tell by the words
+	sections []string // the sub-headings, to keep those with nothing below them
+	own      []byte   // a card of ours that it brings along
 }
 
 // A draftItem is a line of the ingredients.
@@ -45,14 +46,14 @@ func (d *draft) recipe(source string) *Recipe {
 	}
 	for i, it := range d.items {
 		if i >= maxItems || len(it.line) > maxLine {
-			r.NotRead = append(r.NotRead, it.line)
+			r.leave(it.section, it.line)
 			continue
 		}
 		r.readIngredient(it)
 	}
 	for i, s := range d.steps {
 		if i >= maxSteps || len(s.text) > maxLine {
-			r.NotRead = append(r.NotRead, s.text)
+			r.leave(s.section, squeeze(s.name+" "+s.text))
 			continue
 		}
 		r.Steps = append(r.Steps, Step{Name: squeeze(s.name), Text: squeeze(s.text), Section: squeeze(s.section), given: s.facts, named: s.bold})
@@ -60,6 +61,7 @@ func (d *draft) recipe(source string) *Recipe {
 	if len(r.Ingredients)+len(r.Steps) == 0 {
 		return nil
 	}
+	r.NotRead = append(r.NotRead, d.emptySections()...)
 	r.readSteps()
 	return r
 }
@@ -81,6 +83,40 @@ func (d *draft) words() string {
 	}
 	b.WriteString(strings.Join(d.yields, "\n"))
 	return b.String()
+}
+
+// heading notes a sub-heading and returns it.
+func (d *draft) heading(name string) string {
+	name = strings.TrimSpace(strings.TrimRight(squeeze(name), ": "))
+	d.sections = append(d.sections, name)
+	return name
+}
+
+// emptySections returns the sub-headings that nothing stands below.
+func (d *draft) emptySections() []string {
+	var out []string
+	for _, name := range d.sections {
+		used := name == ""
+		for _, it := range d.items {
+			used = used || it.section == name
+		}
+		for _, s := range d.steps {
+			used = used || s.section == name
+		}
+		if !used && !contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// rest returns all words of a draft that is no recipe.
+func (d *draft) rest() []string {
+	out := append([]string{}, d.yields...)
+	if d.title != "" {
+		out = append(out, d.title)
+	}
+	return append(append(append(append(out, d.intro...), d.sections...), d.notes...), d.notRead...)
 }
 
 // item adds a line of the ingredients.

@@ -53,7 +53,7 @@ func (r *Recipe) readIngredient(it draftItem) {
 			return
 		}
 	}
-	r.NotRead = append(r.NotRead, it.line)
+	r.leave(it.section, it.line)
 }
 
 // shareFirst is a line typed as a percentage.
@@ -193,6 +193,9 @@ func (r *Recipe) withoutFigure(s string, add func(...string)) {
 	if m := nameFirst.FindStringSubmatch(s); m != nil && !ofEnd.MatchString(m[1]) {
 		name, prep, _ := strings.Cut(m[1], ",")
 		amount := figures(strings.TrimSpace(m[2]), r.Language)
+		if _, rest, err := quantity.ParseAmount(amount); (err != nil || rest != "") && !strings.Contains(amount, "%") {
+			return // "simmer 5 mins"
+		}
 		add(joinPrep(amount+" "+strings.TrimSpace(name), prep, strings.TrimLeft(m[3], ", ")))
 	}
 }

@@ -61,7 +61,7 @@ func readMarked(d *draft, rows []line, section string, marked func(line) bool) {
 			continue
 		}
 		if name, ok := sectionLine(l); ok && !marked(l) && !l.bullet {
-			section, open = name, false
+			section, open = d.heading(name), false
 			continue
 		}
 		if !marked(l) && open && (!gap || l.bullet || l.inner) {
@@ -101,7 +101,7 @@ func readParagraphs(d *draft, rows []line, section string) {
 		}
 		if name, ok := sectionLine(l); ok {
 			end()
-			section = name
+			section = d.heading(name)
 			continue
 		}
 		group = append(group, stepWords(l))

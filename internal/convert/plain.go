@@ -27,12 +27,21 @@ type reader struct {
 // readLines returns the recipes of a text.
 func readLines(rows []line, form string) []*draft {
 	var out []*draft
+	var aside []string // words between recipes
 	for _, chunk := range recipesIn(rows) {
 		r := &reader{d: &draft{form: form}, rows: chunk}
 		r.read()
 		if len(r.d.items)+len(r.d.steps) > 0 {
+			r.d.notes = append(r.d.notes, aside...)
+			aside = nil
 			out = append(out, r.d)
+		} else {
+			aside = append(aside, r.d.rest()...)
 		}
+	}
+	if len(out) > 0 {
+		last := out[len(out)-1]
+		last.notes = append(last.notes, aside...)
 	}
 	return out
 }
@@ -115,7 +124,7 @@ func partOf(l line) (p part, rest string) {
 			return p, tail
 		}
 		if p != partTop && l.level > 0 && p != partNotes && !document.BeginsWithAmount(tail) && len(tail) < 30 && !forThe.MatchString(tail) {
-			return p, ""
+			return p, tail
 		}
 	}
 	return partTop, ""
@@ -153,8 +162,11 @@ func (r *reader) line(i int, l line) {
 	if p, rest := partOf(l); p != partTop {
 		r.endTable()
 		r.now, r.section, r.heading = p, "", ""
-		if rest != "" {
+		switch {
+		case rest != "" && p == partIngredients && (isYield(rest) || yieldCount.MatchString(rest) || forSome.MatchString(rest)):
 			r.d.yields = append(r.d.yields, rest)
+		case rest != "":
+			r.d.notes = append(r.d.notes, l.words)
 		}
 		if p == partNotes {
 			r.heading = strings.Trim(l.words, " :")
@@ -345,7 +357,7 @@ func (r *reader) ingredient(l line) {
 	}
 	r.endTable()
 	if name, ok := sectionLine(l); ok {
-		r.section = name
+		r.section = r.d.heading(name)
 		return
 	}
 	if isYield(l.words) && !amountLike(l) || isMeta(l.words) {

@@ -33,6 +33,11 @@ func Read(name string, data []byte) ([]*Recipe, error) {
 		found = readLines(readCSV(s), "comma-separated values")
 	default:
 		found = readLines(lines(unquoted(s)), textForm(name, s))
+		for _, m := range mdLink.FindAllStringSubmatch(s, -1) {
+			if len(found) > 0 && m[2] != "" { // the lines keep a link's words alone
+				found[0].notes = append(found[0].notes, "Link: "+m[1]+", "+m[2])
+			}
+		}
 	}
 	if err != nil {
 		return nil, err

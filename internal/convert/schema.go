@@ -252,7 +252,7 @@ func (g *graph) ingredients(d *draft, v any) {
 		for row := range strings.SplitSeq(g.text(one), "\n") {
 			l := lines(row)[0]
 			if name, ok := sectionLine(l); ok {
-				section = name
+				section = d.heading(name)
 				continue
 			}
 			d.item(l.words, section)
@@ -301,7 +301,7 @@ func (g *graph) instructions(d *draft, v any, section string, depth int) {
 				if headings[strings.ToLower(name)] == partMethod {
 					name = "" // it is over all of them
 				}
-				if inside == nil {
+				if name = d.heading(name); inside == nil {
 					section = name
 				}
 				g.instructions(d, inside, name, depth+1)
@@ -377,7 +377,7 @@ func (g *graph) paragraphs(d *draft, s, section string, whole bool) string {
 	rows := lines(s)
 	if whole && len(rows) > 0 {
 		if name, ok := sectionLine(rows[0]); ok && len(rows) == 1 {
-			return name
+			return d.heading(name)
 		}
 		var parts []string
 		for _, l := range rows {

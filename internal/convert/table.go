@@ -83,11 +83,11 @@ func readTable(d *draft, rows []line, section string) {
 	}
 	for _, l := range rows {
 		if filled := fullCells(l.cells); len(filled) == 1 && !figureFirst.MatchString(filled[0]) && columnAt(kinds, l.cells, filled[0]) != "item" {
-			section = strings.TrimRight(filled[0], ":")
+			section = d.heading(filled[0])
 			continue
 		}
 		if name, of := rowItem(l.cells, kinds); strings.HasSuffix(name, ":") {
-			section = strings.TrimRight(name, ":")
+			section = d.heading(name)
 		} else {
 			if of != "" {
 				section = of
