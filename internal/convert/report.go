@@ -33,7 +33,7 @@ func (r *Recipe) Report() []string {
 	for _, b := range r.ByProducts {
 		row("set aside", b.Name+", step "+strconv.Itoa(b.Step), "")
 	}
-	for _, s := range r.doubts() {
+	for _, s := range r.ToLookAt() {
 		row("look at", s, "")
 	}
 	for _, s := range r.NotRead {

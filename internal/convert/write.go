@@ -170,7 +170,7 @@ func (r *Recipe) writeNotes(w *writer) {
 	}
 	list("Set aside", aside)
 	list("Notes", r.Notes)
-	list("To look at", r.doubts())
+	list("To look at", r.ToLookAt())
 	list("Not read", r.NotRead)
 	var from []string
 	if r.Makes.Words != "" {
@@ -198,8 +198,8 @@ func (r *Recipe) rewritten() []string {
 	return out
 }
 
-// doubts returns what a person should look at.
-func (r *Recipe) doubts() []string {
+// ToLookAt returns what a person should look at.
+func (r *Recipe) ToLookAt() []string {
 	out := append([]string{}, r.Doubts...)
 	if r.Makes.Amount.Unit == nil {
 		out = append(out, "the source does not say what it makes: 1 piece stands in for it; write what it gives, like 6 portions")

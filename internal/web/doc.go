@@ -10,6 +10,6 @@
 // here is refused. [Server.ListenLAN] adds the network, over TLS and for paired
 // devices only.
 //
-// The package may import hub, and store for devices and errors. It is given the
+// The package may import hub, convert, and store for devices and errors. It is given the
 // app's files and never reads the disk.
 package web

@@ -12,6 +12,7 @@ import (
 func (s *Server) handler(a access) http.Handler {
 	r := mux.NewRouter().SkipClean(true)
 	r.HandleFunc("/api/sync", s.sync).Methods(http.MethodPost)
+	r.HandleFunc("/api/convert", s.convert).Methods(http.MethodPost)
 	r.HandleFunc("/api/stream", s.stream).Methods(http.MethodGet)
 	if s.cfg.Gate != nil {
 		r.HandleFunc("/api/pair", s.pair).Methods(http.MethodPost)

@@ -51,6 +51,7 @@ type Server struct {
 	stopping chan struct{} // closed when streams must end
 	streams  atomic.Int64  // number of open streams
 	turns    turns         // one sync of each device at a time
+	reading  turns         // one file of recipes at a time
 
 	lanServer   *http.Server // for the network; nil when there is none
 	lanListener net.Listener
