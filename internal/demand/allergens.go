@@ -36,7 +36,7 @@ func Allergens(in Input) []PlateSheet {
 	}
 	var out []PlateSheet
 	for i, course := range in.Menu.Courses {
-		for j, plate := range course.Plates {
+		for j, plate := range course.Served() {
 			w := sheetWalk{in: in, sheet: PlateSheet{Course: i + 1, Plate: j + 1}, on: map[string]bool{}}
 			w.card(plate.Card, "", nil, nil)
 			w.sheet.sort()

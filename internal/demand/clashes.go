@@ -44,7 +44,7 @@ func Clashes(in Input, d *Demand) []Clash {
 				out = append(out, Clash{Word: line, Group: g + 1, Course: i + 1, Plate: line, Via: []string{line}, NotChecked: true})
 			}
 		}
-		for j, plate := range course.Plates {
+		for j, plate := range course.Served() {
 			for _, g := range seats.groups[i][j] {
 				if g == 0 {
 					continue

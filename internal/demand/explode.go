@@ -32,7 +32,7 @@ func Explode(in Input) (*Demand, []document.Problem) {
 	// Reversed postorder: every card comes after all cards that use it, so its
 	// need is known when its turn comes.
 	for _, course := range in.Menu.Courses {
-		for _, p := range course.Plates {
+		for _, p := range course.Served() {
 			e.visit(p.Card)
 		}
 	}
@@ -87,7 +87,7 @@ func (e *explosion) left(c *card.Card, item int) bool {
 func (e *explosion) seat() {
 	seats := serve(e.in, e.d.Covers)
 	for i, course := range e.in.Menu.Courses {
-		for j, p := range course.Plates {
+		for j, p := range course.Served() {
 			comp := e.d.ByCard[p.Card]
 			covers := seats.covers[i][j]
 			if comp == nil || covers == 0 {

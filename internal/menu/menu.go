@@ -26,9 +26,18 @@ type Menu struct {
 type Course struct {
 	Name   string
 	After  int // minutes after Menu.Serve
+	Struck bool // the cook took it off: it is not served, and its plates are not made
 	Plates []Plate
 	Unread []string // lines that may be plates and could not be read, as typed: an error; no guest's words are checked against them
 	Pos    document.Pos
+}
+
+// Served returns the plates of a course that are made: all, or none where it is struck.
+func (c *Course) Served() []Plate {
+	if c.Struck {
+		return nil
+	}
+	return c.Plates
 }
 
 // A Plate is a line of a course: a card, how much of it a cover gets, and who

@@ -24,11 +24,12 @@ const afternoon = 2 * anHour
 
 // What else makes a plan hard to follow, in the same unit.
 const (
-	perOdd      = 200_000 // a start off the five-minute marks
-	perChange   = 15_000  // a cook changes cards
-	perHandover = 40_000  // a batch changes cooks
-	perStretch  = 5_000   // a minute of work without a break beyond the kitchen's longest
-	perClosing  = 6       // in the hour before closing, as often as a minute in any other hour
+	perOdd      = 200_000   // a start off the five-minute marks
+	perChange   = 15_000    // a cook changes cards
+	perHandover = 40_000    // a batch changes cooks
+	perAway     = 1_000_000 // a minute of work is given to a cook who is not there
+	perStretch  = 5_000     // a minute of work without a break beyond the kitchen's longest
+	perClosing  = 6         // in the hour before closing, as often as a minute in any other hour
 )
 
 // markEvery is the marks of the clock on which steps start that are far ahead,

@@ -83,6 +83,7 @@ func inspect(in Input, pl *Plan) *inspector {
 	x.breaks()
 	x.marks()
 	x.places()
+	x.out()
 	x.heats()
 	x.orders()
 	x.benches()

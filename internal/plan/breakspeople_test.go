@@ -98,6 +98,13 @@ func (x *inspector) people() {
 			}
 		}
 	}
+	for _, t := range x.pl.Tasks {
+		for _, cook := range append([]int{t.Cook}, t.With...) {
+			if !t.Held && cook > 0 && x.gone(cook, t) && !slices.ContainsFunc(x.pl.Notes, func(n string) bool { return strings.Contains(n, "is not there for all of "+x.pl.Name(t.Step)) }) {
+				x.say("%v, %d to %d, is for cook %d, who is not there", t.Step, t.Start, t.Free, cook)
+			}
+		}
+	}
 	for _, at := range moments {
 		n := 0
 		for _, t := range x.pl.Tasks {
@@ -105,8 +112,53 @@ func (x *inspector) people() {
 				n += 1 + len(t.With)
 			}
 		}
-		if n > len(x.in.Kitchen.Cooks) {
-			x.say("%d pairs of hands are needed at %d", n, at)
+		there := len(x.in.Kitchen.Cooks)
+		for _, away := range x.in.absent {
+			if slices.ContainsFunc(away, func(s shift) bool { return s.from <= at && at < s.to }) {
+				there--
+			}
+		}
+		if n > there {
+			x.say("%d pairs of hands are needed at %d, and %d are there", n, at, there)
+		}
+	}
+}
+
+// gone reports whether a cook is not there for all of a task.
+func (x *inspector) gone(cook int, t Task) bool {
+	return cook <= len(x.in.absent) && slices.ContainsFunc(x.in.absent[cook-1], func(s shift) bool { return s.from < t.Free && t.Start < s.to })
+}
+
+// out checks that no more of the kitchen's equipment is in use than is there.
+func (x *inspector) out() {
+	for _, l := range x.in.lacks {
+		e, ok := x.kitchenHas(l.name)
+		if !ok || e.Places == 0 {
+			continue
+		}
+		at := []int{l.from}
+		for _, t := range x.pl.Tasks {
+			if t.Start > l.from && t.Start < l.to {
+				at = append(at, t.Start)
+			}
+		}
+		for _, m := range at {
+			lacking, used, planned := 0, 0, false
+			for _, o := range x.in.lacks {
+				if o.name == l.name && o.from <= m && m < o.to {
+					lacking += o.count
+				}
+			}
+			for _, t := range x.pl.Tasks {
+				for _, p := range t.On {
+					if p.Equipment == l.name && t.Start <= m && m < t.End {
+						used, planned = used+1, planned || !t.Held
+					}
+				}
+			}
+			if planned && used > max(0, e.Count-lacking)*e.Places {
+				x.say("%d places of the %s are in use at %d, and %d of %d are out", used, l.name, m, lacking, e.Count)
+			}
 		}
 	}
 }

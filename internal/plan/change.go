@@ -21,26 +21,35 @@ type Change struct {
 // What a [Deed] does, and the fields that say how.
 const (
 	DoWay       = "way"       // make Card in its way Way
-	DoEquipment = "equipment" // get Count more of Equipment
-	DoCook      = "cook"      // have one more cook in Times, or always
+	DoEquipment = "equipment" // get Count more of Equipment, in Times or always
+	DoCook      = "cook"      // have one more cook in Times, or always; Cook is the name, "" for nobody in particular
 	DoOpen      = "open"      // open the kitchen in Times; with Card for that card and what goes into it only
 	DoServe     = "serve"     // serve Minutes later, At
 	DoCovers    = "covers"    // cook for Count covers
 	DoKeep      = "keep"      // let the result of step Step of Card wait for Minutes at Place
+
+	DoAway   = "away"   // Cook is not there in Times
+	DoThere  = "there"  // Cook is there in Times after all
+	DoOut    = "out"    // Count of Equipment are not there in Times; 0: all are there again
+	DoClose  = "close"  // close the kitchen in Times
+	DoCourse = "course" // Course goes out Minutes after the serving time
+	DoStrike = "strike" // Course is struck where Count is 1; 0: it is served after all
 )
 
 // A Deed is one thing to do, in typed values, so that a program can carry it out.
 type Deed struct {
-	Do        string `json:"do"` // "way", "equipment", "cook", "open", "serve", "covers" or "keep"
-	Card      string `json:"card"`
-	Step      int    `json:"step"` // 1 + index
-	Way       int    `json:"way"`  // 1 + index
-	Equipment string `json:"equipment"`
-	Count     int    `json:"count"`
-	Minutes   int    `json:"minutes"`
-	Place     string `json:"place"` // where it waits, as on a card
-	At        string `json:"at"`    // "2027-06-12T19:45"
-	Times     []Span `json:"times"`
+	Do        string `json:"do"` // one of the words above: "way", "away", "course"
+	Card      string `json:"card,omitempty"`
+	Step      int    `json:"step,omitempty"` // 1 + index
+	Way       int    `json:"way,omitempty"`  // 1 + index
+	Cook      string `json:"cook,omitempty"` // as the kitchen names them
+	Equipment string `json:"equipment,omitempty"`
+	Course    int    `json:"course,omitempty"` // 1 + index
+	Count     int    `json:"count,omitempty"`
+	Minutes   int    `json:"minutes,omitempty"`
+	Place     string `json:"place,omitempty"` // where it waits, as on a card
+	At        string `json:"at,omitempty"`    // "2027-06-12T19:45"
+	Times     []Span `json:"times,omitempty"`
 }
 
 // A Span is a time on one day.
@@ -48,10 +57,11 @@ type Span struct {
 	Day  document.When `json:"-"`
 	Date string        `json:"date"` // of Day, "2027-06-12"
 	From int           `json:"from"` // minutes after midnight
-	To   int           `json:"to"`   // may pass 1440
+	To   int           `json:"to"`   // may pass 1440; 0: without an end
 }
 
-// With returns the input with a change carried out.
+// With returns the input with a change carried out. What the change names and the dinner
+// does not have, such as a cook or a course, makes no difference.
 func (in Input) With(c Change) Input {
 	for _, d := range c.Do {
 		in = in.after(d)
@@ -65,30 +75,6 @@ func (in Input) after(d Deed) Input {
 	case DoWay:
 		in.Dinner.Ways = in.chosen()
 		in.Dinner.Ways[d.Card] = d.Way
-	case DoEquipment:
-		in = in.more(d.Equipment, d.Count).afresh()
-	case DoCook:
-		k := *in.Kitchen
-		k.Cooks = slices.Clone(k.Cooks)
-		k.Cooks = append(k.Cooks, "one more")
-		in.Kitchen = &k
-		ax := axis{in.Serve, in.ClockChanges}
-		in.helps = nil
-		for _, t := range d.Times {
-			at := ax.at(t.Day.DaysSince(in.Serve)*aDay - in.Serve.Minutes())
-			in.helps = append(in.helps, shift{at + t.From, at + t.To})
-		}
-	case DoOpen:
-		k := *in.Kitchen
-		k.Hours = slices.Clone(k.Hours)
-		if d.Card != "" {
-			usual := axis{in.Serve, in.ClockChanges}.open(&k)
-			in.ahead, in.usually = in.takes(d.Card), usual[0].from
-		}
-		for _, t := range d.Times {
-			k.Hours = append(k.Hours, kitchen.Shift{Date: t.Day, From: t.From, To: t.To})
-		}
-		in.Kitchen = &k
 	case DoServe:
 		in.Serve = in.Serve.Add(d.Minutes)
 	case DoCovers:
@@ -96,13 +82,34 @@ func (in Input) after(d Deed) Input {
 		in = in.afresh()
 	case DoKeep:
 		in = in.keeping(d)
+	case DoCourse, DoStrike:
+		in.Dinner.Menu, in.Demand = in.moved(d), nil
+	}
+	if in.Kitchen == nil {
+		return in
+	}
+	switch d.Do {
+	case DoEquipment:
+		in = in.more(d).afresh()
+	case DoCook:
+		in = in.helped(d)
+	case DoOpen, DoClose:
+		in = in.opened(d)
+	case DoAway, DoThere:
+		in = in.attendance(d)
+	case DoOut:
+		in = in.lacking(d)
 	}
 	return in
 }
 
 // keeping returns the input with a card on which the result of a step keeps longer.
 func (in Input) keeping(d Deed) Input {
-	c := *in.Dinner.Cards[d.Card]
+	was := in.Dinner.Cards[d.Card]
+	if was == nil || d.Step < 1 || d.Step > len(was.Steps) {
+		return in
+	}
+	c := *was
 	c.Steps = slices.Clone(c.Steps)
 	c.Steps[d.Step-1].Keep = []card.Keep{{Seconds: d.Minutes * bySeconds, Place: d.Place}}
 	in.Dinner.Cards = maps.Clone(in.Dinner.Cards)
@@ -118,19 +125,6 @@ func (in Input) afresh() Input {
 	if !in.Under {
 		in.Dinner.Apart = nil
 	}
-	return in
-}
-
-// more returns the input with n more of some equipment.
-func (in Input) more(name string, n int) Input {
-	k := *in.Kitchen
-	k.Equipment = slices.Clone(k.Equipment)
-	if i := slices.IndexFunc(k.Equipment, func(e kitchen.Equipment) bool { return e.Name == name }); i >= 0 {
-		k.Equipment[i].Count += n
-	} else {
-		k.Equipment = append(k.Equipment, in.usual(name, n))
-	}
-	in.Kitchen = &k
 	return in
 }
 
@@ -172,12 +166,4 @@ func (in *Input) takes(card string) map[string]bool {
 		}
 	}
 	return all
-}
-
-// span returns a time of the plan as a day and times of day.
-func (a axis) span(from, to int) Span {
-	day := a.reading(from)
-	begins := day.Minutes()
-	end := a.reading(to)
-	return Span{Day: day, Date: day.String()[:len("2006-01-02")], From: begins, To: end.DaysSince(day)*aDay + end.Minutes()}
 }

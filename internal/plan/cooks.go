@@ -168,9 +168,15 @@ func (p *project) assignCooks(tasks []Task) {
 	}
 }
 
-// away reports whether a cook, counted from 0, is not there for all of a task.
-func (p *project) away(cook int, t *Task) bool {
-	return p.helps != nil && cook == p.cooks-1 && !slices.ContainsFunc(p.helps, func(s shift) bool { return s.from <= t.Start && t.Free <= s.to })
+// away returns for how many minutes of a task a cook, counted from 0, is not there.
+func (p *project) away(cook int, t *Task) int {
+	minutes := 0
+	if cook < len(p.absent) {
+		for _, s := range p.absent[cook] {
+			minutes += max(0, min(s.to, t.Free)-max(s.from, t.Start))
+		}
+	}
+	return minutes
 }
 
 // share adds the sharings in which somebody takes a place at a task after those of s.
@@ -184,13 +190,10 @@ func (p *project) share(out []sharing, s *sharing, from int, t *Task, more bool,
 		if free && c.free > t.Start || !free && k > 0 { // started steps may overlap
 			continue
 		}
-		if free && p.away(k, t) && slices.ContainsFunc(s.cooks[:k], func(c cookState) bool { return c.free <= t.Start }) {
-			continue
-		}
-		if slices.Contains(s.cooks[:k], c) && p.helps == nil {
+		if slices.Contains(s.cooks[:k], c) && len(p.absent) == 0 {
 			continue // no different from a cook before
 		}
-		cost := s.cost
+		cost := s.cost + perAway*p.away(k, t)
 		if !more && c.day == day && c.card != card {
 			cost += perChange
 		}

@@ -31,6 +31,8 @@ type pool struct {
 	unit   int // which of several, from 1; 0 when all are in the pool
 	places int
 	first  int  // places of the units before this one
+	each   int  // places in each unit
+	of     int  // how many units the kitchen has
 	state  bool // no equipment: what any number of steps share in one state
 }
 
@@ -117,7 +119,7 @@ func (b *builder) resource(e *kitchen.Equipment, q card.Equipment) int {
 			return firstEquipment + i
 		}
 	}
-	p := pool{name: e.Name, unit: unit, places: capacity(e)}
+	p := pool{name: e.Name, unit: unit, places: capacity(e), each: e.Places, of: e.Count}
 	if unit > 0 {
 		p.places, p.first = e.Places, (unit-1)*e.Places
 	}

@@ -54,7 +54,7 @@ func (p *project) plan(in *Input, starts []int, hand int) *Plan {
 	})
 	pl.Tasks = tasks
 	for i, c := range in.Dinner.Menu.Courses {
-		course := Course{Name: c.Name, Due: p.due[i], At: p.due[i]}
+		course := Course{Name: c.Name, Due: p.due[i], At: p.due[i], Struck: c.Struck}
 		for k := range p.acts {
 			if a := &p.acts[k]; a.course == i+1 {
 				// A course whose time is past is served as soon as possible.
@@ -64,6 +64,7 @@ func (p *project) plan(in *Input, starts []int, hand int) *Plan {
 		pl.Courses = append(pl.Courses, course)
 	}
 	pl.tooLong(in.Kitchen)
+	pl.handovers(in)
 	pl.tooEarly()
 	pl.turnOn(in.Kitchen)
 	pl.Aims = p.judge(tasks, pl.Courses)

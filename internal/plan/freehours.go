@@ -39,7 +39,9 @@ func (f *freeing) helped(t shift) bool {
 func (in *Input) end() int {
 	end := 0
 	for _, c := range in.Dinner.Menu.Courses {
-		end = max(end, c.After)
+		if !c.Struck {
+			end = max(end, c.After)
+		}
 	}
 	return end
 }

@@ -30,7 +30,8 @@ type Input struct {
 	quick      bool                      // a first schedule is looked for with less effort, for many trials
 	ahead      map[string]bool           // the cards that may begin before usually; nil for all
 	usually    int                       // when the kitchen first opens for the other cards
-	helps      []shift                   // when the last of the cooks is there; nil for always
+	absent     [][]shift                 // by cook: when they are not there; nil where all are there always
+	lacks      []lack                    // equipment that is not there for a time
 	loose      bool                      // started work may exceed its keeping time; the plan says by how much
 	Placements int                       // bound on the effort, in thousands of placements; 0 for the default
 	OnBuild    func()                    // called for each project that is built, so that tests can count; nil for none

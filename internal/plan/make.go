@@ -37,14 +37,22 @@ func Make(in Input) (*Plan, error) {
 		return nil, err
 	}
 	in.explode()
+	in = in.settled()
+	nobody := in.nobody()
+	if from, ok := in.deserted(); ok && (!in.Under || from <= in.Now) {
+		return nil, nobody // no search finds anybody
+	}
 	pl, why := in.best()
 	if pl != nil {
 		return pl, nil
 	}
-	if !in.Under && len(in.Progress) == 0 {
-		return nil, why
+	if in.Under || len(in.Progress) > 0 {
+		pl, why = in.anyway(why)
 	}
-	return in.anyway(why)
+	if pl == nil && nobody != nil {
+		return nil, nobody
+	}
+	return pl, why
 }
 
 // check returns an error that says what the input lacks.
@@ -131,8 +139,8 @@ func (in *Input) solve(ways map[string]int, hand int) (*Plan, error) {
 			seeds = 1
 		}
 		arranged := p.arrange(m, starts, arrangeFor*1000, seeds)
-		if in.helps == nil || rcpsp.Check(m.Problem, m.schedule(arranged)) == nil {
-			starts = arranged // arranging does not know that a cook is there for a while only
+		if p.fixed() || rcpsp.Check(m.Problem, m.schedule(arranged)) == nil {
+			starts = arranged // arranging does not know that a cook or an oven is there for a while only
 		}
 		if err := rcpsp.Check(m.Problem, m.schedule(starts)); err != nil {
 			return nil, fmt.Errorf("the plan would break a rule and is not shown: %w", err)

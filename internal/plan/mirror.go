@@ -1,10 +1,6 @@
 package plan
 
-import (
-	"slices"
-
-	"hobside/internal/plan/rcpsp"
-)
+import "hobside/internal/plan/rcpsp"
 
 // mirrored is a project with its time axis reversed, for the solver: zero is the
 // project's end.
@@ -42,43 +38,15 @@ func (p *project) mirror(from int, known map[Step]int) mirrored {
 		}
 	}
 	m.Activities = append(m.Activities, rcpsp.Activity{Fixed: true, Start: m.Horizon})
-	m.Resources = append(m.Resources, m.cooks(p), m.hours(p.open, crowd))
-	for _, e := range p.pools {
-		m.Resources = append(m.Resources, rcpsp.Resource{Cap: e.places})
+	if len(p.absent) == 0 {
+		m.Resources = append(m.Resources, m.hours(p.open, p.cooks), m.hours(p.open, crowd))
+	} else {
+		m.Resources = append(m.Resources, m.calendar(p, p.cooksAt), m.calendar(p, func(t int) int { return min(1, p.cooksAt(t)) * crowd }))
+	}
+	for i := range p.pools {
+		m.Resources = append(m.Resources, m.calendar(p, func(t int) int { return p.placesAt(&p.pools[i], t) }))
 	}
 	return m
-}
-
-// cooks returns the cooks as a resource: one fewer where the last of them is not there.
-func (m mirrored) cooks(p *project) rcpsp.Resource {
-	if p.helps == nil {
-		return m.hours(p.open, p.cooks)
-	}
-	var at []int
-	for _, s := range slices.Concat(p.open, p.helps) {
-		at = append(at, max(0, m.end-s.from), max(0, m.end-s.to))
-	}
-	slices.Sort(at)
-	var r rcpsp.Resource
-	for _, t := range slices.Compact(at) {
-		// The solver's minute t is our minute end - t - 1, which ends at end - t.
-		there := func(all []shift) bool {
-			return slices.ContainsFunc(all, func(s shift) bool { return s.from < m.end-t && m.end-t <= s.to })
-		}
-		n := 0
-		if there(p.open) {
-			n = p.cooks
-			if !there(p.helps) {
-				n--
-			}
-		}
-		if t == 0 {
-			r.Cap = n
-		} else {
-			r.Changes = append(r.Changes, rcpsp.Change{At: t, Cap: n})
-		}
-	}
-	return r
 }
 
 // hours returns a resource that is available while the kitchen is open.

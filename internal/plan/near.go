@@ -88,12 +88,14 @@ func (p *project) mustMove(pushed []int, known map[int]int) int {
 // pinned returns the project with every activity fixed to its accepted start,
 // except those that must move and those within near minutes of one that must.
 func (p *project) pinned(pushed []int, known map[int]int, near int) *project {
-	type window struct{ from, to int }
-	var moves []window
+	var moves []shift
 	for i, t := range known {
 		if pushed[i] != t || t > p.acts[i].hi {
-			moves = append(moves, window{min(t, pushed[i]) - near, max(t, pushed[i]) + p.acts[i].dur + near})
+			moves = append(moves, shift{min(t, pushed[i]) - near, max(t, pushed[i]) + p.acts[i].dur + near})
 		}
+	}
+	for _, s := range p.tooMuch(pushed) {
+		moves = append(moves, shift{s.from - near, s.to + near})
 	}
 	q := *p
 	q.acts = append([]act{}, p.acts...)
@@ -108,4 +110,48 @@ func (p *project) pinned(pushed []int, known map[int]int, near int) *project {
 		}
 	}
 	return &q
+}
+
+// tooMuch returns the times at which the activities, at given starts, want more than there
+// is because a cook or some equipment is not there.
+func (p *project) tooMuch(starts []int) []shift {
+	if p.fixed() {
+		return nil
+	}
+	var out []shift
+	look := func(resource int, gone shift, there func(t int) int) {
+		at := []int{gone.from}
+		for i := range p.acts {
+			if starts[i] > gone.from && starts[i] < gone.to {
+				at = append(at, starts[i])
+			}
+		}
+		for _, t := range at {
+			used, until := 0, gone.to
+			for i := range p.acts {
+				a := &p.acts[i]
+				for _, n := range a.needs {
+					if n.Resource == resource && starts[i] <= t && t < starts[i]+a.dur {
+						used, until = used+n.Amount, min(until, starts[i]+a.dur)
+					}
+				}
+			}
+			if used > there(t) {
+				out = append(out, shift{t, until})
+			}
+		}
+	}
+	for _, away := range p.absent {
+		for _, s := range away {
+			look(cooksResource, s, p.cooksAt)
+		}
+	}
+	for _, l := range p.lacks {
+		for i := range p.pools {
+			if p.pools[i].name == l.name {
+				look(firstEquipment+i, l.shift, func(t int) int { return p.placesAt(&p.pools[i], t) })
+			}
+		}
+	}
+	return out
 }

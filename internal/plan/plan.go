@@ -66,6 +66,8 @@ type Course struct {
 	Name string
 	Due  int // by the menu
 	At   int // by the plan; later than Due only when the dinner is under way
+
+	Struck bool // it is not served
 }
 
 // A Choice is the way that the plan uses of a card with several, and why.

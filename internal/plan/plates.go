@@ -6,7 +6,7 @@ import "hobside/internal/menu"
 // others of their course: while boards, hands and the pass are clean.
 func (b *builder) platesFirst() {
 	for _, course := range b.in.Dinner.Menu.Courses {
-		for i := range course.Plates {
+		for i := range course.Served() {
 			if len(course.Plates[i].For) == 0 {
 				continue
 			}

@@ -14,7 +14,8 @@ type project struct {
 	pools    []pool
 	open     []shift
 	cooks    int
-	helps    []shift // when the last of the cooks is there; nil for always
+	absent   [][]shift // by cook: when they are not there
+	lacks    []lack    // equipment that is not there for a time
 	demand   *demand.Demand
 	tasks    []Task // one for each step or load, times not yet set
 	assumed  []Assumption
@@ -117,12 +118,14 @@ func build(in *Input, d *demand.Demand, ways map[string]int, hand int) *project 
 		in.OnBuild()
 	}
 	ax := axis{in.Serve, in.ClockChanges}
-	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), helps: in.helps, ax: ax, open: ax.open(in.Kitchen),
+	b := &builder{project: &project{demand: d, cooks: len(in.Kitchen.Cooks), absent: in.absent, lacks: in.lacks, ax: ax, open: ax.open(in.Kitchen),
 		midnight: ax.at(-in.Serve.Minutes()), spans: map[Step]span{}, kept: map[string]int{}, fetched: map[taking][]int{}},
 		in: in, ways: ways, hand: hand, told: map[string]bool{}}
 	for i, c := range in.Dinner.Menu.Courses {
 		b.due, b.courses = append(b.due, c.After), append(b.courses, c.Name)
-		b.end = max(b.end, c.After+in.lateness(i))
+		if !c.Struck {
+			b.end = max(b.end, c.After+in.lateness(i))
+		}
 	}
 	b.from = b.begins(in)
 	b.assign()
