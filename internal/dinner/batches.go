@@ -48,11 +48,13 @@ func weighedDone(s *State) map[string]bool {
 	return out
 }
 
-// changesAmounts reports whether an event of a kind changes how much is planned.
-func changesAmounts(kind Kind) bool {
-	switch kind {
+// changesAmounts reports whether an event is of a kind that changes how much is planned.
+func changesAmounts(ev *Event) bool {
+	switch ev.Kind {
 	case KindOpen, KindPin, KindCovers, KindGuests, KindPortion, KindLeave, KindPlate, KindWay, KindAgain, KindMeasure:
 		return true
+	case KindChange:
+		return slices.ContainsFunc(ev.Do, onMenu)
 	}
 	return false
 }
@@ -82,7 +84,7 @@ func (l *Live) frozen() map[string]quantity.Number {
 				}
 			}
 		}
-		if changesAmounts(ev.Kind) {
+		if changesAmounts(&ev) {
 			then = nil
 		}
 	}

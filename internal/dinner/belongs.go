@@ -20,15 +20,16 @@ const (
 	hasUndo
 	hasOpen
 	hasPlan
+	hasDo
 )
 
 // fieldNames are the names in JSON, in the order of the bits.
-var fieldNames = [...]string{"done", "amount", "tempC", "start", "end", "number", "text", "undo", "open", "plan"}
+var fieldNames = [...]string{"done", "amount", "tempC", "start", "end", "number", "text", "undo", "open", "plan", "do"}
 
 // fields returns the fields that an event has.
 func (e *Event) fields() field {
 	var f field
-	for i, set := range [...]bool{e.Done, e.Amount != nil, e.TempC != nil, e.Start != 0, e.End != 0, e.Number != 0, e.Text != "", e.Undo != "", e.Open != nil, e.Plan != nil} {
+	for i, set := range [...]bool{e.Done, e.Amount != nil, e.TempC != nil, e.Start != 0, e.End != 0, e.Number != 0, e.Text != "", e.Undo != "", e.Open != nil, e.Plan != nil, e.Do != nil} {
 		if set {
 			f |= 1 << i
 		}

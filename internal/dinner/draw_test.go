@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"hobside/internal/plan"
 	"hobside/internal/quantity"
 )
 
@@ -43,6 +44,9 @@ func drawEvent(t *rapid.T, ids int) Event {
 	if ev.Kind == KindUndo {
 		ev.Undo = id("undo")
 	}
+	if ev.Kind == KindChange {
+		ev.Do = []plan.Deed{drawDeed(t)}
+	}
 	if rapid.Bool().Draw(t, "with figures") {
 		c := float64(rapid.IntRange(-2, 90).Draw(t, "°C"))
 		ev.Amount, ev.TempC = grams(rapid.Int64Range(1, 3).Draw(t, "g")), &c
@@ -51,6 +55,16 @@ func drawEvent(t *rapid.T, ids int) Event {
 		}}
 	}
 	return ev
+}
+
+// drawDeed draws something that is other than the kitchen and the menu say.
+func drawDeed(t *rapid.T) plan.Deed {
+	day := []plan.Span{{Date: "2026-05-09", From: 1020, To: rapid.SampledFrom([]int{0, 1080}).Draw(t, "to")}}
+	return rapid.SampledFrom([]plan.Deed{
+		{Do: plan.DoAway, Cook: "first cook", Times: day}, {Do: plan.DoThere, Cook: "first cook", Times: day},
+		{Do: plan.DoOut, Equipment: "oven", Count: 1, Times: day}, {Do: plan.DoEquipment, Equipment: "hob", Count: 1},
+		{Do: plan.DoCourse, Course: 1, Minutes: 15}, {Do: plan.DoStrike, Course: 1, Count: 1}, {Do: plan.DoStrike, Course: 1},
+	}).Draw(t, "deed")
 }
 
 func drawStamp(t *rapid.T, name string) Stamp {

@@ -1,6 +1,9 @@
 package dinner
 
-import "hobside/internal/quantity"
+import (
+	"hobside/internal/plan"
+	"hobside/internal/quantity"
+)
 
 // An Event is one thing that happened, made once on a device and never changed.
 type Event struct {
@@ -25,6 +28,7 @@ type Event struct {
 	Undo   string           `json:"undo,omitempty"`   // undo: the event meant
 	Open   *Open            `json:"open,omitempty"`   // open
 	Plan   map[string]int   `json:"plan,omitempty"`   // plan: start by step, minutes after the menu's serving time
+	Do     []plan.Deed      `json:"do,omitempty"`     // change: what is other than the kitchen and the menu say, all of it together
 }
 
 // Kind says what happened.
@@ -49,6 +53,7 @@ const (
 	KindHave        Kind = "have"        // On an order line: Amount is in the house already
 	KindDelay       Kind = "delay"       // On a step: it takes Number minutes longer; with Done: not now, again in Number minutes
 	KindPlan        Kind = "plan"        // the plan the cooks go by from now on: Plan
+	KindChange      Kind = "change"      // cooks, equipment, hours or courses are other than the kitchen and the menu say: Do
 	KindNote        Kind = "note"        // On anything: Text; notes are kept, never replaced
 	KindPin         Kind = "pin"         // a newer revision of a file was taken: Open.Files holds just it
 	KindUndo        Kind = "undo"        // takes back the event named by Undo

@@ -18,6 +18,8 @@ import (
 //     last event for its file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a dinner's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
+//   - change: all are kept, in order, and each is done to what those before it left. Of two
+//     that say something else of one cook, one thing or one course at one time, the last counts.
 //   - delay: the minutes add up; two people who each said "ten more" mean twenty.
 //     A step that was put off waits until the time of the last such event.
 //   - undo: the event it names has no effect, so what was before it counts again. An
@@ -123,7 +125,7 @@ func empty() *State {
 		Measures: map[string][]Measure{}, Temps: map[string][]Temp{}, Timers: map[string]Timer{},
 		Ways: map[string]int{}, Leave: map[string]bool{}, Seats: map[string]int{}, Portions: map[string]quantity.Number{},
 		Again: map[string]bool{}, Have: map[string]quantity.Amount{},
-		Delays: map[string]int{}, Later: map[string]int64{}, Notes: []Note{},
+		Delays: map[string]int{}, Later: map[string]int64{}, Notes: []Note{}, Changes: []Said{},
 	}
 }
 
@@ -183,6 +185,8 @@ func (f *fold) add(ev *Event) {
 		s.Again[ev.On] = ev.Done
 	case KindPlan:
 		s.Plan = &Plan{Starts: ev.Plan, At: ev.Stamp.Wall, Device: ev.Device, Event: ev.ID}
+	case KindChange:
+		s.Changes = append(s.Changes, Said{Do: ev.Do, At: ev.Stamp.Wall, Who: ev.Who, Device: ev.Device, Event: ev.ID})
 	case KindHave:
 		if ev.Amount != nil {
 			s.Have[ev.On] = *ev.Amount

@@ -58,7 +58,7 @@ func (l *Live) Take(texts map[string]string, events []Event) (changed bool) {
 		if ev.Dinner != l.ID {
 			continue
 		}
-		l.changed = l.changed || changesAmounts(ev.Kind) && ev.Kind != KindOpen
+		l.changed = l.changed || changesAmounts(&ev) && ev.Kind != KindOpen
 		l.events[ev.ID] = ev
 	}
 	l.state = Fold(l.all())
@@ -105,7 +105,7 @@ func (l *Live) all() []Event {
 func (l *Live) newBasis() string {
 	have := slices.Sorted(maps.Keys(l.texts))
 	s := l.state
-	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Guests, s.Serve, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Have, s.Measures, have})
+	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Guests, s.Serve, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Have, s.Measures, s.onMenu(), have})
 	if l.changed { // what is begun stays as it was planned then
 		more, _ := json.Marshal([]any{l.history(), weighedDone(s)})
 		b = append(b, more...)
@@ -127,7 +127,7 @@ func (l *Live) history() []string {
 				out = append(out, key)
 			}
 		}
-		if changesAmounts(ev.Kind) {
+		if changesAmounts(&ev) {
 			out = append(out, ev.ID)
 		}
 	}

@@ -3,6 +3,7 @@ package dinner
 import (
 	"encoding/json"
 	"errors"
+	"slices"
 
 	"hobside/internal/document"
 	"hobside/internal/plan"
@@ -44,7 +45,7 @@ func (l *Live) Plan(clock PlanClock, fresh bool) (*Planned, error) {
 	if l.worked == nil {
 		return nil, errors.New("the dinner's menu is not on this phone yet: it comes with the next sync")
 	}
-	in, err := l.planInput(clock)
+	in, err := l.planInput(clock, l.state.Changes)
 	if err != nil {
 		return nil, err
 	}
@@ -53,7 +54,7 @@ func (l *Live) Plan(clock PlanClock, fresh bool) (*Planned, error) {
 	out.Past = in.Dinner.Menu != nil && in.Past(now)
 	in.Now, in.Under = now, in.Kitchen != nil && in.Dinner.Menu != nil && in.UnderWay(now)
 	out.Under = in.Under
-	out.Known = l.knownStarts(in)
+	out.Known = l.knownStarts(clock, in)
 	if !fresh {
 		in.Known = out.Known
 	}
@@ -63,8 +64,9 @@ func (l *Live) Plan(clock PlanClock, fresh bool) (*Planned, error) {
 	return out, nil
 }
 
-// planInput gathers what the plan needs from the dinner as it is now.
-func (l *Live) planInput(clock PlanClock) (plan.Input, error) {
+// planInput gathers what the plan needs from the dinner as it is now, with some of the
+// changes that were said.
+func (l *Live) planInput(clock PlanClock, said []Said) (plan.Input, error) {
 	w, s := l.worked, l.state
 	in := plan.Input{Dinner: w.Input, Demand: w.Demand, Kitchen: w.Kitchen, ClockChanges: clock.Changes, OnBuild: func() { l.count(Project) },
 		Progress: map[plan.Step]plan.Progress{}, Delays: map[plan.Step]int{}, Later: map[plan.Step]int{}}
@@ -84,7 +86,7 @@ func (l *Live) planInput(clock PlanClock) (plan.Input, error) {
 		}
 	}
 	l.progress(clock, in.Progress)
-	return in, nil
+	return in.With(plan.Change{Do: inKitchen(said)}), nil
 }
 
 // progress notes what is begun and done. A step that is ticked while its timer
@@ -148,7 +150,7 @@ func PlanKey(s plan.Step) string { return StepKey(s.Card, s.Batch, s.Step) }
 // knownStarts are the starts that the cooks go by: those of the plan taken last,
 // else those of the plan as it was before anything was begun. They are nil while
 // nothing is under way and no plan was taken.
-func (l *Live) knownStarts(in plan.Input) map[plan.Step]int {
+func (l *Live) knownStarts(clock PlanClock, in plan.Input) map[plan.Step]int {
 	if p := l.state.Plan; p != nil {
 		out := map[plan.Step]int{}
 		for key, at := range p.Starts {
@@ -161,7 +163,7 @@ func (l *Live) knownStarts(in plan.Input) map[plan.Step]int {
 	if !in.Under {
 		return nil
 	}
-	return l.firstStarts(in)
+	return l.firstStarts(clock, in)
 }
 
 // A firstPlan remembers the plan as it was before anything was begun.
@@ -170,16 +172,22 @@ type firstPlan struct {
 	starts map[plan.Step]int
 }
 
-// firstStarts are the starts of the plan before anything was begun, nil where
-// there was none. They are worked out once for the same amounts and clocks.
-func (l *Live) firstStarts(in plan.Input) map[plan.Step]int {
-	b, _ := json.Marshal([]any{l.basis, in.Serve, in.ClockChanges})
+// firstStarts are the starts of the plan before anything was begun, nil where there was
+// none. Changes that were said since make no difference. The starts are worked out once
+// for the same amounts, clocks and earlier changes.
+func (l *Live) firstStarts(clock PlanClock, in plan.Input) map[plan.Step]int {
+	said := slices.DeleteFunc(slices.Clone(l.state.Changes), func(c Said) bool { return in.UnderWay(clock.minute(c.At)) })
+	b, _ := json.Marshal([]any{l.basis, in.Serve, in.ClockChanges, said})
 	if l.first.basis == string(b) {
 		return l.first.starts
 	}
-	in.Under, in.Progress, in.Delays, in.Later = false, nil, nil, nil
 	l.first = firstPlan{basis: string(b)}
-	if made, err := plan.Make(in); err == nil {
+	first, err := l.planInput(clock, said)
+	if err != nil {
+		return nil
+	}
+	first.Progress, first.Delays, first.Later = nil, nil, nil
+	if made, err := plan.Make(first); err == nil {
 		l.first.starts = made.Starts()
 	}
 	return l.first.starts

@@ -54,7 +54,7 @@ func (l *Live) PrepList(show quantity.Prefs) *PrepList {
 		if n < 0 || out.Days[n].Day != day || out.Days[n].Cook != line.Cook {
 			of := PrepDay{Day: day, Cook: line.Cook}
 			if line.Cook > 0 {
-				of.Who = l.worked.Kitchen.Cooks[line.Cook-1]
+				of.Who = made.Input.Kitchen.Cooks[line.Cook-1]
 			}
 			out.Days = append(out.Days, of)
 			n++

@@ -74,6 +74,8 @@ type CourseTime struct {
 	At   int    `json:"at"`
 	Wall string `json:"wall"`
 	Late int    `json:"late"` // minutes after the menu's time
+
+	Struck bool `json:"struck"` // it is not served
 }
 
 // A ShiftTime is a shift of the kitchen's hours.
@@ -106,7 +108,7 @@ type Chance struct {
 // time.
 func (l *Live) Schedule(p *Planned, show quantity.Prefs, full bool) *Schedule {
 	s := &Schedule{Under: p.Under, Past: p.Past}
-	if k := l.worked.Kitchen; k != nil {
+	if k := p.Input.Kitchen; k != nil {
 		s.Cooks = k.Cooks
 	}
 	blocked := new(plan.Blocked)
@@ -140,7 +142,7 @@ func (w *Worked) schedule(s *Schedule, made *Planned, show quantity.Prefs) {
 	}
 	s.rooms(made)
 	for _, c := range p.Courses {
-		s.Courses = append(s.Courses, CourseTime{Name: c.Name, At: c.At, Wall: p.Reading(c.At).String(), Late: c.At - c.Due})
+		s.Courses = append(s.Courses, CourseTime{Name: c.Name, At: c.At, Wall: p.Reading(c.At).String(), Late: c.At - c.Due, Struck: c.Struck})
 	}
 	for _, h := range p.Hours() {
 		s.Hours = append(s.Hours, ShiftTime{From: h[0], To: h[1], Wall: p.Reading(h[0]).String(), End: p.Reading(h[1]).String()})
@@ -166,7 +168,7 @@ func (w *Worked) schedule(s *Schedule, made *Planned, show quantity.Prefs) {
 func (w *Worked) task(made *Planned, t *plan.Task, show quantity.Prefs) Task {
 	p := made.Plan
 	out := Task{Key: PlanKey(t.Step), At: StepPlace{t.Card, t.Batch, t.Step.Step}, Title: w.Title(t.Card), Start: t.Start, Free: t.Free, End: t.End, Latest: t.Latest,
-		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, With: t.With, Who: w.who(t), Held: t.Held, Done: t.Done}
+		From: p.Reading(t.Start).String(), To: p.Reading(t.End).String(), Cook: t.Cook, With: t.With, Who: who(made.Input.Kitchen.Cooks, t), Held: t.Held, Done: t.Done}
 	for _, place := range t.On {
 		out.On = append(out.On, made.Input.PlaceName(place))
 	}
@@ -186,12 +188,12 @@ func (w *Worked) task(made *Planned, t *plan.Task, show quantity.Prefs) Task {
 	return out
 }
 
-// who names the cooks of a task.
-func (w *Worked) who(t *plan.Task) string {
+// who names the cooks of a task, of those of the kitchen.
+func who(cooks []string, t *plan.Task) string {
 	if t.Cook == 0 {
 		return ""
 	}
-	who := w.Kitchen.Cooks[t.Cook-1]
+	who := cooks[t.Cook-1]
 	for i, k := range t.With {
 		switch {
 		case i == 0:
@@ -201,7 +203,7 @@ func (w *Worked) who(t *plan.Task) string {
 		default:
 			who += ", "
 		}
-		who += w.Kitchen.Cooks[k-1]
+		who += cooks[k-1]
 	}
 	return who
 }

@@ -1,6 +1,9 @@
 package dinner
 
-import "hobside/internal/quantity"
+import (
+	"hobside/internal/plan"
+	"hobside/internal/quantity"
+)
 
 // State is what the events of one dinner add up to. Maps are by [Key].
 type State struct {
@@ -25,8 +28,9 @@ type State struct {
 	Delays   map[string]int             `json:"delays"` // minutes
 	Later    map[string]int64           `json:"later"`  // put off: not before, Unix milliseconds
 	Notes    []Note                     `json:"notes"`
-	Plan     *Plan                      `json:"plan"` // the one the cooks took last; nil while they took none
-	Last     string                     `json:"last"` // key of the step last ticked, started or finished: where the cook was
+	Changes  []Said                     `json:"changes"` // oldest first
+	Plan     *Plan                      `json:"plan"`    // the one the cooks took last; nil while they took none
+	Last     string                     `json:"last"`    // key of the step last ticked, started or finished: where the cook was
 }
 
 // Tick is the newest event on one check-off.
@@ -75,6 +79,15 @@ type Plan struct {
 	At     int64          `json:"at"`
 	Device string         `json:"device"`
 	Event  string         `json:"event"`
+}
+
+// Said is what is other than the kitchen and the menu say, as somebody said it.
+type Said struct {
+	Do     []plan.Deed `json:"do"`
+	At     int64       `json:"at"`
+	Who    string      `json:"who"` // the name of who said it, "" where that phone has none
+	Device string      `json:"device"`
+	Event  string      `json:"event"`
 }
 
 // Note is something somebody wrote down.

@@ -112,6 +112,7 @@ var checks = map[Kind]check{
 	KindHave:        {on: onOrder, where: "an order line", has: hasAmount, rest: checkMeasure},
 	KindDelay:       {on: onStep, where: "a step", has: hasNumber | hasDone, rest: checkDelay},
 	KindPlan:        {where: "nothing", has: hasPlan, rest: checkPlan},
+	KindChange:      {where: "nothing", has: hasDo, rest: checkChange},
 	KindNote:        {on: anyKey, where: "a key of the dinner, or nothing", has: hasText | hasStart, rest: checkNote},
 	KindUndo:        {where: "nothing", has: hasUndo, rest: checkUndo},
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hobside/internal/plan"
 	"hobside/internal/quantity"
 )
 
@@ -45,6 +46,8 @@ func sound(kind Kind) Event {
 		ev.Text = "skim again"
 	case KindPlan:
 		ev.Plan = map[string]int{"stock#1/step/3": -600}
+	case KindChange:
+		ev.Do = []plan.Deed{{Do: plan.DoAway, Cook: "first cook", Times: []plan.Span{{Date: "2026-05-09", From: 1020}}}}
 	case KindUndo:
 		ev.Undo = "01J0000000000000000000THAT"
 	}

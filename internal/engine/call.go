@@ -18,6 +18,8 @@ import (
 //	order    DinnerCall    OrderList     the order list
 //	prep     DinnerCall    PrepList      the prep list of the last plan
 //	plan     PlanCall      Schedule      when each step starts (plan.go)
+//	change   ChangeCall    Preview       what a change would do, before it is taken (plan.go)
+//	scene    PlanCall      Scene         who and what is there, for a change (plan.go)
 //	watch    WatchCall     WatchView     how the readings of a step stand
 //	controls ClockCall     ControlsView  the log of control points
 //	labels   ClockCall     LabelsView    a label for each thing that is made

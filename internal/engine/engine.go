@@ -65,6 +65,10 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, e.prep)
 	case "plan":
 		answer, err = do(in, e.plan)
+	case "change":
+		answer, err = do(in, e.change)
+	case "scene":
+		answer, err = do(in, e.scene)
 	case "watch":
 		answer, err = do(in, e.watch)
 	case "controls":

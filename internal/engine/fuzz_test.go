@@ -32,7 +32,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "prep", "plan", "watch", "controls", "labels", "validate", "revision", "guests", "figure", "sheet", "food", "compositions"}
+var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "prep", "plan", "change", "scene", "watch", "controls", "labels", "validate", "revision", "guests", "figure", "sheet", "food", "compositions"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a dinner,
 // then asks for the dinner and the order list. No call panics, each answers with
@@ -54,6 +54,10 @@ func FuzzCall(f *testing.F) {
 	f.Add("figure", []byte(`{"text":"1.200","of":"count"}`))
 	f.Add("figure", []byte(`{"text":"−18 F","of":"temperature","unit":"°C"}`))
 	f.Add("validate", []byte(`{"events":[{},{"id":"event-0003","dinner":"s","device":"d","kind":"note","stamp":{"wall":9223372036854775807},"text":"hot"}]}`))
+	f.Add("change", []byte(`{"dinner":"s","serveAt":1800000000000,"now":1799990000000,"wish":{"what":"goes","cook":"first cook","at":"18:00","until":"19:00"}}`))
+	f.Add("change", []byte(`{"dinner":"s","serveAt":1800000000000,"now":9223372036854775807,"wish":{"what":"moves","course":1,"minutes":9223372036854775807}}`))
+	f.Add("scene", []byte(`{"dinner":"s","serveAt":1800000000000,"now":-9223372036854775808}`))
+	f.Add("apply", []byte(`{"dinner":"s","events":[{"id":"event-0003","dinner":"s","device":"d","stamp":{"wall":3},"kind":"change","do":[{"do":"equipment","equipment":"hob","count":9223372036854775807},{"do":"away","cook":"first cook","times":[{"date":"9999-12-31","from":-9223372036854775808,"to":9223372036854775807}]},{"do":"course","course":1,"minutes":-9223372036854775808},{"do":"strike","course":1,"count":1}]}]}`))
 	f.Add("watch", []byte(`{"dinner":"s","key":"stock#1/step/1","now":1800000000000,"offset":60}`))
 	f.Add("watch", []byte(`{"dinner":"s","key":"soup#1/step/3","now":-9223372036854775808,"offset":-99999999}`))
 	f.Add("controls", []byte(`{"dinner":"s","now":9223372036854775807,"offset":1}`))

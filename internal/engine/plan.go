@@ -34,17 +34,59 @@ func (e *Engine) plan(in PlanCall) (*dinner.Schedule, error) {
 	if err != nil {
 		return nil, err
 	}
-	clock := dinner.PlanClock{ServeAt: in.ServeAt, Now: in.Now}
-	for _, s := range in.ClockChanges {
-		wall, wrong := document.ParseWhen(s.Wall)
-		if wrong != "" || s.By < -24*60 || s.By > 24*60 {
-			return nil, fmt.Errorf("a change of the clocks at %q by %d minutes is not possible", s.Wall, s.By)
-		}
-		clock.Changes = append(clock.Changes, plan.ClockChange{Wall: wall, By: s.By})
+	clock, err := in.clock()
+	if err != nil {
+		return nil, err
 	}
 	p, err := f.Plan(clock, in.Fresh)
 	if err != nil {
 		return nil, err
 	}
 	return f.Schedule(p, e.show, in.Full), nil
+}
+
+// clock returns the clocks of a call. It fails for a change of the clocks that no clock
+// makes.
+func (in *PlanCall) clock() (dinner.PlanClock, error) {
+	clock := dinner.PlanClock{ServeAt: in.ServeAt, Now: in.Now}
+	for _, s := range in.ClockChanges {
+		wall, wrong := document.ParseWhen(s.Wall)
+		if wrong != "" || s.By < -24*60 || s.By > 24*60 {
+			return clock, fmt.Errorf("a change of the clocks at %q by %d minutes is not possible", s.Wall, s.By)
+		}
+		clock.Changes = append(clock.Changes, plan.ClockChange{Wall: wall, By: s.By})
+	}
+	return clock, nil
+}
+
+// ChangeCall asks what a change would do to an open dinner.
+type ChangeCall struct {
+	PlanCall
+	Wish dinner.Wish `json:"wish"`
+}
+
+// change returns what a change would do. It changes nothing. It fails as plan does.
+func (e *Engine) change(in ChangeCall) (*dinner.Preview, error) {
+	f, err := e.opened(in.Dinner)
+	if err != nil {
+		return nil, err
+	}
+	clock, err := in.clock()
+	if err != nil {
+		return nil, err
+	}
+	return f.Preview(clock, in.Wish, e.show)
+}
+
+// scene returns who and what is there. It fails as plan does.
+func (e *Engine) scene(in PlanCall) (*dinner.Scene, error) {
+	f, err := e.opened(in.Dinner)
+	if err != nil {
+		return nil, err
+	}
+	clock, err := in.clock()
+	if err != nil {
+		return nil, err
+	}
+	return f.Scene(clock)
 }

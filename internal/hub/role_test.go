@@ -100,7 +100,7 @@ func TestHelperRights(t *testing.T) {
 // TestEveryKindHasARole fails for a new kind of event until it is decided whether
 // a helper may send it.
 func TestEveryKindHasARole(t *testing.T) {
-	cooks := []dinner.Kind{dinner.KindOpen, dinner.KindPin, dinner.KindCovers, dinner.KindGuests, dinner.KindServe, dinner.KindWay, dinner.KindLeave, dinner.KindPlate, dinner.KindPortion, dinner.KindAgain, dinner.KindPlan}
+	cooks := []dinner.Kind{dinner.KindOpen, dinner.KindPin, dinner.KindCovers, dinner.KindGuests, dinner.KindServe, dinner.KindWay, dinner.KindLeave, dinner.KindPlate, dinner.KindPortion, dinner.KindAgain, dinner.KindPlan, dinner.KindChange}
 	all := slices.Sorted(slices.Values(append(slices.Clone(cooks), hub.HelperKinds...)))
 	assert.Equal(t, kindsInSource(t), all)
 }

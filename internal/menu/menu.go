@@ -25,7 +25,7 @@ type Menu struct {
 // A Course is some plates that are served at one time.
 type Course struct {
 	Name   string
-	After  int // minutes after Menu.Serve
+	After  int  // minutes after Menu.Serve
 	Struck bool // the cook took it off: it is not served, and its plates are not made
 	Plates []Plate
 	Unread []string // lines that may be plates and could not be read, as typed: an error; no guest's words are checked against them

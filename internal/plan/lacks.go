@@ -36,19 +36,23 @@ func (in Input) lacking(d Deed) Input {
 			}
 		}
 		in.lacks = left
-		if d.Count > 0 {
+		if d.Count = min(d.Count, mostOf); d.Count > 0 {
 			in.lacks = append(in.lacks, lack{name: d.Equipment, count: d.Count, shift: t})
 		}
 	}
 	return in
 }
 
+// mostOf is how much of some equipment a plan counts.
+const mostOf = 1000
+
 // more returns the input with more of some equipment, always or at some times.
 func (in Input) more(d Deed) Input {
 	k := *in.Kitchen
+	d.Count = min(max(0, d.Count), mostOf)
 	k.Equipment = slices.Clone(k.Equipment)
 	if i := slices.IndexFunc(k.Equipment, func(e kitchen.Equipment) bool { return e.Name == d.Equipment }); i >= 0 {
-		k.Equipment[i].Count += d.Count
+		k.Equipment[i].Count = min(k.Equipment[i].Count+d.Count, mostOf)
 	} else {
 		k.Equipment = append(k.Equipment, in.usual(d.Equipment, d.Count))
 	}

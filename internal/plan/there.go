@@ -161,7 +161,7 @@ func (in *Input) moved(d Deed) *menu.Menu {
 	m := *in.Dinner.Menu
 	m.Courses = slices.Clone(m.Courses)
 	if c := &m.Courses[d.Course-1]; d.Do == DoCourse {
-		c.After = d.Minutes
+		c.After = min(max(-7*aDay, d.Minutes), 7*aDay)
 	} else {
 		c.Struck = d.Count > 0
 	}

@@ -13,6 +13,8 @@ export interface Calls {
   order: [DinnerCall, OrderList];
   prep: [DinnerCall, PrepList];
   plan: [PlanCall, Schedule];
+  change: [ChangeCall, Preview];
+  scene: [PlanCall, Scene];
   watch: [WatchCall, WatchView];
   controls: [ClockCall, ControlsView];
   labels: [ClockCall, LabelsView];
@@ -218,6 +220,55 @@ export interface Schedule {
   collide: string[];
   /** where ten minutes more help most; "" for nowhere */
   slack: string;
+}
+
+/** ChangeCall asks what a change would do to an open dinner. */
+export interface ChangeCall {
+  dinner: string;
+  /** the serving time, Unix milliseconds */
+  serveAt: number;
+  /** Unix milliseconds */
+  now: number;
+  /** changes of the clocks from weeks before to days after the serving time, in order */
+  clockChanges: ClockChangeView[];
+  /** make the best plan, whatever plan the cooks know */
+  fresh: boolean;
+  /** also the chances, and what would free a dinner that can't be done */
+  full: boolean;
+  wish: Wish;
+}
+
+/** A Preview is what a change would do to the dinner, before it is taken. */
+export interface Preview {
+  /** why it can't be taken; "" where it can */
+  trouble: string;
+  /** what takes it; empty where there is nothing to take */
+  events: Draft[];
+  /** with it there would be no plan */
+  blocked: boolean;
+  /** which courses go out at another time, late, or not at all */
+  courses: string[];
+  /** who does what, when: what moves and what changes hands */
+  steps: string[];
+  /** what is short, what is made otherwise */
+  amounts: string[];
+  /** plates that guests can't have */
+  clashes: string[];
+}
+
+/** A Scene is who and what is there now, for a cook who says what has changed. */
+export interface Scene {
+  cooks: CookThere[];
+  things: ThingThere[];
+  courses: CourseThere[];
+  /** wall clock of the shift that is open, else of the next; "" where the kitchen has no hours */
+  opens: string;
+  /** wall clock */
+  closes: string;
+  /** the kitchen is open now */
+  open: boolean;
+  /** what was said, the newest first */
+  said: SaidLine[];
 }
 
 /**
@@ -518,6 +569,8 @@ export interface Event {
   open?: Open;
   /** plan: start by step, minutes after the menu's serving time */
   plan?: Record<string, number>;
+  /** change: what is other than the kitchen and the menu say, all of it together */
+  do?: Deed[];
 }
 
 /**
@@ -579,6 +632,8 @@ export interface State {
   /** put off: not before, Unix milliseconds */
   later: Record<string, number>;
   notes: Note[];
+  /** oldest first */
+  changes: Said[];
   /** the one the cooks took last; nil while they took none */
   plan: Plan | null;
   /** key of the step last ticked, started or finished: where the cook was */
@@ -686,6 +741,8 @@ export interface CourseTime {
   wall: string;
   /** minutes after the menu's time */
   late: number;
+  /** it is not served */
+  struck: boolean;
 }
 
 /** A ShiftTime is a shift of the kitchen's hours. */
@@ -716,6 +773,77 @@ export interface Chance {
   percent: number;
   /** minutes late in all but the worst of twenty */
   late: number;
+}
+
+/**
+ * A Wish is one thing that a cook says has changed, before it is taken. What it needs depends on
+ * What; an empty At is now, an empty Until is for the rest of the dinner. Both are times of day,
+ * "18:00".
+ */
+export interface Wish {
+  /** one of the words below: "goes", "out", "course" */
+  what: string;
+  cook?: string;
+  thing?: string;
+  /** 1 + index */
+  course?: number;
+  /** the other course, 1 + index */
+  with?: number;
+  count?: number;
+  minutes?: number;
+  at?: string;
+  until?: string;
+  words?: string;
+}
+
+/** A Draft is an event that carries out a wish: the phone stamps it and sends it. */
+export interface Draft {
+  kind: Kind;
+  number?: number;
+  text?: string;
+  do?: Deed[];
+  open?: Open;
+}
+
+/** CookThere is a cook, and whether they are there. */
+export interface CookThere {
+  name: string;
+  /** now */
+  away: boolean;
+  /** "away until 18:00", "goes at 17:10"; "" for there all the time */
+  words: string;
+}
+
+/** ThingThere is a kind of the kitchen's equipment, and how much of it is there. */
+export interface ThingThere {
+  name: string;
+  /** as a cook calls one of it: "ring" */
+  call: string;
+  count: number;
+  /** now */
+  out: number;
+  /** some are out now or later */
+  later: boolean;
+  /** "1 of 4 out until 18:00" */
+  words: string;
+}
+
+/** CourseThere is a course as it goes out now. */
+export interface CourseThere {
+  /** 1 + index */
+  course: number;
+  name: string;
+  wall: string;
+  struck: boolean;
+}
+
+/** SaidLine is one change that was said. */
+export interface SaidLine {
+  /** what an undo names */
+  event: string;
+  text: string;
+  at: number;
+  who: string;
 }
 
 /** A WatchKind is what there is to watch at a step. */
@@ -1012,6 +1140,7 @@ export type Kind =
   | 'have' // On an order line: Amount is in the house already
   | 'delay' // On a step: it takes Number minutes longer; with Done: not now, again in Number minutes
   | 'plan' // the plan the cooks go by from now on: Plan
+  | 'change' // cooks, equipment, hours or courses are other than the kitchen and the menu say: Do
   | 'note' // On anything: Text; notes are kept, never replaced
   | 'pin' // a newer revision of a file was taken: Open.Files holds just it
   | 'undo'; // takes back the event named by Undo
@@ -1042,6 +1171,29 @@ export interface Open {
   zone?: string;
   /** file name -> revision */
   files: Record<string, string>;
+}
+
+/** A Deed is one thing to do, in typed values, so that a program can carry it out. */
+export interface Deed {
+  /** one of the words above: "way", "away", "course" */
+  do: string;
+  card?: string;
+  /** 1 + index */
+  step?: number;
+  /** 1 + index */
+  way?: number;
+  /** as the kitchen names them */
+  cook?: string;
+  equipment?: string;
+  /** 1 + index */
+  course?: number;
+  count?: number;
+  minutes?: number;
+  /** where it waits, as on a card */
+  place?: string;
+  /** "2027-06-12T19:45" */
+  at?: string;
+  times?: Span[];
 }
 
 /** Course is one course with its plates. */
@@ -1165,6 +1317,16 @@ export interface Note {
   event: string;
 }
 
+/** Said is what is other than the kitchen and the menu say, as somebody said it. */
+export interface Said {
+  do: Deed[];
+  at: number;
+  /** the name of who said it, "" where that phone has none */
+  who: string;
+  device: string;
+  event: string;
+}
+
 /** Plan is when each step starts, in minutes after the serving time, by key. */
 export interface Plan {
   starts: Record<string, number>;
@@ -1210,25 +1372,6 @@ export interface PrepLine {
   parts: PrepPart[];
 }
 
-/** A Deed is one thing to do, in typed values, so that a program can carry it out. */
-export interface Deed {
-  /** "way", "equipment", "cook", "open", "serve", "covers" or "keep" */
-  do: string;
-  card: string;
-  /** 1 + index */
-  step: number;
-  /** 1 + index */
-  way: number;
-  equipment: string;
-  count: number;
-  minutes: number;
-  /** where it waits, as on a card */
-  place: string;
-  /** "2027-06-12T19:45" */
-  at: string;
-  times: Span[];
-}
-
 /** A StepPlace is the place of a step in a dinner: the parts of its key. */
 export interface StepPlace {
   card: string;
@@ -1256,6 +1399,16 @@ export interface Entry {
   back: string;
   /** what is asked about it, "" for nothing */
   doubt: string;
+}
+
+/** A Span is a time on one day. */
+export interface Span {
+  /** of Day, "2027-06-12" */
+  date: string;
+  /** minutes after midnight */
+  from: number;
+  /** may pass 1440; 0: without an end */
+  to: number;
 }
 
 /** PlateView is one line of a course. */
@@ -1392,16 +1545,6 @@ export interface PrepPart {
   for: string;
   /** wall clock of the step that uses it */
   by: string;
-}
-
-/** A Span is a time on one day. */
-export interface Span {
-  /** of Day, "2027-06-12" */
-  date: string;
-  /** minutes after midnight */
-  from: number;
-  /** may pass 1440 */
-  to: number;
 }
 
 /** FactView is a fact shown as word and value. */

@@ -44,6 +44,7 @@ const undoableKinds = [
   'temperature',
   'delay',
   'plan',
+  'change',
   'portion',
   'again',
   'have',

@@ -110,12 +110,19 @@ export function Sure({ v }) {
   </section>`;
 }
 
-/** The changes that this phone can carry out, by their kind. @type {Record<string, (d: Deed) => void>} */
-const HERE = {
-  way: (d) => emit('way', d.card, { number: d.way }),
+/** What has an event of its own. @type {Record<string, (d: Deed) => void>} */
+const OWN = {
+  way: (d) => emit('way', d.card ?? '', { number: d.way }),
   covers: (d) => emit('covers', '', { number: d.count }),
   serve: (d) => emit('serve', '', { text: d.at }),
 };
+
+/** Carry a change out. @param {Deed[]} deeds */
+function carryOut(deeds) {
+  for (const d of deeds) OWN[d.do]?.(d);
+  const rest = deeds.filter((d) => !OWN[d.do]);
+  if (rest.length) emit('change', '', { do: rest });
+}
 
 /** Why there is no plan, and what fixes it. @param {{ v: Schedule }} props */
 export function Blocked({ v }) {
@@ -132,15 +139,9 @@ export function Blocked({ v }) {
                   html`<li>
                     <b>${c.text}</b>: ${c.effect}
                     ${
-                      !helper.value && c.do.every((d) => HERE[d.do])
-                        ? html` <button
-                              type="button"
-                              onClick=${() => c.do.forEach((d) => HERE[d.do](d))}
-                            >
-                              Do it
-                            </button>
-                          `
-                        : null
+                      helper.value
+                        ? null
+                        : html` <button type="button" onClick=${() => carryOut(c.do)}>Do it</button> `
                     }
                   </li>`,
               )}
