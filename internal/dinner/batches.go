@@ -6,6 +6,7 @@ import (
 
 	"hobside/internal/card"
 	"hobside/internal/demand"
+	"hobside/internal/plan"
 	"hobside/internal/quantity"
 )
 
@@ -54,7 +55,7 @@ func changesAmounts(ev *Event) bool {
 	case KindOpen, KindPin, KindCovers, KindGuests, KindPortion, KindLeave, KindPlate, KindWay, KindAgain, KindMeasure:
 		return true
 	case KindChange:
-		return slices.ContainsFunc(ev.Do, onMenu)
+		return slices.ContainsFunc(ev.Do, func(d plan.Deed) bool { return onMenu(d) || d.Do == plan.DoEquipment })
 	}
 	return false
 }

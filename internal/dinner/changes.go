@@ -3,6 +3,7 @@ package dinner
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"unicode/utf8"
 
@@ -27,20 +28,50 @@ func onMenu(d plan.Deed) bool {
 	return d.Do == plan.DoCourse || d.Do == plan.DoStrike || d.Do == plan.DoKeep
 }
 
-// onMenu returns what the changes of a state say of the menu and its cards.
-func (s *State) onMenu() []plan.Deed { return deeds(s.Changes, onMenu) }
+// onAmounts returns what the changes of a state say that amounts depend on: what is of
+// the menu and its cards, and the equipment that was known of before anything was begun,
+// because what is made at once depends on it. Later, batches keep their numbers.
+func (s *State) onAmounts() []plan.Deed {
+	first := s.firstBegun()
+	var out []plan.Deed
+	for _, c := range s.Changes {
+		for _, d := range c.Do {
+			if onMenu(d) || d.Do == plan.DoEquipment && c.At < first {
+				out = append(out, d)
+			}
+		}
+	}
+	return out
+}
+
+// firstBegun returns when the first step was begun, in Unix milliseconds.
+func (s *State) firstBegun() int64 {
+	first := int64(math.MaxInt64)
+	note := func(on string, at int64) {
+		if k, ok := ParseKey(on); ok && k.isWork() {
+			first = min(first, at)
+		}
+	}
+	for on, t := range s.Ticks {
+		if t.Done {
+			note(on, t.At)
+		}
+	}
+	for on, m := range s.Starts {
+		note(on, m.At)
+	}
+	for on, m := range s.Ends {
+		note(on, m.At)
+	}
+	return first
+}
 
 // inKitchen returns what changes say of the kitchen.
 func inKitchen(said []Said) []plan.Deed {
-	return deeds(said, func(d plan.Deed) bool { return !onMenu(d) })
-}
-
-// deeds returns the deeds of changes that are wanted, in order.
-func deeds(said []Said, wanted func(plan.Deed) bool) []plan.Deed {
 	var out []plan.Deed
 	for _, c := range said {
 		for _, d := range c.Do {
-			if wanted(d) {
+			if !onMenu(d) {
 				out = append(out, d)
 			}
 		}
@@ -52,11 +83,11 @@ func deeds(said []Said, wanted func(plan.Deed) bool) []plan.Deed {
 // made apart depends on the menu as written, so that batches keep their numbers when a
 // course is moved or struck under way.
 func changedMenu(in plan.Input, said []plan.Deed, guess demand.Apart) exploded {
-	keeps := slices.DeleteFunc(slices.Clone(said), func(d plan.Deed) bool { return d.Do != plan.DoKeep })
-	in = in.With(plan.Change{Do: keeps})
+	early := func(d plan.Deed) bool { return d.Do == plan.DoKeep || d.Do == plan.DoEquipment }
+	in = in.With(plan.Change{Do: slices.DeleteFunc(slices.Clone(said), func(d plan.Deed) bool { return !early(d) })})
 	var out exploded
 	out.input, out.demand, out.problems = plan.Amounts(in, guess)
-	courses := slices.DeleteFunc(slices.Clone(said), func(d plan.Deed) bool { return d.Do == plan.DoKeep })
+	courses := slices.DeleteFunc(slices.Clone(said), early)
 	if len(courses) == 0 || out.input.Menu == nil {
 		return out
 	}

@@ -105,7 +105,7 @@ func (l *Live) all() []Event {
 func (l *Live) newBasis() string {
 	have := slices.Sorted(maps.Keys(l.texts))
 	s := l.state
-	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Guests, s.Serve, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Have, s.Measures, s.onMenu(), have})
+	b, _ := json.Marshal([]any{s.Open, s.Covers, s.Guests, s.Serve, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Have, s.Measures, s.onAmounts(), have})
 	if l.changed { // what is begun stays as it was planned then
 		more, _ := json.Marshal([]any{l.history(), weighedDone(s)})
 		b = append(b, more...)

@@ -86,7 +86,9 @@ func (l *Live) planInput(clock PlanClock, said []Said) (plan.Input, error) {
 		}
 	}
 	l.progress(clock, in.Progress)
-	return in.With(plan.Change{Do: inKitchen(said)}), nil
+	with := in.With(plan.Change{Do: inKitchen(said)})
+	with.Dinner, with.Demand = in.Dinner, in.Demand // amounts are worked out once, with their batches
+	return with, nil
 }
 
 // progress notes what is begun and done. A step that is ticked while its timer

@@ -105,7 +105,7 @@ func (l *Live) explode(s *State, frozen map[string]quantity.Number) exploded {
 	fixed := maps.Clone(frozen)
 	now := begun(s)
 	maps.DeleteFunc(fixed, func(key string, _ quantity.Number) bool { return !now[key] })
-	b, _ := json.Marshal([]any{l.state.Open.Menu, l.state.Open.Kitchen, s.Covers, s.Open != nil && s.Open.Covers > 0, s.Guests, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Measures, s.onMenu(), now, weighedDone(s), fixed})
+	b, _ := json.Marshal([]any{l.state.Open.Menu, l.state.Open.Kitchen, s.Covers, s.Open != nil && s.Open.Covers > 0, s.Guests, s.Ways, s.Leave, s.Seats, s.Portions, s.Again, s.Measures, s.onAmounts(), now, weighedDone(s), fixed})
 	basis := string(b)
 	out, ok := l.amounts.used[basis]
 	if !ok {
@@ -113,7 +113,7 @@ func (l *Live) explode(s *State, frozen map[string]quantity.Number) exploded {
 	}
 	if !ok {
 		in := plan.Input{Dinner: l.input(s, frozen), Kitchen: l.worked.Kitchen, OnBuild: func() { l.count(Project) }}
-		out = changedMenu(in, s.onMenu(), l.amounts.apart)
+		out = changedMenu(in, s.onAmounts(), l.amounts.apart)
 	}
 	l.amounts.used[basis] = out
 	return out
