@@ -79,6 +79,7 @@ type Item struct {
 	Mix      bool            // a free mix: "any soft herbs"
 	Fixed    bool            // prep says "fixed": a batch of any size takes this much, such as a fryer's fill
 	Uneaten  bool            // prep says "not eaten": a salt crust's egg white, a bed of bones; no core temperature is asked of it
+	Bought   string          // prep says "bought in the pod": in which state, in lower case; "" when not said
 	Trim     quantity.Number // share lost in trimming, as a fraction, when the card gives it ("trim 12 %"); else 0: ask the larder
 	Each     quantity.Amount // what one weighs, when the card gives it ("each 60 g")
 	Density  quantity.Number // grams per millilitre, when the line gives both: "2 cups (450 g) sugar"; else 0

@@ -133,6 +133,8 @@ func (p *parser) prep(it *Item, have []string, s string, at int) {
 			it.Fixed = true // the word stays in the preparation for the reader
 		case low == "not eaten":
 			it.Uneaten = true // the words stay in the preparation for the reader
+		case strings.HasPrefix(low, boughtPhrase):
+			p.boughtIn(it, part, at) // the words stay in the preparation for the reader
 		case it.Card == "" && strings.Contains(low, ".md"):
 			p.brokenLink(part, at)
 		case p.restate(it, part, at, false):

@@ -62,12 +62,15 @@ func (c *Card) PrepWork(index int) string {
 	it := &c.Items[index]
 	var out []string
 	for phrase := range strings.SplitSeq(it.Prep, ",") {
-		if phrase = strings.TrimSpace(phrase); c.isWork(it, phrase) {
+		if phrase = strings.TrimSpace(phrase); !strings.HasPrefix(strings.ToLower(phrase), boughtPhrase) && c.isWork(it, phrase) {
 			out = append(out, phrase)
 		}
 	}
 	if len(out) == 0 && it.Card == "" {
 		out = c.workInSteps(index + 1)
+	}
+	if work := unready[it.Bought]; work != "" && !slices.ContainsFunc(out, func(phrase string) bool { return strings.Contains(phrase, work) }) {
+		out = append([]string{work}, out...)
 	}
 	return strings.Join(out, ", ")
 }

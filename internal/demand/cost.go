@@ -107,7 +107,7 @@ func (w *costs) bought(s *Spent, c *card.Card, it *card.Item, a quantity.Amount)
 			a.Qty = a.Qty.Quo(rest)
 		}
 	}
-	slug := LineOf(c, it)
+	slug := foodOf(c, it)
 	p, ok := w.prices[slug]
 	if part, of := eggPart(slug); !ok && of {
 		if p, ok = w.prices["egg"]; ok { // one egg for each

@@ -18,7 +18,7 @@ func eggs(lines map[string]*line, slugs []string, foods *larder.Foods) []string 
 	whole := lines["egg"]
 	if whole == nil {
 		food, _ := foods.Find("egg")
-		whole = &line{own: larder.Own{Foods: foods}, Line: Line{Section: food.Section, Slug: food.Slug(), Name: food.Name}}
+		whole = &line{food: food.Name, foodSlug: food.Slug(), own: larder.Own{Foods: foods}, Line: Line{Section: food.Section, Slug: food.Slug(), Name: food.Name}}
 		lines["egg"] = whole
 		slugs = append(slugs, "egg")
 	}

@@ -41,8 +41,8 @@ type Want struct {
 }
 
 // Order returns the order list: all uses of one food on one line, with trim added,
-// in the units it is sold by. Yolks and whites are bought as eggs. Tap water is
-// left out.
+// in the units it is sold by, each grade on a line of its own. Yolks and whites are bought as
+// eggs. Tap water is left out, and the ice of ice baths is added.
 func Order(d *Demand, shop Shop) []Line {
 	lines := map[string]*line{}
 	var slugs []string
@@ -63,9 +63,13 @@ func Order(d *Demand, shop Shop) []Line {
 		if near.Same {
 			name = near.Name
 		}
+		as := comp.Card.BoughtAs(&it)
 		l := lines[slug]
 		if l == nil {
-			l = &line{Line: Line{Section: section, Slug: slug, Name: name}}
+			l = &line{Line: Line{Section: section, Slug: slug, Name: name}, food: name, foodSlug: foodOf(comp.Card, &it)}
+			if as != "" && !strings.Contains(name, as) {
+				l.Name += ", " + as
+			}
 			if near.Food == nil {
 				l.note("not in the food table: no trim is added")
 			}
@@ -78,6 +82,10 @@ func Order(d *Demand, shop Shop) []Line {
 		}
 	}
 	slugs = eggs(lines, slugs, shop.Foods)
+	if l, ok := iceLine(d); ok {
+		lines[l.Slug] = l
+		slugs = append(slugs, l.Slug)
+	}
 	prices := shop.bySlug()
 	out := make([]Line, 0, len(slugs))
 	for _, slug := range slugs {
@@ -92,8 +100,18 @@ func Order(d *Demand, shop Shop) []Line {
 	return out
 }
 
-// LineOf returns the slug of the line on which an item is bought.
+// LineOf returns the slug of the line on which an item is bought. Each grade of a food, and each
+// state in which it is bought, has a line of its own.
 func LineOf(c *card.Card, it *card.Item) string {
+	slug := foodOf(c, it)
+	if as := c.BoughtAs(it); as != "" {
+		slug += "-" + document.Slug(as)
+	}
+	return slug
+}
+
+// foodOf returns the slug of an item's food, whatever its grade: prices go by it.
+func foodOf(c *card.Card, it *card.Item) string {
 	if near := c.Foods.Nearest(it.Name); near.Same {
 		return near.Slug()
 	}
@@ -122,10 +140,12 @@ func place(section string) int {
 
 type line struct {
 	Line
-	buy   []quantity.Amount // AP, exact, for each of Need
-	own   larder.Own        // the card's own weights
-	pack  quantity.Amount   // the card's own pack size
-	notes []string
+	buy      []quantity.Amount // AP, exact, for each of Need
+	food     string            // the name of the food alone, by which amounts are converted
+	foodSlug string            // and its slug, by which it is priced
+	own      larder.Own        // the card's own weights
+	pack     quantity.Amount   // the card's own pack size
+	notes    []string
 }
 
 // note adds an assumption, once.
@@ -154,8 +174,11 @@ func (l *line) add(c *card.Card, it *card.Item, near larder.Near, b Bought) {
 		return // "to taste"
 	}
 	trim := it.Trim
-	if trim.IsZero() && !Untrimmed(it.Prep) {
+	if trim.IsZero() && !it.Ready() && !Untrimmed(it.Prep) {
 		f := near.Trim()
+		if as := c.Foods.Nearest(it.Name + " " + it.Bought); it.Bought != "" && as.Same {
+			f = as.Trim() // "peas", bought "in the pod"
+		}
 		trim = f.Value
 		if !trim.IsZero() {
 			l.note("trim " + quantity.ShowNumber(trim.Mul(quantity.Int(100))) + " % (" + f.Source + ")")
@@ -186,6 +209,10 @@ func (l *line) add(c *card.Card, it *card.Item, near larder.Near, b Bought) {
 // Untrimmed reports whether a prep leaves on what trimming takes off.
 func Untrimmed(prep string) bool {
 	low := strings.ToLower(prep)
+	if before, bought, ok := strings.Cut(low, "bought "); ok { // how it is bought says nothing of what is left on
+		_, after, _ := strings.Cut(bought, ",")
+		low = before + after
+	}
 	for _, w := range [...]string{"unpeeled", "untrimmed", "skin on", "with skin", "in the pod", "in its skin", "as bought", "whole"} {
 		if strings.Contains(low, w) {
 			return true
@@ -196,7 +223,7 @@ func Untrimmed(prep string) bool {
 
 // done finishes a line: less what is in the house, rounded up, priced.
 func (l *line) done(shop Shop, prices map[string]kitchen.Price) Line {
-	food, _ := l.own.Foods.Find(l.Name)
+	food, _ := l.own.Foods.Find(l.food)
 	have, told := shop.Have[l.Slug]
 	if told && have.Unit != nil && have.Qty.Sign() > 0 {
 		l.Have = have
@@ -204,7 +231,7 @@ func (l *line) done(shop Shop, prices map[string]kitchen.Price) Line {
 	for _, a := range l.buy {
 		a.To = quantity.Number{}
 		if l.Have.Unit != nil {
-			if n, basis, err := larder.Convert(l.Name, l.Have.Qty, l.Have.Unit, a.Unit, l.own); err == nil {
+			if n, basis, err := larder.Convert(l.food, l.Have.Qty, l.Have.Unit, a.Unit, l.own); err == nil {
 				l.note(basis)
 				if a.Qty = a.Qty.Sub(n); a.Qty.Sign() <= 0 {
 					continue // the house has enough
@@ -215,7 +242,7 @@ func (l *line) done(shop Shop, prices map[string]kitchen.Price) Line {
 		}
 		l.Buy = append(l.Buy, l.purchase(a, food))
 	}
-	if near := l.own.Foods.Nearest(l.Name).Food; near != nil {
+	if near := l.own.Foods.Nearest(l.food).Food; near != nil {
 		l.Keeps = near.Keeps()
 	}
 	l.price(prices)
@@ -231,7 +258,7 @@ func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 		pack = food.Pack()
 	}
 	if pack.Unit != nil && pack.Qty.Sign() > 0 {
-		if n, basis, err := larder.Convert(l.Name, a.Qty, a.Unit, pack.Unit, l.own); err == nil {
+		if n, basis, err := larder.Convert(l.food, a.Qty, a.Unit, pack.Unit, l.own); err == nil {
 			l.note(basis)
 			if packs, ok := n.Quo(pack.Qty).Ceil().Int64(); ok {
 				return Purchase{Amount: pack.Scale(quantity.Int(packs)), Packs: packs, Pack: pack}
@@ -239,7 +266,7 @@ func (l *line) purchase(a quantity.Amount, food *larder.Food) Purchase {
 		}
 	}
 	if food != nil && food.By() != nil && a.Unit != food.By() {
-		if n, basis, err := larder.Convert(l.Name, a.Qty, a.Unit, food.By(), l.own); err == nil {
+		if n, basis, err := larder.Convert(l.food, a.Qty, a.Unit, food.By(), l.own); err == nil {
 			l.note(basis)
 			a = quantity.Amount{Qty: n, Unit: food.By()}
 		}

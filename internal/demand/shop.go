@@ -56,12 +56,15 @@ func (s Shop) bySlug() map[string]kitchen.Price {
 // price works out the cost of a line from the kitchen's prices.
 func (l *line) price(prices map[string]kitchen.Price) {
 	p, ok := prices[l.Slug]
+	if !ok {
+		p, ok = prices[l.foodSlug]
+	}
 	if !ok || len(l.Buy) == 0 {
 		return
 	}
 	var sum quantity.Number
 	for _, b := range l.Buy {
-		cost, basis, err := priceOf(p, l.Name, b.Amount, l.own)
+		cost, basis, err := priceOf(p, l.food, b.Amount, l.own)
 		if err != nil {
 			l.note("no cost: " + err.Error())
 			return

@@ -3,6 +3,7 @@ package dinner
 import (
 	"slices"
 
+	"hobside/internal/card"
 	"hobside/internal/demand"
 	"hobside/internal/document"
 )
@@ -91,6 +92,9 @@ func (w *Worked) lineUses(made *Planned) map[string][2]int {
 					note(demand.LineOf(c, &c.Items[r.Item-1]), t.Start)
 				}
 			}
+		}
+		if slices.ContainsFunc(c.Steps[t.Step.Step-1].Equipment, func(q card.Equipment) bool { return q.Name == "ice bath" }) {
+			note("ice", t.Start)
 		}
 		for i, it := range c.Items {
 			if !named[i+1] && it.Card == "" && t.Step.Step == 1 {
