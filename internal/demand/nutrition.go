@@ -78,6 +78,8 @@ func (w *factsWalk) item(f *Facts, c *card.Card, i int, ratios []Ratio, share fl
 		f.assume(it.Name + " to taste is not counted")
 	case it.Card != "":
 		w.component(f, it, share)
+	case ratios[i].Why != "" && c.OwnOf(&it).Size == larder.Zest:
+		f.assume("the zest of " + it.Name + " is not counted")
 	case ratios[i].Why != "":
 		f.miss(it.Name + ": " + ratios[i].Why)
 	default:

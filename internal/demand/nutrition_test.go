@@ -100,6 +100,13 @@ func TestFryingOilCountsByWhatStays(t *testing.T) {
 	assert.Contains(t, f.Assumed[0], "for frying")
 }
 
+func TestZestIsAssumedToWeighNothing(t *testing.T) {
+	in := dinner(t, supper, map[string]string{"plate": made("makes: 100 g", "100 g butter", "zest of 1 lemon")})
+	f := NutritionOf(in.Cards, "plate", composition.Rows())
+	assert.Empty(t, f.Missing)
+	assert.Equal(t, []string{"the zest of lemon is not counted"}, f.Assumed)
+}
+
 // Bones and vegetables that are strained off a stock are not eaten: nothing is shown.
 func TestStrainedStockHasNoFigure(t *testing.T) {
 	in := dinner(t, supper, map[string]string{"plate": "---\nmakes: 2 kg\n---\n\n# Stock\n\n## Formula\n\n- 2 kg chicken backs\n- 3 kg water\n\n## Method\n\n1. Simmer the **chicken backs** in the **water**, then strain.\n   - hands: 5 min\n"})

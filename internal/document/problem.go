@@ -22,9 +22,10 @@ type Problem struct {
 	Line     int      `json:"line"` // from 1
 	Col      int      `json:"col"`  // from 1, in runes
 	Severity Severity `json:"severity"`
-	Msg      string   `json:"msg"`            // what is wrong: lower case, no full stop
-	Hint     string   `json:"hint,omitempty"` // the word that was meant; empty where we would only guess
-	Do       string   `json:"do,omitempty"`   // what to do, when it is more than typing Hint
+	Msg      string   `json:"msg"`              // what is wrong: lower case, no full stop
+	Hint     string   `json:"hint,omitempty"`   // the word that was meant; empty where we would only guess
+	Do       string   `json:"do,omitempty"`     // what to do, when it is more than typing Hint
+	Guests   bool     `json:"guests,omitempty"` // it is about a guest's word that is not checked, which the guests' screen shows by itself
 }
 
 // Error returns the problem as editors turn it into a link:

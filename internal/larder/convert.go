@@ -75,6 +75,9 @@ func gramsOfOne(item string, u *quantity.Unit, own Own) (grams quantity.Number, 
 		if f := food.sized(u.Name, cmp.Or(own.Size, SizeOf(item)), own.UK); f.Value.Sign() > 0 {
 			return f.Value, "one " + label(u, food.Food) + " " + quantity.ShowNumber(f.Value) + " g (" + f.Source + ")", nil
 		}
+		if own.Size == Zest {
+			return grams, "", fmt.Errorf(`what the zest of one %s weighs is not known: give it by weight; until then it counts as 0 g`, nameOne(u, item))
+		}
 		return grams, "", fmt.Errorf(`what one %s weighs is not known: give it by weight, or put "each" on the card`, nameOne(u, item))
 	}
 	return grams, "", fmt.Errorf("a length of %s has no weight: give it by weight", item)

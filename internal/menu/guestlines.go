@@ -148,6 +148,7 @@ func (p *parser) excluded(part string, at int) (words []string, ok bool) {
 	if p.Full() {
 		return words, ok
 	}
+	before := len(p.Problems)
 	switch why := p.menu.Foods.WhyUnchecked(part); {
 	case !ok && why != "":
 		p.Err(at, `not checked: "`+part+`"`, "", why)
@@ -158,6 +159,9 @@ func (p *parser) excluded(part string, at int) (words []string, ok bool) {
 		if rest := p.menu.Foods.NotChecked(word); rest != "" {
 			p.Warn(at, "not checked: "+rest, "", "ask the guest")
 		}
+	}
+	for i := range p.Problems[before:] {
+		p.Problems[before+i].Guests = true
 	}
 	return words, ok
 }

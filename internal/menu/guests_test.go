@@ -150,6 +150,7 @@ func TestWordsThatAreCheckedInPart(t *testing.T) {
 		got := ""
 		for _, p := range problems {
 			got += p.Error()
+			assert.True(t, p.Guests, line)
 		}
 		assert.Equal(t, want, got, line)
 		assert.Equal(t, strings.Contains(line, "salt"), len(groups[0].NotChecked) > 0, line)

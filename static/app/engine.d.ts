@@ -502,6 +502,8 @@ export interface Problem {
   hint?: string;
   /** what to do, when it is more than typing Hint */
   do?: string;
+  /** it is about a guest's word that is not checked, which the guests' screen shows by itself */
+  guests?: boolean;
 }
 
 /** Hit is one file that holds the words. */

@@ -20,15 +20,12 @@ import { Strip } from './strip.js';
 /** The guests' screen. */
 export function Guests() {
   const d = dinner.value;
+  const faults = d?.problems.filter((f) => f.file === 'guests' && !f.guests) ?? [];
   return html`
     <${Top} at="home" />
     <main id="guests">
       <${DinnerHead} at="guests" />
-      ${
-        d?.problems.some((f) => f.file === 'guests')
-          ? html`<${Problems} problems=${d.problems.filter((f) => f.file === 'guests')} />`
-          : null
-      }
+      ${faults.length ? html`<${Problems} problems=${faults} />` : null}
       ${
         !d
           ? html`<${Opening} />`

@@ -73,8 +73,8 @@ export function Nutrition({ of: n }) {
     ${
       known
         ? html`<p class="small">
-            Worked out from USDA SR28 by the weight of what goes in; not measured. No label for
-            sale: for that ask whoever checks yours.
+            Worked out from USDA SR28 by the weight of what goes in; not measured. Not for the label
+            of goods on sale: ask your food authority.
           </p>`
         : null
     }
