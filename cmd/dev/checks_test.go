@@ -84,7 +84,7 @@ func TestDeadCodeReportIsRead(t *testing.T) {
 func TestShellIsWhatAFirstVisitFetches(t *testing.T) {
 	var random [300]byte
 	rand.NewChaCha8([32]byte{}).Read(random[:])
-	got, err := shellSize(fstest.MapFS{
+	got, later, err := shellSize(fstest.MapFS{
 		"index.html":       {Data: []byte(strings.Repeat("a", 1000))},
 		"icons/icon.png":   {Data: make([]byte, 700)},
 		"style/layers.css": {Data: []byte("@layer base;")},
@@ -96,4 +96,25 @@ func TestShellIsWhatAFirstVisitFetches(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, got, 1000, "the picture and the style sheet, which hardly shrink")
 	assert.Less(t, got, 1100, "and the page compressed")
+	assert.Zero(t, later)
+}
+
+// TestModulesOnDemandAreNoShell counts a module that is only imported when it is called for
+// apart; one that the page preloads is shell all the same.
+func TestModulesOnDemandAreNoShell(t *testing.T) {
+	page := func(preload string) (shell, later int) {
+		shell, later, err := shellSize(fstest.MapFS{
+			"index.html":       {Data: []byte(preload)},
+			"style/layers.css": {Data: []byte("@layer base;")},
+			"app/main.js":      {Data: []byte("const Food = lazy(() => import('./food.js').then((m) => m.Food));")},
+			"app/food.js":      {Data: []byte("export const Food = () => null;")},
+		})
+		require.NoError(t, err)
+		return shell, later
+	}
+	shell, later := page("<p>x</p>")
+	assert.NotZero(t, later)
+	whole, none := page(`<link rel="modulepreload" href="/app/food.js" />`)
+	assert.Zero(t, none)
+	assert.Greater(t, whole, shell)
 }

@@ -121,6 +121,8 @@ func TestFaultsAndServiceAreShown(t *testing.T) {
 	p.cookable(r)
 	const heats = "s/boathouse/card/pea-soup-plate/1/2" // check: 75 °C
 	p.visit(hash(r, heats))
+	p.see("#watch-more") // the engine and the plan have answered: nothing moves by itself any more
+	p.see("#order-by")
 	p.tap("#faults summary")
 	p.reads("#faults", "it catches on the bottom")
 	p.shot("faults")

@@ -57,6 +57,12 @@ export function Watch({ step }) {
     };
   }, [key, when]);
   const v = view.value;
+  // its room is kept until the engine answers: what is below does not move under a thumb
+  if (!v && step.probe)
+    return html`<section class="watch" id="watch-coming">
+      <p class="watch-line">Reading the limits …</p>
+      <button type="button" class="quiet" disabled>Limits and readings</button>
+    </section>`;
   if (!v || !v.line) return null;
   return html`<section
     class=${'watch ' + v.state}
