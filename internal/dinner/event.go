@@ -55,6 +55,7 @@ const (
 	KindPlan        Kind = "plan"        // the plan the cooks go by from now on: Plan
 	KindChange      Kind = "change"      // cooks, equipment, hours or courses are other than the kitchen and the menu say: Do
 	KindNote        Kind = "note"        // On anything: Text; notes are kept, never replaced
+	KindShelve      Kind = "shelve"      // Number: 0 the dinner is in the list of dinners, 1 put away, 2 deleted
 	KindPin         Kind = "pin"         // a newer revision of a file was taken: Open.Files holds just it
 	KindUndo        Kind = "undo"        // takes back the event named by Undo
 )

@@ -14,7 +14,7 @@ import (
 // What each kind does:
 //
 //   - tick, start, finish, timer, way, leave, plate, portion, again, have: the last event
-//     on its key counts; covers, guests, serve, plan: the last event counts; pin: the
+//     on its key counts; covers, guests, serve, plan, shelve: the last event counts; pin: the
 //     last event for its file counts. Last is by [Event.Compare].
 //   - open: the first counts, so that a dinner's cards never change under a cook.
 //   - measure, temperature, note: all are kept, in order.
@@ -187,6 +187,8 @@ func (f *fold) add(ev *Event) {
 		s.Plan = &Plan{Starts: ev.Plan, At: ev.Stamp.Wall, Device: ev.Device, Event: ev.ID}
 	case KindChange:
 		s.Changes = append(s.Changes, Said{Do: ev.Do, At: ev.Stamp.Wall, Who: ev.Who, Device: ev.Device, Event: ev.ID})
+	case KindShelve:
+		s.Shelf = ev.Number
 	case KindHave:
 		if ev.Amount != nil {
 			s.Have[ev.On] = *ev.Amount

@@ -30,8 +30,16 @@ type State struct {
 	Notes    []Note                     `json:"notes"`
 	Changes  []Said                     `json:"changes"` // oldest first
 	Plan     *Plan                      `json:"plan"`    // the one the cooks took last; nil while they took none
+	Shelf    int                        `json:"shelf"`   // where the dinner is listed: Listed, PutAway, Deleted
 	Last     string                     `json:"last"`    // key of the step last ticked, started or finished: where the cook was
 }
+
+// Where a dinner is listed. Its events stay wherever it is, so that it can be brought back.
+const (
+	Listed = iota
+	PutAway
+	Deleted
+)
 
 // Tick is the newest event on one check-off.
 type Tick struct {

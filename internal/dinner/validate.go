@@ -113,6 +113,7 @@ var checks = map[Kind]check{
 	KindDelay:       {on: onStep, where: "a step", has: hasNumber | hasDone, rest: checkDelay},
 	KindPlan:        {where: "nothing", has: hasPlan, rest: checkPlan},
 	KindChange:      {where: "nothing", has: hasDo, rest: checkChange},
+	KindShelve:      {where: "nothing", has: hasNumber, rest: checkShelve},
 	KindNote:        {on: anyKey, where: "a key of the dinner, or nothing", has: hasText | hasStart, rest: checkNote},
 	KindUndo:        {where: "nothing", has: hasUndo, rest: checkUndo},
 }

@@ -203,6 +203,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"no portion", KindPortion, func(e *Event) { e.Amount = nil }, portion},
 		{"a portion of 0", KindPortion, func(e *Event) { e.Amount = grams(0) }, portion},
 		{"a portion over a thousand", KindPortion, func(e *Event) { e.Amount.Qty = quantity.Frac(1001, 1) }, portion},
+		{"put on a third shelf", KindShelve, func(e *Event) { e.Number = 3 }, "a dinner can't be put at 3: 0 lists it, 1 puts it away, 2 deletes it"},
 		{"a delay over a week", KindDelay, func(e *Event) { e.Number = 10081 }, "a delay of 10081 minutes: give a week at most"},
 		{"a week and more gained", KindDelay, func(e *Event) { e.Number = -10081 }, "a delay of -10081 minutes: give a week at most"},
 		{"a card ticked", KindTick, func(e *Event) { e.On = "stock" }, `tick on "stock": it should be on a mise item, a step, an order line or a plate`},

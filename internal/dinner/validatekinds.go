@@ -128,6 +128,13 @@ func checkPlan(e Event) error {
 	return nil
 }
 
+func checkShelve(e Event) error {
+	if e.Number < Listed || e.Number > Deleted {
+		return fmt.Errorf("a dinner can't be put at %d: 0 lists it, 1 puts it away, 2 deletes it", e.Number)
+	}
+	return nil
+}
+
 func checkNote(e Event) error {
 	if strings.TrimSpace(e.Text) == "" {
 		return errors.New("a note without words")

@@ -15,6 +15,7 @@ import (
 //	open     OpenCall      Sheet         begin to follow a dinner
 //	apply    ApplyCall     Sheet         more events of an open dinner
 //	prefs    Prefs         Sheet         how to show amounts, for all that follows
+//	dinners  DinnersCall   DinnersView   a line for each dinner, as it is now (dinners.go)
 //	order    DinnerCall    OrderList     the order list
 //	prep     DinnerCall    PrepList      the prep list of the last plan
 //	plan     PlanCall      Schedule      when each step starts (plan.go)

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 
 	"hobside/internal/card"
@@ -19,8 +20,12 @@ func (e *Engine) dinnerView(f *followed) *DinnerView {
 	w, s := f.Worked(), f.State()
 	d := &DinnerView{Dinner: f.ID, Title: s.Name, Covers: w.Demand.Covers, Serve: s.Serve,
 		Courses: []Course{}, Cards: []CardView{}, Problems: append([]document.Problem{}, w.Problems...)}
+	if s.Open != nil {
+		d.Zone = s.Open.Zone
+	}
 	if w.Kitchen != nil {
 		d.Kitchen = w.Kitchen.Title
+		d.Zone = cmp.Or(w.Kitchen.Zone, d.Zone)
 	}
 	if w.Menu == nil {
 		return d

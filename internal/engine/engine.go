@@ -59,6 +59,8 @@ func (e *Engine) Call(method string, in []byte) []byte {
 		answer, err = do(in, e.apply)
 	case "prefs":
 		answer, err = do(in, e.prefs)
+	case "dinners":
+		answer, err = do(in, dinnerLines)
 	case "order":
 		answer, err = do(in, e.order)
 	case "prep":

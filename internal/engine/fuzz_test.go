@@ -32,7 +32,7 @@ func small(t testing.TB) *Engine {
 }
 
 // methods are the calls there are.
-var methods = []string{"load", "find", "read", "open", "apply", "prefs", "order", "prep", "plan", "change", "scene", "watch", "controls", "labels", "validate", "revision", "guests", "figure", "sheet", "food", "compositions"}
+var methods = []string{"load", "find", "read", "open", "apply", "prefs", "dinners", "order", "prep", "plan", "change", "scene", "watch", "controls", "labels", "validate", "revision", "guests", "figure", "sheet", "food", "compositions"}
 
 // FuzzCall makes any call with any bytes on an engine that follows a dinner,
 // then asks for the dinner and the order list. No call panics, each answers with

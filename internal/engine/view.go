@@ -15,6 +15,7 @@ type DinnerView struct {
 	Covers   int                     `json:"covers"`
 	Serve    string                  `json:"serve"` // wall clock "2006-01-02T15:04"
 	Kitchen  string                  `json:"kitchen"`
+	Zone     string                  `json:"zone"` // IANA name of the kitchen's time zone, else that of the phone that made the dinner; "" for neither
 	Courses  []Course                `json:"courses"`
 	Cards    []CardView              `json:"cards"` // in the order to make them: what others need first
 	Guests   []dinner.ExclusionGroup `json:"guests"`

@@ -73,6 +73,7 @@ func TestHelperRights(t *testing.T) {
 		{ev("again-0001", dinner.KindAgain, "stock", nil), "again-0001", "not change what the dinner is"},
 		{ev("open-00001", dinner.KindOpen, "", func(e *dinner.Event) { e.Open = &dinner.Open{Menu: "m.md"} }), "open-00001", "not change what the dinner is"},
 		{ev("plan-00001", dinner.KindPlan, "", func(e *dinner.Event) { e.Plan = map[string]int{"stock#1/step/1": 1} }), "plan-00001", "not change what the dinner is"},
+		{ev("shelve-001", dinner.KindShelve, "", func(e *dinner.Event) { e.Number = dinner.Deleted }), "shelve-001", "not change what the dinner is"},
 		{ev("pin-000001", dinner.KindPin, "", func(e *dinner.Event) { e.Open = &dinner.Open{Files: map[string]string{"a.md": dinner.Revision("")}} }), "pin-000001", "not change what the dinner is"},
 		{ev("undo-00003", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "covers-0001" }), "undo-00003", "not change what the dinner is"},
 		{ev("undo-00004", dinner.KindUndo, "", func(e *dinner.Event) { e.Undo = "not-here-yet" }), "undo-00004", "try again"},
@@ -100,7 +101,7 @@ func TestHelperRights(t *testing.T) {
 // TestEveryKindHasARole fails for a new kind of event until it is decided whether
 // a helper may send it.
 func TestEveryKindHasARole(t *testing.T) {
-	cooks := []dinner.Kind{dinner.KindOpen, dinner.KindPin, dinner.KindCovers, dinner.KindGuests, dinner.KindServe, dinner.KindWay, dinner.KindLeave, dinner.KindPlate, dinner.KindPortion, dinner.KindAgain, dinner.KindPlan, dinner.KindChange}
+	cooks := []dinner.Kind{dinner.KindOpen, dinner.KindPin, dinner.KindCovers, dinner.KindGuests, dinner.KindServe, dinner.KindWay, dinner.KindLeave, dinner.KindPlate, dinner.KindPortion, dinner.KindAgain, dinner.KindPlan, dinner.KindChange, dinner.KindShelve}
 	all := slices.Sorted(slices.Values(append(slices.Clone(cooks), hub.HelperKinds...)))
 	assert.Equal(t, kindsInSource(t), all)
 }

@@ -156,7 +156,7 @@ export function Devices() {
             <ul>${l.addresses.map((a) => html`<li><b>${a}pair.html</b></li>`)}</ul>
             <p>
               and type <b class="big" id="code-word">${c.code.slice(0, 4)} ${c.code.slice(4)}</b>.
-              It lets one ${c.role} in, once, until ${clock(c.until)}.
+              It lets one ${c.role} in, once, until ${clock(c.until, '')}.
             </p>
             ${
               l.authority

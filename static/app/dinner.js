@@ -8,6 +8,7 @@ import { emit } from './events.js';
 import { Cost } from './cost.js';
 import { Damage } from './damage.js';
 import { covers, dinner, last, serve, tick, trouble, stepAt } from './state.js';
+import { lazy } from './lazy.js';
 import { minute } from './clock.js';
 import { route, to } from './router.js';
 import { Done, Problems, Rim, Stepper, Top } from './parts.js';
@@ -15,7 +16,8 @@ import { Strip } from './strip.js';
 import { helper } from './server.js';
 import { late, nextTask, nowMinute, plan } from './plan.js';
 import { settings } from './settings.js';
-import { count, day, hour, moment, span } from './words.js';
+import { clock, count, date, day, hour, moment, span } from './words.js';
+import { elsewhere, zone } from './zone.js';
 
 /** @typedef {import('./engine.d.ts').CardView} CardView */
 
@@ -23,6 +25,9 @@ import { count, day, hour, moment, span } from './words.js';
  * Whether the faces that are seldom wanted are in sight on a phone. A wide screen has room for all.
  */
 const more = signal(false);
+
+/** The button that puts the dinner away. */
+const PutAway = lazy(() => import('./shelf.js').then((m) => m.PutAway));
 
 /** The faces of a dinner. @param {{ at: string }} props */
 export function Faces({ at }) {
@@ -67,12 +72,20 @@ export function DinnerHead({ at }) {
   return html`<div class="dinner-head">
     <h1>${d?.title ?? 'Dinner'}</h1>
     <p class="when">
-      <time datetime=${serve.value}>${day(serve.value)}, <b>${hour(serve.value)}</b></time> <span
+      <time datetime=${serve.value}>${date(serve.value)}, <b>${hour(serve.value)}</b></time> <span
         class="soft"
       >
         ${left.value}
       </span>
     </p>
+    ${
+      elsewhere.value
+        ? html`<p class="soft" id="elsewhere">
+            Times are the kitchen's (${zone.value}): ${clock(minute.value)} there,
+            ${' ' + clock(minute.value, '')} on this phone.
+          </p>`
+        : null
+    }
     ${trouble.value ? html`<p class="trouble" role="alert">${trouble.value}</p>` : null}
     <${Damage} />
     <${Faces} at=${at} />
@@ -101,7 +114,7 @@ export function DinnerScreen() {
                 <section class="batch-order" aria-label="To make, in order">
                   <h2>In the order to make them</h2>
                   <ol class="cards" id="cards-to-make">
-                    ${d.cards.map((c) => html`<${CardLine} key=${c.id} card=${c} />`)}
+                    ${inOrder(d.cards).map((c) => html`<${CardLine} key=${c.id} card=${c} />`)}
                   </ol>
                 </section>
                 <section class="goes-out" aria-label="What goes out">
@@ -141,6 +154,7 @@ export function DinnerScreen() {
                       </li>`,
                     )}
                   </ol>
+                  ${helper.value ? null : html`<${PutAway} id=${id} />`}
                   ${
                     d.problems.length
                       ? html`<details class="found">
@@ -156,6 +170,19 @@ export function DinnerScreen() {
     </main>
     <${Strip} />
   `;
+}
+
+/**
+ * The cards in the order in which the plan begins them; as they need each other where there is no
+ * plan. @param {CardView[]} cards
+ */
+function inOrder(cards) {
+  /** @type {Map<string, number>} */
+  const begins = new Map();
+  for (const t of plan.value?.tasks ?? [])
+    if (t.at && !(t.start >= (begins.get(t.at.card) ?? Infinity))) begins.set(t.at.card, t.start);
+  const of = (/** @type {CardView} */ c) => begins.get(c.id) ?? Infinity;
+  return begins.size ? [...cards].sort((a, b) => of(a) - of(b) || 0) : cards;
 }
 
 /** How it stands, and what is next: by the plan, else where the cook was. */

@@ -152,7 +152,7 @@ export function Edit() {
                               isSaved.value = false;
                             }}
                           >
-                            ${when(r.at, now())}, ${r.text.length} characters
+                            ${when(r.at, now(), '')}, ${r.text.length} characters
                           </button>
                         </li>`,
                       )}

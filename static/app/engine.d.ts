@@ -10,6 +10,7 @@ export interface Calls {
   open: [OpenCall, Sheet];
   apply: [ApplyCall, Sheet];
   prefs: [Prefs, Sheet];
+  dinners: [DinnersCall, DinnersView];
   order: [DinnerCall, OrderList];
   prep: [DinnerCall, PrepList];
   plan: [PlanCall, Schedule];
@@ -125,6 +126,19 @@ export interface Prefs {
   system: string;
   /** what the scale can weigh: "0.1 g", "1 g", "5 g" */
   scale: string;
+}
+
+/**
+ * DinnersCall asks for the list of dinners. Events are those of any number of dinners: what opens,
+ * moves, shelves and counts them, and every undo.
+ */
+export interface DinnersCall {
+  events: Event[];
+}
+
+/** DinnersView is the list of dinners, by name. */
+export interface DinnersView {
+  dinners: DinnerLine[];
 }
 
 /** DinnerCall names an open dinner. */
@@ -588,6 +602,11 @@ export interface DinnerView {
   /** wall clock "2006-01-02T15:04" */
   serve: string;
   kitchen: string;
+  /**
+   * IANA name of the kitchen's time zone, else that of the phone that made the dinner; "" for
+   * neither
+   */
+  zone: string;
   courses: Course[];
   /** in the order to make them: what others need first */
   cards: CardView[];
@@ -638,8 +657,23 @@ export interface State {
   changes: Said[];
   /** the one the cooks took last; nil while they took none */
   plan: Plan | null;
+  /** where the dinner is listed: Listed, PutAway, Deleted */
+  shelf: number;
   /** key of the step last ticked, started or finished: where the cook was */
   last: string;
+}
+
+/** DinnerLine is one dinner as its events say now. */
+export interface DinnerLine {
+  dinner: string;
+  title: string;
+  covers: number;
+  /** wall clock */
+  serve: string;
+  /** of the phone that made it; "" when not said */
+  zone: string;
+  /** dinner.Listed, PutAway or Deleted */
+  shelf: number;
 }
 
 /** An OrderSection is the lines of one section of the shop. */
@@ -1144,6 +1178,7 @@ export type Kind =
   | 'plan' // the plan the cooks go by from now on: Plan
   | 'change' // cooks, equipment, hours or courses are other than the kitchen and the menu say: Do
   | 'note' // On anything: Text; notes are kept, never replaced
+  | 'shelve' // Number: 0 the dinner is in the list of dinners, 1 put away, 2 deleted
   | 'pin' // a newer revision of a file was taken: Open.Files holds just it
   | 'undo'; // takes back the event named by Undo
 

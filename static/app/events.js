@@ -48,6 +48,7 @@ const undoableKinds = [
   'portion',
   'again',
   'have',
+  'shelve',
 ];
 
 /**

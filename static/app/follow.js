@@ -234,6 +234,16 @@ function keep(id, sheet, state, json) {
       views.put(json, 'state:' + id);
     }
     if (d)
-      views.put({ id, title: d.title, covers: state.covers, serve: state.serve }, 'line:' + id);
+      views.put(
+        {
+          id,
+          title: d.title,
+          covers: state.covers,
+          serve: state.serve,
+          zone: d.zone,
+          shelf: state.shelf,
+        },
+        'line:' + id,
+      );
   }).catch(() => {}); // a convenience: the events themselves are what must not be lost
 }

@@ -5,17 +5,21 @@
  */
 import { html, signal, useEffect } from './html.js';
 import { now as clock } from './clock.js';
-import { db } from './db.js';
+import { db, save } from './db.js';
 import { eventsCame, fetched, heard, net } from './server.js';
+import { lazy } from './lazy.js';
 import { library } from './library.js';
-import { engine } from './ask.js';
+import { call, engine } from './ask.js';
 import { minute } from './clock.js';
 import { to } from './router.js';
 import { Damage } from './damage.js';
 import { Top } from './parts.js';
-import { count, day, hour, moment } from './words.js';
+import { count, date, hour, moment } from './words.js';
 
-/** @typedef {{ id: string, title: string, covers: number, serve: string }} Line */
+/** @typedef {{ id: string, title: string, covers: number, serve: string, zone?: string, shelf?: number }} Line */
+
+/** Those put away and deleted. */
+const Shelved = lazy(() => import('./shelf.js').then((m) => m.Shelved));
 
 /** The dinners this phone knows, the next to serve first; null until read. */
 export const dinners = signal(/** @type {Line[] | null} */ (null));
@@ -32,15 +36,47 @@ export async function readDinners() {
   for (const ev of /** @type {import('./engine.d.ts').Event[]} */ (events)) {
     if (ev.kind !== 'open' || !ev.open) continue;
     const title = ev.text || ev.open.menu.replace(/\.md$/, '').replaceAll('-', ' ');
-    lines.set(ev.dinner, { id: ev.dinner, title, covers: ev.open.covers, serve: ev.open.serve });
+    const { covers, serve, zone } = ev.open;
+    lines.set(ev.dinner, { id: ev.dinner, title, covers, serve, zone });
   }
   for (const line of keys) if (lines.has(line.id)) lines.set(line.id, line);
+  if (engine.peek() === 'ready') await asTheyAre(lines, events);
   const now = clock() - 12 * 3600_000;
-  const past = (/** @type {Line} */ l) => (moment(l.serve) < now ? 1 : 0);
+  const past = (/** @type {Line} */ l) => (moment(l.serve, l.zone ?? '') < now ? 1 : 0);
   dinners.value = [...lines.values()].sort(
-    (a, b) => past(a) - past(b) || (past(a) ? -1 : 1) * (moment(a.serve) - moment(b.serve)),
+    (a, b) =>
+      past(a) - past(b) ||
+      (past(a) ? -1 : 1) * (moment(a.serve, a.zone ?? '') - moment(b.serve, b.zone ?? '')),
   );
   return dinners.value;
+}
+
+/**
+ * What has changed since a dinner was made, here or on another phone; kept for the next cold start.
+ * @param {Map<string, Line>} lines
+ * @param {import('./engine.d.ts').Event[]} events
+ */
+async function asTheyAre(lines, events) {
+  const kinds = ['open', 'covers', 'serve', 'shelve', 'undo'];
+  try {
+    const known = await call('dinners', { events: events.filter((ev) => kinds.includes(ev.kind)) });
+    for (const { dinner: id, title, covers, serve, zone, shelf } of known.dinners) {
+      const was = lines.get(id);
+      lines.set(id, {
+        id,
+        title: was?.title ?? title,
+        covers,
+        serve,
+        zone: was?.zone || zone,
+        shelf,
+      });
+    }
+    save(['views'], (tx) => {
+      for (const l of lines.values()) tx.objectStore('views').put(l, 'line:' + l.id);
+    }).catch(() => {}); // a convenience: it is worked out again
+  } catch {
+    /* the engine stopped: the lines are as they were kept */
+  }
 }
 
 /** The list's screen. */
@@ -48,8 +84,8 @@ export function Home() {
   eventsCame.value;
   useEffect(() => {
     readDinners();
-  }, [eventsCame.value]);
-  const all = dinners.value,
+  }, [eventsCame.value, engine.value]);
+  const all = dinners.value?.filter((l) => !l.shelf),
     lib = library.value;
   const menus = lib?.files.filter((f) => f.kind === 'menu') ?? [];
   return html`
@@ -65,9 +101,9 @@ export function Home() {
                   <a
                     href=${to.dinner(s.id)}
                     data-dinner=${s.id}
-                    class=${moment(s.serve) < minute.value ? 'past' : ''}
+                    class=${moment(s.serve, s.zone ?? '') < minute.value ? 'past' : ''}
                   >
-                    <span class="date"><b>${hour(s.serve)}</b><small>${day(s.serve)}</small></span>
+                    <span class="date"><b>${hour(s.serve)}</b><small>${date(s.serve)}</small></span>
                     <span><b>${s.title}</b><small>${count(s.covers, 'cover')}</small></span>
                   </a>
                 </li>`,
@@ -77,6 +113,7 @@ export function Home() {
             ? html`<p class="soft" id="no-dinners">No dinner yet. Make one from a menu.</p>`
             : html`<p class="soft">Looking for dinners …</p>`
       }
+      ${dinners.value?.some((l) => l.shelf) ? html`<${Shelved} />` : null}
       <section aria-labelledby="menus-h">
         <h2 id="menus-h">A new dinner, from a menu</h2>
         ${

@@ -170,8 +170,10 @@ async function start() {
 
 /** The first opening on this phone: the dinner that is coming, if there is one. */
 async function openComing() {
-  const next = (await readDinners()).find((s) => moment(s.serve) > now() - 12 * 3600_000);
-  if (next && moment(next.serve) < now() + 4 * 86_400_000)
+  const next = (await readDinners()).find(
+    (s) => !s.shelf && moment(s.serve, s.zone ?? '') > now() - 12 * 3600_000,
+  );
+  if (next && moment(next.serve, next.zone ?? '') < now() + 4 * 86_400_000)
     go(to.dinner(next.id), { replace: true });
 }
 

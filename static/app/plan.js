@@ -13,6 +13,7 @@ import { emit } from './events.js';
 import { dinner, folded, from, serve, dinnerID, tick, timers } from './state.js';
 import { settings } from './settings.js';
 import { moment } from './words.js';
+import { clockChanges } from './zone.js';
 
 /** @typedef {import('./engine.d.ts').Schedule} Schedule */
 /** @typedef {import('./engine.d.ts').Task} Task */
@@ -55,28 +56,6 @@ export const nextTask = (but) => todo.value.find((t) => t.key !== but && isMine(
 export const late = computed(() =>
   plan.value?.under ? todo.value.filter((t) => !t.held && t.latest < nowMinute.value) : [],
 );
-
-/** Where this zone's clocks change around a moment, to the minute. @param {number} around */
-export function clockChanges(around) {
-  /** @type {{ wall: string, by: number }[]} */
-  const out = [];
-  const offset = (/** @type {number} */ t) => -new Date(t).getTimezoneOffset();
-  for (let t = around - 45 * 86_400_000; t < around + 4 * 86_400_000; t += 86_400_000) {
-    let lo = t,
-      hi = t + 86_400_000;
-    const was = offset(lo),
-      is = offset(hi);
-    if (was === is) continue;
-    while (hi - lo > 1000) {
-      const mid = Math.floor((lo + hi) / 2);
-      if (offset(mid) === was) lo = mid;
-      else hi = mid;
-    }
-    const change = Math.round(hi / 60_000) * 60_000;
-    out.push({ wall: new Date(change + was * 60_000).toISOString().slice(0, 16), by: is - was });
-  }
-  return out;
-}
 
 let asked = 0;
 /**

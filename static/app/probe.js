@@ -15,13 +15,14 @@ import { Curve } from './curve.js';
 import { Dialog } from './parts.js';
 import { clock } from './words.js';
 import { Vessel } from './vessel.js';
+import { offsetAt } from './zone.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').WatchView} WatchView */
 /** @typedef {import('./engine.d.ts').Point} Point */
 
-/** How many minutes this phone's wall clock is ahead of UTC. */
-export const offset = () => -new Date(now()).getTimezoneOffset();
+/** How many minutes the kitchen's clock is ahead of UTC. */
+export const offset = () => offsetAt(now());
 
 const opened = signal('');
 

@@ -154,7 +154,7 @@ export function Settings() {
                     ? 'not reached; tried again by itself, for ever'
                     : 'not tried yet'
               }
-              ${heard.value ? ', last at ' + when(heard.value, minute.value) : ''}
+              ${heard.value ? ', last at ' + when(heard.value, minute.value, '') : ''}
               ${syncTrouble.value ? html`<br />${syncTrouble.value}` : ''}
               ${barred.value ? html`<br /><a href="/pair.html">Type a code to be let in</a>` : ''}
             </dd>

@@ -8,6 +8,7 @@ import { minute } from './clock.js';
 import { dinner, serve, tick } from './state.js';
 import { route, to } from './router.js';
 import { clock, hour, moment, span } from './words.js';
+import { elsewhere } from './zone.js';
 
 /** @typedef {import('./engine.d.ts').StepView} StepView */
 /** @typedef {import('./engine.d.ts').BatchView} BatchView */
@@ -57,6 +58,7 @@ function Against() {
     };
   });
   return html`<p class="against">
-    <time>${text.value.now}</time> <span>${text.value.next}</span>
+    <time>${text.value.now}</time>
+    ${elsewhere.value ? html`<small> the kitchen's</small>` : ''} <span>${text.value.next}</span>
   </p>`;
 }

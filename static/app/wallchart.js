@@ -6,7 +6,7 @@
 import { html, useDerived } from './html.js';
 import { tick } from './state.js';
 import { at, isBy, nowMinute } from './plan.js';
-import { day, hour } from './words.js';
+import { clock, day, hour } from './words.js';
 
 /** @typedef {import('./engine.d.ts').Task} Task */
 /** @typedef {import('./engine.d.ts').Schedule} Schedule */
@@ -74,12 +74,7 @@ function chart(v, h, now) {
     <div class="wall-row axis">
       <b></b>
       <div class="lane">
-        ${hours.map(
-          (m) =>
-            html`<span style=${{ left: pos(m) }}>
-              ${new Date(at(m)).toTimeString().slice(0, 5)}
-            </span>`,
-        )}
+        ${hours.map((m) => html`<span style=${{ left: pos(m) }}>${clock(at(m))}</span>`)}
       </div>
     </div>
     ${v.cooks.map((c, k) =>

@@ -3,6 +3,8 @@
  * Times and counts as words. Only for the eye: what must be right is worked out by the engine.
  * @module
  */
+import { now } from './clock.js';
+import { momentOf, wallAt } from './zone.js';
 
 const two = (/** @type {number} */ n) => String(n).padStart(2, '0');
 
@@ -37,33 +39,41 @@ export function span(ms) {
 const parts = (a, large, b, small) =>
   [a && `${a} ${large}`, (b || !a) && `${b} ${small}`].filter(Boolean).join(' ');
 
-/** "19:30" of a moment. @param {number} ms */
-export const clock = (ms) => {
-  const d = new Date(ms);
-  return two(d.getHours()) + ':' + two(d.getMinutes());
-};
+/**
+ * "19:30" of a moment, by the kitchen's clock; by this phone's where the zone is "".
+ * @param {number} ms @param {string} [of] zone
+ */
+export const clock = (ms, of) => wallAt(ms, of).slice(11);
 
-/** The kitchen's wall clock, "2026-03-14T19:30", as a moment. 0 for none. @param {string} wall */
-export const moment = (wall) => (wall ? new Date(wall).getTime() || 0 : 0);
+/**
+ * The kitchen's wall clock, "2026-03-14T19:30", as a moment. 0 for none.
+ * @param {string} wall @param {string} [of] zone
+ */
+export const moment = momentOf;
 
 /** "19:30" of a wall clock. @param {string} wall */
 export const hour = (wall) => wall.slice(11, 16);
 
+/**
+ * A wall clock's or a date's day in words.
+ * @param {string} wall @param {Intl.DateTimeFormatOptions} how
+ */
+const dated = (wall, how) => {
+  const t = Date.parse(wall.slice(0, 10));
+  return t ? new Date(t).toLocaleDateString('en-GB', { ...how, timeZone: 'UTC' }) : '';
+};
+
 /** "Saturday 14 March" of a wall clock or a date. @param {string} wall */
-export function day(wall) {
-  const t = moment(wall.length === 10 ? wall + 'T12:00' : wall);
-  return t
-    ? new Date(t).toLocaleDateString('en-GB', { weekday: 'long', day: 'numeric', month: 'long' })
-    : '';
-}
+export const day = (wall) => dated(wall, { weekday: 'long', day: 'numeric', month: 'long' });
 
 /** "Sat 14 Mar" of a wall clock or a date. @param {string} wall */
-export function shortDay(wall) {
-  const t = moment(wall.length === 10 ? wall + 'T12:00' : wall);
-  return t
-    ? new Date(t).toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short' })
-    : '';
-}
+export const shortDay = (wall) => dated(wall, { weekday: 'short', day: 'numeric', month: 'short' });
+
+/** "Saturday 14 March", and its year where it is not this one. @param {string} wall */
+export const date = (wall) =>
+  wall.slice(0, 4) === wallAt(now()).slice(0, 4) || !day(wall)
+    ? day(wall)
+    : day(wall) + ' ' + wall.slice(0, 4);
 
 /** "18 covers", "1 cover". @param {number} n @param {string} one @param {string} [many] */
 export const count = (n, one, many) => n + ' ' + (n === 1 ? one : (many ?? one + 's'));
@@ -81,12 +91,13 @@ export function clashTitle(c) {
   return c.sure ? '' : c.may ? 'May contain it: ' : 'Not assessed: ';
 }
 
-/** A moment some hours or days ago, short. @param {number} ms @param {number} now */
-export function when(ms, now) {
-  const d = new Date(ms);
-  return new Date(now).toDateString() === d.toDateString()
-    ? clock(ms)
-    : d.toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short' }) +
-        ' ' +
-        clock(ms);
+/**
+ * A moment some hours or days ago, short.
+ * @param {number} ms @param {number} at the time it is @param {string} [of] zone
+ */
+export function when(ms, at, of) {
+  const wall = wallAt(ms, of);
+  return (
+    (wallAt(at, of).slice(0, 10) === wall.slice(0, 10) ? '' : shortDay(wall) + ' ') + hour(wall)
+  );
 }
