@@ -151,10 +151,14 @@ func (w *clashWalk) item(c *card.Card, it card.Item, via, without []string) {
 	}
 }
 
-// asides checks what the line of an item says beside the item's name.
+// asides checks what the line of an item says beside the item's name. What a bought item
+// clashes with by its name is not told again: "milk, whole" is one clash.
 func (w *clashWalk) asides(c *card.Card, it card.Item, via, without []string) {
 	for _, d := range c.Foods.Asides(it.Name, it.Prep) {
 		for _, a := range w.left(without) {
+			if it.Card == "" && !it.Mix && a.Of(it.Name, c.Foods).Sure {
+				continue
+			}
 			w.judge(via, a, a.OfDeclared(d, c.Foods), saidOf(it, d))
 		}
 	}

@@ -72,3 +72,12 @@ func TestWhatACardSaysReachesTheGuests(t *testing.T) {
 		assert.True(t, onSheet, "the sheet of allergens has it too: %s", line)
 	}
 }
+
+// TestOneItemClashesOnce gives lines whose item and whose preparation both clash.
+func TestOneItemClashesOnce(t *testing.T) {
+	for _, line := range []string{"1 kg milk, whole", "100 g butter, with milk"} {
+		in := dinner(t, "---\ncovers: 6\n---\n# M\n\n## A\n\n- [A](a.md)\n\n## Guests\n\n- 1 cover: no milk\n", map[string]string{"a": made("makes: 1 plate", line)})
+		d, _ := Explode(in)
+		assert.Len(t, Clashes(in, d), 1, line)
+	}
+}
