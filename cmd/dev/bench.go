@@ -19,7 +19,7 @@ var benches = []struct{ name, budget, pattern, room string }{
 	{"explode", "explode the demo dinner in 0.1 ms, 1,000 cards in 15 ms", "Explode", "./internal/demand"},
 	{"dinner", "open the demo dinner", "Dinner", "./internal/engine"},
 	{"find", "find among 10,000 cards: 10 ms", "Find", "./internal/library"},
-	{"plantime", "plan the demo dinner in 60 ms, re-plan in 30 ms; 400 steps in 0.5 s, 1,000 in 3 s", "Demo|RePlan|Growth", "./internal/plan"},
+	{"plantime", "plan the demo dinner in 60 ms, re-plan in 30 ms; 400 steps in 0.5 s, 1,000 in 3 s", "Demo|RePlan|HopelesslyLate|Growth", "./internal/plan"},
 	{"growth", "1,000 dinners: size, time to open and to check", "ThousandDinners", "./internal/store"},
 }
 
@@ -80,7 +80,7 @@ func benchWasm(ctx context.Context, out io.Writer) error {
 		return fmt.Errorf("go env GOROOT: %w", err)
 	}
 	runner := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "go_js_wasm_exec")
-	args := append([]string{"test", "-exec", runner, "-run", "^$", "-bench", "Demo|RePlan"}, inlining()...)
+	args := append([]string{"test", "-exec", runner, "-run", "^$", "-bench", "Demo|RePlan|HopelesslyLate"}, inlining()...)
 	c := command(ctx, out, "go", append(args, "./internal/plan")...)
 	c.Env = append(os.Environ(), forPhone...)
 	fmt.Fprintln(out, "dev: wasm: plan the demo dinner in 250 ms; a re-plan in 120 ms")
