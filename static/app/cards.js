@@ -59,7 +59,10 @@ export function Cards() {
     <main id="cards">
       <div class="head-row">
         <h1>Cards</h1>
-        <a class="button" id="new-card" href="#/cards/new">New card</a>
+        <div class="row">
+          <a class="button" id="new-card" href="#/cards/new">New card</a>
+          <a class="button" id="bring-in" href="#/cards/bring">Bring a recipe in</a>
+        </div>
       </div>
       <label class="find">
         Find <small>by name, or by what goes in</small>

@@ -38,6 +38,7 @@ import { Fresh } from './fresh.js';
 import { Cards } from './cards.js';
 import { Page } from './page.js';
 import { Edit } from './edit.js';
+import { lazy } from './lazy.js';
 import { Settings } from './settingspage.js';
 import { House } from './house.js';
 import { Lost, NoDinner } from './lost.js';
@@ -48,7 +49,7 @@ import { EntryWindow } from './entries.js';
 import { TimerWindow } from './strip.js';
 import { moment } from './words.js';
 
-/** @type {Record<string, () => any>} */
+/** @type {Record<string, (props: any) => any>} */
 const screens = {
   home: Home,
   new: Fresh,
@@ -64,6 +65,7 @@ const screens = {
   step: Stove,
   cards: Cards,
   blank: Edit,
+  bring: lazy(() => import('./bring.js').then((m) => m.Bring)),
   page: Page,
   edit: Edit,
   settings: Settings,

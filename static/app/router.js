@@ -9,7 +9,7 @@
  *     #/s/ID  /plan  /prep  /order  /guests  /controls  /labels   the dinner
  *     #/s/ID/card/CARD[/BATCH]           a batch: mise and steps
  *     #/s/ID/card/CARD/BATCH/STEP        cook mode; STEP is "end" after the last
- *     #/cards  #/cards/new                the library
+ *     #/cards  #/cards/new  #/cards/bring  the library
  *     #/card/NAME  /edit                  one card
  *     #/settings  #/house                phones that are let in, what is kept here, backup
  * @module
@@ -44,7 +44,8 @@ export function parse(hash) {
       return more === undefined && name ? { ...route, at: 'new', id: name } : route;
     case 'cards':
       if (rest.length === 0) return { ...route, at: 'cards' };
-      return more === undefined && name === 'new' ? { ...route, at: 'blank' } : route;
+      if (more !== undefined || (name !== 'new' && name !== 'bring')) return route;
+      return { ...route, at: name === 'new' ? 'blank' : 'bring' };
     case 'card':
       if (!name || (more !== undefined && more !== 'edit')) return route;
       return { ...route, at: more ? 'edit' : 'page', card: name };
@@ -147,6 +148,7 @@ export function startRouter() {
   addEventListener('popstate', arrive);
   addEventListener('hashchange', arrive);
   document.addEventListener('visibilitychange', settle);
+  if (location.search.startsWith('?shared-')) go('#/cards/bring', { replace: true });
   if (!location.hash && meta.where && meta.where !== '#/') go(meta.where, { replace: true });
 }
 
