@@ -6,12 +6,13 @@ import (
 )
 
 // CSV writes the log by RFC 4180: a row for each entry, and one for a control
-// point where nobody has written anything. It does not use encoding/csv, which
+// point where nobody has written anything. The last column is what the card says to do where a
+// limit is not met. It does not use encoding/csv, which
 // would bring a buffered writer to every phone.
 func (l *Log) CSV() string {
 	var b strings.Builder
 	row := func(cells ...string) { b.WriteString(CSVRow(cells...)) }
-	row("time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write")
+	row("time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write", "corrective action by the card")
 	for i := range l.Points {
 		p := &l.Points[i]
 		var limits []string
@@ -24,10 +25,10 @@ func (l *Log) CSV() string {
 		}
 		all, number := strings.Join(limits, "; "), strconv.Itoa(p.Number)
 		if len(p.Entries) == 0 {
-			row("", "", p.Title, p.Batch, number, string(p.What), "", "", "", all, string(p.State), p.Say)
+			row("", "", p.Title, p.Batch, number, string(p.What), "", "", "", all, string(p.State), p.Say, p.Do)
 		}
 		for _, en := range p.Entries {
-			row(en.Time, en.Who, p.Title, p.Batch, number, string(p.What), en.Text, en.Back, en.Doubt, all, string(p.State), p.Say)
+			row(en.Time, en.Who, p.Title, p.Batch, number, string(p.What), en.Text, en.Back, en.Doubt, all, string(p.State), p.Say, p.Do)
 		}
 	}
 	return b.String()

@@ -82,12 +82,25 @@ func TestLogAsCSV(t *testing.T) {
 	rows, err := csv.NewReader(strings.NewReader(v.CSV())).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 3)
-	assert.Equal(t, []string{"time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write"}, rows[0])
+	assert.Equal(t, []string{"time", "who", "card", "batch", "step", "control point", "written", "taken back", "asked about", "limits as they stand", "state", "still to write", "corrective action by the card"}, rows[0])
 	assert.Equal(t, "75 °C", rows[1][6])
 	assert.Equal(t, "met", rows[1][10])
 	assert.Equal(t, "'=HYPERLINK(\"x\"), and \"more\",\nof it", rows[2][6], "a note is words, not a formula")
 	assert.Contains(t, rows[1][9], "[US FDA Food Code 2017, 2022, 3-401.11(A)(3) (read)]")
 	assert.True(t, strings.HasSuffix(v.CSV(), "\r\n"))
+	assert.Empty(t, rows[1][12], "the limit is met")
+}
+
+// TestCSVHasTheCorrectiveAction: where a limit is not met, each row of it has what the card says.
+func TestCSVHasTheCorrectiveAction(t *testing.T) {
+	b := lays(t, uk, filetest.Steps("A", "- 1 kg carrots", "Boil the **carrots**.|hob: 1 ring|check: core 75 °C")+"\n## Corrective action\n\n- core 75 °C: back over the heat, with a lid\n")
+	b.reads(1, 10, 60)
+	b.ticks(1)
+	v := b.log(20)
+	rows, err := csv.NewReader(strings.NewReader(v.CSV())).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 2)
+	assert.Equal(t, []string{"60 °C", "not met", "back over the heat, with a lid"}, []string{rows[1][6], rows[1][10], rows[1][12]})
 }
 
 // TestAnyCellIsReadBack reads any cell back as it was written, except for the
