@@ -90,7 +90,22 @@ func oneEach(a, b *quantity.Unit) bool {
 // "+ 2 min per 6 pieces".
 func (c *Card) Time(s *Step, factor quantity.Number) (hands, wait document.Duration) {
 	loads := c.Loads(s, factor)
-	return c.grow(s, s.Hands, factor, loads), c.grow(s, s.Wait, factor, loads)
+	return c.grow(s, s.Hands, factor, loads, 1), c.grow(s, s.Wait, factor, loads, c.sideBySide(s, factor))
+}
+
+// sideBySide returns in how many pots or pans a step stands on the hob at the same time: what
+// grows with the amount takes as long as it does for the share of one. A step done load by load
+// has one after the other.
+func (c *Card) sideBySide(s *Step, factor quantity.Number) int {
+	onHob := slices.ContainsFunc(s.Equipment, func(q Equipment) bool { return q.Name == "hob" })
+	if s.Wait.Per.Unit == nil || s.Vessel.Name == "" || s.Load.Unit != nil || !onHob {
+		return 1
+	}
+	step := slices.IndexFunc(c.Steps, func(other Step) bool { return other.Pos == s.Pos })
+	if step < 0 {
+		return 1
+	}
+	return c.Vessels(step, factor)
 }
 
 // uncounted adds a warning for each step whose load, or whose time per so much, can't be
@@ -126,7 +141,9 @@ func (p *parser) uncounted() {
 	}
 }
 
-func (c *Card) grow(s *Step, d document.Duration, factor quantity.Number, loads int) document.Duration {
+// grow returns a time for a batch of factor times the card, done in so many loads, of which the
+// part that grows goes by the share of one of several vessels.
+func (c *Card) grow(s *Step, d document.Duration, factor quantity.Number, loads, vessels int) document.Duration {
 	d.Low, d.High = d.Low*loads, d.High*loads
 	if d.Per.Unit == nil || d.Per.Qty.Sign() <= 0 {
 		return d
@@ -136,7 +153,7 @@ func (c *Card) grow(s *Step, d document.Duration, factor quantity.Number, loads 
 		return d
 	}
 	// Whole groups: three pieces take as long as the six they were timed for.
-	groups, fits := handled.Quo(d.Per.Qty).Ceil().Int64()
+	groups, fits := handled.Quo(quantity.Int(int64(vessels))).Quo(d.Per.Qty).Ceil().Int64()
 	if !fits || groups > 100_000 {
 		groups = 100_000
 	}

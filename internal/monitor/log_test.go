@@ -100,7 +100,7 @@ func TestCSVHasTheCorrectiveAction(t *testing.T) {
 	rows, err := csv.NewReader(strings.NewReader(v.CSV())).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 2)
-	assert.Equal(t, []string{"60 °C", "not met", "back over the heat, with a lid"}, []string{rows[1][6], rows[1][10], rows[1][12]})
+	assert.Equal(t, []string{"60 °C", "failed", "back over the heat, with a lid"}, []string{rows[1][6], rows[1][10], rows[1][12]})
 }
 
 // TestAnyCellIsReadBack reads any cell back as it was written, except for the

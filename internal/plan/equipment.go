@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -220,4 +221,19 @@ func (b *builder) ringed(comp *demand.Component, key Step, s *card.Step) *card.S
 	more.Equipment = slices.Clone(s.Equipment)
 	more.Equipment[at].Count = pots
 	return &more
+}
+
+// turns returns in how many turns the pots and pans of a step stand on the hob: one where it has
+// a ring for each. More than one it notes.
+func (b *builder) turns(comp *demand.Component, key Step, s *card.Step) int {
+	e := has(b.in.Kitchen, onePan)
+	if s.Vessel.Name == "" || !counted(e) || !slices.ContainsFunc(s.Equipment, func(q card.Equipment) bool { return q.Name == onePan }) {
+		return 1
+	}
+	pots, rings := comp.Card.Vessels(key.Step-1, comp.Batches[key.Batch-1].Factor), capacity(e)
+	n := max(1, (pots+rings-1)/rings)
+	if n > 1 {
+		b.say(fmt.Sprintf("%s takes %s, and the hob has %s: it is done in %d turns", b.name(key), plural(pots, s.Vessel.Name), plural(rings, "ring"), n))
+	}
+	return n
 }

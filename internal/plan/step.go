@@ -22,6 +22,9 @@ func (b *builder) step(comp *demand.Component, key Step, given *card.Step) {
 	factor := comp.Batches[key.Batch-1].Factor
 	s := b.ringed(comp, key, b.fitted(given))
 	hands, wait := c.Time(s, factor)
+	if n := b.turns(comp, key, given); n > 1 {
+		wait.Low, wait.High = wait.Low*n, wait.High*n
+	}
 	if forecast := b.cools(comp, key, s); !forecast.IsZero() {
 		wait = forecast
 	}

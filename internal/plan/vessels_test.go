@@ -1,11 +1,14 @@
 package plan
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hobside/internal/kitchen"
 )
 
 // inVessel is a dinner of 8 kg of stock that is boiled and cooled, with what is typed of each.
@@ -71,4 +74,25 @@ func TestBlenderIsFilledAsFullAsTheCardSays(t *testing.T) {
 	s := b.fitted(&in.Dinner.Cards["stock"].Steps[0])
 	assert.Equal(t, "1", s.Load.Qty.String())
 	assert.Equal(t, 8, in.Dinner.Cards["stock"].Loads(s, in.Demand.ByCard["stock"].Batches[0].Factor))
+}
+
+// TestMorePotsThanRingsTakeTurns: 16 kg are two pots of 12 L; on one ring they boil for half an hour one
+// after the other, and 2 min a kilo are for the half that is in one pot at a time.
+func TestMorePotsThanRingsTakeTurns(t *testing.T) {
+	for _, tt := range []struct {
+		rings, wait string
+		minutes     int
+		turns       bool
+	}{
+		{"hob: 2 rings", "30 min", 40, false},
+		{"hob: 1 ring", "30 min", 70, true},
+		{"hob: 2 rings", "2 min per kg", 18, false}, // of the 8 kg that the card makes, 4 in each
+		{"hob: 1 ring", "2 min per kg", 26, true},
+	} {
+		in := inVessel(t, "hob: 1 ring; pot: 2, 12 L; hands: 10 min; wait: "+tt.wait, "wait: 3 h")
+		in.Kitchen.Equipment[slices.IndexFunc(in.Kitchen.Equipment, func(e kitchen.Equipment) bool { return e.Name == "hob" })].Count = map[string]int{"hob: 2 rings": 2, "hob: 1 ring": 1}[tt.rings]
+		task, pl := taskOf(t, in, 1)
+		assert.Equal(t, tt.minutes, task.End-task.Start, "%s %s", tt.rings, tt.wait)
+		assert.Equal(t, tt.turns, strings.Contains(strings.Join(pl.Notes, "\n"), "Stock, step 1 takes 2 pots, and the hob has 1 ring: it is done in 2 turns"), tt.rings)
+	}
 }
