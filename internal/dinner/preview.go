@@ -39,13 +39,13 @@ func (l *Live) Preview(clock PlanClock, w Wish, show quantity.Prefs) (*Preview, 
 	if w.What == Late && w.Minutes == 0 {
 		return l.asItStands(now), nil
 	}
-	return l.previewOf(clock, now, p.events, nil, show)
+	return l.previewOf(clock, now, p.events, show)
 }
 
-// previewOf returns what some events would do, with the texts that they pin.
-func (l *Live) previewOf(clock PlanClock, now *Planned, drafts []Draft, texts map[string]string, show quantity.Prefs) (*Preview, error) {
+// previewOf returns what some events would do.
+func (l *Live) previewOf(clock PlanClock, now *Planned, drafts []Draft, show quantity.Prefs) (*Preview, error) {
 	other := *l
-	other.events, other.texts, other.planned = maps.Clone(l.events), maps.Clone(l.texts), nil
+	other.events, other.planned = maps.Clone(l.events), nil
 	var last Stamp
 	for _, ev := range l.events {
 		if ev.Stamp.Compare(last) > 0 {
@@ -56,7 +56,7 @@ func (l *Live) previewOf(clock PlanClock, now *Planned, drafts []Draft, texts ma
 	var events []Event
 	for i, d := range drafts {
 		last = Next(clock.Now, last)
-		ev := Event{ID: fmt.Sprintf("preview-%04d", i), Dinner: l.ID, Device: "preview", Stamp: last, Kind: d.Kind, Number: d.Number, Text: d.Text, Do: d.Do, Open: d.Open}
+		ev := Event{ID: fmt.Sprintf("preview-%04d", i), Dinner: l.ID, Device: "preview", Stamp: last, Kind: d.Kind, Number: d.Number, Text: d.Text, Do: d.Do}
 		if err := Validate(ev); err != nil {
 			return &Preview{Trouble: err.Error()}, nil
 		}
@@ -66,7 +66,7 @@ func (l *Live) previewOf(clock PlanClock, now *Planned, drafts []Draft, texts ma
 		}
 		events = append(events, ev)
 	}
-	other.Take(texts, events)
+	other.Take(nil, events)
 	then, err := other.Plan(at, false)
 	if err != nil {
 		return nil, err

@@ -52,7 +52,6 @@ type Draft struct {
 	Number int         `json:"number,omitempty"`
 	Text   string      `json:"text,omitempty"`
 	Do     []plan.Deed `json:"do,omitempty"`
-	Open   *Open       `json:"open,omitempty"`
 }
 
 // A proposal is what a wish comes to: its events, or why it can't be said.

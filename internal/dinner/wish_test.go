@@ -276,7 +276,7 @@ func TestManyChangesGiveOneStateAndAWord(t *testing.T) {
 	assert.Positive(t, planned)
 }
 
-// TestChangesOfALaterRelease refuses what is out of bounds, with words.
+// TestChangeBounds refuses what is out of bounds, with words.
 func TestChangeBounds(t *testing.T) {
 	day := []plan.Span{{Date: "2026-05-09", From: 1020}}
 	for _, tt := range []struct {

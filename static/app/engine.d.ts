@@ -838,7 +838,6 @@ export interface Draft {
   number?: number;
   text?: string;
   do?: Deed[];
-  open?: Open;
 }
 
 /** CookThere is a cook, and whether they are there. */
