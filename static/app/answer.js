@@ -7,7 +7,7 @@
  */
 import { countDamage, regain } from './damage.js';
 import { meta, save } from './db.js';
-import { countWaiting, observe } from './events.js';
+import { countWaiting, forget, observe } from './events.js';
 import { apply, reopen } from './follow.js';
 import { offerAgain } from './offeragain.js';
 import { countParked, drop, putAside } from './parking.js';
@@ -168,6 +168,7 @@ export async function adopt(tx, came, news) {
   if (!news.length) return;
   if (restamped) meta.last = { wall: 0, count: 0 };
   for (const ev of news) observe(ev.stamp);
+  forget(news);
   tx.objectStore('meta').put(meta.last, 'last');
 }
 

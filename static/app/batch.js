@@ -16,6 +16,7 @@ import { Strip } from './strip.js';
 import { Opening } from './dinner.js';
 import { NotFound } from './lost.js';
 import { Means } from './means.js';
+import { Chosen } from './undone.js';
 
 /** @typedef {import('./engine.d.ts').CardView} CardView */
 /** @typedef {import('./engine.d.ts').BatchView} BatchView */
@@ -81,6 +82,7 @@ function Sheet({ card, batch }) {
     ${batch.cost ? html`<${Cost} of=${batch.cost} name="This batch" />` : null}
     ${batch.got ? html`<p>Yield <b id="got">${batch.got}</b>.</p>` : null}
     ${card.means ? html`<${Means} means=${card.means} />` : null}
+    <${Chosen} />
     ${
       card.goesInto.length
         ? html`<p class="goesInto"><span class="tag">For</span> ${card.goesInto.join('; ')}</p>`

@@ -9,6 +9,7 @@ import { Cost } from './cost.js';
 import { Damage } from './damage.js';
 import { covers, dinner, last, serve, tick, trouble, stepAt } from './state.js';
 import { lazy } from './lazy.js';
+import { Chosen } from './undone.js';
 import { minute } from './clock.js';
 import { route, to } from './router.js';
 import { Done, Problems, Rim, Stepper, Top } from './parts.js';
@@ -40,7 +41,7 @@ export function Faces({ at }) {
     html`<a id=${'face-' + key} href=${href} aria-current=${at === key ? 'page' : null}>
       ${text}
     </a>`;
-  const open = more.value || ['prep', 'guests', 'controls', 'labels'].includes(at);
+  const open = more.value || ['prep', 'guests', 'controls', 'labels', 'happened'].includes(at);
   return html`<nav class="faces" aria-label="This dinner">
     ${face('dinner', to.dinner(id), 'To make')}${face('plan', to.plan(id), 'Plan')}
     ${face('pass', to.pass(id), 'Pass')}${face('order', to.order(id), 'Order')}
@@ -58,6 +59,7 @@ export function Faces({ at }) {
       ${face('prep', to.prep(id), 'Prep')}${face('guests', to.guests(id), 'Guests')}
       ${face('controls', to.controls(id), 'Temperature log')}
       ${face('labels', to.labels(id), 'Labels')}
+      ${face('happened', to.happened(id), 'What happened')}
     </div>
   </nav>`;
 }
@@ -128,6 +130,7 @@ export function DinnerScreen() {
                             label="covers"
                             change=${(/** @type {number} */ n) => emit('covers', '', { number: n })}
                           />
+                          <${Chosen} />
                           <p class="soft">Every amount follows, here and on the other phones.</p>
                         `
                   }

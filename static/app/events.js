@@ -30,8 +30,24 @@ const stack = signal(/** @type {Event[]} */ ([]));
 /** The event that undo would take back. */
 export const undoable = computed(() => stack.value.at(-1) ?? null);
 
+/** Kinds that change the dinner itself: such a change is named, with its undo, where it is made. */
+export const choices = [
+  'covers',
+  'guests',
+  'serve',
+  'way',
+  'leave',
+  'plate',
+  'portion',
+  'again',
+  'plan',
+];
+/** The change of the dinner that was made last on this phone, until it is looked at; null for none. */
+export const chosen = signal(/** @type {Event | null} */ (null));
+
 const undoableKinds = [
   'tick',
+  'start',
   'timer',
   'covers',
   'guests',
@@ -70,6 +86,8 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
   };
   paint(ev);
   if (undoableKinds.includes(kind)) stack.value = [...stack.peek().slice(-49), ev];
+  if (choices.includes(kind)) chosen.value = ev;
+  forget([ev]);
   writing.value++;
   waiting.value++;
   const written = save(['events', 'outbox', 'meta'], (tx) => {
@@ -98,6 +116,18 @@ export function emit(kind, on, rest, dinner = dinnerID.peek()) {
       countWaiting().catch(() => {}); // the next one will do
     });
   return written;
+}
+
+/**
+ * What was taken back, here by its own button or on another phone, is no step of undo any more.
+ * @param {Event[]} events
+ */
+export function forget(events) {
+  const off = new Set(events.map((ev) => ev.undo).filter(Boolean));
+  if (!off.size) return;
+  if (stack.peek().some((ev) => off.has(ev.id)))
+    stack.value = stack.peek().filter((ev) => !off.has(ev.id));
+  if (off.has(chosen.peek()?.id)) chosen.value = null;
 }
 
 /** Take the newest own event back. @returns {Event | null} the one taken back */
@@ -143,6 +173,7 @@ export function observe(seen) {
 
 onNews((news) => {
   for (const ev of news.events ?? []) observe(ev.stamp);
+  forget(news.events ?? []);
 }); // another tab's events
 
 /**

@@ -30,6 +30,7 @@ import { Prep } from './preplist.js';
 import { Guests } from './guests.js';
 import { Controls } from './controls.js';
 import { Labels } from './labels.js';
+import { lazy } from './lazy.js';
 import { startPlan } from './plan.js';
 import { PlanScreen } from './planpage.js';
 import { Pass } from './pass.js';
@@ -61,6 +62,7 @@ const screens = {
   guests: Guests,
   controls: Controls,
   labels: Labels,
+  happened: lazy(() => import('./happened.js').then((m) => m.Happened)),
   batch: Batch,
   step: Stove,
   cards: Cards,

@@ -13,6 +13,7 @@ import { Top, TickRow } from './parts.js';
 import { DinnerHead, Opening } from './dinner.js';
 import { Strip } from './strip.js';
 import { count, day, hour, span } from './words.js';
+import { Chosen } from './undone.js';
 import { Wall } from './wallchart.js';
 import { Moves, Sure, Blocked } from './planstanding.js';
 
@@ -55,6 +56,7 @@ function Whole({ v }) {
         ? html`<p class="soft">This dinner is over. The plan is as it would have been.</p>`
         : null
     }
+    <${Chosen} />
     <${Moves} v=${v} />
     ${v.under ? html`<${Soon} />` : null}
     <${Full} v=${v} />

@@ -6,7 +6,7 @@
  *     #/                                  dinners and menus
  *     #/new/MENU                          a new dinner
  *     #/s/ID/pass[/COURSE]                the pass
- *     #/s/ID  /plan  /prep  /order  /guests  /controls  /labels   the dinner
+ *     #/s/ID  /plan  /prep  /order  /guests  /controls  /labels  /happened   the dinner
  *     #/s/ID/card/CARD[/BATCH]           a batch: mise and steps
  *     #/s/ID/card/CARD/BATCH/STEP        cook mode; STEP is "end" after the last
  *     #/cards  #/cards/new  #/cards/bring  the library
@@ -20,7 +20,7 @@ import { meta, note } from './db.js';
 /** @typedef {{ at: string, id: string, card: string, batch: number, step: string }} Route */
 
 /** The screens of a dinner that have a word of their own. */
-const faces = ['plan', 'prep', 'order', 'guests', 'controls', 'labels'];
+const faces = ['plan', 'prep', 'order', 'guests', 'controls', 'labels', 'happened'];
 
 /**
  * The screen that an address leads to; "lost" for one that leads nowhere.
@@ -169,6 +169,8 @@ export const to = {
   guests: (id) => '#/s/' + word(id) + '/guests',
   /** @param {string} id */
   controls: (id) => '#/s/' + word(id) + '/controls',
+  /** @param {string} id */
+  happened: (id) => '#/s/' + word(id) + '/happened',
   /** @param {string} id */
   labels: (id) => '#/s/' + word(id) + '/labels',
   /** @param {string} id @param {string} card @param {number} [batch] */

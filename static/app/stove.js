@@ -17,6 +17,7 @@ import { settings } from './settings.js';
 import { Head } from './stovehead.js';
 import { End } from './stoveend.js';
 import { Step } from './steppanel.js';
+import { named } from './undone.js';
 import { PutOffWindow } from './putoff.js';
 import { following, OtherPot, sentTo } from './otherpot.js';
 
@@ -215,7 +216,7 @@ function Bar({ step }) {
     ${unsaved.value ? html`<p class="unsaved" role="alert">${unsaved.value}</p>` : null}
     <button type="button" id="back" class="side" onClick=${back}>Back</button>
     <button type="button" id="undo" class="side" disabled=${!undoable.value} onClick=${takeBack}>
-      Undo
+      Undo <small>${undoable.value ? named(undoable.value) : ''}</small>
     </button>
     ${
       step
