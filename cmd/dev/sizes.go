@@ -9,7 +9,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 
 	"github.com/andybalholm/brotli"
 
@@ -81,30 +80,28 @@ func shellSize(static fs.FS) (shell, later int, err error) {
 	return shell, later, err
 }
 
-var calledFor = regexp.MustCompile(`import\('\./([\w.]+\.js)'\)`)
-
-// onDemand returns the modules that are loaded when a screen is first shown: another module
-// calls import for them, and the page does not preload them.
+// onDemand returns the modules that are loaded when a screen is first shown: those that no
+// page names, because they are not imported before. The engine's worker is no module.
 func onDemand(static fs.FS) (map[string]bool, error) {
 	modules, err := fs.Glob(static, "app/*.js")
-	if err != nil || len(modules) == 0 {
-		return nil, err
-	}
-	page, err := fs.ReadFile(static, "index.html")
 	if err != nil {
 		return nil, err
 	}
-	out := map[string]bool{}
-	for _, name := range modules {
+	pages, err := fs.Glob(static, "*.html")
+	if err != nil {
+		return nil, err
+	}
+	var named []byte
+	for _, name := range pages {
 		text, err := fs.ReadFile(static, name)
 		if err != nil {
 			return nil, err
 		}
-		for _, m := range calledFor.FindAllSubmatch(text, -1) {
-			if path := "app/" + string(m[1]); !bytes.Contains(page, []byte("/"+path+`"`)) {
-				out[path] = true
-			}
-		}
+		named = append(named, text...)
+	}
+	out := map[string]bool{}
+	for _, path := range modules {
+		out[path] = path != "app/worker.js" && !bytes.Contains(named, []byte("/"+path+`"`))
 	}
 	return out, nil
 }

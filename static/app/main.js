@@ -29,7 +29,6 @@ import { Order } from './order.js';
 import { Prep } from './preplist.js';
 import { Guests } from './guests.js';
 import { Controls } from './controls.js';
-import { Labels } from './labels.js';
 import { lazy } from './lazy.js';
 import { startPlan } from './plan.js';
 import { PlanScreen } from './planpage.js';
@@ -41,7 +40,6 @@ import { Page } from './page.js';
 import { Edit } from './edit.js';
 import { lazy } from './lazy.js';
 import { Settings } from './settingspage.js';
-import { House } from './house.js';
 import { Lost, NoDinner } from './lost.js';
 import { fetched } from './server.js';
 import { PartGuard, ScreenGuard } from './guard.js';
@@ -61,7 +59,7 @@ const screens = {
   prep: Prep,
   guests: Guests,
   controls: Controls,
-  labels: Labels,
+  labels: lazy(() => import('./labels.js').then((m) => m.Labels)),
   happened: lazy(() => import('./happened.js').then((m) => m.Happened)),
   batch: Batch,
   step: Stove,
@@ -71,7 +69,7 @@ const screens = {
   page: Page,
   edit: Edit,
   settings: Settings,
-  house: House,
+  house: lazy(() => import('./house.js').then((m) => m.House)),
   lost: Lost,
 };
 
