@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -36,7 +38,11 @@ func TestKitchenBesideTheMenuIsFound(t *testing.T) {
 
 // A general library reads the calendar file. It has the same times as the plan.
 func TestPlanCalendar(t *testing.T) {
-	code, out, problems := hobside(t, "plan", "--menu", supperMenu, "--format", "ics")
+	text, err := os.ReadFile(filepath.Join(filepath.Dir(supperMenu), "boathouse-kitchen.md"))
+	require.NoError(t, err)
+	inLondon := filepath.Join(t.TempDir(), "kitchen.md")
+	require.NoError(t, os.WriteFile(inLondon, bytes.Replace(text, []byte("---\n"), []byte("---\nzone: Europe/London\n"), 1), 0o600))
+	code, out, problems := hobside(t, "plan", "--menu", supperMenu, "--kitchen", inLondon, "--format", "ics")
 	require.Equal(t, 0, code, problems)
 	assert.Contains(t, out, "\r\n", "RFC 5545, 3.1: lines end in CRLF")
 	for _, line := range strings.Split(out, "\r\n") {
