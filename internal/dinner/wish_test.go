@@ -120,7 +120,7 @@ func TestWishesWithoutSense(t *testing.T) {
 		{w: Wish{What: Late, Minutes: -180}, trouble: "service would begin at 16:30, and it is 17:10"},
 		{w: Wish{What: Covers, Count: 10}, trouble: "there are 10 covers already"},
 		{w: Wish{What: Covers, Count: -1}, trouble: "-1 covers: give a number from 0 to 1000000"},
-		{w: Wish{What: Guest, Words: " "}, trouble: "say what they can't have, like “nuts”"},
+		{w: Wish{What: Guest, Words: " "}, trouble: "say what they can’t have, like “nuts”"},
 		{w: Wish{What: Guest, Words: "grubblefish"}, trouble: "“no grubblefish” is not understood, so no plate can be checked against it: use another word"},
 		{w: Wish{What: "sings"}, trouble: "“sings” is not known here: reload the page"},
 	} {

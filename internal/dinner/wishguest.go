@@ -17,7 +17,7 @@ func (w *wishing) guest() proposal {
 	row := menu.GuestRow{Covers: strconv.Itoa(n), No: w.Words}
 	one, problems := menu.ParseGuests(menu.GuestLines([]menu.GuestRow{row}), w.in.Dinner.Menu.Foods)
 	if len(one) == 0 {
-		return cannot("say what they can't have, like “nuts”")
+		return cannot("say what they can’t have, like “nuts”")
 	}
 	for _, g := range one {
 		if len(g.NotChecked) > 0 {

@@ -29,6 +29,9 @@ const more = signal(false);
 
 /** The button that puts the dinner away. */
 const PutAway = lazy(() => import('./shelf.js').then((m) => m.PutAway));
+/** The window in which a cook says what has changed, and whether it is open. */
+const Changed = lazy(() => import('./changed.js').then((m) => m.ChangedWindow));
+const changing = signal(false);
 
 /** The faces of a dinner. @param {{ at: string }} props */
 export function Faces({ at }) {
@@ -112,6 +115,30 @@ export function DinnerScreen() {
           ? html`<${Opening} />`
           : html`
               <${Continue} />
+              ${
+                helper.value
+                  ? null
+                  : html`<p class="tools">
+                      <button
+                        type="button"
+                        id="say-changed"
+                        onClick=${() => {
+                          changing.value = true;
+                        }}
+                      >
+                        Something has changed
+                      </button>
+                    </p>`
+              }
+              ${
+                changing.value
+                  ? html`<${Changed}
+                      close=${() => {
+                        changing.value = false;
+                      }}
+                    />`
+                  : null
+              }
               <div class="two">
                 <section class="batch-order" aria-label="To make, in order">
                   <h2>In the order to make them</h2>
