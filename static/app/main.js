@@ -38,7 +38,6 @@ import { Fresh } from './fresh.js';
 import { Cards } from './cards.js';
 import { Page } from './page.js';
 import { Edit } from './edit.js';
-import { lazy } from './lazy.js';
 import { Settings } from './settingspage.js';
 import { Lost, NoDinner } from './lost.js';
 import { fetched } from './server.js';
