@@ -17,7 +17,13 @@ import { clockChanges } from './zone.js';
 /** @typedef {import('./engine.d.ts').Scene} Scene */
 /** @typedef {import('./engine.d.ts').Preview} Preview */
 /** @typedef {import('./engine.d.ts').Draft} Draft */
-/** @typedef {{ title: string, wish: Wish, at?: boolean, until?: boolean, minutes?: number[], count?: string, words?: string }} Saying */
+/**
+ * What a cook may say, and which fields it has.
+ * @typedef {{
+ *   title: string, wish: Wish, at?: boolean, until?: boolean, minutes?: number[], count?: string,
+ *   words?: string,
+ * }} Saying
+ */
 
 const MINUTES = [5, 10, 15, 20, 30, 45, 60];
 
