@@ -15,7 +15,6 @@ var (
 	fanFirst      = regexp.MustCompile(`(?i)\b(fan|umluft|heißluft)\s*(?:oven\s*)?:?\s*(?:bei\s*)?(\d{2,3})\b`)
 	gasAlone      = regexp.MustCompile(`(?i)\bgas\s*(?:mark\s*)?(\d{1,2}|½|¼)\b`)
 	coreWords     = regexp.MustCompile(`(?i)\b(?:core|internal|kern(?:temperatur)?|innen|in the (?:middle|centre|center|thickest)|thermometer|probe|inside)\b`)
-	coolWords     = regexp.MustCompile(`(?i)\b(?:cool|chill|abkühl|abkühlen|kühlen)\b`)
 	untilWords    = regexp.MustCompile(`(?i)(?:\buntil|\bbis)\s+(?:it is |it's |they are |they're |sie |es |er )?(\pL[^.;:()]{3,80}?)(?:[.;:]|,\s*(?:then|and then|about|dann)\b|\s+-\s|,\s*\d|\s+(?:then|dann)\s|$)`)
 	setAside      = regexp.MustCompile(`(?i)\b(?:reserv(?:e|ing)|keep(?:ing)? back|sav(?:e|ing)|set(?:ting)? aside)\s+(?:about |all |some of )?(?:the|its|their)?\s*((?:egg |cooking |pasta |soaking |poaching |roasting )?(?:yolks?|whites?|milk|whey|fat|juices?|liquid|liquor|water|stock|brine|syrup|bones?|shells?|peel(?:ings)?|trimmings|stalks|oil|skins?|rinds?|zest|marinade|rendered fat|dripping))\b`)
 	setAsideDE    = regexp.MustCompile(`(?i)\b(?:das |den |die )?(eiweiß|eigelb|kochwasser|nudelwasser|sud|bratensaft|einweichwasser|molke|saft|fett)\s+(?:dabei\s+)?(?:auffangen|aufheben|beiseite\s*stellen|zurückbehalten|aufbewahren)`)

@@ -63,9 +63,6 @@ var (
 // withinWords stand before a time that is a part of another one: "every 10 minutes".
 const withinWords = `(?:every|after|for the last|for the first|last|first|final|halfway|within|alle|nach|die letzten|in den letzten|nach etwa|nach ca\.|every other)`
 
-// keepingWords say that a time is how long the result keeps.
-const keepingWords = `(?:keeps?|will keep|store[ds]?|stores|can be kept|can be made|up to .{0,20} (?:ahead|in advance)|ahead|in advance|haltbar|hält sich|halten sich|aufbewahr|im voraus)`
-
 // equipmentWords say which equipment of the standard list a step uses. The first that fits
 // in a list of words that mean the same counts.
 var equipmentWords = []struct{ word, name string }{

@@ -388,7 +388,7 @@ function Say({ of, back, close }) {
         ? html`<${Stepper}
             id="say-count"
             value=${w.count ?? 0}
-            label=${of.count}
+            label=${of.count === 'covers' && w.count === 1 ? 'cover' : of.count}
             min=${w.what === 'covers' ? 0 : 1}
             change=${(/** @type {number} */ n) => set({ count: n })}
           />`
