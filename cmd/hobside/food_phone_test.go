@@ -120,8 +120,8 @@ func TestOrderIsByDeliveryOnThePhone(t *testing.T) {
 		assert.Equal(t, "true", p.eval(`(() => { const days = [...document.querySelectorAll(".delivery[data-day^='2027']")].map((x) => x.dataset.day); return days.length > 0 && days.join() === [...days].sort().join(); })()`), "in order of their days")
 		assert.Equal(t, "false", p.eval(`!!document.querySelector("#no-plan")`))
 		check("order")
-		p.tap(".tickrow:has([data-about=salt]) .why summary")
-		p.see("[data-about=salt]")
+		p.tap(".tickrow:has([data-about='salt, fine']) .why summary")
+		p.see("[data-about='salt, fine']")
 		check("order-line")
 
 		require.NoError(t, r.stop())

@@ -66,6 +66,8 @@ func TestPlanOnThePhone(t *testing.T) {
 	p.shot("plan-moved")
 	p.tap("#take-plan")
 	p.until("!document.querySelector('#moves')")
+	p.tap("#chosen-keep")
+	p.until("!document.querySelector('#chosen')")
 
 	// Only one cook's steps.
 	p.tap("[data-cook='2']")

@@ -216,7 +216,7 @@ function Bar({ step }) {
     ${unsaved.value ? html`<p class="unsaved" role="alert">${unsaved.value}</p>` : null}
     <button type="button" id="back" class="side" onClick=${back}>Back</button>
     <button type="button" id="undo" class="side" disabled=${!undoable.value} onClick=${takeBack}>
-      Undo <small>${undoable.value ? named(undoable.value) : ''}</small>
+      Undo ${undoable.value ? html`<small>${named(undoable.value)}</small>` : null}
     </button>
     ${
       step

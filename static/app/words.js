@@ -69,9 +69,9 @@ export const day = (wall) => dated(wall, { weekday: 'long', day: 'numeric', mont
 /** "Sat 14 Mar" of a wall clock or a date. @param {string} wall */
 export const shortDay = (wall) => dated(wall, { weekday: 'short', day: 'numeric', month: 'short' });
 
-/** "Saturday 14 March", and its year where it is not this one. @param {string} wall */
+/** "Saturday 14 March", and its year where it is not this phone's. @param {string} wall */
 export const date = (wall) =>
-  wall.slice(0, 4) === wallAt(now()).slice(0, 4) || !day(wall)
+  wall.slice(0, 4) === wallAt(now(), '').slice(0, 4) || !day(wall)
     ? day(wall)
     : day(wall) + ' ' + wall.slice(0, 4);
 
