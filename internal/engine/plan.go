@@ -30,11 +30,7 @@ type ClockChangeView struct {
 // its serving time can't be read, and for a change of the clocks that no clock
 // makes.
 func (e *Engine) plan(in PlanCall) (*dinner.Schedule, error) {
-	f, err := e.opened(in.Dinner)
-	if err != nil {
-		return nil, err
-	}
-	clock, err := in.clock()
+	f, clock, err := e.clocked(in)
 	if err != nil {
 		return nil, err
 	}
@@ -43,6 +39,16 @@ func (e *Engine) plan(in PlanCall) (*dinner.Schedule, error) {
 		return nil, err
 	}
 	return f.Schedule(p, e.show, in.Full), nil
+}
+
+// clocked returns the dinner of a call, which must be open, and the clocks of the call.
+func (e *Engine) clocked(in PlanCall) (*followed, dinner.PlanClock, error) {
+	f, err := e.opened(in.Dinner)
+	if err != nil {
+		return nil, dinner.PlanClock{}, err
+	}
+	clock, err := in.clock()
+	return f, clock, err
 }
 
 // clock returns the clocks of a call. It fails for a change of the clocks that no clock
@@ -67,11 +73,7 @@ type ChangeCall struct {
 
 // change returns what a change would do. It changes nothing. It fails as plan does.
 func (e *Engine) change(in ChangeCall) (*dinner.Preview, error) {
-	f, err := e.opened(in.Dinner)
-	if err != nil {
-		return nil, err
-	}
-	clock, err := in.clock()
+	f, clock, err := e.clocked(in.PlanCall)
 	if err != nil {
 		return nil, err
 	}
@@ -80,11 +82,7 @@ func (e *Engine) change(in ChangeCall) (*dinner.Preview, error) {
 
 // scene returns who and what is there. It fails as plan does.
 func (e *Engine) scene(in PlanCall) (*dinner.Scene, error) {
-	f, err := e.opened(in.Dinner)
-	if err != nil {
-		return nil, err
-	}
-	clock, err := in.clock()
+	f, clock, err := e.clocked(in)
 	if err != nil {
 		return nil, err
 	}
