@@ -26,7 +26,7 @@ const (
 
 var (
 	timeRange = regexp.MustCompile(`(?i)(?:^|[^\pL\d])(` + timeFigure + `)\s*(?:(?:-|–|—|to|or|bis|oder)\s*(` + timeFigure + `)\s*)?-?\s*(` + timeUnit + `)`)
-	timeWords = regexp.MustCompile(`(?i)\b(over ?night|über nacht|(?:an hour and a half|one and a half hours|one hour and a half)|(?:three[- ]quarters of an hour|dreiviertelstunde)|(?:half an hour|(?:a |eine )?halbe[n]? stunde|a half[- ]hour)|(?:a quarter of an hour|quarter of an hour|viertelstunde))`)
+	timeWords = regexp.MustCompile(`(?i)(?:^|[^\pL])(over ?night|über nacht|(?:an hour and a half|one and a half hours|one hour and a half)|(?:three[- ]quarters of an hour|dreiviertelstunde)|(?:half an hour|(?:a |eine )?halbe[n]? stunde|a half[- ]hour)|(?:a quarter of an hour|quarter of an hour|viertelstunde))`)
 	minutesOn = regexp.MustCompile(`(?i)^\s*(?:and |und |,\s*)?(` + timeFigure + `)\s*(minutes?|mins?\b|minuten|min\b)`)
 	rangeOn   = regexp.MustCompile(`(?i)^\s*(?:-|–|—|to|bis)\s*(` + timeFigure + `)\s*(` + timeUnit + `)`)
 	aboutEnd  = regexp.MustCompile(`(?i)(?:about|around|approx(?:imately)?\.?|roughly|ca\.?|circa|etwa|rund|ungefähr|~)\s*$`)
@@ -80,6 +80,29 @@ func timesIn(s string) []timeSaid {
 	slices.SortFunc(out, func(a, b timeSaid) int { return a.at - b.at })
 	for i := range out {
 		judge(s, &out[i])
+	}
+	return eitherOr(s, out)
+}
+
+var orElse = regexp.MustCompile(`(?i)^[\s,(]*(?:or|oder)\s+(?:(?:for|at|least|about|even|better|ideally|preferably|mindestens|besser|noch|etwa|ca\.)\s+)*$`)
+
+// eitherOr joins times of which one will do, "at least 2 hours or overnight", to one: from the
+// shortest to the longest, and at least the shortest where one of them says so or is overnight.
+func eitherOr(s string, times []timeSaid) []timeSaid {
+	var out []timeSaid
+	for _, t := range times {
+		last := len(out) - 1
+		if last < 0 || !orElse.MatchString(s[out[last].end:t.at]) {
+			out = append(out, t)
+			continue
+		}
+		o := &out[last]
+		open := func(f document.Form) bool { return f == document.AtLeast || f == document.Overnight }
+		atLeast := open(o.form) || open(t.form)
+		o.low, o.high, o.form, o.end = min(o.low, t.low), max(o.high, t.high), document.Range, t.end
+		if atLeast {
+			o.high, o.form = o.low, document.AtLeast
+		}
 	}
 	return out
 }
