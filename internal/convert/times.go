@@ -43,6 +43,9 @@ var fixedTimes = []struct {
 	seconds int
 }{{"and a half", 5400}, {"three", 2700}, {"dreiviertel", 2700}, {"quarter", 900}, {"viertel", 900}, {"half", 1800}, {"halbe", 1800}}
 
+// nowAndThen say that a step which is stirred is left alone in between.
+var nowAndThen = []string{"occasional", "once", "twice", "from time to time", "now and then", "every ", "gelegentlich", "ab und zu", "alle "}
+
 // timesIn finds the times that a step names, in order.
 func timesIn(s string) []timeSaid {
 	var out []timeSaid
@@ -161,9 +164,15 @@ func judge(s string, t *timeSaid) {
 // where they do not say by its length.
 func attended(s string, t timeSaid) bool {
 	clause := strings.ToLower(clauseOf(s, t.at, t.end))
+	whole := clause
+	now := func(w string) bool { return strings.Contains(whole, w) }
 	for _, w := range stirring {
-		if strings.Contains(clause, w) && !strings.Contains(clause, "occasional") && !strings.Contains(clause, "once") && !strings.Contains(clause, "from time to time") && !strings.Contains(clause, "gelegentlich") {
+		at := strings.Index(clause, w)
+		if at >= 0 && !slices.ContainsFunc(nowAndThen, now) {
 			return true
+		}
+		if at > 0 {
+			clause = clause[:at] // what is said of the time without the stirring
 		}
 	}
 	if t.high > 2*3600 {

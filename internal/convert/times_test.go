@@ -9,6 +9,16 @@ import (
 	"hobside/internal/document"
 )
 
+func TestStirringNowAndThenIsUnattended(t *testing.T) {
+	for text, attended := range map[string]bool{
+		"Simmer for 2 hours, stirring every 20 minutes.": false,
+		"Simmer for 2 hours, stirring occasionally.":     false,
+		"Simmer for 2 hours, stirring constantly.":       true,
+	} {
+		assert.Equal(t, attended, timesIn(text)[0].attended, text)
+	}
+}
+
 // Of two times with "or" between them one will do: they are not added up.
 func TestTimesWithOrBetweenAreOneTime(t *testing.T) {
 	const hour = 3600
