@@ -18,7 +18,7 @@ import (
 // Budgets of what a phone fetches on its first visit, in bytes as sent.
 const (
 	shellBudget = 160_000
-	firstBudget = 2_320_000
+	firstBudget = 2_340_000
 )
 
 const (
